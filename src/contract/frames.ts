@@ -1,0 +1,74 @@
+/** What the page asks of a frame worker: look at a file, and prepare it for a sheet. */
+import type { PictureArea } from '../core/weave/picture-area.ts';
+import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import type { Outcome } from './errors.ts';
+
+/** How light from scene-linear files (OpenEXR) becomes printable: linear × 2^exposureStops, then clipped. */
+export interface DecodeOptions {
+  readonly exposureStops: number;
+}
+
+export interface LookRequest {
+  readonly id: string;
+  readonly file: Blob;
+  readonly name: string;
+  readonly options: DecodeOptions;
+  /** Longest side of the thumbnail, in pixels. */
+  readonly thumbnailPx: number;
+}
+
+/** What a frame turned out to be. */
+export interface FrameFacts {
+  /** As shown: after EXIF orientation. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** For the person: "PNG, 16 bit", "OpenEXR, half float". */
+  readonly kind: string;
+  /** True when the file holds scene-linear light, to which the exposure applies. */
+  readonly sceneLinear: boolean;
+  /** Name of the embedded profile that was converted to sRGB, where there was one. */
+  readonly profile?: string;
+  /** A small picture to show, PNG or JPEG. */
+  readonly thumbnail: Blob;
+  /** Average brightness, linear light 0 … 1: a frame that jumps out of line is worth a finding. */
+  readonly meanLight: number;
+}
+
+export interface PrepareRequest {
+  readonly id: string;
+  readonly file: Blob;
+  readonly name: string;
+  readonly options: DecodeOptions;
+  readonly sheet: SheetSpec;
+  readonly area: PictureArea;
+  /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */
+  readonly proofPx: number;
+}
+
+/**
+ * A frame reduced for one sheet: one sample a lenticule across the ribs, its own rows along them.
+ * `pixels` is row-major RGB, length columns × rows × 3, Uint16 little-endian, linear light 0 … 65535.
+ */
+export interface PreparedFrame {
+  readonly pixels: Blob;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** The same for the tilt proof: row-major RGBA, 8 bit, sRGB-encoded, opaque. */
+export interface ProofPicture {
+  readonly pixels: Uint8Array<ArrayBuffer>;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+export interface PrepareResult {
+  readonly frame: PreparedFrame;
+  readonly proof?: ProofPicture;
+}
+
+export interface FrameWorker {
+  look(request: LookRequest): Promise<Outcome<FrameFacts>>;
+  prepare(request: PrepareRequest): Promise<Outcome<PrepareResult>>;
+  cancel(id: string): void;
+}

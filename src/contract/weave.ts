@@ -1,0 +1,59 @@
+/** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
+import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import type { Outcome } from './errors.ts';
+import type { PreparedFrame } from './frames.ts';
+
+/** The frames of a sheet: distinct ones once, and for each view slot which of them it shows. */
+export interface FrameStack {
+  readonly frames: readonly PreparedFrame[];
+  /** Length `viewSlots`; indices into `frames`. */
+  readonly slots: readonly number[];
+}
+
+/** Rows [firstRow, firstRow + rowCount) of the sheet. */
+export interface RowRange {
+  readonly firstRow: number;
+  readonly rowCount: number;
+}
+
+export interface BandRequest extends RowRange {
+  readonly id: string;
+  readonly sheet: SheetSpec;
+  readonly stack: FrameStack;
+  readonly fileType: 'png';
+}
+
+/**
+ * One band, filtered and deflated, wrapped as the file type wants it and ready to be written.
+ * For PNG: one whole IDAT chunk whose data continues the zlib stream at a byte boundary.
+ */
+export interface BandResult {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Adler-32 of the band's filtered rows, and how many bytes those were. */
+  readonly adler32: number;
+  readonly rawLength: number;
+}
+
+/** A window of the sheet at 1:1, in dots from its top left corner. */
+export interface WindowRequest {
+  readonly id: string;
+  readonly sheet: SheetSpec;
+  readonly stack: FrameStack;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Row-major RGBA, 8 bit, sRGB-encoded, opaque; length width × height × 4. */
+export interface WindowResult {
+  readonly pixels: Uint8ClampedArray<ArrayBuffer>;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface WeaveWorker {
+  weaveBand(request: BandRequest): Promise<Outcome<BandResult>>;
+  weaveWindow(request: WindowRequest): Promise<Outcome<WindowResult>>;
+  cancel(id: string): void;
+}
