@@ -1,0 +1,6 @@
+/** Before each interface test file: matchers that speak of the page; after each test: a bare page. */
+import '@testing-library/jest-dom/vitest';
+import { cleanup } from '@testing-library/react';
+import { afterEach } from 'vitest';
+
+afterEach(cleanup);
