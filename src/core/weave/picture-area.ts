@@ -27,7 +27,7 @@ export const pictureArea = (
   shiftX = 0,
   shiftY = 0,
 ): PictureArea => {
-  const widthFirst = placement === 'fill' === frameWidth / frameHeight <= printShape;
+  const widthFirst = (placement === 'fill') === frameWidth / frameHeight <= printShape;
   const width = widthFirst ? frameWidth : frameHeight * printShape;
   const height = widthFirst ? frameWidth / printShape : frameHeight;
   return {

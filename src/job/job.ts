@@ -1,0 +1,102 @@
+/**
+ * The job: everything about one print that is kept, undone and carried, as one validated document.
+ * The schema is the only description of it; the types follow from the schema.
+ */
+import * as v from 'valibot';
+
+/** A number within limits, with a sentence for the person when it is not. */
+const measure = (what: string, least: number, most: number, shownUnit: string) =>
+  v.pipe(
+    v.number(`${what} must be a number.`),
+    v.finite(`${what} must be a finite number.`),
+    v.minValue(least, `${what} must be at least ${least}${shownUnit}.`),
+    v.maxValue(most, `${what} must be at most ${most}${shownUnit}.`),
+  );
+
+const wholeMeasure = (what: string, least: number, most: number) =>
+  v.pipe(measure(what, least, most, ''), v.integer(`${what} must be a whole number.`));
+
+export const lensSchema = v.object({
+  pitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
+  thicknessMm: measure('Lens thickness', 0.05, 20, ' mm'),
+  index: measure('Refractive index', 1.2, 2.2, ''),
+  /** Left out when unknown: the sheet is then taken to be in focus. */
+  radiusMm: v.optional(measure('Rib radius', 0.02, 20, ' mm')),
+});
+
+export const printerSchema = v.object({
+  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  alongDpi: measure('Dots along', 50, 10000, ' dots an inch'),
+});
+
+export const printSchema = v.object({
+  widthMm: measure('Print width', 5, 5000, ' mm'),
+  heightMm: measure('Print height', 5, 20000, ' mm'),
+  viewingDistanceMm: measure('Viewing distance', 50, 50000, ' mm'),
+});
+
+/** A pitch is nominal until a strip has been read; `provedPitch` is then what the strip said. */
+export const provedPitchSchema = v.object({
+  viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
+  readFromMm: measure('Reading distance', 50, 50000, ' mm'),
+});
+
+export const frameSchema = v.object({
+  id: v.pipe(v.string(), v.nonEmpty()),
+  name: v.string(),
+  byteLength: v.number(),
+  widthPx: wholeMeasure('Frame width', 1, 100000),
+  heightPx: wholeMeasure('Frame height', 1, 100000),
+  kind: v.string(),
+  sceneLinear: v.boolean(),
+  profile: v.optional(v.string()),
+  meanLight: v.number(),
+});
+
+export const placementSchema = v.object({
+  mode: v.picklist(['fill', 'fit']),
+  /** −1 … 1: where the print sits in the room that the frame leaves. 0: in the middle. */
+  shiftX: measure('Shift across', -1, 1, ''),
+  shiftY: measure('Shift down', -1, 1, ''),
+});
+
+export const jobSchema = v.object({
+  version: v.literal(1),
+  name: v.pipe(v.string(), v.maxLength(200)),
+  lens: lensSchema,
+  provedPitch: v.optional(provedPitchSchema),
+  ribs: v.picklist(['upright', 'lying']),
+  printer: printerSchema,
+  print: printSchema,
+  viewSlots: wholeMeasure('View slots', 1, 200),
+  columns: v.picklist(['blended', 'crisp']),
+  placement: placementSchema,
+  /** For scene-linear frames: linear light × 2^stops. */
+  exposureStops: measure('Exposure', -20, 20, ' stops'),
+  /** In order: the first is the leftmost camera (or the first moment). */
+  frames: v.array(frameSchema),
+  /**
+   * Which frame fills each view slot, by frame id; length viewSlots. Left out: spread evenly when
+   * there are more frames than slots, held when fewer.
+   */
+  slotsByHand: v.optional(v.array(v.string())),
+});
+
+export type Job = v.InferOutput<typeof jobSchema>;
+export type Frame = v.InferOutput<typeof frameSchema>;
+export type LensFields = v.InferOutput<typeof lensSchema>;
+
+/** The job a first visit opens with, before the demo's frames are laid in. */
+export const newJob = (): Job => ({
+  version: 1,
+  name: 'Untitled print',
+  lens: { pitchMm: 25.4 / 60, thicknessMm: 0.84, index: 1.5685 },
+  ribs: 'upright',
+  printer: { acrossDpi: 720, alongDpi: 720 },
+  print: { widthMm: 203.2, heightMm: 254, viewingDistanceMm: 400 },
+  viewSlots: 12,
+  columns: 'blended',
+  placement: { mode: 'fill', shiftX: 0, shiftY: 0 },
+  exposureStops: 0,
+  frames: [],
+});

@@ -1,0 +1,76 @@
+/** What follows from a job: the lens, the sheet to weave, which frame each slot shows. */
+import { slotFrames } from '../core/frames/slots.ts';
+import type { LensSheet } from '../core/lens/lens.ts';
+import { opticalGap, viewingPitch, viewingPitchAt } from '../core/lens/lens.ts';
+import type { Mm } from '../core/units/units.ts';
+import { dpi, mm, wholeDots } from '../core/units/units.ts';
+import type { PictureArea } from '../core/weave/picture-area.ts';
+import { pictureArea } from '../core/weave/picture-area.ts';
+import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import type { Frame, Job } from './job.ts';
+
+export const lensOf = (job: Job): LensSheet => ({
+  pitchMm: mm(job.lens.pitchMm),
+  thicknessMm: mm(job.lens.thicknessMm),
+  index: job.lens.index,
+  ...(job.lens.radiusMm === undefined ? {} : { radiusMm: mm(job.lens.radiusMm) }),
+});
+
+/** The pitch to weave in: the proved one restated for this distance, else the nominal one. */
+export const viewingPitchOf = (job: Job): Mm => {
+  const lens = lensOf(job);
+  const distance = mm(job.print.viewingDistanceMm);
+  if (job.provedPitch === undefined) return viewingPitch(lens, distance);
+  return viewingPitchAt(
+    mm(job.provedPitch.viewingPitchMm),
+    opticalGap(lens),
+    mm(job.provedPitch.readFromMm),
+    distance,
+  );
+};
+
+export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
+  job.provedPitch === undefined ? 'nominal' : 'proved';
+
+/** Dots to the inch along the sheet's rows and down its columns, whichever way the ribs run. */
+export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: number } =>
+  job.ribs === 'upright'
+    ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }
+    : { horizontalDpi: job.printer.alongDpi, verticalDpi: job.printer.acrossDpi };
+
+export const sheetSpecOf = (job: Job): SheetSpec => {
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  return {
+    widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)),
+    heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)),
+    acrossDpi: job.printer.acrossDpi,
+    alongDpi: job.printer.alongDpi,
+    ribs: job.ribs,
+    viewingPitchMm: viewingPitchOf(job),
+    offsetMm: 0,
+    viewSlots: job.viewSlots,
+    columns: job.columns,
+  };
+};
+
+/** The print's outline on one frame, in the frame's pixels. */
+export const areaOf = (job: Job, frame: Frame): PictureArea =>
+  pictureArea(
+    frame.widthPx,
+    frame.heightPx,
+    job.print.widthMm / job.print.heightMm,
+    job.placement.mode,
+    job.placement.shiftX,
+    job.placement.shiftY,
+  );
+
+/** For each view slot, the frame it shows. Empty while there are no frames. */
+export const framesInSlots = (job: Job): readonly Frame[] => {
+  if (job.frames.length === 0) return [];
+  const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
+  const spread = slotFrames(job.frames.length, job.viewSlots);
+  return spread.map((index, slot) => {
+    const chosen = job.slotsByHand?.[slot];
+    return (chosen === undefined ? undefined : byId.get(chosen)) ?? (job.frames[index] as Frame);
+  });
+};

@@ -1,0 +1,76 @@
+/**
+ * The document store: the job as it stands, and the way back. Plain zustand, no React.
+ * Every change names itself, so undo can say what it undoes; quick changes of the same field in a
+ * row (typing, dragging a slider) fold into one step.
+ */
+import { createStore } from 'zustand/vanilla';
+import type { Job } from '../job/job.ts';
+import { newJob } from '../job/job.ts';
+
+interface Step {
+  readonly label: string;
+  readonly before: Job;
+  /** Steps with the same key less than FOLD_MS apart become one. */
+  readonly foldKey: string | undefined;
+  readonly at: number;
+}
+
+export interface DocumentState {
+  readonly job: Job;
+  readonly past: readonly Step[];
+  readonly future: readonly Step[];
+  /** False until the stored job (or the demo) has been laid in. */
+  readonly ready: boolean;
+  change(label: string, edit: (job: Job) => Job, foldKey?: string): void;
+  undo(): void;
+  redo(): void;
+  /** Lays in another job and forgets the steps: opening, first visit. */
+  open(job: Job): void;
+}
+
+const FOLD_MS = 1000;
+const STEPS_KEPT = 200;
+
+export const createDocumentStore = (now: () => number = Date.now) =>
+  createStore<DocumentState>()((set, get) => ({
+    job: newJob(),
+    past: [],
+    future: [],
+    ready: false,
+    change(label, edit, foldKey) {
+      const { job, past } = get();
+      const next = edit(job);
+      if (next === job) return;
+      const last = past.at(-1);
+      const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
+      const step: Step = { label, before: folds ? last.before : job, foldKey, at: now() };
+      const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
+      set({ job: next, past: [...kept, step], future: [] });
+    },
+    undo() {
+      const { job, past, future } = get();
+      const step = past.at(-1);
+      if (step === undefined) return;
+      set({
+        job: step.before,
+        past: past.slice(0, -1),
+        future: [...future, { ...step, before: job, foldKey: undefined }],
+      });
+    },
+    redo() {
+      const { job, past, future } = get();
+      const step = future.at(-1);
+      if (step === undefined) return;
+      set({
+        job: step.before,
+        past: [...past, { ...step, before: job, foldKey: undefined }],
+        future: future.slice(0, -1),
+      });
+    },
+    open(job) {
+      set({ job, past: [], future: [], ready: true });
+    },
+  }));
+
+export type DocumentStore = ReturnType<typeof createDocumentStore>;
+export const documentStore: DocumentStore = createDocumentStore();

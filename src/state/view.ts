@@ -1,0 +1,54 @@
+/** How the person looks at the job: remembered between visits, never undone, never carried. */
+import { createStore } from 'zustand/vanilla';
+import { persist } from 'zustand/middleware';
+
+export type Units = 'mm' | 'in';
+export type Theme = 'system' | 'light' | 'dark';
+export type PitchUnit = 'lpi' | 'mm';
+export type SaveTo = 'private-disk' | 'chosen-file';
+
+export interface ViewState {
+  readonly units: Units;
+  readonly theme: Theme;
+  /** The unit the lens pitch was last typed in. */
+  readonly pitchUnit: PitchUnit;
+  /** The eye's sideways position, −1 … 1: one whole viewing zone from end to end. */
+  readonly tilt: number;
+  readonly swaying: boolean;
+  /** Both eyes at once, red and cyan. */
+  readonly bothEyes: boolean;
+  /** Middle of the loupe, as a share of the sheet, 0 … 1. */
+  readonly loupeX: number;
+  readonly loupeY: number;
+  readonly saveTo: SaveTo;
+  set(change: Partial<Omit<ViewState, 'set'>>): void;
+}
+
+export const viewStore = createStore<ViewState>()(
+  persist(
+    (set) => ({
+      units: 'mm',
+      theme: 'system',
+      pitchUnit: 'lpi',
+      tilt: 0,
+      swaying: false,
+      bothEyes: false,
+      loupeX: 0.5,
+      loupeY: 0.5,
+      saveTo: 'private-disk',
+      set: (change) => set(change),
+    }),
+    {
+      name: 'tiltloom-view',
+      version: 1,
+      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo }) => ({
+        units,
+        theme,
+        pitchUnit,
+        loupeX,
+        loupeY,
+        saveTo,
+      }),
+    },
+  ),
+);

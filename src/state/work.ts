@@ -1,0 +1,66 @@
+/** Work that is under way or has ended: arrivals, preparation, the weave. Gone with the page. */
+import { createStore } from 'zustand/vanilla';
+import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
+
+/** One thing the person should know about what arrived, each with the file it is about. */
+export interface ArrivalNote {
+  readonly id: string;
+  readonly severity: 'problem' | 'note';
+  readonly file?: string;
+  readonly message: string;
+}
+
+export interface Prepared {
+  /** What it was prepared for; a frame whose key no longer fits is prepared anew. */
+  readonly key: string;
+  readonly frame: PreparedFrame;
+  readonly proof: ProofPicture | undefined;
+}
+
+export type WeaveState =
+  | { readonly stage: 'idle' }
+  | {
+      readonly stage: 'weaving';
+      readonly rowsDone: number;
+      readonly rows: number;
+      /** Seconds left, once that can be told. */
+      readonly secondsLeft: number | undefined;
+    }
+  | {
+      readonly stage: 'woven';
+      readonly fileName: string;
+      readonly byteLength: number;
+      readonly seconds: number;
+      /** Object address of the sheet on the private disk; undefined when the person chose a file. */
+      readonly href: string | undefined;
+      /** True once the job has changed since: the sheet no longer shows what the job says. */
+      readonly stale: boolean;
+    }
+  | { readonly stage: 'stopped' }
+  | { readonly stage: 'failed'; readonly message: string };
+
+export interface WorkState {
+  /** Files still being looked at, and how many came in this batch. */
+  readonly arriving: { readonly done: number; readonly total: number } | undefined;
+  readonly arrivalNotes: readonly ArrivalNote[];
+  /** Object addresses of thumbnails by frame id. */
+  readonly thumbnails: ReadonlyMap<string, string>;
+  /** By frame id. */
+  readonly prepared: ReadonlyMap<string, Prepared>;
+  readonly preparing: { readonly done: number; readonly total: number } | undefined;
+  /** Why a frame could not be prepared, by frame id. */
+  readonly prepareFaults: ReadonlyMap<string, string>;
+  readonly weave: WeaveState;
+  set(change: Partial<Omit<WorkState, 'set'>>): void;
+}
+
+export const workStore = createStore<WorkState>()((set) => ({
+  arriving: undefined,
+  arrivalNotes: [],
+  thumbnails: new Map(),
+  prepared: new Map(),
+  preparing: undefined,
+  prepareFaults: new Map(),
+  weave: { stage: 'idle' },
+  set: (change) => set(change),
+}));
