@@ -1,0 +1,96 @@
+/** The two checksums of PNG and zlib: CRC-32 (PNG 3rd edition, 5.5 and annex D) and Adler-32 (RFC 1950). */
+
+/** Eight tables of 256, one behind the other, for taking eight bytes a step. */
+const crcTables = (() => {
+  const tables = new Int32Array(8 * 256);
+  for (let n = 0; n < 256; n += 1) {
+    let c = n;
+    for (let bit = 0; bit < 8; bit += 1) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
+    tables[n] = c;
+  }
+  for (let n = 256; n < tables.length; n += 1) {
+    const before = tables[n - 256]!;
+    tables[n] = tables[before & 255]! ^ (before >>> 8);
+  }
+  return tables;
+})();
+
+/**
+ * CRC-32 of `bytes`, 0 … 2³² − 1. To go on from an earlier piece, pass that piece's CRC as `before`.
+ */
+export const crc32 = (bytes: Uint8Array, before = 0): number => {
+  const t = crcTables;
+  const end = bytes.length;
+  const whole = end - (end & 7);
+  let c = ~before;
+  let i = 0;
+  for (; i < whole; i += 8) {
+    const low =
+      c ^ (bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
+    c =
+      t[1792 + (low & 255)]! ^
+      t[1536 + ((low >>> 8) & 255)]! ^
+      t[1280 + ((low >>> 16) & 255)]! ^
+      t[1024 + (low >>> 24)]! ^
+      t[768 + bytes[i + 4]!]! ^
+      t[512 + bytes[i + 5]!]! ^
+      t[256 + bytes[i + 6]!]! ^
+      t[bytes[i + 7]!]!;
+  }
+  for (; i < end; i += 1) c = t[(c ^ bytes[i]!) & 255]! ^ (c >>> 8);
+  return ~c >>> 0;
+};
+
+/** Largest prime below 2¹⁶ (RFC 1950, 9). */
+const ADLER_BASE = 65521;
+/** Bytes that can be summed before the upper sum could leave 31 bits, which V8 keeps unboxed. */
+const ADLER_STRETCH = 3800;
+
+/**
+ * Adler-32 of `bytes`, 0 … 2³² − 1. To go on from an earlier piece, pass that piece's sum as `before`;
+ * 1 is the sum of nothing.
+ */
+export const adler32 = (bytes: Uint8Array, before = 1): number => {
+  const end = bytes.length;
+  let a = before & 0xffff;
+  let b = before >>> 16;
+  for (let i = 0; i < end;) {
+    const stop = Math.min(end, i + ADLER_STRETCH);
+    const whole = stop - 7;
+    for (; i < whole; i += 8) {
+      const v0 = bytes[i]!;
+      const v1 = bytes[i + 1]!;
+      const v2 = bytes[i + 2]!;
+      const v3 = bytes[i + 3]!;
+      const v4 = bytes[i + 4]!;
+      const v5 = bytes[i + 5]!;
+      const v6 = bytes[i + 6]!;
+      const v7 = bytes[i + 7]!;
+      b += 8 * a + 8 * v0 + 7 * v1 + 6 * v2 + 5 * v3 + 4 * v4 + 3 * v5 + 2 * v6 + v7;
+      a += v0 + v1 + v2 + v3 + v4 + v5 + v6 + v7;
+    }
+    for (; i < stop; i += 1) {
+      a += bytes[i]!;
+      b += a;
+    }
+    a %= ADLER_BASE;
+    b %= ADLER_BASE;
+  }
+  return ((b << 16) | a) >>> 0;
+};
+
+/**
+ * Adler-32 of two pieces set end to end, from the sums of each and the length of the second:
+ * A = A₁ + A₂ − 1, B = B₁ + B₂ + n₂ (A₁ − 1), both modulo 65521 (follows from RFC 1950, 9).
+ * @throws RangeError when `lengthOfSecond` is not a whole number of bytes.
+ */
+export const combineAdler32 = (first: number, second: number, lengthOfSecond: number): number => {
+  if (!(Number.isSafeInteger(lengthOfSecond) && lengthOfSecond >= 0))
+    throw new RangeError(
+      `lengthOfSecond: expected a whole number of bytes, 0 or more, received ${lengthOfSecond}`,
+    );
+  const rest = (lengthOfSecond % ADLER_BASE) * ((first & 0xffff) + ADLER_BASE - 1);
+  const a = ((first & 0xffff) + (second & 0xffff) + ADLER_BASE - 1) % ADLER_BASE;
+  const b = ((first >>> 16) + (second >>> 16) + rest) % ADLER_BASE;
+  return ((b << 16) | a) >>> 0;
+};

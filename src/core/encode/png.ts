@@ -1,0 +1,168 @@
+/**
+ * The PNG writer: 8-bit RGB, sRGB, written band by band. Section numbers are those of W3C PNG, third
+ * edition (2025).
+ *
+ * A file is `pngHead`, one `pngBand` for each band in order, then `pngTail`.
+ */
+import { MM_PER_INCH } from '../units/units.ts';
+import { crc32 } from './checksum.ts';
+import type { Segment } from './segment.ts';
+import { zlibEnd, zlibHead } from './segment.ts';
+
+/** What stands at the head of a sheet. */
+export interface PngInfo {
+  /** Pixels in a row and rows, 1 … 2³¹ − 1. */
+  readonly width: number;
+  readonly height: number;
+  /** Dots to the inch along a row, and down the sheet. Above 0. */
+  readonly horizontalDpi: number;
+  readonly verticalDpi: number;
+  /** One line. */
+  readonly title?: string;
+  /** May have several lines. */
+  readonly description?: string;
+  readonly software?: string;
+}
+
+/** Largest PNG four-byte unsigned integer (7.1). */
+const PNG_INTEGER_MAX = 2 ** 31 - 1;
+
+/**
+ * Everything before the first band, and the opening of the zlib stream.
+ * @throws RangeError that names the field and what was received.
+ */
+export const pngHead = (info: PngInfo): Uint8Array<ArrayBuffer> => {
+  const size = { width: info.width, height: info.height };
+  for (const [field, value] of Object.entries(size)) checkInteger(field, value, 1);
+  return join([
+    signature,
+    ihdr(info.width, info.height),
+    cicp(),
+    srgb(),
+    gama(),
+    chrm(),
+    phys(
+      dotsPerMetre('horizontalDpi', info.horizontalDpi),
+      dotsPerMetre('verticalDpi', info.verticalDpi),
+    ),
+    ...text('Title', info.title),
+    ...text('Description', info.description),
+    ...text('Software', info.software),
+    idat(zlibHead()),
+  ]);
+};
+
+/** One band of filtered rows, deflated, as one whole IDAT chunk. */
+export const pngBand = (segment: Segment): Uint8Array<ArrayBuffer> => idat(segment.bytes);
+
+/**
+ * Everything after the last band.
+ * @param adler32 Adler-32 of all the bands' filtered rows, combined in their order.
+ */
+export const pngTail = (adler32: number): Uint8Array<ArrayBuffer> =>
+  join([idat(zlibEnd(adler32)), iend()]);
+
+/** Nearest whole number of dots to the metre. 300 dpi is 11811. */
+export const dotsPerMetre = (field: string, dpi: number): number => {
+  const dots = Math.round((dpi * 1000) / MM_PER_INCH);
+  if (!(dots >= 1 && dots <= PNG_INTEGER_MAX))
+    throw new RangeError(`${field}: expected dots to the inch above 0, received ${dpi}`);
+  return dots;
+};
+
+/** 5.2 PNG signature. */
+const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
+
+/** 11.2.1 IHDR: 8 bits a sample, colour type 2 (truecolour), no interlace. */
+const ihdr = (width: number, height: number) =>
+  chunk('IHDR', [...uint32(width), ...uint32(height), 8, 2, 0, 0, 0]);
+
+/** 11.3.2.6 cICP: BT.709 primaries, the sRGB curve, RGB, full range: the section's own sRGB example. */
+const cicp = () => chunk('cICP', [1, 13, 0, 1]);
+
+/** 11.3.2.5 sRGB, for decoders that do not know cICP. Rendering intent 0, perceptual: a picture. */
+const srgb = () => chunk('sRGB', [0]);
+
+/** 11.3.2.2 gAMA, for decoders that know neither; 11.3.2.5 fixes the value. */
+const gama = () => chunk('gAMA', uint32(45455));
+
+/** 11.3.2.1 cHRM, as gAMA: white, red, green, blue, x then y, × 100000. */
+const chrm = () =>
+  chunk('cHRM', [31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000].flatMap(uint32));
+
+/** 11.3.4.3 pHYs: pixels per unit along x and y, unit 1, the metre. */
+const phys = (x: number, y: number) => chunk('pHYs', [...uint32(x), ...uint32(y), 1]);
+
+/** 11.3.3.4 iTXt: uncompressed UTF-8, no language, no translated keyword. Nothing for no text. */
+const text = (keyword: string, value: string | undefined): Uint8Array<ArrayBuffer>[] =>
+  value === undefined || value === ''
+    ? []
+    : [chunk('iTXt', [...utf8(keyword), 0, 0, 0, 0, 0, ...utf8(cleanText(value))])];
+
+/** 11.2.3 IDAT: a stretch of the zlib stream. */
+const idat = (data: Uint8Array) => chunk('IDAT', data);
+
+/** 11.2.4 IEND. */
+const iend = () => chunk('IEND', []);
+
+/** 5.3 Chunk layout: length, type, data, CRC of type and data. */
+const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
+  checkInteger(`length of ${type}`, data.length, 0);
+  const bytes = new Uint8Array(data.length + 12);
+  bytes.set(uint32(data.length), 0);
+  bytes.set(utf8(type), 4);
+  bytes.set(data, 8);
+  bytes.set(uint32(crc32(bytes.subarray(4, data.length + 8))), data.length + 8);
+  return bytes;
+};
+
+/** 7.1: highest byte first. */
+const uint32 = (value: number): number[] => [
+  value >>> 24,
+  (value >>> 16) & 255,
+  (value >>> 8) & 255,
+  value & 255,
+];
+
+/** 11.3.3.4: line feeds alone break lines, and the other control characters are left out. */
+const cleanText = (value: string): string =>
+  // eslint-disable-next-line no-control-regex
+  value.replace(/\r\n?/g, '\n').replace(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, ' ');
+
+/** UTF-8 of a string; a lone surrogate becomes U+FFFD. (TextEncoder is not part of ES2022.) */
+const utf8 = (value: string): number[] => {
+  const bytes: number[] = [];
+  for (const character of value) {
+    const point = character.codePointAt(0)!;
+    const code = point >= 0xd800 && point <= 0xdfff ? 0xfffd : point;
+    if (code < 0x80) bytes.push(code);
+    else if (code < 0x800) bytes.push(0xc0 | (code >> 6), 0x80 | (code & 63));
+    else if (code < 0x10000)
+      bytes.push(0xe0 | (code >> 12), 0x80 | ((code >> 6) & 63), 0x80 | (code & 63));
+    else
+      bytes.push(
+        0xf0 | (code >> 18),
+        0x80 | ((code >> 12) & 63),
+        0x80 | ((code >> 6) & 63),
+        0x80 | (code & 63),
+      );
+  }
+  return bytes;
+};
+
+const checkInteger = (field: string, value: number, least: number) => {
+  if (!(Number.isInteger(value) && value >= least && value <= PNG_INTEGER_MAX))
+    throw new RangeError(
+      `${field}: expected a whole number from ${least} to ${PNG_INTEGER_MAX}, received ${value}`,
+    );
+};
+
+const join = (parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> => {
+  const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+};

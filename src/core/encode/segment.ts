@@ -1,0 +1,42 @@
+/**
+ * The deflate segmenter under every row writer. A sheet is deflated in bands by several workers; each
+ * piece ends in a sync flush, so the pieces set end to end behind one header are one zlib stream
+ * (RFC 1950, RFC 1951).
+ */
+import { Deflate } from 'pako';
+import { adler32 } from './checksum.ts';
+
+/** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
+export interface Segment {
+  /** Raw deflate blocks (RFC 1951), none of them marked final. */
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Adler-32 of the bytes that went in. */
+  readonly adler32: number;
+  /** How many bytes went in. */
+  readonly rawLength: number;
+}
+
+/** What opens a zlib stream: deflate, 32 K window, lowest level (RFC 1950, 2.2). 2 bytes. */
+export const zlibHead = (): Uint8Array<ArrayBuffer> => Uint8Array.of(0x78, 0x01);
+
+/**
+ * What closes it: an empty final block with fixed codes, then the Adler-32 of everything that went
+ * in, highest byte first (RFC 1950, 2.2). 6 bytes.
+ */
+export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
+  Uint8Array.of(0x03, 0x00, adler >>> 24, adler >>> 16, adler >>> 8, adler);
+
+/** Deflates one piece. `raw` may hold anything, or nothing. */
+export const deflateSegment = (raw: Uint8Array): Segment => {
+  const deflate = new Deflate({ level: 1, strategy: 3, raw: true });
+  const chunks: Uint8Array[] = [];
+  deflate.onData = (chunk) => chunks.push(chunk as Uint8Array);
+  deflate.push(raw, 2);
+  const bytes = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    bytes.set(chunk, at);
+    at += chunk.length;
+  }
+  return { bytes, adler32: adler32(raw), rawLength: raw.length };
+};
