@@ -1,0 +1,74 @@
+import reactHooks from 'eslint-plugin-react-hooks';
+import tseslint from 'typescript-eslint';
+
+export default tseslint.config(
+  { ignores: ['dist/**', 'test-results/**', 'demo-scenes/*/frames/**'] },
+  { linterOptions: { reportUnusedDisableDirectives: 'error' } },
+  {
+    rules: {
+      eqeqeq: 'error',
+      'no-console': 'error',
+      'no-var': 'error',
+      'prefer-const': 'error',
+    },
+  },
+  {
+    files: ['**/*.{ts,tsx}'],
+    extends: [tseslint.configs.strictTypeChecked],
+    languageOptions: {
+      parserOptions: {
+        project: [
+          './src/tsconfig.core.json',
+          './workers/tsconfig.json',
+          './src/tsconfig.page.json',
+          './tests/tsconfig.json',
+        ],
+        tsconfigRootDir: process.cwd(),
+      },
+    },
+    rules: {
+      // `onPress={() => setOpen(true)}` says what it does; braces around it would not say more.
+      '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+    },
+  },
+  {
+    // Loops over typed arrays stay inside bounds that the compiler cannot see.
+    files: ['src/core/**', 'src/preview/**', 'workers/**', 'tests/**'],
+    rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
+  },
+  {
+    files: ['src/main.tsx', 'src/ui/**/*.{ts,tsx}', 'src/benches/**/*.{ts,tsx}'],
+    extends: [reactHooks.configs.flat.recommended],
+  },
+  {
+    // Workers are reached by address alone, and the addresses are known to src/jobs alone.
+    files: ['src/**/*.{ts,tsx}'],
+    ignores: ['src/jobs/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'Literal[value=/\\.worker\\.ts/]',
+          message: 'Only src/jobs names a worker; ask it for one.',
+        },
+        {
+          selector: 'NewExpression[callee.name="Worker"]',
+          message: 'Only src/jobs starts workers.',
+        },
+      ],
+    },
+  },
+  {
+    // A declaration file may name a global type and leave its shape to whoever compiles with it.
+    files: ['**/*.d.ts'],
+    rules: { '@typescript-eslint/no-empty-object-type': ['error', { allowInterfaces: 'always' }] },
+  },
+  {
+    // Tools, benches and generators talk to a terminal.
+    files: ['tests/**', 'demo-scenes/**'],
+    rules: { 'no-console': 'off' },
+  },
+);

@@ -1,0 +1,33 @@
+/** End-to-end tests: the built studio in a real browser, served by the same script as `npm start`. */
+import { defineConfig } from 'playwright/test';
+import { launchOptions, requireBrowser } from '../tools/browser.mjs';
+import { root } from '../tools/house.mjs';
+
+const port = Number(process.env['TILTLOOM_TEST_PORT'] ?? 4273);
+const inCi = process.env['CI'] !== undefined;
+
+export default defineConfig({
+  testDir: '../e2e',
+  testMatch: '**/*.e2e.ts',
+  outputDir: '../../test-results/e2e',
+  workers: 1,
+  forbidOnly: inCi,
+  retries: inCi ? 1 : 0,
+  timeout: 60_000,
+  reporter: [['list'], ['json', { outputFile: '../../test-results/e2e.json' }]],
+  use: {
+    baseURL: `http://localhost:${port}/`,
+    viewport: { width: 1440, height: 900 },
+    trace: 'on-first-retry',
+    screenshot: 'only-on-failure',
+    launchOptions: launchOptions(await requireBrowser()),
+  },
+  webServer: {
+    command: 'node tests/tools/start.mjs',
+    cwd: root,
+    env: { PORT: String(port) },
+    url: `http://localhost:${port}/`,
+    reuseExistingServer: false,
+    timeout: 120_000,
+  },
+});

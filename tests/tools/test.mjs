@@ -1,0 +1,99 @@
+// @ts-check
+/**
+ * `npm test`: everything, from a bare checkout. Installs what is missing (a browser too), runs Vitest
+ * and then Playwright against the built studio, and closes with one line: `N passed, N failed`.
+ *
+ *   npm test                    both runners
+ *   npm test -- unit [filter]   Vitest alone: unit, contract and interface tests
+ *   npm test -- e2e [filter]    Playwright alone
+ *   npm test -- weave           in both, the files whose path has `weave` in it
+ */
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { requireBrowser } from './browser.mjs';
+import { at, ensureBuilt, ensureInstalled, runNode } from './house.mjs';
+
+/** @typedef {{ passed: number, failed: number, skipped: number }} Tally */
+
+/** @type {(file: string, code: number, count: (report: any) => Tally) => Tally} */
+const tallyOf = (file, code, count) => {
+  const none = { passed: 0, failed: 0, skipped: 0 };
+  const tally = existsSync(file) ? count(JSON.parse(readFileSync(file, 'utf8'))) : none;
+  // A runner that broke before or between its tests has failed, whatever it counted.
+  return code !== 0 && tally.failed === 0 ? { ...tally, failed: 1 } : tally;
+};
+
+/** A test file that could not be loaded has no tests in Vitest's report; it counts as one failed. */
+const countVitest = (/** @type {any} */ report) => ({
+  passed: report.numPassedTests,
+  failed:
+    report.numFailedTests +
+    report.testResults.filter(
+      (/** @type {any} */ file) =>
+        file.status === 'failed' &&
+        !file.assertionResults.some((/** @type {any} */ test) => test.status === 'failed'),
+    ).length,
+  skipped: report.numPendingTests + report.numTodoTests,
+});
+
+const countPlaywright = (/** @type {any} */ { stats, errors }) => ({
+  passed: stats.expected + stats.flaky,
+  failed: stats.unexpected + errors.length,
+  skipped: stats.skipped,
+});
+
+const runVitest = async (/** @type {string[]} */ filters) => {
+  const report = at('test-results/unit.json');
+  rmSync(report, { force: true });
+  const { code } = await runNode([
+    at('node_modules/vitest/vitest.mjs'),
+    'run',
+    '--passWithNoTests',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...filters,
+  ]);
+  return tallyOf(report, code, countVitest);
+};
+
+/** A port that is free now, so that two runs on one machine do not meet. */
+const freePort = () =>
+  new Promise((resolve) => {
+    const server = createServer().listen(0, 'localhost', () => {
+      const address = server.address();
+      server.close(() => resolve(typeof address === 'object' ? address?.port : undefined));
+    });
+  });
+
+const runPlaywright = async (/** @type {string[]} */ filters) => {
+  await requireBrowser();
+  await ensureBuilt();
+  const report = at('test-results/e2e.json');
+  rmSync(report, { force: true });
+  const args = ['--config', at('tests/settings/playwright.config.ts'), '--pass-with-no-tests'];
+  const { code } = await runNode(
+    [at('node_modules/playwright/cli.js'), 'test', ...args, ...filters],
+    {
+      env: { TILTLOOM_TEST_PORT: String(await freePort()) },
+    },
+  );
+  return tallyOf(report, code, countPlaywright);
+};
+
+const [first, ...rest] = process.argv.slice(2);
+const filters = first === 'unit' || first === 'e2e' ? rest : process.argv.slice(2);
+
+await ensureInstalled();
+/** @type {Tally[]} */
+const tallies = [];
+if (first !== 'e2e') tallies.push(await runVitest(filters));
+if (first !== 'unit') tallies.push(await runPlaywright(filters));
+
+const sum = (/** @type {keyof Tally} */ key) =>
+  tallies.reduce((total, tally) => total + tally[key], 0);
+const [passed, failed, skipped] = [sum('passed'), sum('failed'), sum('skipped')];
+console.log(skipped > 0 ? `\n${skipped} skipped` : '');
+if (passed + failed === 0) console.log('No test ran: that counts as a failure.');
+console.log(`${passed} passed, ${failed} failed`);
+process.exitCode = failed > 0 || passed === 0 ? 1 : 0;
