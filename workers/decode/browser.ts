@@ -1,0 +1,33 @@
+/** Formats that the browser decodes: colour managed to sRGB, EXIF orientation obeyed. */
+import { flattenRgba8 } from './alpha.ts';
+import { damaged } from './image.ts';
+import type { DecodedImage } from './image.ts';
+
+/**
+ * RGBA of 8-bit sRGB codes, opaque. The header must have been checked before: a browser shows the
+ * readable part of a broken file without saying so.
+ */
+export const decodeInBrowser = async (
+  file: Blob,
+  name: string,
+  kind: string,
+): Promise<DecodedImage> => {
+  let bitmap: ImageBitmap;
+  try {
+    bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
+  } catch {
+    throw damaged(name, `it begins as ${kind} but this browser cannot decode it`);
+  }
+  const { width, height } = bitmap;
+  // Reading back at once: a canvas in main memory spares the trip through the graphics card.
+  const context = new OffscreenCanvas(width, height).getContext('2d', {
+    willReadFrequently: true,
+    colorSpace: 'srgb',
+  });
+  if (!context) throw new Error('This browser gives workers no 2D canvas.');
+  context.drawImage(bitmap, 0, 0);
+  bitmap.close();
+  const { data } = context.getImageData(0, 0, width, height, { colorSpace: 'srgb' });
+  flattenRgba8(data);
+  return { widthPx: width, heightPx: height, channels: 4, encoding: 'srgb8', data, kind };
+};

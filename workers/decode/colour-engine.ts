@@ -1,0 +1,54 @@
+/** The colour engine (Little CMS as WebAssembly). Imported only when a profile has to be converted. */
+import { INTENT_RELATIVE_COLORIMETRIC, TYPE_GRAY_16, TYPE_RGB_16, instantiate } from 'lcms-wasm';
+import wasmUrl from 'lcms-wasm/dist/lcms.wasm?url';
+
+/** lcms2.h: scale black to black, so that a deep source black does not clip. */
+const BLACK_POINT_COMPENSATION = 0x2000;
+/** lcms2.h: a finer table when curves and matrices are merged into one. */
+const HIGH_RES_PRECALC = 0x0400;
+
+export interface Transform {
+  /** 16-bit pixels in, RGB 16-bit sRGB codes out; length pixels × 3. */
+  readonly run: (pixels: Uint16Array) => Uint16Array;
+  /** Gives the engine's memory back. */
+  readonly close: () => void;
+}
+
+export interface Refusal {
+  /** 'unreadable', or the profile's colour space when it does not fit the pixels. */
+  readonly refused: string;
+}
+
+let engine: ReturnType<typeof instantiate> | undefined;
+
+/** @param channels of the pixels: 1 grey, 3 RGB */
+export const openTransform = async (
+  profileBytes: Uint8Array,
+  channels: 1 | 3,
+): Promise<Transform | Refusal> => {
+  const lcms = await (engine ??= instantiate({ locateFile: () => wasmUrl }));
+  const source = lcms.cmsOpenProfileFromMem(profileBytes, profileBytes.length);
+  if (!source) return { refused: 'unreadable' };
+  const srgb = lcms.cmsCreate_sRGBProfile();
+  try {
+    const space = lcms.cmsGetColorSpaceASCII(source) ?? 'foreign';
+    if (space !== (channels === 1 ? 'GRAY' : 'RGB')) return { refused: space };
+    const handle = lcms.cmsCreateTransform(
+      source,
+      channels === 1 ? TYPE_GRAY_16 : TYPE_RGB_16,
+      srgb,
+      TYPE_RGB_16,
+      INTENT_RELATIVE_COLORIMETRIC,
+      BLACK_POINT_COMPENSATION | HIGH_RES_PRECALC,
+    );
+    if (!handle) return { refused: 'unreadable' };
+    return {
+      run: (pixels) => lcms.cmsDoTransform(handle, pixels, pixels.length / channels),
+      close: () => lcms.cmsDeleteTransform(handle),
+    };
+  } finally {
+    // A transform keeps its own copy of what it needs.
+    lcms.cmsCloseProfile(source);
+    lcms.cmsCloseProfile(srgb);
+  }
+};

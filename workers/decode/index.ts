@@ -1,0 +1,109 @@
+/** Decodes a frame of any format the studio reads. Runs in a worker. */
+import { StudioError } from '../../src/contract/errors.ts';
+import { decodeInBrowser } from './browser.ts';
+import { readAvifHeader, readWebpHeader } from './container-header.ts';
+import { iccDescription } from './icc-description.ts';
+import { asStudioError, checkSize, unsupported } from './image.ts';
+import type { DecodedImage } from './image.ts';
+import { readJpegHeader } from './jpeg-header.ts';
+import { pngColour } from './png-colour.ts';
+import { iccpName, pngSize, readPngHeader } from './png-header.ts';
+import { sniff } from './sniff.ts';
+import type { FormatId } from './sniff.ts';
+
+export type { DecodedImage } from './image.ts';
+export { formats } from './sniff.ts';
+
+/** Enough for every format's signature and for an SVG's prologue. */
+const HEAD_BYTES = 1024;
+
+type Decode = (file: Blob, bytes: Uint8Array, name: string) => Promise<DecodedImage>;
+
+const withProfile = (image: DecodedImage, profile: string | undefined): DecodedImage =>
+  profile && !/^sRGB\b/.test(profile) ? { ...image, profile } : image;
+
+const decodePng: Decode = async (file, bytes, name) => {
+  checkSize(pngSize(bytes, name), name);
+  const header = readPngHeader(bytes, name);
+  if (header.bitDepth === 16) {
+    const { decodePng16 } = await import('./png16.ts');
+    return decodePng16(bytes, header, name);
+  }
+  const colour = pngColour(header, undefined, name);
+  const iccp = header.chunks.get('iCCP');
+  const label = colour.type === 'primaries' ? colour.label : iccp && iccpName(iccp);
+  return withProfile(await decodeInBrowser(file, name, 'PNG'), label);
+};
+
+const decodeJpeg: Decode = async (file, bytes, name) => {
+  const header = readJpegHeader(bytes, name);
+  checkSize(header, name);
+  if (header.components === 4) {
+    throw unsupported(
+      name,
+      'is a JPEG in CMYK, made for a press',
+      'Save it in RGB, with its profile, as JPEG, PNG or TIFF.',
+    );
+  }
+  if (header.process > 2 || header.bitDepth !== 8) {
+    throw unsupported(
+      name,
+      'is a JPEG of a rare kind (lossless, arithmetic coded, or not 8 bit)',
+      'Save it as an ordinary JPEG, or as PNG.',
+    );
+  }
+  return withProfile(
+    await decodeInBrowser(file, name, 'JPEG'),
+    header.icc && iccDescription(header.icc),
+  );
+};
+
+const decodeWebp: Decode = async (file, bytes, name) => {
+  const header = readWebpHeader(bytes, name);
+  checkSize(header, name);
+  const image = await decodeInBrowser(file, name, 'WebP');
+  return withProfile(image, header.icc && iccDescription(header.icc));
+};
+
+const decodeAvif: Decode = async (file, bytes, name) => {
+  const header = readAvifHeader(bytes, name);
+  checkSize(header, name);
+  const image = await decodeInBrowser(file, name, 'AVIF');
+  return withProfile(image, header.icc && iccDescription(header.icc));
+};
+
+const decoders: Readonly<Record<FormatId, Decode>> = {
+  png: decodePng,
+  jpeg: decodeJpeg,
+  webp: decodeWebp,
+  avif: decodeAvif,
+  tiff: async (_file, bytes, name) => (await import('./tiff.ts')).decodeTiff(bytes, name),
+  exr: async (_file, bytes, name) => (await import('./exr.ts')).decodeExr(bytes, name),
+};
+
+const readBytes = async (file: Blob, name: string): Promise<Uint8Array> => {
+  try {
+    return new Uint8Array(await file.arrayBuffer());
+  } catch {
+    throw new StudioError(
+      'file-gone',
+      `"${name}" can no longer be read: it was moved, changed or deleted, or access to it was withdrawn. ` +
+        'Add it again.',
+      name,
+    );
+  }
+};
+
+/**
+ * @param name the file's name, for messages only
+ * @throws StudioError with the file's name and what to do: `not-a-picture`, `damaged`, `too-large`,
+ *   `unsupported-variant`, or `file-gone` when the file can no longer be read
+ */
+export const decodeImage = async (file: Blob, name: string): Promise<DecodedImage> => {
+  const format = sniff(await readBytes(file.slice(0, HEAD_BYTES), name), name);
+  try {
+    return await decoders[format.id](file, await readBytes(file, name), name);
+  } catch (error) {
+    throw asStudioError(error, name, format.label);
+  }
+};
