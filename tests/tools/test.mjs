@@ -11,7 +11,7 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { requireBrowser } from './browser.mjs';
-import { at, ensureBuilt, ensureInstalled, runNode } from './house.mjs';
+import { at, ensureInstalled, runNode } from './house.mjs';
 
 /** @typedef {{ passed: number, failed: number, skipped: number }} Tally */
 
@@ -67,8 +67,9 @@ const freePort = () =>
   });
 
 const runPlaywright = async (/** @type {string[]} */ filters) => {
-  await requireBrowser();
-  await ensureBuilt();
+  // In a process of its own, so that a broken build is one failure and not the end of the count.
+  const build = await runNode([at('tests/tools/start.mjs'), '--build-only']);
+  if (build.code !== 0) return { passed: 0, failed: 1, skipped: 0 };
   const report = at('test-results/e2e.json');
   rmSync(report, { force: true });
   const args = ['--config', at('tests/settings/playwright.config.ts'), '--pass-with-no-tests'];
@@ -85,6 +86,7 @@ const [first, ...rest] = process.argv.slice(2);
 const filters = first === 'unit' || first === 'e2e' ? rest : process.argv.slice(2);
 
 await ensureInstalled();
+if (first !== 'unit') await requireBrowser();
 /** @type {Tally[]} */
 const tallies = [];
 if (first !== 'e2e') tallies.push(await runVitest(filters));
