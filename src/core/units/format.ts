@@ -1,0 +1,25 @@
+/** Measures as text. Always a decimal point, never a thousands comma: what is shown can be typed back. */
+import type { LengthUnit, PitchUnit } from './parse.ts';
+import type { Dpi, Mm } from './units.ts';
+import { mmToInch, mmToLpi } from './units.ts';
+
+/** Fixed decimals with the trailing zeros left off; never `-0`, never an exponent in normal ranges. */
+export const trimmed = (value: number, decimals: number): string => {
+  const text = value.toFixed(decimals);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short;
+};
+
+/** Enough decimals for a micrometre in either unit. */
+export const formatLength = (length: Mm, unit: LengthUnit): string =>
+  unit === 'mm' ? trimmed(length, 3) : trimmed(mmToInch(length), 4);
+
+/** For prose and figures, where a tenth of a millimetre is enough. */
+export const formatLengthRough = (length: Mm, unit: LengthUnit): string =>
+  unit === 'mm' ? trimmed(length, 1) : trimmed(mmToInch(length), 2);
+
+/** Thousandths of a lenticule to the inch, or tenths of a micrometre: finer than any strip can tell. */
+export const formatPitch = (pitch: Mm, unit: PitchUnit): string =>
+  unit === 'lpi' ? trimmed(mmToLpi(pitch), 3) : trimmed(pitch, 4);
+
+export const formatDensity = (density: Dpi): string => trimmed(density, 2);

@@ -1,0 +1,62 @@
+/** What a measure field needs to know of the quantity it holds: how to show, read and step it. */
+import { formatDensity, formatLength, formatPitch, trimmed } from './format.ts';
+import type { LengthUnit, PitchUnit, Reading } from './parse.ts';
+import { readDensity, readLength, readNumber, readPitch } from './parse.ts';
+import { dpi, inch, inchToMm, lpi, lpiToMm, mm, mmToInch, mmToLpi } from './units.ts';
+
+export interface Measure {
+  /** Shown after the field; empty where there is none. */
+  readonly unit: string;
+  /** The value in the shown unit, without the unit. */
+  format(value: number): string;
+  read(text: string): Reading<number>;
+  /** The next value up (1) or down (−1) on a round step of the shown unit; `coarse`: ten steps. */
+  step(value: number, direction: 1 | -1, coarse: boolean): number;
+}
+
+/** The next multiple of `size` past `shown`, free of binary dust. */
+const nextStep = (shown: number, direction: 1 | -1, size: number): number => {
+  const steps = shown / size;
+  const next = direction > 0 ? Math.floor(steps + 1e-6) + 1 : Math.ceil(steps - 1e-6) - 1;
+  return Number((next * size).toPrecision(12));
+};
+
+/** Value in millimetres. `stepMm` and `stepIn`: one press of an arrow key. */
+export const lengthMeasure = (unit: LengthUnit, stepMm = 1, stepIn = 0.125): Measure => ({
+  unit,
+  format: (value) => formatLength(mm(value), unit),
+  read: (text) => readLength(text, unit),
+  step: (value, direction, coarse) => {
+    const times = coarse ? 10 : 1;
+    return unit === 'mm'
+      ? nextStep(value, direction, stepMm * times)
+      : inchToMm(inch(nextStep(mmToInch(mm(value)), direction, stepIn * times)));
+  },
+});
+
+/** Value in millimetres from rib to rib, shown as a count to the inch or as a length. */
+export const pitchMeasure = (unit: PitchUnit): Measure => ({
+  unit: unit === 'lpi' ? 'LPI' : 'mm',
+  format: (value) => formatPitch(mm(value), unit),
+  read: (text) => readPitch(text, unit),
+  step: (value, direction, coarse) =>
+    unit === 'lpi'
+      ? lpiToMm(lpi(nextStep(mmToLpi(mm(value)), direction, coarse ? 1 : 0.1)))
+      : nextStep(value, direction, coarse ? 0.01 : 0.001),
+});
+
+/** Value in dots to the inch. */
+export const densityMeasure: Measure = {
+  unit: 'dpi',
+  format: (value) => formatDensity(dpi(value)),
+  read: readDensity,
+  step: (value, direction, coarse) => nextStep(value, direction, coarse ? 100 : 10),
+};
+
+/** A bare number. `unit` is only shown, never read. */
+export const plainMeasure = (size: number, decimals: number, unit = ''): Measure => ({
+  unit,
+  format: (value) => trimmed(value, decimals),
+  read: readNumber,
+  step: (value, direction, coarse) => nextStep(value, direction, coarse ? size * 10 : size),
+});

@@ -1,0 +1,17 @@
+/** The stores, as React sees them. */
+import { useStore } from 'zustand';
+import type { Job } from '../job/job.ts';
+import type { DocumentState } from './document.ts';
+import { documentStore } from './document.ts';
+import type { ViewState } from './view.ts';
+import { viewStore } from './view.ts';
+import type { WorkState } from './work.ts';
+import { workStore } from './work.ts';
+
+/** Select one value or one object that the store holds; a new object each time would never settle. */
+export const useDocument = <T>(select: (state: DocumentState) => T): T =>
+  useStore(documentStore, select);
+export const useView = <T>(select: (state: ViewState) => T): T => useStore(viewStore, select);
+export const useWork = <T>(select: (state: WorkState) => T): T => useStore(workStore, select);
+
+export const useJob = (): Job => useStore(documentStore, (state) => state.job);

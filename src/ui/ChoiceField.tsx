@@ -1,0 +1,43 @@
+import { useId } from 'react';
+import styles from './ChoiceField.module.css';
+
+interface Choice<Value extends string> {
+  readonly value: Value;
+  /** Accessible name of the radio, and what is shown. */
+  readonly label: string;
+}
+
+interface Props<Value extends string> {
+  readonly label: string;
+  readonly choices: readonly Choice<Value>[];
+  readonly value: Value;
+  onChange(value: Value): void;
+  /** Sits in a line with its label, in small type: for switches in a bar. */
+  readonly compact?: boolean;
+}
+
+/** A few choices in a row, one of them taken: native radios laid over their segments. */
+export const ChoiceField = <Value extends string>(props: Props<Value>) => {
+  const id = useId();
+  return (
+    <div className={props.compact ? `${styles['field']} ${styles['compact']}` : styles['field']}>
+      <span id={id} className={styles['label']}>
+        {props.label}
+      </span>
+      <div role="radiogroup" aria-labelledby={id} className={styles['row']}>
+        {props.choices.map((choice) => (
+          <label key={choice.value} className={styles['segment']}>
+            <input
+              type="radio"
+              name={id}
+              value={choice.value}
+              checked={choice.value === props.value}
+              onChange={() => props.onChange(choice.value)}
+            />
+            <span>{choice.label}</span>
+          </label>
+        ))}
+      </div>
+    </div>
+  );
+};

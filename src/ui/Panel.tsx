@@ -1,0 +1,21 @@
+import type { ReactNode } from 'react';
+import styles from './Panel.module.css';
+
+interface Props {
+  /** Heading of second rank; the desk holds the first. */
+  readonly title: string;
+  /** Buttons at the heading's right. */
+  readonly actions?: ReactNode;
+  readonly children: ReactNode;
+}
+
+/** One part of a bench, on its own sheet. Not a landmark: its heading is the way to find it. */
+export const Panel = ({ title, actions, children }: Props) => (
+  <section className={styles['panel']}>
+    <div className={styles['head']}>
+      <h2>{title}</h2>
+      {actions}
+    </div>
+    {children}
+  </section>
+);

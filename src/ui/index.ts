@@ -1,0 +1,20 @@
+/**
+ * Shared parts of the page. They know core and nothing else: the document comes in through props.
+ *
+ * The desk draws the bench's name as the page's `h1`; a bench begins at `h2` (`Panel` brings one).
+ * Colours, type and gaps: the custom properties of tokens.css. `unseen` is a global class for text
+ * that is only to be heard. Pictures lie on `var(--picture-ground)`.
+ */
+export { Button, buttonClass } from './Button.tsx';
+export type { ButtonLook } from './Button.tsx';
+export { ChoiceField } from './ChoiceField.tsx';
+export { Disclosure, Figure } from './Disclosure.tsx';
+export { MeasureField } from './MeasureField.tsx';
+export type { MeasureFieldProps } from './MeasureField.tsx';
+export { Notice, NoticeMark } from './Notice.tsx';
+export type { NoticeKind } from './Notice.tsx';
+export { Panel } from './Panel.tsx';
+export { ProgressBar } from './ProgressBar.tsx';
+export { SelectField } from './SelectField.tsx';
+export { Slider } from './Slider.tsx';
+export { TextField } from './TextField.tsx';
