@@ -1,0 +1,82 @@
+/**
+ * How views mix (optics relations 3 and 8). Through one rib an eye sees not a line of the print but
+ * a strip around it: the spot of the lens, smeared by the printed dot. Both are taken as even strips;
+ * together they make a trapezium, whose part over each view slot is that slot's share.
+ *
+ * The shader in `preview/mix-glsl.ts` says the same in GLSL and is tested against this file.
+ */
+
+/** Widths as shares of the lens pitch, 0 or more. */
+export interface Blur {
+  /** Spot of the lens / p: `evenWidth(spot.rmsMm) / pitchMm`. */
+  readonly spot: number;
+  /** Printed dot / p: see `dotSpread`. */
+  readonly dot: number;
+}
+
+/** One view slot's part in what is seen. */
+export interface SlotShare {
+  readonly slot: number;
+  /** Whose slot: 0 the rib looked through, 1 its neighbour on the right, −1 on the left. */
+  readonly rib: number;
+  readonly share: number;
+}
+
+/**
+ * Spread the printed dot adds, as a share of the pitch. The dots fall anywhere under a rib. Crisp: a
+ * dot takes the view at its middle and shows it over its width, which spreads by one dot. Blended:
+ * it averages the views over its width first, which spreads by a dot once more; two even strips of
+ * width w spread as far as one of √2 w.
+ */
+export const dotSpread = (
+  dotPitchMm: number,
+  pitchMm: number,
+  columns: 'blended' | 'crisp',
+): number => (dotPitchMm / pitchMm) * (columns === 'blended' ? Math.SQRT2 : 1);
+
+/** Part of the trapezium, centred at 0, that lies left of x. Rises from 0 to 1; ½ at 0. */
+export const blurLeftOf = (x: number, blur: Blur): number => {
+  const wide = Math.max(blur.spot, blur.dot);
+  const narrow = Math.min(blur.spot, blur.dot);
+  const reach = (wide + narrow) / 2;
+  const away = Math.abs(x);
+  let beyond: number;
+  if (away >= reach) beyond = x === 0 ? 0.5 : 0;
+  else if (away <= (wide - narrow) / 2) beyond = 0.5 - away / wide;
+  else beyond = (reach - away) ** 2 / (2 * wide * narrow);
+  return x < 0 ? beyond : 1 - beyond;
+};
+
+/**
+ * Shares of the view slots in what an eye sees at place `u`. `u` is counted in pitches from the left
+ * edge of the rib looked through; outside 0 … 1 the eye looks under a neighbour, whose views it then
+ * sees. Place m of N from the left shows view N − 1 − m (relation 3). Shares sum to 1, none is 0;
+ * in order of place, left to right.
+ * Throws a RangeError that names the field.
+ */
+export const mix = (u: number, viewSlots: number, blur: Blur): SlotShare[] => {
+  if (!Number.isFinite(u)) throw new RangeError(`u: expected a finite number, received ${u}`);
+  if (!(Number.isInteger(viewSlots) && viewSlots > 0))
+    throw new RangeError(`viewSlots: expected a whole number above 0, received ${viewSlots}`);
+  for (const field of ['spot', 'dot'] as const)
+    if (!(blur[field] >= 0 && Number.isFinite(blur[field])))
+      throw new RangeError(`blur.${field}: expected 0 or more, received ${blur[field]}`);
+  const reach = (blur.spot + blur.dot) / 2;
+  const first = Math.floor((u - reach) * viewSlots);
+  const last = Math.max(first, Math.ceil((u + reach) * viewSlots) - 1);
+  if (first === last) return [shareOf(first, viewSlots, 1)];
+  const shares: SlotShare[] = [];
+  let left = 0;
+  for (let cell = first; cell <= last; cell += 1) {
+    const right = cell === last ? 1 : blurLeftOf((cell + 1) / viewSlots - u, blur);
+    if (right > left) shares.push(shareOf(cell, viewSlots, right - left));
+    left = Math.max(left, right);
+  }
+  return shares;
+};
+
+/** Cell c counts slots from the left edge of the rib looked through, on into its neighbours. */
+const shareOf = (cell: number, viewSlots: number, share: number): SlotShare => {
+  const rib = Math.floor(cell / viewSlots);
+  return { slot: viewSlots - 1 - (cell - rib * viewSlots), rib, share };
+};

@@ -1,0 +1,206 @@
+/**
+ * The exact meridional ray trace through one rib (optics relation 8): Snell's law at the arc, then
+ * straight on to the print plane behind the flat back. The paraxial relations of `lens.ts` are its
+ * limit for small angles.
+ *
+ * Coordinates are those of one rib: x from its middle, to the right positive; z from its crest into
+ * the sheet. The arc's centre of curvature lies at z = R, the print at z = t. Angles are measured in
+ * air from the sheet's normal and are positive when the eye is on the right.
+ */
+import type { Mm, Rad } from '../units/units.ts';
+import { mm, rad } from '../units/units.ts';
+import type { LensSheet } from './lens.ts';
+import { ribRadius } from './lens.ts';
+
+/** An eye at a place: sideways from this rib's middle, and in front of its crest. */
+export interface EyeAt {
+  readonly offsetMm: Mm;
+  readonly distanceMm: Mm;
+}
+
+/** An eye far away, in a direction. */
+export interface EyeTowards {
+  readonly angleRad: Rad;
+}
+
+export type Eye = EyeAt | EyeTowards;
+
+/** A ray that got through the arc. */
+export interface TracedRay {
+  /** Where on the rib it passed, from the rib's middle. */
+  readonly entryMm: Mm;
+  /** Where on the print plane it ends, from the rib's middle. */
+  readonly landingMm: Mm;
+  /** Share of the eye's view this ray stands for: apparent width for a unit of entry, not summed to 1. */
+  readonly weight: number;
+}
+
+/** A direction in the plane of the trace; unit length. */
+interface Direction {
+  readonly x: number;
+  readonly z: number;
+}
+
+/**
+ * Throws a RangeError that names the field when no rib of these measures exists: a radius under half
+ * the pitch (the arc would not reach its neighbours), a sheet thinner than its own ribs, an index
+ * not above 1.
+ */
+export const checkRib = (lens: LensSheet): void => {
+  for (const field of ['pitchMm', 'thicknessMm'] as const)
+    if (!(lens[field] > 0 && Number.isFinite(lens[field])))
+      throw new RangeError(`${field}: expected a length above 0 mm, received ${lens[field]}`);
+  if (!(lens.index > 1 && Number.isFinite(lens.index)))
+    throw new RangeError(`index: expected a refractive index above 1, received ${lens.index}`);
+  const radius = ribRadius(lens);
+  const half = lens.pitchMm / 2;
+  if (!(radius >= half && Number.isFinite(radius)))
+    throw new RangeError(
+      `radiusMm: a rib ${lens.pitchMm} mm wide needs a radius of at least ${half} mm, received ` +
+        `${radius}${lens.radiusMm === undefined ? ', the radius that focuses on the print' : ''}`,
+    );
+  if (surfaceDepth(lens, half) >= lens.thicknessMm)
+    throw new RangeError(
+      `thicknessMm: the ribs alone are ${surfaceDepth(lens, half)} mm deep, the sheet ` +
+        `${lens.thicknessMm} mm`,
+    );
+};
+
+/** Depth of the arc's surface under the crest, R − √(R² − x²); |x| at most half the pitch. */
+export const surfaceDepth = (lens: LensSheet, x: number): number => {
+  const radius = ribRadius(lens);
+  return radius - Math.sqrt(Math.max(0, radius * radius - x * x));
+};
+
+/** The arc's outward normal, towards the eye. */
+const normalAt = (lens: LensSheet, x: number): Direction => {
+  const radius = ribRadius(lens);
+  return { x: x / radius, z: -Math.sqrt(Math.max(0, radius * radius - x * x)) / radius };
+};
+
+/** Direction in which light would run from the eye to a point of the rib. */
+const towards = (eye: Eye, x: number, z: number): Direction => {
+  if ('angleRad' in eye) return { x: -Math.sin(eye.angleRad), z: Math.cos(eye.angleRad) };
+  const run = x - eye.offsetMm;
+  const depth = z + eye.distanceMm;
+  const length = Math.hypot(run, depth);
+  return { x: run / length, z: depth / length };
+};
+
+/**
+ * Snell's law for a unit direction meeting a surface whose normal looks back along it.
+ * `ratio` is the index on this side over the index beyond. Undefined: totally reflected.
+ */
+const refract = (way: Direction, normal: Direction, ratio: number): Direction | undefined => {
+  const cosine = -(way.x * normal.x + way.z * normal.z);
+  const under = 1 - ratio * ratio * (1 - cosine * cosine);
+  if (under < 0) return undefined;
+  const along = ratio * cosine - Math.sqrt(under);
+  return { x: ratio * way.x + along * normal.x, z: ratio * way.z + along * normal.z };
+};
+
+/**
+ * Whether the line through a point of the rib is cut by the neighbouring rib on its way to the eye.
+ * Only the nearest neighbour matters: over the next one the line stands higher still.
+ */
+const isShadowed = (lens: LensSheet, x: number, z: number, way: Direction): boolean => {
+  if (way.x === 0) return false;
+  const middle = way.x < 0 ? lens.pitchMm : -lens.pitchMm;
+  const radius = ribRadius(lens);
+  // Backwards along the ray: (x, z) − s way, s > 0, meets the neighbour's circle at the larger root.
+  const fromX = x - middle;
+  const fromZ = z - radius;
+  const half = fromX * way.x + fromZ * way.z;
+  const under = half * half - (fromX * fromX + fromZ * fromZ - radius * radius);
+  if (under <= 0) return false;
+  const back = half + Math.sqrt(under);
+  const hitX = fromX - back * way.x;
+  const hitZ = fromZ - back * way.z;
+  return back > 1e-9 * radius && hitZ < 0 && Math.abs(hitX) < lens.pitchMm / 2;
+};
+
+/**
+ * Follows the ray from the eye that passes the rib at `entryMm` to the print. Undefined when it
+ * cannot: the arc faces away there, or the neighbouring rib stands in front.
+ * Throws a RangeError naming the field for a rib that cannot exist or an entry outside it.
+ */
+export const traceIn = (lens: LensSheet, eye: Eye, entryMm: Mm): TracedRay | undefined => {
+  checkRib(lens);
+  checkOnRib(lens, entryMm, 'entryMm');
+  const depth = surfaceDepth(lens, entryMm);
+  const way = towards(eye, entryMm, depth);
+  const normal = normalAt(lens, entryMm);
+  const facing = -(way.x * normal.x + way.z * normal.z);
+  if (way.z <= 0 || facing <= 0 || isShadowed(lens, entryMm, depth, way)) return undefined;
+  const inside = refract(way, normal, 1 / lens.index);
+  if (inside === undefined || inside.z <= 0) return undefined;
+  return {
+    entryMm,
+    landingMm: mm(entryMm + (inside.x / inside.z) * (lens.thicknessMm - depth)),
+    // An arc element dx / |n_z| looks facing times as wide from the eye.
+    weight: facing / Math.max(1e-12, -normal.z),
+  };
+};
+
+/** Light that left the sheet. */
+export interface LeavingRay {
+  /** Its direction in air, positive to the right. */
+  readonly angleRad: Rad;
+  /** True when it then runs into the neighbouring rib; published cone formulas pass over this. */
+  readonly shadowed: boolean;
+}
+
+/**
+ * The other way: light from the print at `placeMm` that leaves the rib at `exitMm`. Undefined when
+ * it is totally reflected inside. Throws a RangeError as `traceIn` does.
+ */
+export const traceOut = (lens: LensSheet, placeMm: Mm, exitMm: Mm): LeavingRay | undefined => {
+  checkRib(lens);
+  checkOnRib(lens, exitMm, 'exitMm');
+  const depth = surfaceDepth(lens, exitMm);
+  const run = exitMm - placeMm;
+  const rise = lens.thicknessMm - depth;
+  const length = Math.hypot(run, rise);
+  const way = { x: run / length, z: -rise / length };
+  const outward = normalAt(lens, exitMm);
+  const inward = { x: -outward.x, z: -outward.z };
+  if (way.x * outward.x + way.z * outward.z <= 0) return undefined;
+  const outside = refract(way, inward, lens.index);
+  if (outside === undefined || outside.z >= 0) return undefined;
+  const back = { x: -outside.x, z: -outside.z };
+  return {
+    angleRad: rad(Math.atan2(outside.x, -outside.z)),
+    shadowed: isShadowed(lens, exitMm, depth, back),
+  };
+};
+
+/**
+ * Where the eye's line of sight through the crest lands, from the rib's middle: the exact
+ * counterpart of −g x_e / D. At the crest the surface is square to the sheet: −t tan(asin(sin θ / n)).
+ */
+export const exactLanding = (lens: LensSheet, eye: Eye): Mm => {
+  checkRib(lens);
+  const way = towards(eye, 0, 0);
+  const sine = way.x / lens.index;
+  return mm((lens.thicknessMm * sine) / Math.sqrt(1 - sine * sine));
+};
+
+/** Rays through the middles of `rays` equal parts of the rib's open width; those that miss are left out. */
+export const traceRib = (lens: LensSheet, eye: Eye, rays = 64): TracedRay[] => {
+  checkRib(lens);
+  if (!(Number.isInteger(rays) && rays > 0))
+    throw new RangeError(`rays: expected a whole number above 0, received ${rays}`);
+  const traced: TracedRay[] = [];
+  for (let index = 0; index < rays; index += 1) {
+    const ray = traceIn(lens, eye, mm(((index + 0.5) / rays - 0.5) * lens.pitchMm));
+    if (ray !== undefined) traced.push(ray);
+  }
+  return traced;
+};
+
+const checkOnRib = (lens: LensSheet, x: number, field: string) => {
+  if (!(Math.abs(x) <= (lens.pitchMm / 2) * (1 + 1e-12)))
+    throw new RangeError(
+      `${field}: expected a place on the rib, within ${lens.pitchMm / 2} mm of its middle, received ${x}`,
+    );
+};
