@@ -2,7 +2,7 @@ import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
-  { ignores: ['dist/**', 'test-results/**', 'demo-scenes/*/frames/**'] },
+  { ignores: ['dist/**', 'test-results/**'] },
   { linterOptions: { reportUnusedDisableDirectives: 'error' } },
   {
     rules: {
