@@ -54,6 +54,15 @@ export const toWorkError = (error: unknown): WorkError => {
 export const fromWorkError = (error: WorkError): StudioError =>
   new StudioError(error.code, error.message, error.file);
 
+/**
+ * What a worker answers. Errors travel as plain data inside the answer, so no field of theirs is
+ * lost on the wire and nothing depends on how the messaging library serialises exceptions.
+ */
+export type Reply<T> =
+  | { readonly kind: 'done'; readonly value: T }
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'failed'; readonly error: WorkError };
+
 /** How a long call ended. Being stopped is an outcome, not an error. */
 export type Outcome<T> = { readonly done: true; readonly value: T } | { readonly done: false };
 export const stopped: { readonly done: false } = { done: false };

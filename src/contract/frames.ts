@@ -1,7 +1,7 @@
 /** What the page asks of a frame worker: look at a file, and prepare it for a sheet. */
 import type { PictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
-import type { Outcome } from './errors.ts';
+import type { Reply } from './errors.ts';
 
 /** How light from scene-linear files (OpenEXR) becomes printable: linear × 2^exposureStops, then clipped. */
 export interface DecodeOptions {
@@ -41,6 +41,8 @@ export interface PrepareRequest {
   readonly options: DecodeOptions;
   readonly sheet: SheetSpec;
   readonly area: PictureArea;
+  /** Samples along the ribs, the same for all frames of the sheet. */
+  readonly alongSamples: number;
   /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */
   readonly proofPx: number;
 }
@@ -53,6 +55,8 @@ export interface PreparedFrame {
   readonly pixels: Blob;
   readonly columns: number;
   readonly rows: number;
+  /** Name under which `pixels` lies on the private disk; left out while it is held in memory. */
+  readonly diskName?: string;
 }
 
 /** The same for the tilt proof: row-major RGBA, 8 bit, sRGB-encoded, opaque. */
@@ -68,7 +72,7 @@ export interface PrepareResult {
 }
 
 export interface FrameWorker {
-  look(request: LookRequest): Promise<Outcome<FrameFacts>>;
-  prepare(request: PrepareRequest): Promise<Outcome<PrepareResult>>;
+  look(request: LookRequest): Promise<Reply<FrameFacts>>;
+  prepare(request: PrepareRequest): Promise<Reply<PrepareResult>>;
   cancel(id: string): void;
 }

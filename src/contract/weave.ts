@@ -1,6 +1,6 @@
 /** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
-import type { Outcome } from './errors.ts';
+import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
 
 /** The frames of a sheet: distinct ones once, and for each view slot which of them it shows. */
@@ -53,7 +53,7 @@ export interface WindowResult {
 }
 
 export interface WeaveWorker {
-  weaveBand(request: BandRequest): Promise<Outcome<BandResult>>;
-  weaveWindow(request: WindowRequest): Promise<Outcome<WindowResult>>;
+  weaveBand(request: BandRequest): Promise<Reply<BandResult>>;
+  weaveWindow(request: WindowRequest): Promise<Reply<WindowResult>>;
   cancel(id: string): void;
 }

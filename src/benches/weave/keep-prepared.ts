@@ -1,0 +1,212 @@
+/**
+ * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
+ * frames that no longer fit are reduced anew, so that the proof turns and the sheet starts at once.
+ */
+import type { FrameStack } from '../../contract/weave.ts';
+import { toWorkError } from '../../contract/errors.ts';
+import { ownSamplesAlong } from '../../core/weave/reduce.ts';
+import { openFrame } from '../../files/frame-store.ts';
+import { removePrepared } from '../../files/sweep.ts';
+import type { Frame, Job } from '../../job/job.ts';
+import { areaOf, framesInSlots, sheetSpecOf } from '../../job/selectors.ts';
+import { prepareFrame } from '../../jobs/frames.ts';
+import { documentStore } from '../../state/document.ts';
+import type { Prepared } from '../../state/work.ts';
+import { workStore } from '../../state/work.ts';
+
+const PROOF_PX = 1024;
+/** Long enough to type the next digit, short enough to feel live. */
+const SETTLE_MS = 120;
+
+const distinctFrames = (job: Job): Frame[] => [...new Set(framesInSlots(job))];
+
+const alongSamplesOf = (job: Job): number => {
+  const sheet = sheetSpecOf(job);
+  return Math.max(
+    1,
+    ...distinctFrames(job).map((frame) => ownSamplesAlong(sheet, areaOf(job, frame))),
+  );
+};
+
+/** Everything that a prepared frame depends on. Equal keys: the same pixels. */
+const keyMaker = (job: Job) => {
+  const { widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm } =
+    sheetSpecOf(job);
+  const sheetKey = [widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm];
+  const along = alongSamplesOf(job);
+  return (frame: Frame): string =>
+    JSON.stringify([
+      sheetKey,
+      along,
+      areaOf(job, frame),
+      frame.sceneLinear ? job.exposureStops : 0,
+    ]);
+};
+
+/** The frames as the weave wants them; undefined until each slot's frame is prepared for this job. */
+export const stackOf = (
+  job: Job,
+  prepared: ReadonlyMap<string, Prepared>,
+): FrameStack | undefined => {
+  const inSlots = framesInSlots(job);
+  if (inSlots.length === 0) return undefined;
+  const keyOf = keyMaker(job);
+  const distinct = distinctFrames(job);
+  const frames = distinct.map((frame) => {
+    const entry = prepared.get(frame.id);
+    return entry?.key === keyOf(frame) ? entry.frame : undefined;
+  });
+  if (frames.includes(undefined)) return undefined;
+  return {
+    frames: frames.filter((frame) => frame !== undefined),
+    slots: inSlots.map((frame) => distinct.indexOf(frame)),
+  };
+};
+
+let running: { readonly signature: string; readonly halt: AbortController } | undefined;
+
+const prepareMissing = async (job: Job): Promise<void> => {
+  const keyOf = keyMaker(job);
+  const needed = distinctFrames(job);
+  const had = workStore.getState().prepared;
+  const missing = needed.filter((frame) => had.get(frame.id)?.key !== keyOf(frame));
+  const signature = JSON.stringify(needed.map((frame) => [frame.id, keyOf(frame)]));
+  if (running?.signature === signature) return;
+  running?.halt.abort();
+  running = undefined;
+  if (missing.length === 0) {
+    workStore.getState().set({ preparing: undefined, prepareFaults: new Map() });
+    prune(needed);
+    return;
+  }
+  const halt = new AbortController();
+  running = { signature, halt };
+  workStore.getState().set({
+    preparing: { done: 0, total: missing.length },
+    prepareFaults: new Map(),
+  });
+  // Frames seen for the first time are shown as they come; renewed ones change places all at once,
+  // so that the proof never mixes two sheets.
+  const renewed = new Map<string, Prepared>();
+  await Promise.all(
+    missing.map((frame) =>
+      prepareOne(job, frame, keyOf(frame), halt.signal, (entry) => {
+        if (had.has(frame.id)) renewed.set(frame.id, entry);
+        else publish(new Map([[frame.id, entry]]));
+      }),
+    ),
+  );
+  if (halt.signal.aborted) {
+    for (const entry of renewed.values()) retire(entry);
+    return;
+  }
+  publish(renewed);
+  prune(needed);
+  running = undefined;
+  workStore.getState().set({ preparing: undefined });
+};
+
+const prepareOne = async (
+  job: Job,
+  frame: Frame,
+  key: string,
+  signal: AbortSignal,
+  keep: (entry: Prepared) => void,
+): Promise<void> => {
+  try {
+    const outcome = await prepareFrame(
+      {
+        file: await openFrame(frame.id),
+        name: frame.name,
+        options: { exposureStops: job.exposureStops },
+        sheet: sheetSpecOf(job),
+        area: areaOf(job, frame),
+        alongSamples: alongSamplesOf(job),
+        proofPx: PROOF_PX,
+      },
+      { signal },
+    );
+    if (!outcome.done) return;
+    const entry = { key, frame: outcome.value.frame, proof: outcome.value.proof };
+    if (signal.aborted) return retire(entry);
+    keep(entry);
+  } catch (error) {
+    if (signal.aborted) return;
+    const { prepareFaults, set } = workStore.getState();
+    set({ prepareFaults: new Map(prepareFaults).set(frame.id, toWorkError(error).message) });
+  }
+  const { preparing, set } = workStore.getState();
+  if (preparing !== undefined) set({ preparing: { ...preparing, done: preparing.done + 1 } });
+};
+
+const publish = (entries: ReadonlyMap<string, Prepared>) => {
+  const { prepared, set } = workStore.getState();
+  const next = new Map(prepared);
+  for (const [id, entry] of entries) {
+    const before = next.get(id);
+    if (before !== undefined) retire(before);
+    next.set(id, entry);
+  }
+  set({ prepared: next });
+};
+
+/** Lets go of frames that fill no slot any more. */
+const prune = (needed: readonly Frame[]) => {
+  const ids = new Set(needed.map(({ id }) => id));
+  const { prepared, set } = workStore.getState();
+  const gone = [...prepared].filter(([id]) => !ids.has(id));
+  if (gone.length === 0) return;
+  for (const [, entry] of gone) retire(entry);
+  set({ prepared: new Map([...prepared].filter(([id]) => ids.has(id))) });
+};
+
+const retired: string[] = [];
+
+/** A weave may still read from it: its place on the disk is given back once none is under way. */
+const retire = ({ frame }: Prepared): void => {
+  if (frame.diskName !== undefined) retired.push(frame.diskName);
+  clearRetired();
+};
+
+const clearRetired = () => {
+  if (workStore.getState().weave.stage === 'weaving') return;
+  for (const diskName of retired.splice(0)) removePrepared(diskName).catch(() => undefined);
+};
+
+/** Resolves when nothing is being prepared: all frames are ready, or some have faults. */
+export const untilPrepared = (job: Job, signal: AbortSignal): Promise<FrameStack | undefined> =>
+  new Promise((resolve) => {
+    const settle = () => {
+      const { prepared, prepareFaults } = workStore.getState();
+      const stack = stackOf(job, prepared);
+      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted) return;
+      unsubscribe();
+      signal.removeEventListener('abort', settle);
+      resolve(signal.aborted ? undefined : stack);
+    };
+    const unsubscribe = workStore.subscribe(settle);
+    signal.addEventListener('abort', settle);
+    settle();
+  });
+
+/** Begins to keep the job's frames prepared; returns what ends it. */
+export const startPreparing = (): (() => void) => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const soon = () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      const { job, ready } = documentStore.getState();
+      if (ready) void prepareMissing(job);
+    }, SETTLE_MS);
+  };
+  const endings = [documentStore.subscribe(soon), workStore.subscribe(clearRetiredWhenIdle)];
+  soon();
+  return () => {
+    clearTimeout(timer);
+    for (const end of endings) end();
+  };
+};
+
+const clearRetiredWhenIdle = () => {
+  if (retired.length > 0) clearRetired();
+};

@@ -1,0 +1,38 @@
+/** What a sheet says about itself: its file name and the text inside the file. */
+import type { PngInfo } from '../../core/encode/png.ts';
+import { mmToLpi } from '../../core/units/units.ts';
+import type { Job } from '../../job/job.ts';
+import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
+
+/** Names a file can have everywhere: letters, figures and a few marks, no path. */
+const plainName = (text: string): string =>
+  text
+    .normalize('NFKC')
+    .replace(/[^\p{L}\p{N} ._-]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .replace(/^[. ]+|[. ]+$/g, '')
+    .slice(0, 80);
+
+export const sheetFileName = (job: Job): string => {
+  const pitch = mmToLpi(viewingPitchOf(job)).toFixed(3);
+  return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${Math.round(job.print.viewingDistanceMm)} mm.png`;
+};
+
+export const sheetInfo = (job: Job): PngInfo => {
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const pitch = viewingPitchOf(job);
+  return {
+    width: widthDots,
+    height: heightDots,
+    horizontalDpi,
+    verticalDpi,
+    title: job.name,
+    description:
+      `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
+      `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
+      `ribs ${job.ribs}. Print at 100 %, no scaling.`,
+    software: 'Tiltloom',
+  };
+};

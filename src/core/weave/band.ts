@@ -1,0 +1,229 @@
+/**
+ * The band weaver: any rows of the sheet from the slices of the frames that they need.
+ *
+ * Weaving is a choice of columns, so it commutes with interpolating between rows. With upright ribs
+ * each *source* row is woven once and the sheet's rows are interpolated between woven rows; with
+ * lying ribs each sheet row is a blend of frame rows, then interpolated along itself. Light is added
+ * in linear terms throughout and encoded last. What a row becomes depends on its number alone, so
+ * any division into bands gives the same dots.
+ */
+import { code8OfLinear } from '../colour/srgb.ts';
+import type { ColumnMap } from './column-map.ts';
+import type { SheetSpec } from './sheet-spec.ts';
+
+/** Rows [firstRow, firstRow + rowCount). */
+export interface Rows {
+  readonly firstRow: number;
+  readonly rowCount: number;
+}
+
+/** Rows of one prepared frame, from `firstRow` on; `rows` counts the whole frame's. */
+export interface FrameSlice {
+  readonly columns: number;
+  readonly rows: number;
+  readonly firstRow: number;
+  /** Row-major RGB, linear light 0 … 65535. */
+  readonly pixels: Uint16Array;
+}
+
+export interface SliceStack {
+  readonly frames: readonly FrameSlice[];
+  /** For each view slot, which of `frames` it shows. */
+  readonly slots: readonly number[];
+}
+
+/** Where sheet row y falls among a frame's rows: between `row` and `row + 1`, `share` of the way. */
+const rowPosition = (y: number, sheetRows: number, frameRows: number) => {
+  const at = Math.min(frameRows - 1, Math.max(0, ((y + 0.5) * frameRows) / sheetRows - 0.5));
+  const row = Math.min(Math.floor(at), Math.max(0, frameRows - 2));
+  return { row, share: at - row };
+};
+
+/** The rows of each prepared frame that a band needs. */
+export const sourceRowsFor = (
+  sheet: SheetSpec,
+  map: ColumnMap,
+  frameRows: number,
+  rows: Rows,
+): { first: number; count: number } => {
+  const lastRow = rows.firstRow + rows.rowCount - 1;
+  if (sheet.ribs === 'lying') {
+    const first = map.lenticule[map.start[rows.firstRow] as number] as number;
+    const last = map.lenticule[(map.start[lastRow + 1] as number) - 1] as number;
+    return { first, count: last - first + 1 };
+  }
+  const first = rowPosition(rows.firstRow, sheet.heightDots, frameRows).row;
+  const last = rowPosition(lastRow, sheet.heightDots, frameRows).row + 1;
+  return { first, count: Math.min(frameRows - 1, last) - first + 1 };
+};
+
+/** @returns row-major RGB, sRGB-encoded, length rowCount × widthDots × 3. */
+export const weaveRows = (
+  sheet: SheetSpec,
+  map: ColumnMap,
+  stack: SliceStack,
+  rows: Rows,
+): Uint8Array<ArrayBuffer> => {
+  if (stack.slots.length !== sheet.viewSlots)
+    throw new RangeError(`slots: expected ${sheet.viewSlots}, received ${stack.slots.length}`);
+  return sheet.ribs === 'upright'
+    ? weaveUpright(sheet, map, stack, rows)
+    : weaveLying(sheet, map, stack, rows);
+};
+
+let encodeTable: Uint8Array | undefined;
+
+const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
+  const encode = (encodeTable ??= code8OfLinear());
+  const length = sheet.widthDots * 3;
+  const out = new Uint8Array(rows.rowCount * length);
+  const frameRows = frameRowsOf(stack);
+  const weaveSourceRow = sourceRowWeaver(map, stack);
+  let upper = new Uint16Array(length);
+  let lower = new Uint16Array(length);
+  let upperRow = -1;
+  let lowerRow = -1;
+  for (let i = 0; i < rows.rowCount; i += 1) {
+    const { row, share } = rowPosition(rows.firstRow + i, sheet.heightDots, frameRows);
+    const below = Math.min(row + 1, frameRows - 1);
+    if (upperRow !== row) {
+      if (lowerRow === row) [upper, lower, upperRow, lowerRow] = [lower, upper, row, -1];
+      else weaveSourceRow((upperRow = row), upper);
+    }
+    if (lowerRow !== below) weaveSourceRow((lowerRow = below), lower);
+    blendRow(upper, lower, share, encode, out, i * length, length);
+  }
+  return out;
+};
+
+/** out[i] = code of upper + (lower − upper) × share, in whole numbers of 14 bits for the share. */
+const blendRow = (
+  upper: Uint16Array,
+  lower: Uint16Array,
+  share: number,
+  encode: Uint8Array,
+  out: Uint8Array,
+  base: number,
+  length: number,
+) => {
+  const part = Math.round(share * 16384);
+  const rest = 16384 - part;
+  for (let i = 0; i < length; i += 1)
+    out[base + i] = encode[
+      ((upper[i] as number) * rest + (lower[i] as number) * part + 8192) >>> 14
+    ] as number;
+};
+
+const frameRowsOf = (stack: SliceStack): number => {
+  const rows = stack.frames[0]?.rows ?? 0;
+  for (const frame of stack.frames)
+    if (frame.rows !== rows)
+      throw new RangeError(`frames: expected ${rows} rows in each, received ${frame.rows}`);
+  return rows;
+};
+
+/** Weaves one row of the frames, at the sheet's own columns. */
+const sourceRowWeaver = (map: ColumnMap, stack: SliceStack) => {
+  const { dots, start, weight } = map;
+  const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
+  const at = new Uint32Array(weight.length);
+  for (let e = 0; e < at.length; e += 1)
+    at[e] =
+      (frameBase[stack.slots[map.slot[e] as number] as number] as number) +
+      (map.lenticule[e] as number) * 3;
+  return (row: number, into: Uint16Array) => {
+    const base = (row - firstRow) * rowLength;
+    for (let dot = 0, to = 0; dot < dots; dot += 1, to += 3) {
+      let r = 0.5;
+      let g = 0.5;
+      let b = 0.5;
+      const end = start[dot + 1] as number;
+      for (let e = start[dot] as number; e < end; e += 1) {
+        const from = base + (at[e] as number);
+        const w = weight[e] as number;
+        r += (all[from] as number) * w;
+        g += (all[from + 1] as number) * w;
+        b += (all[from + 2] as number) * w;
+      }
+      into[to] = r;
+      into[to + 1] = g;
+      into[to + 2] = b;
+    }
+  };
+};
+
+/** All slices behind one another, so that the inner loops read from a single array. */
+const joinSlices = (stack: SliceStack) => {
+  const first = stack.frames[0];
+  if (first === undefined) throw new RangeError('frames: expected at least one, received none');
+  const all = new Uint16Array(stack.frames.reduce((sum, frame) => sum + frame.pixels.length, 0));
+  let filled = 0;
+  const frameBase = stack.frames.map((frame) => {
+    if (frame.columns !== first.columns || frame.firstRow !== first.firstRow)
+      throw new RangeError(
+        `frames: expected slices of ${first.columns} columns from row ${first.firstRow}, ` +
+          `received ${frame.columns} from row ${frame.firstRow}`,
+      );
+    const base = filled;
+    all.set(frame.pixels, base);
+    filled += frame.pixels.length;
+    return base;
+  });
+  return { all, frameBase, rowLength: first.columns * 3, firstRow: first.firstRow };
+};
+
+const weaveLying = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
+  const encode = (encodeTable ??= code8OfLinear());
+  const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
+  const out = new Uint8Array(rows.rowCount * sheet.widthDots * 3);
+  const columns = rowLength / 3;
+  const steps = columnSteps(sheet.widthDots, columns);
+  const line = new Float64Array(rowLength);
+  const coded = new Uint16Array(rowLength);
+  for (let i = 0; i < rows.rowCount; i += 1) {
+    const y = rows.firstRow + i;
+    line.fill(0.5);
+    for (let e = map.start[y] as number; e < (map.start[y + 1] as number); e += 1) {
+      const frame = stack.slots[map.slot[e] as number] as number;
+      const from =
+        (frameBase[frame] as number) + ((map.lenticule[e] as number) - firstRow) * rowLength;
+      const w = map.weight[e] as number;
+      for (let c = 0; c < rowLength; c += 1)
+        line[c] = (line[c] as number) + (all[from + c] as number) * w;
+    }
+    coded.set(line);
+    stretchRow(coded, steps, encode, out, i * sheet.widthDots * 3);
+  }
+  return out;
+};
+
+/** For each dot of a row: the sample left of it (as an index into RGB) and 14 bits of the next. */
+const columnSteps = (dots: number, columns: number) => {
+  const left = new Uint32Array(dots);
+  const part = new Uint16Array(dots);
+  for (let x = 0; x < dots; x += 1) {
+    const { row, share } = rowPosition(x, dots, columns);
+    left[x] = row * 3;
+    part[x] = Math.round(share * 16384);
+  }
+  return { left, part, next: columns > 1 ? 3 : 0 };
+};
+
+const stretchRow = (
+  line: Uint16Array,
+  steps: { left: Uint32Array; part: Uint16Array; next: number },
+  encode: Uint8Array,
+  out: Uint8Array,
+  base: number,
+) => {
+  const { left, part, next } = steps;
+  for (let x = 0, to = base; x < left.length; x += 1, to += 3) {
+    const p = part[x] as number;
+    const rest = 16384 - p;
+    const a = left[x] as number;
+    for (let c = 0; c < 3; c += 1)
+      out[to + c] = encode[
+        ((line[a + c] as number) * rest + (line[a + next + c] as number) * p + 8192) >>> 14
+      ] as number;
+  }
+};

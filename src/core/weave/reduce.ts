@@ -1,0 +1,161 @@
+/**
+ * Reduces a frame to what the lens can show: one sample a lenticule across the ribs, the frame's own
+ * rows along them, averaged by area in linear light.
+ */
+import { LINEAR_MAX, linearOfCode16, linearOfCode8 } from '../colour/srgb.ts';
+import { MM_PER_INCH } from '../units/units.ts';
+import { lenticulesOver } from './column-map.ts';
+import type { PictureArea } from './picture-area.ts';
+import type { AxisMap } from './resample.ts';
+import { axisMap } from './resample.ts';
+import type { SheetSpec } from './sheet-spec.ts';
+import { dotsAcross, dotsAlong } from './sheet-spec.ts';
+
+/** A decoded picture: row-major, interleaved, opaque; a fourth channel is passed over. */
+export interface SourceImage {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly channels: 3 | 4;
+  /** 8-bit sRGB codes, 16-bit sRGB codes, or float scene-linear Rec. 709 light with 1 as white. */
+  readonly encoding: 'srgb8' | 'srgb16' | 'linear';
+  readonly data: Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array;
+}
+
+/** Row-major RGB, length columns × rows × 3, linear light 0 … 65535. */
+export interface ReducedFrame {
+  readonly columns: number;
+  readonly rows: number;
+  readonly pixels: Uint16Array<ArrayBuffer>;
+}
+
+export interface ReduceOptions {
+  /** For `linear` sources: light × 2^stops before it is clipped to white. */
+  readonly exposureStops?: number;
+  /** Samples along the ribs; all frames of a sheet must agree. Left out: the frame's own. */
+  readonly alongSamples?: number;
+}
+
+/** Samples along the ribs that keep all a frame has and no more than the sheet can print. */
+export const ownSamplesAlong = (sheet: SheetSpec, area: PictureArea): number =>
+  Math.max(
+    1,
+    Math.min(dotsAlong(sheet), Math.round(sheet.ribs === 'upright' ? area.height : area.width)),
+  );
+
+export const reduceFrame = (
+  source: SourceImage,
+  sheet: SheetSpec,
+  area: PictureArea,
+  options: ReduceOptions = {},
+): ReducedFrame => {
+  const along = options.alongSamples ?? ownSamplesAlong(sheet, area);
+  const upright = sheet.ribs === 'upright';
+  const acrossEdges = lenticuleEdges(sheet);
+  const alongEdges = Float64Array.from({ length: along + 1 }, (_, i) => i / along);
+  const across = (origin: number, length: number, pixels: number) =>
+    axisMap(
+      acrossEdges.map((share) => origin + share * length),
+      pixels,
+    );
+  const down = (origin: number, length: number, pixels: number) =>
+    axisMap(
+      alongEdges.map((share) => origin + share * length),
+      pixels,
+    );
+  const columnAxis = (upright ? across : down)(area.left, area.width, source.widthPx);
+  const rowAxis = (upright ? down : across)(area.top, area.height, source.heightPx);
+  return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
+};
+
+/** Edges of the lenticules as shares of the print, clipped to the print: 0 … 1, length count + 1. */
+const lenticuleEdges = (sheet: SheetSpec): Float64Array => {
+  const { first, count } = lenticulesOver(sheet);
+  const printMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
+  return Float64Array.from({ length: count + 1 }, (_, i) => {
+    const fromMiddleMm = (first + i - 0.5) * sheet.viewingPitchMm + sheet.offsetMm;
+    return Math.min(1, Math.max(0, fromMiddleMm / printMm + 0.5));
+  });
+};
+
+/** Averages a picture over the samples of two axes, in linear light. */
+export const resampleLinear = (
+  source: SourceImage,
+  columnAxis: AxisMap,
+  rowAxis: AxisMap,
+  exposureStops: number,
+): ReducedFrame => {
+  const columns = columnAxis.samples;
+  const rows = rowAxis.samples;
+  const pixels = new Uint16Array(columns * rows * 3);
+  const readRow = linearRowReader(source, exposureStops);
+  // Neighbouring output rows share at most one source row, so the last two are worth keeping.
+  const kept = [0, 1].map(() => ({ row: -1, values: new Float32Array(columns * 3) }));
+  let older = 0;
+  const reducedRow = (row: number): Float32Array => {
+    const found = kept.find((entry) => entry.row === row);
+    if (found !== undefined) return found.values;
+    const entry = kept[older] as { row: number; values: Float32Array };
+    older = 1 - older;
+    averageColumns(readRow(row), columnAxis, entry.values);
+    entry.row = row;
+    return entry.values;
+  };
+  const sum = new Float32Array(columns * 3);
+  for (let y = 0; y < rows; y += 1) {
+    sum.fill((rowAxis.paper[y] as number) * LINEAR_MAX);
+    for (let e = rowAxis.start[y] as number; e < (rowAxis.start[y + 1] as number); e += 1) {
+      const values = reducedRow(rowAxis.source[e] as number);
+      const weight = rowAxis.weight[e] as number;
+      for (let i = 0; i < sum.length; i += 1)
+        sum[i] = (sum[i] as number) + (values[i] as number) * weight;
+    }
+    const base = y * columns * 3;
+    for (let i = 0; i < sum.length; i += 1)
+      pixels[base + i] = Math.min(LINEAR_MAX, (sum[i] as number) + 0.5);
+  }
+  return { columns, rows, pixels };
+};
+
+const averageColumns = (line: Float32Array, axis: AxisMap, into: Float32Array) => {
+  const { start, source, weight, paper } = axis;
+  for (let x = 0; x < axis.samples; x += 1) {
+    let r = (paper[x] as number) * LINEAR_MAX;
+    let g = r;
+    let b = r;
+    for (let e = start[x] as number; e < (start[x + 1] as number); e += 1) {
+      const at = (source[e] as number) * 3;
+      const w = weight[e] as number;
+      r += (line[at] as number) * w;
+      g += (line[at + 1] as number) * w;
+      b += (line[at + 2] as number) * w;
+    }
+    into[x * 3] = r;
+    into[x * 3 + 1] = g;
+    into[x * 3 + 2] = b;
+  }
+};
+
+let table8: Float32Array | undefined;
+let table16: Float32Array | undefined;
+
+/** A function that gives one source row as linear light, RGB, 0 … 65535; it reuses its buffer. */
+const linearRowReader = (source: SourceImage, exposureStops: number) => {
+  const { widthPx, channels, data, encoding } = source;
+  const line = new Float32Array(widthPx * 3);
+  const scale = LINEAR_MAX * 2 ** exposureStops;
+  const table =
+    encoding === 'srgb8' ? (table8 ??= linearOfCode8()) : (table16 ??= linearOfCode16());
+  const scaled = (value: number) =>
+    // NaN and negative light are black: `> 0` is false for both.
+    value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0;
+  return (row: number): Float32Array => {
+    const base = row * widthPx * channels;
+    for (let x = 0, from = base, to = 0; x < widthPx; x += 1, from += channels, to += 3) {
+      for (let c = 0; c < 3; c += 1) {
+        const value = data[from + c] as number;
+        line[to + c] = encoding === 'linear' ? scaled(value) : (table[value] as number);
+      }
+    }
+    return line;
+  };
+};

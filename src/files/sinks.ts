@@ -1,0 +1,95 @@
+/** Places a sheet can be written to. Each shows a whole file or none. */
+import { diskFolders } from '../contract/disk.ts';
+import { StudioError } from '../contract/errors.ts';
+import type { Sink } from '../contract/sink.ts';
+
+/** A sink whose finished file can be offered for download. */
+export interface KeptSink extends Sink {
+  /** After close: the finished file. */
+  file(): Promise<Blob>;
+}
+
+const diskFault = (error: unknown, fileName: string): StudioError => {
+  if (error instanceof DOMException && error.name === 'QuotaExceededError')
+    return new StudioError(
+      'no-room',
+      `There is no room left to write ${fileName}. Free some disk space, or save to a file of your choice on another disk.`,
+      fileName,
+    );
+  const reason = error instanceof Error ? error.message : String(error);
+  return new StudioError('internal', `${fileName} could not be written: ${reason}`, fileName);
+};
+
+const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sink => ({
+  write: (bytes) =>
+    stream.write(bytes).catch((error: unknown) => {
+      throw diskFault(error, fileName);
+    }),
+  // The browser writes beside the file and puts it in place on close: no half file is ever seen.
+  close: () =>
+    stream.close().catch((error: unknown) => {
+      throw diskFault(error, fileName);
+    }),
+  abort: () => stream.abort(),
+});
+
+/** A file on the browser's private disk, or in memory where there is none. */
+export const openKeptSink = async (fileName: string): Promise<KeptSink> => {
+  try {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle(diskFolders.sheets, { create: true });
+    const diskName = crypto.randomUUID();
+    const handle = await folder.getFileHandle(diskName, { create: true });
+    const sink = streamSink(await handle.createWritable(), fileName);
+    return {
+      ...sink,
+      abort: async () => {
+        await sink.abort();
+        await folder.removeEntry(diskName);
+      },
+      file: () => handle.getFile(),
+    };
+  } catch {
+    return memorySink();
+  }
+};
+
+const memorySink = (): KeptSink => {
+  let parts: Blob[] = [];
+  return {
+    // A Blob for each piece lets the browser move it out of memory when it needs to.
+    write: async (bytes) => {
+      parts.push(new Blob([bytes]));
+    },
+    close: async () => undefined,
+    abort: async () => {
+      parts = [];
+    },
+    file: async () => new Blob(parts),
+  };
+};
+
+interface SavePicker {
+  showSaveFilePicker?: (options: {
+    suggestedName: string;
+    types: { description: string; accept: Record<string, string[]> }[];
+  }) => Promise<FileSystemFileHandle>;
+}
+
+export const canChooseFile = (): boolean =>
+  typeof (globalThis as SavePicker).showSaveFilePicker === 'function';
+
+/** Asks the person for a file. Undefined when they close the dialog without choosing. */
+export const openChosenSink = async (suggestedName: string): Promise<Sink | undefined> => {
+  try {
+    const handle = await (globalThis as SavePicker).showSaveFilePicker?.({
+      suggestedName,
+      types: [{ description: 'PNG picture', accept: { 'image/png': ['.png'] } }],
+    });
+    if (handle === undefined) return undefined;
+    return streamSink(await handle.createWritable(), handle.name);
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
+    throw diskFault(error, suggestedName);
+  }
+};

@@ -1,0 +1,42 @@
+/** Looking at frames and preparing them, in a pool of workers. */
+import type { Outcome } from '../contract/errors.ts';
+import type {
+  DecodeOptions,
+  FrameFacts,
+  FrameWorker,
+  PrepareRequest,
+  PrepareResult,
+} from '../contract/frames.ts';
+import { WorkerPool, poolSize } from './pool.ts';
+import { spawnFrameWorker } from './workers.ts';
+
+/** A decoded frame is large: no more of them at once than this, however many cores there are. */
+const MOST_AT_ONCE = 4;
+const THUMBNAIL_PX = 320;
+
+const pool = new WorkerPool<FrameWorker>(spawnFrameWorker, {
+  size: Math.min(MOST_AT_ONCE, poolSize()),
+});
+
+interface Stoppable {
+  readonly signal?: AbortSignal;
+}
+
+/** What a file turns out to be. Queues: call it for all files at once. Throws StudioError. */
+export const lookAt = (
+  file: Blob,
+  name: string,
+  options: DecodeOptions,
+  { signal }: Stoppable = {},
+): Promise<Outcome<FrameFacts>> =>
+  pool.run(
+    (worker, id) => worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX }),
+    signal,
+  );
+
+/** A frame reduced for a sheet. Throws StudioError. */
+export const prepareFrame = (
+  request: Omit<PrepareRequest, 'id'>,
+  { signal }: Stoppable = {},
+): Promise<Outcome<PrepareResult>> =>
+  pool.run((worker, id) => worker.prepare({ ...request, id }), signal);

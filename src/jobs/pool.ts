@@ -1,0 +1,191 @@
+/**
+ * A pool of workers of one kind: first come, first served, each call stoppable, and no call left
+ * hanging. Workers are pure, so a call whose worker dies is tried once more on a new one.
+ */
+import type { Remote } from 'comlink';
+import { releaseProxy, wrap } from 'comlink';
+import type { Outcome, Reply, WorkError } from '../contract/errors.ts';
+import { fromWorkError, stopped } from '../contract/errors.ts';
+
+interface Cancellable {
+  cancel(id: string): void;
+}
+
+interface Call<W> {
+  readonly id: string;
+  readonly run: (worker: Remote<W>, id: string) => Promise<Reply<unknown>>;
+  readonly settle: (reply: Reply<unknown>) => void;
+  attempts: number;
+  settled: boolean;
+  wantsStop: boolean;
+}
+
+interface Member<W> {
+  readonly thread: Worker;
+  readonly remote: Remote<W>;
+  readonly calls: Set<Call<W>>;
+  idleTimer: ReturnType<typeof setTimeout> | undefined;
+}
+
+export interface PoolOptions {
+  /** Workers at the most. */
+  readonly size: number;
+  /** Calls a worker holds at once: 2 lets one read its input while the other computes. */
+  readonly depth?: number;
+  /** A worker without work this long is ended, to give its memory back. */
+  readonly idleMs?: number;
+  /** A worker that does not answer a stop this long is ended and replaced. */
+  readonly stopGraceMs?: number;
+}
+
+export class WorkerPool<W extends Cancellable> {
+  readonly #spawn: () => Worker;
+  readonly #options: Required<PoolOptions>;
+  readonly #members: Member<W>[] = [];
+  readonly #queue: Call<W>[] = [];
+  #serial = 0;
+
+  constructor(spawn: () => Worker, options: PoolOptions) {
+    this.#spawn = spawn;
+    this.#options = { depth: 1, idleMs: 30_000, stopGraceMs: 2000, ...options };
+  }
+
+  get size(): number {
+    return this.#options.size;
+  }
+
+  /** Runs a call on the next free worker. Throws StudioError; a stop is an outcome. */
+  async run<T>(
+    run: (worker: Remote<W>, id: string) => Promise<Reply<T>>,
+    signal?: AbortSignal,
+  ): Promise<Outcome<T>> {
+    if (signal?.aborted === true) return stopped;
+    const reply = await new Promise<Reply<T>>((resolve) => {
+      this.#serial += 1;
+      const call: Call<W> = {
+        id: `call-${this.#serial}`,
+        run,
+        attempts: 0,
+        settled: false,
+        wantsStop: false,
+        settle: (answer) => {
+          if (call.settled) return;
+          call.settled = true;
+          signal?.removeEventListener('abort', stop);
+          resolve(answer as Reply<T>);
+        },
+      };
+      const stop = () => this.#stop(call);
+      signal?.addEventListener('abort', stop, { once: true });
+      this.#queue.push(call);
+      this.#serve();
+    });
+    if (reply.kind === 'failed') throw fromWorkError(reply.error);
+    return reply.kind === 'done' ? { done: true, value: reply.value } : stopped;
+  }
+
+  /** Hands waiting calls to the least busy workers, making new ones up to the pool's size. */
+  #serve(): void {
+    while (this.#queue.length > 0) {
+      const idle = this.#members.find((member) => member.calls.size === 0);
+      const member =
+        idle ?? (this.#members.length < this.#options.size ? this.#add() : this.#leastBusy());
+      if (member.calls.size >= this.#options.depth) return;
+      this.#give(member, this.#queue.shift() as Call<W>);
+    }
+  }
+
+  #leastBusy(): Member<W> {
+    return this.#members.reduce((least, member) =>
+      member.calls.size < least.calls.size ? member : least,
+    );
+  }
+
+  #add(): Member<W> {
+    const thread = this.#spawn();
+    const member: Member<W> = {
+      thread,
+      remote: wrap<W>(thread),
+      calls: new Set(),
+      idleTimer: undefined,
+    };
+    thread.addEventListener('error', (event) => {
+      event.preventDefault();
+      this.#lose(member);
+    });
+    thread.addEventListener('messageerror', () => this.#lose(member));
+    this.#members.push(member);
+    return member;
+  }
+
+  #give(member: Member<W>, call: Call<W>): void {
+    clearTimeout(member.idleTimer);
+    member.calls.add(call);
+    call.attempts += 1;
+    call
+      .run(member.remote, call.id)
+      .catch((error: unknown): Reply<unknown> => ({
+        kind: 'failed',
+        error: { code: 'internal', message: String(error) },
+      }))
+      .then((reply) => {
+        if (!member.calls.delete(call)) return; // The worker was given up; the call went elsewhere.
+        call.settle(reply);
+        this.#rest(member);
+        this.#serve();
+      });
+  }
+
+  #rest(member: Member<W>): void {
+    if (member.calls.size > 0) return;
+    member.idleTimer = setTimeout(() => this.#end(member), this.#options.idleMs);
+  }
+
+  #stop(call: Call<W>): void {
+    call.wantsStop = true;
+    const queued = this.#queue.indexOf(call);
+    if (queued >= 0) {
+      this.#queue.splice(queued, 1);
+      call.settle({ kind: 'stopped' });
+      return;
+    }
+    const member = this.#members.find(({ calls }) => calls.has(call));
+    if (member === undefined) return;
+    void (member.remote as Remote<Cancellable>).cancel(call.id);
+    setTimeout(() => {
+      if (member.calls.has(call)) this.#lose(member);
+    }, this.#options.stopGraceMs);
+  }
+
+  /** A worker died or does not answer: end it, and try its calls once more elsewhere. */
+  #lose(member: Member<W>): void {
+    const orphans = [...member.calls];
+    member.calls.clear();
+    this.#end(member);
+    for (const call of orphans) {
+      if (call.wantsStop) call.settle({ kind: 'stopped' });
+      else if (call.attempts < 2) this.#queue.unshift(call);
+      else call.settle({ kind: 'failed', error: workerLost });
+    }
+    this.#serve();
+  }
+
+  #end(member: Member<W>): void {
+    clearTimeout(member.idleTimer);
+    const at = this.#members.indexOf(member);
+    if (at >= 0) this.#members.splice(at, 1);
+    member.remote[releaseProxy]();
+    member.thread.terminate();
+  }
+}
+
+const workerLost: WorkError = {
+  code: 'worker-lost',
+  message:
+    'The browser ended a background worker twice, most likely for want of memory. ' +
+    'Close other tabs, then try again.',
+};
+
+/** Threads worth having: one for each core the browser admits to, eight at the most. */
+export const poolSize = (): number =>
+  Math.max(1, Math.min(8, globalThis.navigator?.hardwareConcurrency ?? 2));

@@ -1,0 +1,125 @@
+/** Weaving a sheet: bands out to the workers, finished bytes back in order, into a sink. */
+import type { Outcome } from '../contract/errors.ts';
+import { stopped } from '../contract/errors.ts';
+import type { Sink } from '../contract/sink.ts';
+import type {
+  BandResult,
+  FrameStack,
+  RowRange,
+  WeaveWorker,
+  WindowRequest,
+  WindowResult,
+} from '../contract/weave.ts';
+import type { PngInfo } from '../core/encode/png.ts';
+import { pngHead, pngTail } from '../core/encode/png.ts';
+import { combineAdler32 } from '../core/encode/checksum.ts';
+import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import { WorkerPool, poolSize } from './pool.ts';
+import { spawnWeaveWorker } from './workers.ts';
+
+/** Woven bytes in a band: large enough to be worth a message, small enough to stop within 50 ms. */
+const BAND_BYTES = 3 * 2 ** 20;
+const CALLS_PER_WORKER = 2;
+
+const pool = new WorkerPool<WeaveWorker>(spawnWeaveWorker, {
+  size: poolSize(),
+  depth: CALLS_PER_WORKER,
+});
+
+export interface SheetRequest {
+  readonly sheet: SheetSpec;
+  readonly stack: FrameStack;
+  readonly fileType: 'png';
+  readonly info: PngInfo;
+}
+
+export interface WeaveCall {
+  readonly signal: AbortSignal;
+  /** Rows written so far: never falls. */
+  readonly report: (rowsDone: number) => void;
+}
+
+export const bandsOf = (sheet: SheetSpec): RowRange[] => {
+  const rowsInBand = Math.max(1, Math.floor(BAND_BYTES / (sheet.widthDots * 3)));
+  const bands: RowRange[] = [];
+  for (let firstRow = 0; firstRow < sheet.heightDots; firstRow += rowsInBand)
+    bands.push({ firstRow, rowCount: Math.min(rowsInBand, sheet.heightDots - firstRow) });
+  return bands;
+};
+
+/**
+ * Weaves the whole sheet into the sink and closes it. A stop or a failure aborts the sink, so that
+ * nothing half written passes for a sheet. Throws StudioError.
+ */
+export const weaveSheet = async (
+  request: SheetRequest,
+  sink: Sink,
+  { signal, report }: WeaveCall,
+): Promise<Outcome<{ byteLength: number }>> => {
+  const halt = new AbortController();
+  const onStop = () => halt.abort();
+  signal.addEventListener('abort', onStop, { once: true });
+  if (signal.aborted) halt.abort();
+  try {
+    const outcome = await bind(request, sink, halt.signal, report);
+    if (outcome.done) await sink.close();
+    else await sink.abort();
+    return outcome;
+  } catch (error) {
+    // Bands still out there are of no use now.
+    halt.abort();
+    await sink.abort().catch(() => undefined);
+    throw error;
+  } finally {
+    signal.removeEventListener('abort', onStop);
+  }
+};
+
+/** Writes head, bands in order, tail. Bands are asked for a little ahead of the one being written. */
+const bind = async (
+  { sheet, stack, fileType, info }: SheetRequest,
+  sink: Sink,
+  signal: AbortSignal,
+  report: (rowsDone: number) => void,
+): Promise<Outcome<{ byteLength: number }>> => {
+  const bands = bandsOf(sheet);
+  const ahead = pool.size * CALLS_PER_WORKER + 1;
+  const asked: Promise<Outcome<BandResult>>[] = [];
+  const ask = () => {
+    const band = bands[asked.length];
+    if (band === undefined) return;
+    const answer = pool.run(
+      (worker, id) => worker.weaveBand({ ...band, id, sheet, stack, fileType }),
+      signal,
+    );
+    answer.catch(() => undefined); // Met again, in order, below.
+    asked.push(answer);
+  };
+  for (let i = 0; i < ahead; i += 1) ask();
+
+  let byteLength = 0;
+  const write = async (bytes: Uint8Array<ArrayBuffer>) => {
+    await sink.write(bytes);
+    byteLength += bytes.length;
+  };
+  await write(pngHead(info));
+  let adler = 1;
+  for (const [index, band] of bands.entries()) {
+    const outcome = await (asked[index] as Promise<Outcome<BandResult>>);
+    if (!outcome.done || signal.aborted) return stopped;
+    delete asked[index]; // Its bytes are written next and must not be held.
+    ask();
+    adler = combineAdler32(adler, outcome.value.adler32, outcome.value.rawLength);
+    await write(outcome.value.bytes);
+    report(band.firstRow + band.rowCount);
+  }
+  await write(pngTail(adler));
+  return { done: true, value: { byteLength } };
+};
+
+/** Dots of a window of the sheet at 1:1, without weaving the rest. Throws StudioError. */
+export const weaveWindow = (
+  request: Omit<WindowRequest, 'id'>,
+  { signal }: { readonly signal?: AbortSignal } = {},
+): Promise<Outcome<WindowResult>> =>
+  pool.run((worker, id) => worker.weaveWindow({ ...request, id }), signal);

@@ -1,0 +1,7 @@
+/** The one place that names the workers. Each is addressed by URL, so the page's bundle holds none of them. */
+
+export const spawnFrameWorker = (): Worker =>
+  new Worker(new URL('../../workers/frame.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnWeaveWorker = (): Worker =>
+  new Worker(new URL('../../workers/weave.worker.ts', import.meta.url), { type: 'module' });

@@ -1,0 +1,88 @@
+/** Looks at frames as they arrive and prepares them for a sheet. */
+import type {
+  FrameFacts,
+  FrameWorker,
+  LookRequest,
+  PrepareRequest,
+  PrepareResult,
+  PreparedFrame,
+  ProofPicture,
+} from '../src/contract/frames.ts';
+import { PREPARED_IN_MEMORY_BYTES } from '../src/contract/disk.ts';
+import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
+import { encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
+import type { ReducedFrame } from '../src/core/weave/reduce.ts';
+import { reduceFrame } from '../src/core/weave/reduce.ts';
+import { Calls } from './answer.ts';
+import { decodeImage } from './decode/index.ts';
+import { writePrepared } from './prepared-disk.ts';
+
+type Checkpoint = () => Promise<void>;
+
+const look = async (request: LookRequest, checkpoint: Checkpoint): Promise<FrameFacts> => {
+  const image = await decodeImage(request.file as Blob, request.name);
+  await checkpoint();
+  const small = thumbnailOf(image, request.thumbnailPx, request.options.exposureStops);
+  const picture = encodeProof(small);
+  const canvas = new OffscreenCanvas(picture.columns, picture.rows);
+  const pixels = new Uint8ClampedArray(picture.pixels.buffer);
+  canvas.getContext('2d')?.putImageData(new ImageData(pixels, picture.columns, picture.rows), 0, 0);
+  return {
+    widthPx: image.widthPx,
+    heightPx: image.heightPx,
+    kind: image.kind,
+    sceneLinear: image.encoding === 'linear',
+    ...(image.profile === undefined ? {} : { profile: image.profile }),
+    thumbnail: await canvas.convertToBlob({ type: 'image/png' }),
+    meanLight: meanLight(small),
+  };
+};
+
+/** Average luminance of a picture, 0 … 1 (Rec. 709 weights on linear light). */
+const meanLight = ({ pixels }: ReducedFrame): number => {
+  let sum = 0;
+  for (let i = 0; i < pixels.length; i += 3)
+    sum +=
+      0.2126 * (pixels[i] as number) +
+      0.7152 * (pixels[i + 1] as number) +
+      0.0722 * (pixels[i + 2] as number);
+  return sum / (pixels.length / 3) / LINEAR_MAX;
+};
+
+const prepare = async (request: PrepareRequest, checkpoint: Checkpoint): Promise<PrepareResult> => {
+  const image = await decodeImage(request.file as Blob, request.name);
+  await checkpoint();
+  const reduced = reduceFrame(image, request.sheet, request.area, {
+    exposureStops: request.options.exposureStops,
+    alongSamples: request.alongSamples,
+  });
+  await checkpoint();
+  const proof: ProofPicture | undefined =
+    request.proofPx > 0 ? encodeProof(reduced, request.proofPx) : undefined;
+  const frame = await store(reduced);
+  return { frame, ...(proof === undefined ? {} : { proof }) };
+};
+
+/** Small ones stay in memory; large ones go to the private disk, where there is one. */
+const store = async ({ pixels, columns, rows }: ReducedFrame): Promise<PreparedFrame> => {
+  if (pixels.byteLength > PREPARED_IN_MEMORY_BYTES) {
+    const written = await writePrepared(pixels);
+    if (written !== undefined)
+      return { pixels: written.file, columns, rows, diskName: written.diskName };
+  }
+  return { pixels: new Blob([pixels]), columns, rows };
+};
+
+export const createFrameService = (): FrameWorker => {
+  const calls = new Calls();
+  return {
+    look: (request) => calls.run(request.id, (checkpoint) => look(request, checkpoint)),
+    prepare: (request) =>
+      calls.run(
+        request.id,
+        (checkpoint) => prepare(request, checkpoint),
+        (result) => (result.proof === undefined ? [] : [result.proof.pixels.buffer]),
+      ),
+    cancel: (id) => calls.cancel(id),
+  };
+};

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createFrameService } from './frame-service.ts';
+
+expose(createFrameService());

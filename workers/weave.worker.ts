@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createWeaveService } from './weave-service.ts';
+
+expose(createWeaveService());
