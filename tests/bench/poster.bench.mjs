@@ -1,0 +1,62 @@
+// @ts-check
+/**
+ * The poster: 24 × 36 in at 720 dots an inch, 450 megadots, and one twice as tall.
+ *
+ * Memory of the whole browser (all processes, shared pages counted once) while weaving, above what
+ * it held idle with the frames on the bench. Aim: under 600 MB, however tall the sheet. For
+ * comparison the uncompressed sheet: what a program must hold that weaves it as one picture.
+ */
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { makeFrames } from './shared/frames.mjs';
+import { browserBytes, watchPeak } from './shared/memory.mjs';
+import { openStudio, saveSheet, setFields, setFrames, weave } from './shared/studio.mjs';
+
+const work = mkdtempSync(join(tmpdir(), 'tiltloom-poster-'));
+const megabytes = (/** @type {number} */ bytes) => `${(bytes / 1e6).toFixed(0)} MB`;
+const settle = () => new Promise((resolve) => setTimeout(resolve, 3000));
+
+try {
+  const frames = await makeFrames({
+    folder: join(work, 'frames'),
+    count: 12,
+    width: 2400,
+    height: 3600,
+  });
+  const studio = await openStudio();
+  const { page, profile } = studio;
+  await settle();
+  const idle = browserBytes(profile);
+  console.log(`idle, demo open                 ${megabytes(idle)}`);
+  await setFields(page, { 'Print width': '24 in', 'Print height': '36 in' });
+  await setFrames(page, frames);
+  for (const heightIn of [36, 72]) {
+    await setFields(page, { 'Print height': `${heightIn} in` });
+    const watch = watchPeak(profile);
+    const { seconds, longTasksMs } = await weave(page);
+    const peak = watch.stop();
+    const path = join(work, `poster-${heightIn}.png`);
+    await saveSheet(page, path);
+    const {
+      width = 0,
+      height = 0,
+      density,
+    } = await sharp(path, { limitInputPixels: false }).metadata();
+    const raw = width * height * 3;
+    console.log(
+      `24 × ${heightIn} in                      ${width} × ${height} dots at ${density}, ${megabytes(statSync(path).size)}`,
+    );
+    console.log(
+      `  press to finished file        ${seconds.toFixed(1)} s, ${(raw / 3e6 / seconds).toFixed(0)} megadots a second`,
+    );
+    console.log(
+      `  peak above idle               ${megabytes(peak - idle)} (aim: under 600 MB; the sheet itself is ${megabytes(raw)})`,
+    );
+    console.log(`  longest task of the page      ${Math.max(0, ...longTasksMs) || 'under 50'} ms`);
+  }
+  await studio.close();
+} finally {
+  rmSync(work, { recursive: true, force: true });
+}
