@@ -1,0 +1,126 @@
+/** Numbered names: which run of numbers the frames form, what is missing from it, what stands twice. */
+import { compareNames, stemOf } from './order.ts';
+
+/** Numbers that no name carries, between two that do. */
+export interface Gap {
+  /** Written like their neighbours, leading zeros kept. */
+  readonly first: string;
+  readonly last: string;
+  readonly count: bigint;
+  /** Names on either side of the gap. */
+  readonly after: string;
+  readonly before: string;
+}
+
+/** One number carried by several names (`pose_7.png` and `pose_07.png`). */
+export interface Repeat {
+  readonly number: string;
+  readonly names: readonly string[];
+}
+
+export interface NumberedRun {
+  /** How far the numbers usually step: 1 for most, 10 for every tenth picture of an animation. */
+  readonly step: bigint;
+  readonly gaps: readonly Gap[];
+  readonly repeats: readonly Repeat[];
+}
+
+interface Member {
+  readonly name: string;
+  readonly digits: string;
+  readonly number: bigint;
+}
+
+/** Each digit run of a name in turn as the one that counts; the rest of the name is the run's key. */
+const readings = (name: string): { key: string; member: Member }[] => {
+  const folder = name.slice(0, name.lastIndexOf('/') + 1);
+  const stem = stemOf(name);
+  return [...stem.matchAll(/\d+/g)].map((match) => {
+    const digits = match[0];
+    const rest = `${stem.slice(0, match.index)}\0${stem.slice(match.index + digits.length)}`;
+    return {
+      key: `${folder}${rest}`.toLowerCase(),
+      member: { name, digits, number: BigInt(digits) },
+    };
+  });
+};
+
+/** The reading that joins most names; of equals the last, where numbering usually stands. */
+const mainRun = (names: readonly string[]): Member[] => {
+  const runs = new Map<string, Member[]>();
+  for (const name of new Set(names))
+    for (const { key, member } of readings(name)) runs.set(key, [...(runs.get(key) ?? []), member]);
+  const different = (members: Member[]) => new Set(members.map(({ number }) => number)).size;
+  let best: Member[] = [];
+  for (const members of runs.values()) if (different(members) >= different(best)) best = members;
+  return best.sort((a, b) =>
+    a.number < b.number ? -1 : a.number > b.number ? 1 : compareNames(a.name, b.name),
+  );
+};
+
+/** The commonest step; of equals the smallest. */
+const usualStep = (numbers: readonly bigint[]): bigint => {
+  const counts = new Map<bigint, number>();
+  for (let i = 1; i < numbers.length; i++) {
+    const step = (numbers[i] as bigint) - (numbers[i - 1] as bigint);
+    counts.set(step, (counts.get(step) ?? 0) + 1);
+  }
+  let best = 1n;
+  for (const [step, count] of counts) {
+    const most = counts.get(best) ?? 0;
+    if (count > most || (count === most && step < best)) best = step;
+  }
+  return best;
+};
+
+const gapBetween = (left: Member, right: Member, step: bigint): Gap | undefined => {
+  const distance = right.number - left.number;
+  // Not a whole number of steps: unlike numbering (clock times, say), of which nothing is missing.
+  if (distance <= step || distance % step !== 0n) return undefined;
+  const padded = left.digits.startsWith('0') || right.digits.startsWith('0');
+  const width = padded ? Math.min(left.digits.length, right.digits.length) : 0;
+  const write = (number: bigint) => number.toString().padStart(width, '0');
+  return {
+    first: write(left.number + step),
+    last: write(right.number - step),
+    count: distance / step - 1n,
+    after: left.name,
+    before: right.name,
+  };
+};
+
+/**
+ * The main run of numbered names, in whatever order they are given.
+ * @returns undefined when fewer than two names share a numbering.
+ */
+export const numberedRun = (names: readonly string[]): NumberedRun | undefined => {
+  const members = mainRun(names);
+  const byNumber = new Map<bigint, Member[]>();
+  for (const member of members)
+    byNumber.set(member.number, [...(byNumber.get(member.number) ?? []), member]);
+  const groups = [...byNumber.values()] as [Member, ...Member[]][];
+  if (groups.length < 2) return undefined;
+  const step = usualStep([...byNumber.keys()]);
+  const gaps = groups.slice(1).flatMap(([right], index) => {
+    const left = groups[index]?.at(-1) as Member;
+    return gapBetween(left, right, step) ?? [];
+  });
+  const repeats = groups
+    .filter((group) => group.length > 1)
+    .map((group) => ({ number: group[0].digits, names: group.map(({ name }) => name) }));
+  return { step, gaps, repeats };
+};
+
+/** "Frame 07 is missing between glasshouse_06.png and glasshouse_08.png." */
+export const sayGap = ({ first, last, count, after, before }: Gap): string => {
+  const what =
+    count === 1n
+      ? `Frame ${first} is`
+      : count === 2n
+        ? `Frames ${first} and ${last} are`
+        : `Frames ${first} to ${last} are`;
+  return `${what} missing between ${after} and ${before}.`;
+};
+
+export const sayRepeat = ({ number, names }: Repeat): string =>
+  `Number ${number} stands ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.join(', ')}.`;

@@ -1,0 +1,66 @@
+/**
+ * Natural order of numbered names: frame_2 before frame_10, capitals and accents apart from nothing.
+ * Names may carry a folder path with `/`. The comparison of text is ECMA-402's numeric collation,
+ * in one fixed language so that a job sorts alike on every machine.
+ */
+
+const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });
+
+/** An extension begins with a letter, so the number of `bloom.0012` stays part of the name. */
+const EXTENSION = /(?<=.)\.[a-z][a-z0-9]{0,4}$/i;
+
+/** The last part of a path, without its extension. */
+export const stemOf = (path: string): string =>
+  path.slice(path.lastIndexOf('/') + 1).replace(EXTENSION, '');
+
+/** For names that differ in nothing but case, accents or leading zeros: the shorter one first. */
+const settleTie = (a: string, b: string): number =>
+  a.length - b.length || (a < b ? -1 : a > b ? 1 : 0);
+
+const compareFolders = (a: readonly string[], b: readonly string[]): number => {
+  for (let depth = 0; depth < a.length && depth < b.length; depth++) {
+    const [one = '', other = ''] = [a[depth], b[depth]];
+    const order = collator.compare(one, other) || settleTie(one, other);
+    if (order !== 0) return order;
+  }
+  return a.length - b.length;
+};
+
+/**
+ * Folder by folder first (what lies in a folder itself before what lies deeper), then by name without
+ * extension, so that `frame.png` comes before `frame-2.png`; extension, leading zeros and case only
+ * settle ties. A total order: 0 for the very same text alone.
+ */
+export const compareNames = (a: string, b: string): number => {
+  const [foldersA, foldersB] = [a.split('/').slice(0, -1), b.split('/').slice(0, -1)];
+  const [stemA, stemB] = [stemOf(a), stemOf(b)];
+  return (
+    compareFolders(foldersA, foldersB) ||
+    collator.compare(stemA, stemB) ||
+    settleTie(stemA, stemB) ||
+    collator.compare(a, b) ||
+    settleTie(a, b)
+  );
+};
+
+export interface Named {
+  readonly name: string;
+}
+
+const byName = (a: Named, b: Named): number => compareNames(a.name, b.name);
+
+/** A sorted copy. */
+export const inNaturalOrder = <T extends Named>(items: readonly T[]): T[] =>
+  [...items].sort(byName);
+
+export const isInNaturalOrder = (items: readonly Named[]): boolean =>
+  items.every((item, index) => index === 0 || byName(items[index - 1] as Named, item) <= 0);
+
+/**
+ * Where newcomers go: to their natural places while the list keeps natural order, otherwise, since
+ * somebody arranged it, behind it and sorted among themselves.
+ */
+export const insertInOrder = <T extends Named>(present: readonly T[], added: readonly T[]): T[] =>
+  isInNaturalOrder(present)
+    ? inNaturalOrder([...present, ...added])
+    : [...present, ...inNaturalOrder(added)];

@@ -1,0 +1,184 @@
+/**
+ * Everything a person can hand over (chosen files, a chosen folder, a drop of files, folders and zips)
+ * as one flat list of candidates, with a word on each thing left out. What operating systems strew
+ * about is passed over in silence.
+ */
+import { picturesInZip } from './zip-in.ts';
+
+export interface Arrival {
+  /** File name alone. */
+  readonly name: string;
+  /** Folders and name, `/` between; text to sort and show, never a place to read from. */
+  readonly path: string;
+  readonly file: Blob;
+}
+
+export interface LeftOut {
+  readonly path: string;
+  readonly reason: string;
+}
+
+export interface Gathered {
+  readonly arrivals: readonly Arrival[];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** A file with the folders it came from. */
+interface Found {
+  readonly path: string;
+  readonly file: File;
+}
+
+/** For the `accept` of a file input. */
+export const acceptedFiles =
+  '.png,.jpg,.jpeg,.webp,.avif,.tif,.tiff,.exr,.zip,image/png,image/jpeg,image/webp,image/avif,image/tiff';
+
+const PICTURE = /\.(png|jpe?g|jpe|jfif|webp|avif|tiff?|exr)$/i;
+const ZIP = /\.zip$/i;
+const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@eadir)$/i;
+
+const FILES_AT_MOST = 5000;
+const FOLDERS_DEEP_AT_MOST = 32;
+
+const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
+
+/** Hidden files, previews and notes that systems leave in folders and zips. */
+export const isLitter = (path: string): boolean =>
+  path.split('/').some((part) => LITTER.test(part));
+
+/** A name without any extension may be anything: the decoder looks inside. */
+const mayBePicture = (path: string): boolean =>
+  PICTURE.test(path) || !/.\.[a-z][a-z0-9]{0,4}$/i.test(nameOf(path));
+
+const notPicture =
+  'It is not a picture this studio reads (PNG, JPEG, WebP, AVIF, TIFF, OpenEXR), so it was left out.';
+
+/** Zip paths as others write them: backslashes, a leading slash, steps up. Kept as plain folders. */
+const plainPath = (path: string): string =>
+  path
+    .replaceAll('\\', '/')
+    .split('/')
+    .filter((part) => part !== '' && part !== '.' && part !== '..')
+    .join('/');
+
+const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
+
+const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
+  const contents = await picturesInZip(
+    found.file,
+    (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
+    signal === undefined ? {} : { signal },
+  );
+  const inZip = (path: string) => `${found.path}/${plainPath(path)}`;
+  const arrivals = contents.pictures.map(({ path, content }) => {
+    const name = nameOf(plainPath(path));
+    return { name, path: inZip(path), file: new File([content], name) };
+  });
+  const leftOut = [
+    ...contents.faults.map(({ path, reason }) => ({
+      path: path === undefined ? found.path : inZip(path),
+      reason,
+    })),
+    ...contents.passedOver
+      .filter((path) => !isLitter(plainPath(path)))
+      .map((path) => ({ path: inZip(path), reason: ZIP.test(path) ? zipInZip : notPicture })),
+  ];
+  if (arrivals.length === 0 && leftOut.length === 0)
+    leftOut.push({ path: found.path, reason: 'There are no pictures in this zip.' });
+  return { arrivals, leftOut };
+};
+
+/** Sifts what was found; zips are opened. Stops early, with what it has, when `signal` fires. */
+const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gathered> => {
+  const arrivals: Arrival[] = [];
+  const leftOut: LeftOut[] = [];
+  for (const item of found) {
+    if (signal?.aborted === true) break;
+    if (isLitter(item.path)) continue;
+    if (ZIP.test(item.path)) {
+      const inside = await unpack(item, signal);
+      arrivals.push(...inside.arrivals);
+      leftOut.push(...inside.leftOut);
+    } else if (mayBePicture(item.path)) {
+      arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
+    } else leftOut.push({ path: item.path, reason: notPicture });
+  }
+  return { arrivals, leftOut };
+};
+
+/** From a file input, a folder input or a paste. */
+export const gatherFiles = (files: Iterable<File>, signal?: AbortSignal): Promise<Gathered> =>
+  sift(
+    Array.from(files, (file) => ({ path: plainPath(file.webkitRelativePath || file.name), file })),
+    signal,
+  );
+
+const fileOfEntry = (entry: FileSystemFileEntry): Promise<File> =>
+  new Promise((resolve, reject) => entry.file(resolve, reject));
+
+/** `readEntries` hands out a folder in portions (100 in Chromium) until an empty one. */
+const entriesOf = async (folder: FileSystemDirectoryEntry): Promise<FileSystemEntry[]> => {
+  const reader = folder.createReader();
+  const all: FileSystemEntry[] = [];
+  for (;;) {
+    const portion = await new Promise<FileSystemEntry[]>((resolve, reject) =>
+      reader.readEntries(resolve, reject),
+    );
+    if (portion.length === 0) return all;
+    all.push(...portion);
+  }
+};
+
+const walk = async (
+  entry: FileSystemEntry,
+  depth: number,
+  found: Found[],
+  leftOut: LeftOut[],
+): Promise<void> => {
+  const path = plainPath(entry.fullPath);
+  if (isLitter(path)) return;
+  if (found.length >= FILES_AT_MOST || depth > FOLDERS_DEEP_AT_MOST) {
+    leftOut.push({
+      path,
+      reason:
+        depth > FOLDERS_DEEP_AT_MOST
+          ? `It lies more than ${FOLDERS_DEEP_AT_MOST} folders deep and was left out.`
+          : `More than ${FILES_AT_MOST} files at once; this one was left out. Drop the folder of frames itself.`,
+    });
+    return;
+  }
+  try {
+    if (entry.isFile) found.push({ path, file: await fileOfEntry(entry as FileSystemFileEntry) });
+    else
+      for (const child of await entriesOf(entry as FileSystemDirectoryEntry))
+        await walk(child, depth + 1, found, leftOut);
+  } catch {
+    leftOut.push({
+      path,
+      reason: 'The browser was not allowed to read it. Copy it to another folder and add it again.',
+    });
+  }
+};
+
+/**
+ * From a drop. Call it within the drop event: the browser empties `transfer` right afterwards, so
+ * everything is picked out of it before the first wait.
+ */
+export const gatherDrop = (transfer: DataTransfer, signal?: AbortSignal): Promise<Gathered> => {
+  const entries: FileSystemEntry[] = [];
+  const plain: Found[] = [];
+  for (const item of transfer.items) {
+    if (item.kind !== 'file') continue;
+    const entry = item.webkitGetAsEntry();
+    const file = entry === null ? item.getAsFile() : null;
+    if (entry !== null) entries.push(entry);
+    else if (file !== null) plain.push({ path: file.name, file });
+  }
+  return (async () => {
+    const found = [...plain];
+    const leftOut: LeftOut[] = [];
+    for (const entry of entries) await walk(entry, 0, found, leftOut);
+    const sifted = await sift(found, signal);
+    return { arrivals: sifted.arrivals, leftOut: [...leftOut, ...sifted.leftOut] };
+  })();
+};

@@ -1,0 +1,148 @@
+/**
+ * The frames' original files and thumbnails, by frame id. A frame can be used at once from memory;
+ * a copy goes to the browser's private disk behind it, so that the job still stands after a reload
+ * and whatever becomes of the person's own files. Where there is no private disk a database in the
+ * browser serves, and failing that memory alone.
+ */
+import { StudioError } from '../contract/errors.ts';
+import type { Shelf } from './shelves.ts';
+import { openBestShelf } from './shelves.ts';
+
+export type FramePlace = Shelf['place'];
+
+/** Runs tasks two at a time: disks are no faster with more, and memory is not held for longer. */
+const createLanes = (lanes: number) => {
+  const waiting: (() => Promise<void>)[] = [];
+  let running = 0;
+  const next = (): void => {
+    while (running < lanes && waiting.length > 0) {
+      running += 1;
+      void waiting
+        .shift()?.()
+        .finally(() => {
+          running -= 1;
+          next();
+        });
+    }
+  };
+  return <T>(task: () => Promise<T>): Promise<T> =>
+    new Promise<T>((resolve, reject) => {
+      waiting.push(() => task().then(resolve, reject));
+      next();
+    });
+};
+
+const thumbnailKey = (id: string) => `${id}.thumbnail`;
+
+const isQuota = (error: unknown): boolean =>
+  error instanceof DOMException && error.name === 'QuotaExceededError';
+
+const PAGE_LOCK = 'tiltloom-frames';
+
+/** Runs the task if no other page holds the frames, then holds them for as long as this page lives. */
+const asOnlyPage = async (task: () => Promise<void>): Promise<void> => {
+  if (!('locks' in navigator)) return task();
+  await navigator.locks.request(PAGE_LOCK, { ifAvailable: true }, async (lock) => {
+    if (lock !== null) await task();
+  });
+  void navigator.locks.request(PAGE_LOCK, { mode: 'shared' }, () => new Promise(() => {}));
+};
+
+/** Both arguments are for tests. */
+export const createFrameStore = (
+  openShelf: () => Promise<Shelf> = openBestShelf,
+  alone: (task: () => Promise<void>) => Promise<void> = asOnlyPage,
+) => {
+  const memory = new Map<string, Blob>();
+  const inLane = createLanes(2);
+  let opened: Promise<Shelf> | undefined;
+  const shelf = () => (opened ??= openShelf());
+
+  const put = async (key: string, content: Blob, file: string): Promise<void> => {
+    try {
+      await (await shelf()).put(key, content);
+    } catch (error) {
+      if (isQuota(error))
+        throw new StudioError(
+          'no-room',
+          `There is no room left on the browser's disk for ${file}. It can be used until this page is closed; to keep it, remove frames or clear space, then add it again.`,
+          file,
+        );
+      throw new StudioError(
+        'internal',
+        `${file} could not be copied to the browser's disk, so it lasts only until this page is closed (${error instanceof Error ? error.message : String(error)}).`,
+        file,
+      );
+    }
+  };
+
+  return {
+    /** Where originals are kept. `memory`: they are lost with the page, which the person should know. */
+    place: async (): Promise<FramePlace> => (await shelf()).place,
+
+    /**
+     * Takes a frame in. It can be opened at once; the promise resolves when the copy is on disk.
+     * @throws StudioError `no-room` naming the file; the frame then lasts as long as the page.
+     */
+    keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
+      memory.set(id, file);
+      memory.set(thumbnailKey(id), thumbnail);
+      return inLane(async () => {
+        await put(thumbnailKey(id), thumbnail, name);
+        await put(id, file, name);
+        // From here on the copy serves: the person's own file may be moved, changed or deleted.
+        const copy = await (await shelf()).get(id);
+        if (copy !== undefined && memory.has(id)) memory.set(id, copy);
+      });
+    },
+
+    /** Replaces a thumbnail, after a change of exposure. */
+    keepThumbnail: (id: string, name: string, thumbnail: Blob): Promise<void> => {
+      memory.set(thumbnailKey(id), thumbnail);
+      return inLane(() => put(thumbnailKey(id), thumbnail, name));
+    },
+
+    /** The original as far as it is in memory. */
+    fileOf: (id: string): Blob | undefined => memory.get(id),
+
+    /** @throws StudioError `file-gone` when neither memory nor disk has it. */
+    open: async (id: string, name = 'this frame'): Promise<Blob> => {
+      const held = memory.get(id);
+      if (held !== undefined) return held;
+      const stored = await (await shelf()).get(id).catch(() => undefined);
+      if (stored === undefined)
+        throw new StudioError(
+          'file-gone',
+          `The browser no longer holds ${name}: its site data was cleared, or the page was closed before it had been copied. Remove it and add the file again.`,
+          name,
+        );
+      memory.set(id, stored);
+      return stored;
+    },
+
+    openThumbnail: async (id: string): Promise<Blob | undefined> =>
+      memory.get(thumbnailKey(id)) ??
+      (await (await shelf()).get(thumbnailKey(id)).catch(() => undefined)),
+
+    /**
+     * Deletes what belongs to none of `keptIds`. On start-up only: later, undo may bring a removed
+     * frame back. Does nothing while another page of the studio is open, whose frames they may be.
+     */
+    sweep: async (keptIds: Iterable<string>): Promise<void> => {
+      const kept = new Set<string>();
+      for (const id of keptIds) kept.add(id).add(thumbnailKey(id));
+      const store = await shelf();
+      await alone(async () => {
+        for (const key of await store.keys())
+          if (!kept.has(key) && !memory.has(key)) await store.delete(key);
+      });
+    },
+  };
+};
+
+export type FrameStore = ReturnType<typeof createFrameStore>;
+export const frameStore: FrameStore = createFrameStore();
+
+/** What a weave reads: the original file of a frame. @throws StudioError `file-gone` */
+export const openFrame = (id: string, name?: string): Promise<Blob> => frameStore.open(id, name);
+export const sweepFrames = (keptIds: Iterable<string>): Promise<void> => frameStore.sweep(keptIds);

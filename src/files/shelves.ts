@@ -1,0 +1,96 @@
+/** Places in the browser that keep Blobs by key: its private disk, a database, or memory alone. */
+import { openDB } from 'idb';
+import { diskFolders } from '../contract/disk.ts';
+
+export interface Shelf {
+  readonly place: 'private-disk' | 'database' | 'memory';
+  /** Rejects with a QuotaExceededError when there is no room. */
+  put(key: string, content: Blob): Promise<void>;
+  get(key: string): Promise<Blob | undefined>;
+  delete(key: string): Promise<void>;
+  keys(): Promise<string[]>;
+}
+
+const isMissing = (error: unknown): boolean =>
+  error instanceof DOMException && error.name === 'NotFoundError';
+
+/** A folder of the origin private file system. @throws when this browser offers none to write to. */
+export const openDiskShelf = async (folder: string): Promise<Shelf> => {
+  const root = await navigator.storage.getDirectory();
+  const place = await root.getDirectoryHandle(folder, { create: true });
+  if (!('createWritable' in FileSystemFileHandle.prototype))
+    throw new DOMException('No way to write to the private disk here', 'NotSupportedError');
+  return {
+    place: 'private-disk',
+    put: async (key, content) => {
+      const handle = await place.getFileHandle(key, { create: true });
+      const sink = await handle.createWritable();
+      try {
+        await sink.write(content);
+        // Only closing replaces the file: a copy that broke off leaves none that looks whole.
+        await sink.close();
+      } catch (error) {
+        await sink.abort().catch(() => {});
+        await place.removeEntry(key).catch(() => {});
+        throw error;
+      }
+    },
+    get: async (key) => {
+      try {
+        return await (await place.getFileHandle(key)).getFile();
+      } catch (error) {
+        if (isMissing(error)) return undefined;
+        throw error;
+      }
+    },
+    delete: (key) => place.removeEntry(key),
+    keys: async () => {
+      const keys: string[] = [];
+      for await (const key of place.keys()) keys.push(key);
+      return keys;
+    },
+  };
+};
+
+export const openDatabaseShelf = async (name: string): Promise<Shelf> => {
+  const database = await openDB(name, 1, {
+    upgrade: (fresh) => {
+      fresh.createObjectStore('blobs');
+    },
+  });
+  return {
+    place: 'database',
+    put: async (key, content) => {
+      await database.put('blobs', content, key);
+    },
+    get: (key) => database.get('blobs', key) as Promise<Blob | undefined>,
+    delete: (key) => database.delete('blobs', key),
+    keys: async () => (await database.getAllKeys('blobs')).map(String),
+  };
+};
+
+export const openMemoryShelf = (): Shelf => {
+  const blobs = new Map<string, Blob>();
+  return {
+    place: 'memory',
+    put: async (key, content) => void blobs.set(key, content),
+    get: async (key) => blobs.get(key),
+    delete: async (key) => void blobs.delete(key),
+    keys: async () => [...blobs.keys()],
+  };
+};
+
+/** The most lasting place this browser offers: private windows refuse one or the other. */
+export const openBestShelf = async (): Promise<Shelf> => {
+  for (const open of [
+    () => openDiskShelf(diskFolders.frames),
+    () => openDatabaseShelf('tiltloom-frames'),
+  ]) {
+    try {
+      return await open();
+    } catch {
+      // The next best, then.
+    }
+  }
+  return openMemoryShelf();
+};

@@ -1,0 +1,85 @@
+import { describe, expect, test } from 'vitest';
+import { StudioError } from '../../src/contract/errors.ts';
+import { createFrameStore } from '../../src/files/frame-store.ts';
+import type { Shelf } from '../../src/files/shelves.ts';
+import { openMemoryShelf } from '../../src/files/shelves.ts';
+
+const picture = new Blob(['picture']);
+const small = new Blob(['small']);
+const storeOn = (shelf: Shelf, isOnlyPage = true) =>
+  createFrameStore(
+    () => Promise.resolve(shelf),
+    (task) => (isOnlyPage ? task() : Promise.resolve()),
+  );
+
+describe('kept frames', () => {
+  test('can be opened at once, before the copy is written', async () => {
+    const never = { ...openMemoryShelf(), put: () => new Promise<void>(() => {}) };
+    const store = storeOn(never);
+    void store.keep('f1', 'a.png', picture, small);
+    expect(await (await store.open('f1')).text()).toBe('picture');
+    expect(await (await store.openThumbnail('f1'))?.text()).toBe('small');
+  });
+
+  test('come back in a new page, thumbnails too', async () => {
+    const shelf = openMemoryShelf();
+    await storeOn(shelf).keep('f1', 'a.png', picture, small);
+    const later = storeOn(shelf);
+    expect(later.fileOf('f1')).toBeUndefined();
+    expect(await (await later.open('f1')).text()).toBe('picture');
+    expect(await (await later.openThumbnail('f1'))?.text()).toBe('small');
+  });
+
+  test('are served from the copy once it is written, as the own file may change', async () => {
+    const shelf = { ...openMemoryShelf(), get: () => Promise.resolve(new Blob(['copy'])) };
+    const store = storeOn(shelf);
+    await store.keep('f1', 'a.png', picture, small);
+    expect(await store.fileOf('f1')?.text()).toBe('copy');
+  });
+
+  test('that are nowhere say which and what to do', async () => {
+    const error = await storeOn(openMemoryShelf())
+      .open('f9', 'gull_03.png')
+      .catch((thrown: unknown) => thrown);
+    expect(error).toBeInstanceOf(StudioError);
+    expect(error).toMatchObject({ code: 'file-gone', file: 'gull_03.png' });
+    expect((error as Error).message).toContain('gull_03.png');
+  });
+
+  test('that find no room say so by name and stay usable', async () => {
+    const full = {
+      ...openMemoryShelf(),
+      put: () => Promise.reject(new DOMException('full', 'QuotaExceededError')),
+    };
+    const store = storeOn(full);
+    await expect(store.keep('f1', 'gull_03.png', picture, small)).rejects.toMatchObject({
+      code: 'no-room',
+      file: 'gull_03.png',
+    });
+    expect(await (await store.open('f1')).text()).toBe('picture');
+  });
+
+  test('are swept but for those that belong to the job', async () => {
+    const shelf = openMemoryShelf();
+    const before = storeOn(shelf);
+    await before.keep('f1', 'a.png', picture, small);
+    await before.keep('f2', 'b.png', picture, small);
+    await storeOn(shelf).sweep(['f2']);
+    expect((await shelf.keys()).sort()).toEqual(['f2', 'f2.thumbnail']);
+  });
+
+  test('are left alone while another page is open', async () => {
+    const shelf = openMemoryShelf();
+    await storeOn(shelf).keep('f1', 'a.png', picture, small);
+    await storeOn(shelf, false).sweep([]);
+    expect(await shelf.keys()).toContain('f1');
+  });
+
+  test('of this page are not swept', async () => {
+    const shelf = openMemoryShelf();
+    const store = storeOn(shelf);
+    await store.keep('f1', 'a.png', picture, small);
+    await store.sweep([]);
+    expect(await shelf.keys()).toContain('f1');
+  });
+});
