@@ -31,6 +31,8 @@ export interface SheetRequest {
   readonly stack: FrameStack;
   readonly fileType: 'png';
   readonly info: PngInfo;
+  /** Woven bytes in a band, about. The sheet's dots do not depend on it. */
+  readonly bandBytes?: number;
 }
 
 export interface WeaveCall {
@@ -39,8 +41,8 @@ export interface WeaveCall {
   readonly report: (rowsDone: number) => void;
 }
 
-export const bandsOf = (sheet: SheetSpec): RowRange[] => {
-  const rowsInBand = Math.max(1, Math.floor(BAND_BYTES / (sheet.widthDots * 3)));
+const bandsOf = (sheet: SheetSpec, bandBytes: number): RowRange[] => {
+  const rowsInBand = Math.max(1, Math.floor(bandBytes / (sheet.widthDots * 3)));
   const bands: RowRange[] = [];
   for (let firstRow = 0; firstRow < sheet.heightDots; firstRow += rowsInBand)
     bands.push({ firstRow, rowCount: Math.min(rowsInBand, sheet.heightDots - firstRow) });
@@ -77,12 +79,12 @@ export const weaveSheet = async (
 
 /** Writes head, bands in order, tail. Bands are asked for a little ahead of the one being written. */
 const bind = async (
-  { sheet, stack, fileType, info }: SheetRequest,
+  { sheet, stack, fileType, info, bandBytes = BAND_BYTES }: SheetRequest,
   sink: Sink,
   signal: AbortSignal,
   report: (rowsDone: number) => void,
 ): Promise<Outcome<{ byteLength: number }>> => {
-  const bands = bandsOf(sheet);
+  const bands = bandsOf(sheet, bandBytes);
   const ahead = pool.size * CALLS_PER_WORKER + 1;
   const asked: Promise<Outcome<BandResult>>[] = [];
   const ask = () => {

@@ -1,0 +1,138 @@
+/** The pool keeps its promises to the page when workers are slow, dead or deaf. */
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import type { Reply } from '../../src/contract/errors.ts';
+import { WorkerPool } from '../../src/jobs/pool.ts';
+import { InProcessWorker } from './in-process-worker.ts';
+
+interface Echo {
+  echo(id: string, text: string): Promise<Reply<string>>;
+  hang(id: string): Promise<Reply<string>>;
+  fail(id: string): Promise<Reply<string>>;
+  cancel(id: string): void;
+}
+
+const made: InProcessWorker[] = [];
+
+const poolOf = (service: Partial<Echo>, size = 1, extra: object = {}) =>
+  new WorkerPool<Echo>(
+    () => {
+      const worker = new InProcessWorker({ cancel: () => undefined, ...service });
+      made.push(worker);
+      return worker as unknown as Worker;
+    },
+    { size, ...extra },
+  );
+
+const echo: Echo['echo'] = async (_id, text) => ({ kind: 'done', value: text });
+const hang: Echo['hang'] = () => new Promise(() => undefined);
+
+afterEach(() => {
+  for (const worker of made.splice(0)) worker.terminate();
+});
+
+const tick = () => new Promise((resolve) => setTimeout(resolve, 20));
+
+describe('WorkerPool', () => {
+  test('answers every call, more calls than workers', async () => {
+    const pool = poolOf({ echo }, 2);
+    const answers = await Promise.all(
+      Array.from({ length: 20 }, (_, i) => pool.run((w, id) => w.echo(id, `call ${i}`))),
+    );
+    expect(answers.map((a) => (a.done ? a.value : ''))).toEqual(
+      Array.from({ length: 20 }, (_, i) => `call ${i}`),
+    );
+    expect(made).toHaveLength(2);
+  });
+
+  test('a failure crosses with its code and file', async () => {
+    const pool = poolOf({
+      fail: async () => ({
+        kind: 'failed',
+        error: { code: 'damaged', message: 'It breaks off.', file: 'a.png' },
+      }),
+    });
+    await expect(pool.run((w, id) => w.fail(id))).rejects.toMatchObject({
+      name: 'StudioError',
+      code: 'damaged',
+      file: 'a.png',
+    });
+  });
+
+  test('a call whose worker dies is tried once more on a new worker', async () => {
+    let tries = 0;
+    const pool = poolOf({
+      echo: async (id, text) => {
+        tries += 1;
+        return tries === 1 ? hang(id) : { kind: 'done', value: text };
+      },
+    });
+    const answer = pool.run((w, id) => w.echo(id, 'again'));
+    await tick();
+    made[0]?.crash();
+    expect(await answer).toEqual({ done: true, value: 'again' });
+    expect(made).toHaveLength(2);
+  });
+
+  test('a call that kills two workers is given up with worker-lost', async () => {
+    const pool = poolOf({ hang });
+    const answer = pool.run((w, id) => w.hang(id));
+    const refused = expect(answer).rejects.toMatchObject({ code: 'worker-lost' });
+    await tick();
+    made[0]?.crash();
+    await tick();
+    made[1]?.crash();
+    await refused;
+  });
+
+  test('stopping a waiting call never reaches a worker', async () => {
+    const pool = poolOf({ hang, echo });
+    void pool.run((w, id) => w.hang(id)).catch(() => undefined);
+    const halt = new AbortController();
+    const reached = vi.fn();
+    const answer = pool.run((w, id) => {
+      reached();
+      return w.echo(id, 'no');
+    }, halt.signal);
+    halt.abort();
+    expect(await answer).toEqual({ done: false });
+    expect(reached).not.toHaveBeenCalled();
+  });
+
+  test('a worker that hears the stop answers it and lives on', async () => {
+    const cancelled: string[] = [];
+    let stopIt: (() => void) | undefined;
+    const pool = poolOf({
+      hang: () => new Promise((resolve) => (stopIt = () => resolve({ kind: 'stopped' }))),
+      cancel: (id) => {
+        cancelled.push(id);
+        stopIt?.();
+      },
+    });
+    const halt = new AbortController();
+    const answer = pool.run((w, id) => w.hang(id), halt.signal);
+    await tick();
+    halt.abort();
+    expect(await answer).toEqual({ done: false });
+    expect(cancelled).toHaveLength(1);
+    expect(made[0]?.terminated).toBe(false);
+  });
+
+  test('a worker that is deaf to the stop is ended and replaced', async () => {
+    const pool = poolOf({ hang, echo }, 1, { stopGraceMs: 30 });
+    const halt = new AbortController();
+    const answer = pool.run((w, id) => w.hang(id), halt.signal);
+    await tick();
+    halt.abort();
+    expect(await answer).toEqual({ done: false });
+    expect(made[0]?.terminated).toBe(true);
+    expect(await pool.run((w, id) => w.echo(id, 'next'))).toEqual({ done: true, value: 'next' });
+  });
+
+  test('a worker without work is ended after its idle time', async () => {
+    const pool = poolOf({ echo }, 1, { idleMs: 30 });
+    await pool.run((w, id) => w.echo(id, 'one'));
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    expect(made[0]?.terminated).toBe(true);
+    expect(await pool.run((w, id) => w.echo(id, 'two'))).toEqual({ done: true, value: 'two' });
+  });
+});
