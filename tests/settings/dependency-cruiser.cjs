@@ -62,10 +62,10 @@ module.exports = {
     },
     {
       name: 'benches-apart',
-      comment: 'What two benches share belongs in ui, state or job.',
+      comment: 'What two benches share belongs in ui, state or job, or on their common desk.',
       severity: 'error',
       from: { path: '^src/benches/([^/]+)/' },
-      to: { path: '^src/benches/([^/]+)/', pathNot: '^src/benches/$1/' },
+      to: { path: '^src/benches/([^/]+)/', pathNot: '^src/benches/($1|desk)/' },
     },
     {
       name: 'core-is-pure',
