@@ -3,6 +3,7 @@
  * The schema is the only description of it; the types follow from the schema.
  */
 import * as v from 'valibot';
+import { MM_PER_INCH } from '../core/units/units.ts';
 
 /** A number within limits, with a sentence for the person when it is not. */
 const measure = (what: string, least: number, most: number, shownUnit: string) =>
@@ -16,8 +17,16 @@ const measure = (what: string, least: number, most: number, shownUnit: string) =
 const wholeMeasure = (what: string, least: number, most: number) =>
   v.pipe(measure(what, least, most, ''), v.integer(`${what} must be a whole number.`));
 
+/** Its own sentences: most people know their lens by its count to the inch. */
+const lensPitch = v.pipe(
+  v.number('Lens pitch must be a number.'),
+  v.finite('Lens pitch must be a finite number.'),
+  v.minValue(0.05, 'Lens pitch must be at least 0.05 mm: that is 508 LPI. Did you mean mm or LPI?'),
+  v.maxValue(5, 'Lens pitch must be at most 5 mm: that is 5.08 LPI. Did you mean mm or LPI?'),
+);
+
 export const lensSchema = v.object({
-  pitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
+  pitchMm: lensPitch,
   thicknessMm: measure('Lens thickness', 0.05, 20, ' mm'),
   index: measure('Refractive index', 1.2, 2.2, ''),
   /** Left out when unknown: the sheet is then taken to be in focus. */
@@ -60,7 +69,7 @@ export const placementSchema = v.object({
   shiftY: measure('Shift down', -1, 1, ''),
 });
 
-export const jobSchema = v.object({
+const fields = v.object({
   version: v.literal(1),
   name: v.pipe(v.string(), v.maxLength(200)),
   lens: lensSchema,
@@ -81,6 +90,33 @@ export const jobSchema = v.object({
    */
   slotsByHand: v.optional(v.array(v.string())),
 });
+
+/** Checks across fields; each gives its error to the field where it is best put right. */
+export const jobSchema = v.pipe(
+  fields,
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['printer', 'acrossDpi'],
+      ],
+      ({ lens, printer }) => lens.pitchMm * printer.acrossDpi >= MM_PER_INCH,
+      'A rib must be at least one printed dot wide: choose a coarser lens or more dots across.',
+    ),
+    ['printer', 'acrossDpi'],
+  ),
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['lens', 'radiusMm'],
+      ],
+      ({ lens }) => lens.radiusMm === undefined || lens.radiusMm >= lens.pitchMm / 2,
+      'A rib is never wider than its circle: the rib radius must be at least half the lens pitch.',
+    ),
+    ['lens', 'radiusMm'],
+  ),
+);
 
 export type Job = v.InferOutput<typeof jobSchema>;
 export type Frame = v.InferOutput<typeof frameSchema>;

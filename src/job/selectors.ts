@@ -3,7 +3,7 @@ import { slotFrames } from '../core/frames/slots.ts';
 import type { LensSheet } from '../core/lens/lens.ts';
 import { opticalGap, viewingPitch, viewingPitchAt } from '../core/lens/lens.ts';
 import type { Mm } from '../core/units/units.ts';
-import { dpi, mm, wholeDots } from '../core/units/units.ts';
+import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../core/units/units.ts';
 import type { PictureArea } from '../core/weave/picture-area.ts';
 import { pictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
@@ -74,3 +74,17 @@ export const framesInSlots = (job: Job): readonly Frame[] => {
     return (chosen === undefined ? undefined : byId.get(chosen)) ?? (job.frames[index] as Frame);
   });
 };
+
+/** Printed dots that one lenticule of the woven pitch covers: the ceiling on view slots. */
+export const dotsUnderRib = (job: Job): number =>
+  (viewingPitchOf(job) * job.printer.acrossDpi) / MM_PER_INCH;
+
+/** The print's size across its ribs. */
+export const acrossMm = (job: Job): Mm =>
+  mm(job.ribs === 'upright' ? job.print.widthMm : job.print.heightMm);
+
+/** Ribs that lie over the print, not a whole number. */
+export const ribsAcross = (job: Job): number => acrossMm(job) / job.lens.pitchMm;
+
+/** ΔLPI that makes the picture slide `zones` of a viewing zone from edge to edge (relation 7). */
+export const pitchTolerance = (job: Job, zones = 0.25): number => zones / mmToInch(acrossMm(job));

@@ -21,6 +21,8 @@ export interface ViewState {
   readonly loupeX: number;
   readonly loupeY: number;
   readonly saveTo: SaveTo;
+  /** The bench that was open last; empty before the first visit. */
+  readonly lastBench: string;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
@@ -36,18 +38,20 @@ export const viewStore = createStore<ViewState>()(
       loupeX: 0.5,
       loupeY: 0.5,
       saveTo: 'private-disk',
+      lastBench: '',
       set: (change) => set(change),
     }),
     {
       name: 'tiltloom-view',
       version: 1,
-      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo }) => ({
+      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo, lastBench }) => ({
         units,
         theme,
         pitchUnit,
         loupeX,
         loupeY,
         saveTo,
+        lastBench,
       }),
     },
   ),

@@ -51,6 +51,8 @@ export interface WorkState {
   /** Why a frame could not be prepared, by frame id. */
   readonly prepareFaults: ReadonlyMap<string, string>;
   readonly weave: WeaveState;
+  /** Something the whole studio has to say, until it is put away. */
+  readonly deskNotice: string | undefined;
   set(change: Partial<Omit<WorkState, 'set'>>): void;
 }
 
@@ -62,5 +64,6 @@ export const workStore = createStore<WorkState>()((set) => ({
   preparing: undefined,
   prepareFaults: new Map(),
   weave: { stage: 'idle' },
+  deskNotice: undefined,
   set: (change) => set(change),
 }));

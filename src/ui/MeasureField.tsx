@@ -81,6 +81,7 @@ export const MeasureField = ({ label, value, measure, onCommit, hint }: MeasureF
           autoComplete="off"
           spellCheck={false}
           value={draft?.text ?? shown}
+          data-draft={draft === undefined ? undefined : ''}
           aria-invalid={draft?.error === undefined ? undefined : true}
           aria-describedby={described === '' ? undefined : described}
           onChange={(event) => setDraft({ text: event.target.value })}

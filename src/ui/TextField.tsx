@@ -33,6 +33,7 @@ export const TextField = ({ label, value, maxLength, onCommit }: Props) => {
         autoComplete="off"
         className={own['words']}
         value={draft ?? value}
+        data-draft={draft === undefined ? undefined : ''}
         maxLength={maxLength}
         onChange={(event) => setDraft(event.target.value)}
         onBlur={commit}

@@ -11,6 +11,7 @@ export { ChoiceField } from './ChoiceField.tsx';
 export { Disclosure, Figure } from './Disclosure.tsx';
 export { MeasureField } from './MeasureField.tsx';
 export type { MeasureFieldProps } from './MeasureField.tsx';
+export { NotBuilt } from './NotBuilt.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';
 export type { NoticeKind } from './Notice.tsx';
 export { Panel } from './Panel.tsx';

@@ -1,0 +1,81 @@
+/** The frame around the benches: job sheet at the left, the open bench, findings at the right. */
+import { Suspense, useEffect, useRef } from 'react';
+import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { Button, Notice } from '../../ui/index.ts';
+import { followTheme } from '../../ui/theme.ts';
+import { BenchGuard } from './BenchGuard.tsx';
+import { BenchNav } from './BenchNav.tsx';
+import styles from './Desk.module.css';
+import { Docket } from './Docket.tsx';
+import { FindingsPanel } from './FindingsPanel.tsx';
+import { Masthead } from './Masthead.tsx';
+import { useBench } from './use-bench.ts';
+
+/** The bench's name takes the focus when another bench is opened, never on the first view. */
+const useHeadingFocus = (name: string) => {
+  const heading = useRef<HTMLHeadingElement>(null);
+  const shown = useRef(name);
+  useEffect(() => {
+    if (shown.current === name) return;
+    shown.current = name;
+    scrollTo({ top: 0 });
+    heading.current?.focus({ preventScroll: true });
+  }, [name]);
+  return heading;
+};
+
+const DeskNotice = () => {
+  const message = useWork((work) => work.deskNotice);
+  const set = useWork((work) => work.set);
+  if (message === undefined) return null;
+  return (
+    <div className={styles['notice']}>
+      <Notice kind="caution" title="About keeping your job" announce>
+        <p>{message}</p>
+        <p>
+          <Button onClick={() => set({ deskNotice: undefined })}>Put away</Button>
+        </p>
+      </Notice>
+    </div>
+  );
+};
+
+export const Desk = () => {
+  const bench = useBench();
+  const heading = useHeadingFocus(bench.name);
+  const theme = useView((view) => view.theme);
+  const jobName = useJob().name;
+  useEffect(() => followTheme(theme), [theme]);
+  useEffect(() => {
+    document.title = `${bench.label} · ${jobName} · Tiltloom`;
+  }, [bench, jobName]);
+
+  const skip = () => heading.current?.focus();
+  return (
+    <div className={styles['desk']}>
+      <button type="button" className={styles['skip']} onClick={skip}>
+        Skip to the bench
+      </button>
+      <Masthead />
+      <BenchNav current={bench} />
+      <DeskNotice />
+      <div className={styles['board']}>
+        <Docket />
+        <main className={styles['bench']}>
+          <header className={styles['head']}>
+            <h1 ref={heading} tabIndex={-1}>
+              {bench.label}
+            </h1>
+            <p>{bench.purpose}</p>
+          </header>
+          <BenchGuard key={bench.name} benchLabel={bench.label}>
+            <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
+              <bench.Page />
+            </Suspense>
+          </BenchGuard>
+        </main>
+        <FindingsPanel />
+      </div>
+    </div>
+  );
+};

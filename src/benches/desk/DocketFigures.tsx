@@ -1,0 +1,96 @@
+/** What follows from the fields, each figure opening to the relation behind it. */
+import { opticalGap } from '../../core/lens/lens.ts';
+import { formatLengthRough, formatPitch, trimmed } from '../../core/units/format.ts';
+import { mm } from '../../core/units/units.ts';
+import type { Job } from '../../job/job.ts';
+import {
+  dotsUnderRib,
+  lensOf,
+  sheetDensity,
+  sheetSpecOf,
+  viewingPitchOf,
+} from '../../job/selectors.ts';
+import { useJob, useView } from '../../state/hooks.ts';
+import { Figure } from '../../ui/index.ts';
+import styles from './Docket.module.css';
+
+const pitchRelation = (job: Job): string => {
+  const g = trimmed(opticalGap(lensOf(job)), 4);
+  const D = trimmed(job.print.viewingDistanceMm, 1);
+  const { provedPitch } = job;
+  if (provedPitch === undefined)
+    return `p_v = p (1 + g / D) = ${trimmed(job.lens.pitchMm, 5)} × (1 + ${g} / ${D})`;
+  const { viewingPitchMm, readFromMm } = provedPitch;
+  return (
+    `p_v = p_read (1 + g / D) / (1 + g / D_read) = ${trimmed(viewingPitchMm, 5)} × ` +
+    `(1 + ${g} / ${D}) / (1 + ${g} / ${trimmed(readFromMm, 1)})`
+  );
+};
+
+const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
+  const pitch = viewingPitchOf(job);
+  return (
+    <Figure
+      label="Viewing pitch"
+      value={`${formatPitch(pitch, 'lpi')} LPI · ${trimmed(pitch, 4)} mm`}
+      relation={pitchRelation(job)}
+      relationNumber={2}
+    >
+      What is woven into the print: a little coarser than the lens, because the eye is near.
+    </Figure>
+  );
+};
+
+const SheetFigure = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
+  return (
+    <Figure
+      label="Sheet"
+      value={`${widthDots} × ${heightDots} dots`}
+      relation={
+        `${rough(job.print.widthMm)} at ${trimmed(horizontalDpi, 2)} dpi, ` +
+        `${rough(job.print.heightMm)} at ${trimmed(verticalDpi, 2)} dpi, to the nearest dot`
+      }
+    >
+      The lens pitch itself is never rounded to dots.
+    </Figure>
+  );
+};
+
+export const DocketFigures = () => {
+  const job = useJob();
+  const dots = dotsUnderRib(job);
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  return (
+    <section className={styles['figures']}>
+      <h3 className="unseen">What follows</h3>
+      <ViewingPitchFigure job={job} />
+      <Figure
+        label="Dots under a rib"
+        value={trimmed(dots, 2)}
+        relation={`dpi × p_v / 25.4 = ${trimmed(job.printer.acrossDpi, 2)} × ${trimmed(viewingPitchOf(job), 4)} / 25.4`}
+        relationNumber={8}
+      >
+        The ceiling on view slots. How many of them an eye can tell apart is fewer.
+      </Figure>
+      <SheetFigure job={job} />
+      <Figure
+        label="Megadots"
+        value={trimmed((widthDots * heightDots) / 1e6, 1)}
+        relation={`${widthDots} × ${heightDots} / 1 000 000`}
+      />
+      <Figure
+        label="Frames"
+        value={`${job.frames.length} for ${job.viewSlots} slots`}
+        relation={
+          job.slotsByHand === undefined
+            ? 'Spread evenly over the view slots, first and last kept.'
+            : 'Laid into the view slots by hand.'
+        }
+      />
+    </section>
+  );
+};

@@ -1,0 +1,77 @@
+/** The seven benches in the order of the craft, each loaded when it is first opened. */
+import type { ComponentType, LazyExoticComponent } from 'react';
+import { lazy } from 'react';
+import type { BenchName } from '../../job/finding.ts';
+
+export interface Bench {
+  readonly name: BenchName;
+  readonly label: string;
+  /** What it is for, under its name. */
+  readonly purpose: string;
+  readonly Page: LazyExoticComponent<ComponentType>;
+}
+
+// Until these two have landed in the tree.
+const landed = import.meta.glob<{ default: ComponentType }>([
+  '../frames/index.tsx',
+  '../weave/index.tsx',
+]);
+const later = (path: string) =>
+  lazy(async () => {
+    const load = landed[path];
+    return load === undefined ? { default: () => null } : load();
+  });
+
+export const benches: readonly Bench[] = [
+  {
+    name: 'plan',
+    label: 'Plan',
+    purpose: 'Before money is spent: what this lens and this printer can do together.',
+    Page: lazy(() => import('../plan/index.tsx')),
+  },
+  {
+    name: 'shoot',
+    label: 'Shoot',
+    purpose: 'Before hours are spent: where the cameras stand, and what to render.',
+    Page: lazy(() => import('../shoot/index.tsx')),
+  },
+  {
+    name: 'calibrate',
+    label: 'Calibrate',
+    purpose: 'One strip, printed and laid under the lens, tells its true pitch.',
+    Page: lazy(() => import('../calibrate/index.tsx')),
+  },
+  {
+    name: 'frames',
+    label: 'Frames',
+    purpose: 'The sequence, checked and laid into its view slots.',
+    Page: later('../frames/index.tsx'),
+  },
+  {
+    name: 'weave',
+    label: 'Weave',
+    purpose: 'Tilt the proof, look at the dots, and weave the sheet.',
+    Page: later('../weave/index.tsx'),
+  },
+  {
+    name: 'mount',
+    label: 'Mount',
+    purpose: 'From the printer to the trimmed print.',
+    Page: lazy(() => import('../mount/index.tsx')),
+  },
+  {
+    name: 'mend',
+    label: 'Mend',
+    purpose: 'From what you see on a print to the number to change.',
+    Page: lazy(() => import('../mend/index.tsx')),
+  },
+];
+
+const byDefault = benches.find(({ name }) => name === 'weave') as Bench;
+
+export const benchNamed = (name: string): Bench | undefined =>
+  benches.find((bench) => bench.name === name);
+
+/** The bench an address asks for, else the one of last time, else the one to begin at. */
+export const benchFor = (hash: string, last: string): Bench =>
+  benchNamed(hash.replace(/^#\/?/, '')) ?? benchNamed(last) ?? byDefault;

@@ -1,0 +1,149 @@
+/**
+ * What the studio thinks will go wrong with this job, each with its number and its remedy. Pure: the
+ * page shows the list and carries the remedies out. Only what can be said for certain from the job
+ * is said; the order is by severity, then as the craft goes.
+ */
+import { ribRadius, zoneWidth } from '../core/lens/lens.ts';
+import { trimmed } from '../core/units/format.ts';
+import { mm } from '../core/units/units.ts';
+import { setViewSlots } from './edits.ts';
+import type { Finding, Severity } from './finding.ts';
+import { frameFindings } from './frame-findings.ts';
+import type { Job } from './job.ts';
+import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
+
+/** What the running work has to say; the page takes it from its store. */
+export interface WorkFacts {
+  /** Why a frame could not be prepared, by frame id. */
+  readonly prepareFaults: ReadonlyMap<string, string>;
+  readonly arrivalNotes: readonly {
+    readonly id: string;
+    readonly severity: 'problem' | 'note';
+    readonly file?: string;
+    readonly message: string;
+  }[];
+}
+
+/** Mean distance between the eyes of adults, mm (Dodgson 2004, docs/optics.md). */
+const EYES_APART_MM = 63;
+
+const slotsBeyondDots = (job: Job): Finding[] => {
+  const dots = dotsUnderRib(job);
+  // A twentieth of a dot is within what paper and driver stretch.
+  const room = Math.max(1, Math.floor(dots + 0.05));
+  if (job.viewSlots <= room) return [];
+  return [
+    {
+      id: 'slots-beyond-dots',
+      severity: 'caution',
+      title: `${job.viewSlots} view slots on ${trimmed(dots, 2)} dots`,
+      figure: `${trimmed(dots, 2)} dots under a rib`,
+      reason: 'Some slots must share a printed dot, so neighbouring frames blend into each other.',
+      remedy: `Use ${room} view slots, or a printer setting with more dots across.`,
+      action: {
+        label: `Set view slots to ${room}`,
+        undoLabel: 'view slots',
+        edit: (current) => setViewSlots(current, room),
+      },
+    },
+  ];
+};
+
+const nominalPitch = (job: Job): Finding[] => {
+  if (pitchStanding(job) === 'proved') return [];
+  return [
+    {
+      id: 'nominal-pitch',
+      severity: 'caution',
+      title: 'The pitch is only nominal',
+      figure: `±${trimmed(pitchTolerance(job), 3)} LPI`,
+      reason:
+        'A print of this size drifts a quarter of a viewing zone from edge to edge when the pitch ' +
+        'is off by that much, and lens sheets, paper and ink often are.',
+      remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
+      action: { label: 'Prove it with a strip', goTo: 'calibrate' },
+    },
+  ];
+};
+
+const lensTooThin = (job: Job): Finding[] => {
+  const lens = lensOf(job);
+  const radius = ribRadius(lens);
+  if (lens.radiusMm !== undefined || radius >= lens.pitchMm / 2) return [];
+  const thinnest = (lens.pitchMm * lens.index) / (2 * (lens.index - 1));
+  return [
+    {
+      id: 'lens-too-thin',
+      severity: 'problem',
+      title: 'This lens cannot be in focus',
+      figure: `thickness ${trimmed(lens.thicknessMm, 3)} mm, needs ${trimmed(thinnest, 3)} mm`,
+      reason:
+        `To focus on the print at this thickness a rib would need a radius of ${trimmed(radius, 3)} mm, ` +
+        `less than half the pitch (${trimmed(lens.pitchMm / 2, 3)} mm): no such rib can stand.`,
+      remedy: 'Check lens pitch, lens thickness and refractive index against the sheet.',
+    },
+  ];
+};
+
+const zoneAndEyes = (job: Job): Finding[] => {
+  const distance = mm(job.print.viewingDistanceMm);
+  const zone = zoneWidth(lensOf(job), distance);
+  if (job.ribs !== 'upright' || job.viewSlots < 3) return [];
+  if (zone < EYES_APART_MM)
+    return [
+      {
+        id: 'zone-narrower-than-eyes',
+        severity: 'problem',
+        title: 'The viewing zone is narrower than two eyes',
+        figure: `${trimmed(zone, 0)} mm at ${trimmed(distance, 0)} mm`,
+        reason: `Eyes are about ${EYES_APART_MM} mm apart: they fall into different zones and depth turns inside out.`,
+        remedy: 'View it from further away, or use a lens with a wider cone.',
+      },
+    ];
+  if (zone / job.viewSlots <= EYES_APART_MM) return [];
+  return [
+    {
+      id: 'eyes-in-one-view',
+      severity: 'note',
+      title: 'Both eyes see the same view',
+      figure: `one view is ${trimmed(zone / job.viewSlots, 0)} mm wide`,
+      reason: `Eyes are about ${EYES_APART_MM} mm apart, so a frame can flip or move but shows no depth.`,
+      remedy: 'For depth, use more view slots or a shorter viewing distance.',
+    },
+  ];
+};
+
+const fromWork = (job: Job, work: WorkFacts): Finding[] => [
+  ...[...work.prepareFaults].map(([id, message]): Finding => {
+    const name = job.frames.find((frame) => frame.id === id)?.name;
+    return {
+      id: `prepare-${id}`,
+      severity: 'problem',
+      title: name === undefined ? 'A frame could not be prepared' : `${name} could not be prepared`,
+      figure: '',
+      reason: message,
+      remedy: 'Add the frame again, or take it out of the sequence.',
+      action: { label: 'Go to Frames', goTo: 'frames' },
+    };
+  }),
+  ...work.arrivalNotes.map((note): Finding => ({
+    id: `arrival-${note.id}`,
+    severity: note.severity,
+    title: note.file ?? 'About the frames that came in',
+    figure: '',
+    reason: note.message,
+    remedy: '',
+  })),
+];
+
+const rank: Readonly<Record<Severity, number>> = { problem: 0, caution: 1, note: 2 };
+
+export const findings = (job: Job, work: WorkFacts): Finding[] =>
+  [
+    ...fromWork(job, work),
+    ...lensTooThin(job),
+    ...slotsBeyondDots(job),
+    ...zoneAndEyes(job),
+    ...frameFindings(job),
+    ...nominalPitch(job),
+  ].sort((a, b) => rank[a.severity] - rank[b.severity]);

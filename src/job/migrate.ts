@@ -1,0 +1,38 @@
+/** A stored document → a job, through whatever versions lie between. */
+import * as v from 'valibot';
+import type { Job } from './job.ts';
+import { jobSchema } from './job.ts';
+
+type Document = Readonly<Record<string, unknown>>;
+
+/** From the version that is its key to the next. One entry for each time the schema changed shape. */
+const steps: Readonly<Record<number, (document: Document) => Document>> = {};
+const newest = 1;
+
+export type Restored =
+  { readonly ok: true; readonly job: Job } | { readonly ok: false; readonly reason: string };
+
+const isDocument = (value: unknown): value is Document =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Never throws: what cannot be read comes back with the reason, for the person. */
+export const restoreJob = (stored: unknown): Restored => {
+  if (!isDocument(stored)) return { ok: false, reason: 'It does not hold a job.' };
+  let document = stored;
+  while (document['version'] !== newest) {
+    const version = document['version'];
+    if (typeof version === 'number' && version > newest)
+      return {
+        ok: false,
+        reason: `It was kept by a newer studio (job version ${version}, this one reads up to ${newest}).`,
+      };
+    const step = typeof version === 'number' ? steps[version] : undefined;
+    if (step === undefined) return { ok: false, reason: 'It does not say which version it is of.' };
+    document = step(document);
+  }
+  const checked = v.safeParse(jobSchema, document);
+  if (checked.success) return { ok: true, job: checked.output };
+  const issue = checked.issues[0];
+  const place = v.getDotPath(issue);
+  return { ok: false, reason: place === null ? issue.message : `${place}: ${issue.message}` };
+};

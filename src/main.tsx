@@ -1,0 +1,32 @@
+/** Composition root: lays the kept job (or the demo) in, begins to keep it, and draws the desk. */
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { Desk } from './benches/desk/Desk.tsx';
+import { restore, startKeeping } from './benches/desk/keep-job.ts';
+import { viewStore } from './state/view.ts';
+import { followTheme } from './ui/theme.ts';
+import './ui/tokens.css';
+import './ui/base.css';
+
+const openFirstJob = async () => {
+  const demo = import.meta.glob<{ openDemo(name: string): Promise<void> }>(
+    './benches/frames/demo.ts',
+  )['./benches/frames/demo.ts'];
+  await (await demo?.())?.openDemo('glasshouse');
+};
+
+const start = async () => {
+  // Before anything is drawn, so that no visit begins in the wrong light.
+  followTheme(viewStore.getState().theme);
+  await restore(openFirstJob);
+  startKeeping();
+  const root = document.getElementById('root');
+  if (root === null) throw new Error('index.html has no element with the id "root"');
+  createRoot(root).render(
+    <StrictMode>
+      <Desk />
+    </StrictMode>,
+  );
+};
+
+void start();
