@@ -5,9 +5,9 @@ export interface Material {
 }
 
 export const materials: readonly Material[] = [
-  { name: 'PMMA (acrylic)', index: 1.4905 },
+  { name: 'PMMA', index: 1.4905 },
   { name: 'PET', index: 1.569 },
-  { name: 'PETG, about', index: 1.57 },
+  { name: 'PETG (about)', index: 1.57 },
   { name: 'Polycarbonate', index: 1.5846 },
   { name: 'Polystyrene', index: 1.5915 },
 ];

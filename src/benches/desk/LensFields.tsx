@@ -17,7 +17,7 @@ const ribsChoices: readonly { value: Job['ribs']; label: string }[] = [
 
 const materialChoices = [
   { value: '', label: 'Other' },
-  ...materials.map(({ name, index }) => ({ value: String(index), label: `${name} ${index}` })),
+  ...materials.map(({ name, index }) => ({ value: String(index), label: name })),
 ];
 
 const setIndex = (index: number) =>

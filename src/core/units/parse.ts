@@ -127,12 +127,16 @@ const split = (typed: string): Reading<number> => {
         }
       : decimal(plain);
   if (!read.ok) return read;
-  if (!Number.isFinite(read.value)) return refused(`"${typed.trim()}" divides by nothing.`);
+  if (!Number.isFinite(read.value))
+    return refused(`"${typed.trim()}" is not a number the studio can hold.`);
   return { ok: true, value: sign === '-' ? -read.value : read.value, unit };
 };
 
+/** Own entries only: a unit called `constructor` must not find what every object carries. */
 const lookUp = (table: Readonly<Record<string, number>>, unit: string): number | undefined =>
-  table[unit] ?? (unit.endsWith('s') ? table[unit.slice(0, -1)] : undefined);
+  [unit, unit.replace(/s$/, '')]
+    .filter((name) => Object.hasOwn(table, name))
+    .map((name) => table[name])[0];
 
 /** Any length → millimetres. `shown` is the unit of a bare number. */
 export const readLength = (text: string, shown: LengthUnit): Reading<Mm, LengthUnit> => {
