@@ -8,11 +8,10 @@ import { followTheme } from './ui/theme.ts';
 import './ui/tokens.css';
 import './ui/base.css';
 
+/** Loaded on a first visit alone. */
 const openFirstJob = async () => {
-  const demo = import.meta.glob<{ openDemo(name: string): Promise<void> }>(
-    './benches/frames/demo.ts',
-  )['./benches/frames/demo.ts'];
-  await (await demo?.())?.openDemo('glasshouse');
+  const { openDemo } = await import('./benches/frames/demo.ts');
+  await openDemo('glasshouse');
 };
 
 const start = async () => {

@@ -45,7 +45,8 @@ export const createDocumentStore = (now: () => number = Date.now) =>
       const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
       const step: Step = { label, before: folds ? last.before : job, foldKey, at: now() };
       const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
-      set({ job: next, past: [...kept, step], future: [] });
+      // A job that the person has touched is theirs: a demo that comes later is a change to it.
+      set({ job: next, past: [...kept, step], future: [], ready: true });
     },
     undo() {
       const { job, past, future } = get();

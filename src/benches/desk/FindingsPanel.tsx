@@ -3,7 +3,7 @@ import { useMemo } from 'react';
 import type { Finding } from '../../job/finding.ts';
 import { findings } from '../../job/findings.ts';
 import { tryChange } from '../../state/change.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import { useDocument, useJob, useWork } from '../../state/hooks.ts';
 import { Button, buttonClass, NoticeMark } from '../../ui/index.ts';
 import styles from './FindingsPanel.module.css';
 
@@ -34,11 +34,12 @@ const Item = ({ finding }: { readonly finding: Finding }) => (
 
 export const FindingsPanel = () => {
   const job = useJob();
+  const ready = useDocument((state) => state.ready);
   const prepareFaults = useWork((work) => work.prepareFaults);
   const arrivalNotes = useWork((work) => work.arrivalNotes);
   const found = useMemo(
-    () => findings(job, { prepareFaults, arrivalNotes }),
-    [job, prepareFaults, arrivalNotes],
+    () => (ready ? findings(job, { prepareFaults, arrivalNotes }) : []),
+    [ready, job, prepareFaults, arrivalNotes],
   );
   return (
     <aside className={styles['panel']} aria-labelledby="findings">
@@ -50,7 +51,11 @@ export const FindingsPanel = () => {
         </p>
       </div>
       {found.length === 0 ? (
-        <p className={styles['none']}>Nothing stands in the way that the studio can see.</p>
+        <p className={styles['none']}>
+          {ready
+            ? 'Nothing stands in the way that the studio can see.'
+            : 'The demo is being laid in …'}
+        </p>
       ) : (
         <ul>
           {found.map((finding) => (

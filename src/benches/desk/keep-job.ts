@@ -11,7 +11,16 @@ const SETTLE_MS = 400;
 /** A sentence at the head of the page until it is put away. */
 const tell = (message: string) => workStore.getState().set({ deskNotice: message });
 
-/** Opens the kept job, or what `firstVisit` brings when there is none. Never throws. */
+/** The page is drawn meanwhile. Whatever becomes of it, there is a job in the end. */
+const beginFirstJob = async (firstVisit: () => Promise<void>) => {
+  await firstVisit().catch(() => undefined);
+  if (!documentStore.getState().ready) documentStore.getState().open(newJob());
+};
+
+/**
+ * Opens the kept job, or sets `firstVisit` going when there is none: that one is not waited for.
+ * Never throws.
+ */
 export const restore = async (firstVisit: () => Promise<void>): Promise<void> => {
   const kept = await loadJob();
   if (kept.kind === 'job') documentStore.getState().open(kept.job);
@@ -27,8 +36,7 @@ export const restore = async (firstVisit: () => Promise<void>): Promise<void> =>
         `This browser does not let the studio keep the job (${kept.reason}). It lasts as long as ` +
           'this page stays open: save the sheet before you close it.',
       );
-    await firstVisit().catch(() => undefined);
-    if (!documentStore.getState().ready) documentStore.getState().open(newJob());
+    void beginFirstJob(firstVisit);
   }
 };
 

@@ -1,0 +1,91 @@
+// @vitest-environment jsdom
+/** The desk: benches by address, the guard around them, and the way the job is kept. */
+import { act, render, screen, waitFor } from '@testing-library/react';
+import { userEvent } from '@testing-library/user-event';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { BenchGuard } from '../../src/benches/desk/BenchGuard.tsx';
+import { benches, benchFor } from '../../src/benches/desk/benches.ts';
+import { Desk } from '../../src/benches/desk/Desk.tsx';
+import { restore } from '../../src/benches/desk/keep-job.ts';
+import { newJob } from '../../src/job/job.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { viewStore } from '../../src/state/view.ts';
+import { workStore } from '../../src/state/work.ts';
+
+beforeEach(() => {
+  // jsdom has neither.
+  vi.stubGlobal('matchMedia', () => ({
+    matches: false,
+    addEventListener: () => undefined,
+    removeEventListener: () => undefined,
+  }));
+  vi.stubGlobal('scrollTo', () => undefined);
+  documentStore.getState().open(newJob());
+});
+afterEach(() => {
+  vi.unstubAllGlobals();
+  location.hash = '';
+});
+
+describe('addresses', () => {
+  it('lead to the bench they name, else to the last one, else to Weave', () => {
+    expect(benchFor('#/mount', 'plan').name).toBe('mount');
+    expect(benchFor('', 'plan').name).toBe('plan');
+    expect(benchFor('#/nowhere', '').name).toBe('weave');
+  });
+
+  it('open benches in any order, marked, titled and with the focus on their name', async () => {
+    location.hash = '#/mend';
+    render(<Desk />);
+    expect(screen.getByRole('link', { name: 'Mend' })).toHaveAttribute('aria-current', 'page');
+    expect(await screen.findByText('This bench is not built yet')).toBeVisible();
+    expect(document.title).toBe('Mend · Untitled print · Tiltloom');
+    expect(document.body).toHaveFocus();
+
+    act(() => {
+      location.hash = '#/mount';
+    });
+    const heading = await screen.findByRole('heading', { level: 1, name: 'Mount' });
+    await waitFor(() => expect(heading).toHaveFocus());
+    expect(screen.getByRole('link', { name: 'Mend' })).not.toHaveAttribute('aria-current');
+    expect(await screen.findByText('Blades and trimmers')).toBeVisible();
+    expect(viewStore.getState().lastBench).toBe('mount');
+  });
+
+  it('stand in the order of the craft', () => {
+    expect(benches.map(({ label }) => label).join(' ')).toBe(
+      'Plan Shoot Calibrate Frames Weave Mount Mend',
+    );
+  });
+});
+
+describe('the guard', () => {
+  it('says what happened, keeps the rest standing, and opens the bench again', async () => {
+    const quiet = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    let broken = true;
+    const Bench = () => {
+      if (broken) throw new Error('the loom jammed');
+      return <p>Woven</p>;
+    };
+    render(
+      <BenchGuard benchLabel="Weave">
+        <Bench />
+      </BenchGuard>,
+    );
+    expect(screen.getByRole('alert')).toHaveTextContent(/Weave bench has stopped.*the loom jammed/);
+    broken = false;
+    await userEvent.setup().click(screen.getByRole('button', { name: 'Open it again' }));
+    expect(screen.getByText('Woven')).toBeVisible();
+    quiet.mockRestore();
+  });
+});
+
+describe('keeping the job', () => {
+  it('goes on in memory, and says so, where the browser has no database', async () => {
+    // jsdom has no indexedDB: the very case.
+    workStore.getState().set({ deskNotice: undefined });
+    await restore(() => Promise.reject(new Error('no demo')));
+    await waitFor(() => expect(documentStore.getState().ready).toBe(true));
+    expect(workStore.getState().deskNotice).toMatch(/lasts as long as this page stays open/);
+  });
+});

@@ -1,0 +1,194 @@
+// @vitest-environment jsdom
+/** The job sheet over the real stores: names, units, errors, undo, remedies. */
+import { act, render, screen, within } from '@testing-library/react';
+import { userEvent } from '@testing-library/user-event';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { Docket } from '../../src/benches/desk/Docket.tsx';
+import { FindingsPanel } from '../../src/benches/desk/FindingsPanel.tsx';
+import { UndoRedo } from '../../src/benches/desk/UndoRedo.tsx';
+import { newJob } from '../../src/job/job.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { viewStore } from '../../src/state/view.ts';
+
+const job = () => documentStore.getState().job;
+const field = (name: string) => screen.getByRole('textbox', { name });
+const type = async (user: ReturnType<typeof userEvent.setup>, name: string, text: string) => {
+  await user.clear(field(name));
+  await user.type(field(name), `${text}{Enter}`);
+};
+
+const setUp = () => {
+  render(
+    <>
+      <UndoRedo />
+      <Docket />
+      <FindingsPanel />
+    </>,
+  );
+  return userEvent.setup();
+};
+
+beforeEach(() => {
+  documentStore.getState().open(newJob());
+  viewStore.getState().set({ units: 'mm', pitchUnit: 'lpi' });
+});
+
+describe('names', () => {
+  it('are exactly those that studio and scripts agree on', () => {
+    setUp();
+    for (const name of [
+      'Lens pitch',
+      'Lens thickness',
+      'Refractive index',
+      'Dots across',
+      'Dots along',
+      'Print width',
+      'Print height',
+      'Viewing distance',
+      'View slots',
+    ])
+      expect(field(name)).toBeVisible();
+    const ribs = within(screen.getByRole('radiogroup', { name: 'Ribs run' }));
+    expect(ribs.getByRole('radio', { name: 'Upright' })).toBeChecked();
+    expect(ribs.getByRole('radio', { name: 'Lying' })).not.toBeChecked();
+    const units = within(screen.getByRole('radiogroup', { name: 'Units' }));
+    expect(units.getByRole('radio', { name: 'mm' })).toBeChecked();
+    expect(units.getByRole('radio', { name: 'in' })).not.toBeChecked();
+  });
+});
+
+describe('measures', () => {
+  it('go into the job in millimetres however they are typed', async () => {
+    const user = setUp();
+    await type(user, 'Print width', '8"');
+    await type(user, 'Print height', '25,4 cm');
+    await type(user, 'Viewing distance', '1.2 m');
+    await type(user, 'Dots across', '1440 dpi');
+    expect(job().print).toEqual({ widthMm: 203.2, heightMm: 254, viewingDistanceMm: 1200 });
+    expect(job().printer).toEqual({ acrossDpi: 1440, alongDpi: 720 });
+  });
+
+  it('are shown in the other unit at a press, and the job does not change', async () => {
+    const user = setUp();
+    const before = job();
+    await user.click(screen.getByRole('radio', { name: 'in' }));
+    expect(field('Print width')).toHaveValue('8');
+    expect(field('Print height')).toHaveValue('10');
+    await user.click(field('Print width'));
+    await user.tab();
+    expect(job()).toBe(before);
+    await type(user, 'Print width', '6');
+    expect(job().print.widthMm).toBeCloseTo(152.4, 9);
+  });
+
+  it('show the pitch in the unit it was last typed in', async () => {
+    const user = setUp();
+    expect(field('Lens pitch')).toHaveValue('60');
+    await type(user, 'Lens pitch', '0.5 mm');
+    expect(field('Lens pitch')).toHaveValue('0.5');
+    await type(user, 'Lens pitch', '0.6');
+    expect(job().lens.pitchMm).toBe(0.6);
+    await type(user, 'Lens pitch', '40 lpi');
+    expect(field('Lens pitch')).toHaveValue('40');
+    expect(job().lens.pitchMm).toBeCloseTo(0.635, 12);
+  });
+
+  it('are refused next to their field, and the job keeps the last good one', async () => {
+    const user = setUp();
+    await type(user, 'View slots', '7.5');
+    expect(field('View slots')).toBeInvalid();
+    expect(field('View slots')).toHaveAccessibleDescription(/whole number/);
+    await type(user, 'Dots across', '20');
+    expect(field('Dots across')).toHaveAccessibleDescription(/at least 50/);
+    await type(user, 'Dots across', '55');
+    expect(field('Dots across')).toHaveAccessibleDescription(/one printed dot wide/);
+    expect(job()).toEqual(newJob());
+    expect(field('Print width')).toBeValid();
+  });
+});
+
+describe('what follows', () => {
+  it('stands on the docket with its relation behind it', async () => {
+    const user = setUp();
+    // Relation 2 at 400 mm: g = 0.84 / 1.5685 = 0.53554; 60 / (1 + g / 400) = 59.920.
+    expect(screen.getByText('59.92 LPI · 0.4239 mm')).toBeVisible();
+    // 8 in × 720 and 10 in × 720.
+    expect(screen.getByText('5760 × 7200 dots')).toBeVisible();
+    const relation = screen.getByText(/p_v = p \(1 \+ g \/ D\)/);
+    expect(relation).not.toBeVisible();
+    await user.click(screen.getByText('Viewing pitch'));
+    expect(relation).toBeVisible();
+  });
+
+  it('says nominal, proved once a strip was read, and nominal again for another lens', async () => {
+    const user = setUp();
+    expect(screen.getByText('nominal')).toBeVisible();
+    act(() =>
+      documentStore.getState().change('proved pitch', (current) => ({
+        ...current,
+        provedPitch: { viewingPitchMm: 0.424, readFromMm: 400 },
+      })),
+    );
+    expect(screen.getByText('proved')).toBeVisible();
+    await type(user, 'Lens pitch', '50 lpi');
+    expect(screen.getByText('nominal')).toBeVisible();
+  });
+
+  it('takes the index of a material', async () => {
+    const user = setUp();
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Material' }), 'PMMA');
+    // Sultanova 2009, docs/optics.md.
+    expect(field('Refractive index')).toHaveValue('1.4905');
+    await type(user, 'Refractive index', '1.55');
+    expect(screen.getByRole('combobox', { name: 'Material' })).toHaveDisplayValue('Other');
+  });
+});
+
+describe('undo and redo', () => {
+  it('name what they undo and do again', async () => {
+    const user = setUp();
+    expect(screen.getByRole('button', { name: 'Undo' })).toHaveAttribute('aria-disabled', 'true');
+    await type(user, 'Lens pitch', '50');
+    await user.click(screen.getByRole('radio', { name: 'Lying' }));
+    await user.click(screen.getByRole('button', { name: 'Undo: ribs run' }));
+    expect(job().ribs).toBe('upright');
+    await user.click(screen.getByRole('button', { name: 'Undo: lens pitch' }));
+    expect(job().lens).toEqual(newJob().lens);
+    await user.click(screen.getByRole('button', { name: 'Redo: lens pitch' }));
+    expect(job().lens.pitchMm).toBeCloseTo(0.508, 12);
+  });
+
+  it('answer to the keys, but leave text that is being edited to the field', async () => {
+    const user = setUp();
+    await type(user, 'View slots', '10');
+    await user.keyboard('{Control>}z{/Control}');
+    expect(job().viewSlots).toBe(12);
+    await user.keyboard('{Control>}{Shift>}Z{/Shift}{/Control}');
+    expect(job().viewSlots).toBe(10);
+    await user.keyboard('{Control>}z{/Control}{Control>}y{/Control}');
+    expect(job().viewSlots).toBe(10);
+    await user.clear(field('View slots'));
+    await user.keyboard('{Control>}z{/Control}');
+    expect(job().viewSlots).toBe(10);
+  });
+});
+
+describe('findings', () => {
+  it('carry their remedy out at a press, and that can be undone', async () => {
+    const user = setUp();
+    await type(user, 'Dots across', '600');
+    await user.click(screen.getByRole('button', { name: 'Set view slots to 10' }));
+    expect(job().viewSlots).toBe(10);
+    expect(screen.queryByRole('button', { name: 'Set view slots to 10' })).toBeNull();
+    await user.click(screen.getByRole('button', { name: 'Undo: view slots' }));
+    expect(job().viewSlots).toBe(12);
+  });
+
+  it('lead to the bench that can help', () => {
+    setUp();
+    expect(screen.getByRole('link', { name: 'Prove it with a strip' })).toHaveAttribute(
+      'href',
+      '#/calibrate',
+    );
+  });
+});
