@@ -11,6 +11,8 @@ import { restoreJob } from '../job/migrate.ts';
 const databaseName = 'tiltloom-job';
 const shelf = 'jobs';
 const current = 'current';
+/** Where the last change waits when the page goes before the database has it. */
+const lastWords = 'tiltloom-job-last-words';
 
 export type KeptJob =
   | { readonly kind: 'none' }
@@ -27,6 +29,16 @@ const open = () =>
     },
   });
 
+const takeLastWords = (): unknown => {
+  try {
+    const text = localStorage.getItem(lastWords);
+    const stored: unknown = text === null ? undefined : JSON.parse(text);
+    return restoreJob(stored).ok ? stored : undefined;
+  } catch {
+    return undefined;
+  }
+};
+
 /** Kept open for the page's life; undefined until loaded, or where there is none. */
 let database: IDBPDatabase | undefined;
 
@@ -35,7 +47,7 @@ export const loadJob = async (now: () => Date = () => new Date()): Promise<KeptJ
     if (typeof indexedDB === 'undefined')
       throw new Error('this browser gives the page no database');
     database = await open();
-    const stored: unknown = await database.get(shelf, current);
+    const stored = takeLastWords() ?? ((await database.get(shelf, current)) as unknown);
     if (stored === undefined) return { kind: 'none' };
     const restored = restoreJob(stored);
     if (restored.ok) return { kind: 'job', job: restored.job };
@@ -50,5 +62,24 @@ export const loadJob = async (now: () => Date = () => new Date()): Promise<KeptJ
 
 /** Resolves when the job is on the disk. Throws what the browser said when it could not be kept. */
 export const saveJob = async (job: Job): Promise<void> => {
-  await database?.put(shelf, job, current);
+  if (database === undefined) return;
+  await database.put(shelf, job, current);
+  try {
+    localStorage.removeItem(lastWords);
+  } catch {
+    // Then nothing was written there either.
+  }
+};
+
+/**
+ * For a page that is about to go: a database's write does not outlive the page that asked for it, so
+ * the job is also left where writing is done at once. The next visit takes it from there.
+ */
+export const saveJobAtOnce = async (job: Job): Promise<void> => {
+  try {
+    localStorage.setItem(lastWords, JSON.stringify(job));
+  } catch {
+    // No room or no permission: the database may still make it.
+  }
+  await saveJob(job);
 };

@@ -5,13 +5,15 @@ import own from './TextField.module.css';
 
 interface Props {
   readonly label: string;
+  /** For a field whose place says what it is: the label is only heard. */
+  readonly labelUnseen?: boolean;
   readonly value: string;
   readonly maxLength?: number;
   onCommit(value: string): void;
 }
 
 /** One line of words. Enter or leaving the field commits, Escape restores. */
-export const TextField = ({ label, value, maxLength, onCommit }: Props) => {
+export const TextField = ({ label, labelUnseen = false, value, maxLength, onCommit }: Props) => {
   const id = useId();
   const [draft, setDraft] = useState<string>();
   const commit = () => {
@@ -24,7 +26,7 @@ export const TextField = ({ label, value, maxLength, onCommit }: Props) => {
   };
   return (
     <div className={styles['field']}>
-      <label htmlFor={id} className={styles['label']}>
+      <label htmlFor={id} className={labelUnseen ? 'unseen' : styles['label']}>
         {label}
       </label>
       <input

@@ -7,7 +7,7 @@ import { BenchGuard } from './BenchGuard.tsx';
 import { BenchNav } from './BenchNav.tsx';
 import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
-import { FindingsPanel } from './FindingsPanel.tsx';
+import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
 import { Masthead } from './Masthead.tsx';
 import { useBench } from './use-bench.ts';
 
@@ -67,6 +67,7 @@ export const Desk = () => {
               {bench.label}
             </h1>
             <p>{bench.purpose}</p>
+            <FindingsJump />
           </header>
           <BenchGuard key={bench.name} benchLabel={bench.label}>
             <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
@@ -74,7 +75,7 @@ export const Desk = () => {
             </Suspense>
           </BenchGuard>
         </main>
-        <FindingsPanel />
+        <FindingsPanel bench={bench} />
       </div>
     </div>
   );

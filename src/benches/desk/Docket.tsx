@@ -51,7 +51,13 @@ export const Docket = () => {
         id={`${id}-body`}
         className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
       >
-        <TextField label="Job name" value={job.name} maxLength={200} onCommit={renameJob} />
+        <TextField
+          label="Job name"
+          labelUnseen
+          value={job.name}
+          maxLength={200}
+          onCommit={renameJob}
+        />
         <LensFields />
         <PrinterFields />
         <PrintFields />

@@ -1,11 +1,11 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
-import { useMemo } from 'react';
 import type { Finding } from '../../job/finding.ts';
-import { findings } from '../../job/findings.ts';
 import { tryChange } from '../../state/change.ts';
-import { useDocument, useJob, useWork } from '../../state/hooks.ts';
+import { useDocument } from '../../state/hooks.ts';
 import { Button, buttonClass, NoticeMark } from '../../ui/index.ts';
+import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
+import { useFindings } from './use-findings.ts';
 
 const words = { problem: 'Problem', caution: 'Caution', note: 'Note' } as const;
 
@@ -18,35 +18,41 @@ const Remedy = ({ action }: { readonly action: NonNullable<Finding['action']> })
     <Button onClick={() => void tryChange(action.undoLabel, action.edit)}>{action.label}</Button>
   );
 
-const Item = ({ finding }: { readonly finding: Finding }) => (
-  <li className={`${styles['finding']} ${styles[finding.severity]}`}>
-    <p className={styles['severity']}>
-      <NoticeMark kind={finding.severity === 'note' ? 'info' : finding.severity} />
-      {words[finding.severity]}
-    </p>
-    <h3>{finding.title}</h3>
-    {finding.figure !== '' && <p className={styles['figure']}>{finding.figure}</p>}
-    <p>{finding.reason}</p>
-    {finding.remedy !== '' && <p className={styles['remedy']}>{finding.remedy}</p>}
-    {finding.action !== undefined && <Remedy action={finding.action} />}
-  </li>
-);
+interface ItemProps {
+  readonly finding: Finding;
+  readonly bench: Bench | undefined;
+}
 
-export const FindingsPanel = () => {
-  const job = useJob();
-  const ready = useDocument((state) => state.ready);
-  const prepareFaults = useWork((work) => work.prepareFaults);
-  const arrivalNotes = useWork((work) => work.arrivalNotes);
-  const found = useMemo(
-    () => (ready ? findings(job, { prepareFaults, arrivalNotes }) : []),
-    [ready, job, prepareFaults, arrivalNotes],
+const Item = ({ finding, bench }: ItemProps) => {
+  const { action, severity } = finding;
+  // No way to where the person already is.
+  const leadsHere = action !== undefined && 'goTo' in action && action.goTo === bench?.name;
+  return (
+    <li className={`${styles['finding']} ${styles[severity]}`}>
+      <p className={styles['severity']}>
+        <NoticeMark kind={severity === 'note' ? 'info' : severity} />
+        {words[severity]}
+      </p>
+      <h3>{finding.title}</h3>
+      {finding.figure !== '' && <p className={styles['figure']}>{finding.figure}</p>}
+      <p>{finding.reason}</p>
+      {finding.remedy !== '' && <p className={styles['remedy']}>{finding.remedy}</p>}
+      {action !== undefined && !leadsHere && <Remedy action={action} />}
+    </li>
   );
+};
+
+export const FindingsPanel = ({ bench }: { readonly bench?: Bench }) => {
+  const ready = useDocument((state) => state.ready);
+  const found = useFindings();
   return (
     <aside className={styles['panel']} aria-labelledby="findings">
       <div className={styles['head']}>
-        <h2 id="findings">Findings</h2>
+        <h2 id="findings" tabIndex={-1}>
+          Findings
+        </h2>
         <p role="status" className={styles['count']}>
-          {found.length === 0 ? 'none' : found.length}
+          {ready && (found.length === 0 ? 'none' : found.length)}
           <span className="unseen"> found</span>
         </p>
       </div>
@@ -59,10 +65,29 @@ export const FindingsPanel = () => {
       ) : (
         <ul>
           {found.map((finding) => (
-            <Item key={finding.id} finding={finding} />
+            <Item key={finding.id} finding={finding} bench={bench} />
           ))}
         </ul>
       )}
     </aside>
+  );
+};
+
+/** Where the panel lies below the bench: says that there is something, and leads there. */
+export const FindingsJump = () => {
+  const count = useFindings().length;
+  if (count === 0) return null;
+  return (
+    <Button
+      look="quiet"
+      className={styles['jump']}
+      onClick={() => {
+        const heading = document.getElementById('findings');
+        heading?.scrollIntoView();
+        heading?.focus({ preventScroll: true });
+      }}
+    >
+      {count === 1 ? '1 finding below' : `${count} findings below`}
+    </Button>
   );
 };

@@ -1,5 +1,5 @@
 /** Between the document and the browser's disk: lays the kept job in, then keeps every change. */
-import { loadJob, saveJob } from '../../files/job-store.ts';
+import { loadJob, saveJob, saveJobAtOnce } from '../../files/job-store.ts';
 import type { Job } from '../../job/job.ts';
 import { newJob } from '../../job/job.ts';
 import { documentStore } from '../../state/document.ts';
@@ -44,12 +44,12 @@ export const restore = async (firstVisit: () => Promise<void>): Promise<void> =>
 export const startKeeping = (): (() => void) => {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let unsaved: Job | undefined;
-  const flush = () => {
+  const flush = (save: (job: Job) => Promise<void>) => {
     clearTimeout(timer);
     if (unsaved === undefined) return;
     const job = unsaved;
     unsaved = undefined;
-    saveJob(job).catch((error: unknown) =>
+    save(job).catch((error: unknown) =>
       tell(
         `The job could not be kept on this computer (${error instanceof Error ? error.message : String(error)}). ` +
           'It is still open here. Free some disk space, then change any field to try again.',
@@ -62,17 +62,18 @@ export const startKeeping = (): (() => void) => {
     if (job === before.job) return;
     unsaved = job;
     clearTimeout(timer);
-    timer = setTimeout(flush, SETTLE_MS);
+    timer = setTimeout(() => flush(saveJob), SETTLE_MS);
   });
+  const onGoing = () => flush(saveJobAtOnce);
   const onHide = () => {
-    if (document.visibilityState === 'hidden') flush();
+    if (document.visibilityState === 'hidden') onGoing();
   };
-  addEventListener('pagehide', flush);
+  addEventListener('pagehide', onGoing);
   document.addEventListener('visibilitychange', onHide);
   return () => {
-    flush();
+    onGoing();
     forget();
-    removeEventListener('pagehide', flush);
+    removeEventListener('pagehide', onGoing);
     document.removeEventListener('visibilitychange', onHide);
   };
 };

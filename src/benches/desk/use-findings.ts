@@ -1,0 +1,16 @@
+import { useMemo } from 'react';
+import type { Finding } from '../../job/finding.ts';
+import { findings } from '../../job/findings.ts';
+import { useDocument, useJob, useWork } from '../../state/hooks.ts';
+
+/** Findings of the job as it stands; none until there is a job. */
+export const useFindings = (): readonly Finding[] => {
+  const job = useJob();
+  const ready = useDocument((state) => state.ready);
+  const prepareFaults = useWork((work) => work.prepareFaults);
+  const arrivalNotes = useWork((work) => work.arrivalNotes);
+  return useMemo(
+    () => (ready ? findings(job, { prepareFaults, arrivalNotes }) : []),
+    [ready, job, prepareFaults, arrivalNotes],
+  );
+};

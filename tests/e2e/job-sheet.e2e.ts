@@ -1,0 +1,129 @@
+/** The job sheet in a real browser: typed units, errors, undo, and what a reload keeps. */
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+
+const type = async (page: Page, name: string, text: string) => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+
+/** The first visit's demo is in, so that nothing comes over what a test types. */
+const opened = async (page: Page, address = '#/plan') => {
+  await page.goto(address);
+  await expect(field(page, 'Lens pitch')).toBeVisible();
+  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+};
+
+/** Longer than the pause before a change is written, desk/keep-job.ts. */
+const SETTLED_MS = 1000;
+
+test('takes measures in any unit and shows them in the chosen one', async ({ page }) => {
+  await opened(page);
+  await type(page, 'Print width', '8"');
+  await expect(field(page, 'Print width')).toHaveValue('203.2');
+  await type(page, 'Viewing distance', '45 cm');
+  await expect(field(page, 'Viewing distance')).toHaveValue('450');
+  await type(page, 'Lens pitch', '0,5 mm');
+  await expect(field(page, 'Lens pitch')).toHaveValue('0.5');
+  await page.getByRole('radio', { name: 'in', exact: true }).check();
+  await expect(field(page, 'Print width')).toHaveValue('8');
+  await page.getByRole('radio', { name: 'Lying' }).check();
+  await expect(page.getByRole('radio', { name: 'Lying' })).toBeChecked();
+});
+
+test('says what is wrong next to the field and keeps the last good value', async ({ page }) => {
+  await opened(page);
+  await type(page, 'Print height', '10 furlongs');
+  await expect(field(page, 'Print height')).toHaveAttribute('aria-invalid', 'true');
+  await expect(field(page, 'Print height')).toHaveAccessibleDescription(/furlongs.*use mm, cm/);
+  await expect(field(page, 'Print height')).toHaveValue('10 furlongs');
+  await field(page, 'Print height').press('Escape');
+  await expect(field(page, 'Print height')).toHaveValue('254');
+  await expect(field(page, 'Print height')).not.toHaveAttribute('aria-invalid');
+});
+
+test('undoes and redoes by button and by key, and leaves editing to the field', async ({
+  page,
+}) => {
+  await opened(page);
+  await type(page, 'Lens pitch', '50 lpi');
+  await page.getByRole('button', { name: 'Undo: lens pitch' }).click();
+  await expect(field(page, 'Lens pitch')).toHaveValue('60');
+  await page.keyboard.press('Control+Shift+Z');
+  await expect(field(page, 'Lens pitch')).toHaveValue('50');
+  await field(page, 'Lens pitch').click();
+  await page.keyboard.press('End');
+  await page.keyboard.type('7');
+  await page.keyboard.press('Control+Z');
+  await expect(page.getByRole('button', { name: 'Undo: lens pitch' })).toBeVisible();
+});
+
+test('keeps the job and the bench over a reload', async ({ page }) => {
+  await opened(page, '#/mount');
+  await type(page, 'Print width', '152 mm');
+  await field(page, 'Job name').fill('Kingfisher');
+  await field(page, 'Job name').press('Enter');
+  await page.waitForTimeout(SETTLED_MS);
+  await page.goto('about:blank');
+  await page.goto('');
+  await expect(field(page, 'Print width')).toHaveValue('152');
+  await expect(field(page, 'Job name')).toHaveValue('Kingfisher');
+  await expect(page.getByRole('heading', { level: 1, name: 'Mount' })).toBeVisible();
+  await expect(page).toHaveURL(/#\/mount$/);
+});
+
+test('writes the last change even when the page goes at once', async ({ page }) => {
+  await opened(page);
+  await page.waitForTimeout(SETTLED_MS);
+  await type(page, 'View slots', '7');
+  await page.reload();
+  await expect(field(page, 'View slots')).toHaveValue('7');
+});
+
+test('sets a damaged job aside, says so, and deletes nothing', async ({ page }) => {
+  await opened(page);
+  await page.waitForTimeout(SETTLED_MS);
+  const shelf = (spoil: boolean) =>
+    page.evaluate(
+      (write) =>
+        new Promise<string[]>((resolve, reject) => {
+          const asked = indexedDB.open('tiltloom-job');
+          asked.onerror = () => reject(asked.error);
+          asked.onsuccess = () => {
+            const jobs = asked.result.transaction('jobs', 'readwrite').objectStore('jobs');
+            if (write) jobs.put({ version: 1, lens: 'spoiled' }, 'current');
+            const keys = jobs.getAllKeys();
+            keys.onsuccess = () => {
+              asked.result.close();
+              resolve(keys.result.map(String));
+            };
+          };
+        }),
+      spoil,
+    );
+  expect(await shelf(true)).toEqual(['current']);
+  await page.reload();
+  await expect(page.getByRole('status').filter({ hasText: 'could not be read' })).toContainText(
+    'Nothing was deleted',
+  );
+  await expect(field(page, 'Lens pitch')).toHaveValue('60');
+  expect(await shelf(false)).toContainEqual(expect.stringMatching(/^set aside /));
+  await page.getByRole('button', { name: 'Put away' }).click();
+  await expect(page.getByText('could not be read')).toHaveCount(0);
+});
+
+test('can be worked from the keyboard alone', async ({ page }) => {
+  await opened(page);
+  await page.keyboard.press('Tab');
+  await expect(page.getByRole('button', { name: 'Skip to the bench' })).toBeFocused();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1 })).toBeFocused();
+  await page.getByRole('link', { name: 'Mend' }).focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'Mend' })).toBeFocused();
+  await page.getByRole('radio', { name: 'Upright' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(page.getByRole('radio', { name: 'Lying' })).toBeChecked();
+});
