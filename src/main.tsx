@@ -3,6 +3,8 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping } from './benches/desk/keep-job.ts';
+import { startPreparing } from './benches/weave/keep-prepared.ts';
+import { sweepLeftovers } from './files/sweep.ts';
 import { viewStore } from './state/view.ts';
 import { followTheme } from './ui/theme.ts';
 import './ui/tokens.css';
@@ -17,8 +19,11 @@ const openFirstJob = async () => {
 const start = async () => {
   // Before anything is drawn, so that no visit begins in the wrong light.
   followTheme(viewStore.getState().theme);
+  // Before anything new is written there.
+  await sweepLeftovers();
   await restore(openFirstJob);
   startKeeping();
+  startPreparing();
   const root = document.getElementById('root');
   if (root === null) throw new Error('index.html has no element with the id "root"');
   createRoot(root).render(

@@ -1,15 +1,28 @@
 /** What earlier visits left on the private disk and nobody can reach any more. */
 import { diskFolders } from '../contract/disk.ts';
 
-const removeFolder = async (name: string): Promise<void> => {
+const LOCK = 'tiltloom-scratch';
+
+const removeScratch = async (): Promise<void> => {
   const root = await navigator.storage.getDirectory();
-  await root.removeEntry(name, { recursive: true });
+  for (const folder of [diskFolders.prepared, diskFolders.sheets])
+    await root.removeEntry(folder, { recursive: true }).catch(() => undefined); // Not there.
 };
 
-/** Prepared frames and finished sheets live as long as the page that made them. */
+/**
+ * Prepared frames and finished sheets live as long as the page that made them. Each page holds a
+ * shared lock while it lives; only when no page holds it are the leftovers nobody's, and removed.
+ */
 export const sweepLeftovers = async (): Promise<void> => {
-  for (const folder of [diskFolders.prepared, diskFolders.sheets])
-    await removeFolder(folder).catch(() => undefined); // Not there, or no private disk at all.
+  try {
+    await navigator.locks.request(LOCK, { ifAvailable: true }, async (alone) => {
+      if (alone !== null) await removeScratch();
+    });
+    // Held until the page goes: the promise inside never settles, and nobody waits for it.
+    void navigator.locks.request(LOCK, { mode: 'shared' }, () => new Promise(() => undefined));
+  } catch {
+    // No private disk or no locks here: then there is nothing to sweep, or no safe way to.
+  }
 };
 
 /** Gives back the disk that a prepared frame took, once nothing reads it any more. */
