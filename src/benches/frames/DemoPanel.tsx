@@ -1,0 +1,27 @@
+import { useWork } from '../../state/hooks.ts';
+import { Button, Panel } from '../../ui/index.ts';
+import { demos, openDemo } from './demo.ts';
+import styles from './frames.module.css';
+
+/** Demo prints to learn on. Opening one over work is a change like any other. */
+export const DemoPanel = () => {
+  const busy = useWork((work) => work.arriving !== undefined);
+  return (
+    <Panel title="Open a demo">
+      <p className={styles['soft']}>
+        A demo takes the place of the job that is open; undo brings that back.
+      </p>
+      <ul className={styles['demos']}>
+        {demos.map(({ name, title, description }) => (
+          <li key={name}>
+            <h3>{title}</h3>
+            <p>{description}</p>
+            <Button aria-label={`Open ${title}`} off={busy} onClick={() => void openDemo(name)}>
+              Open
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </Panel>
+  );
+};

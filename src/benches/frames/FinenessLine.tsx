@@ -1,0 +1,32 @@
+import { pixelsPerLenticule } from '../../core/frames/shapes.ts';
+import { trimmed } from '../../core/units/format.ts';
+import type { Frame, Job } from '../../job/job.ts';
+import { areaOf, ribsAcross } from '../../job/selectors.ts';
+import styles from './frames.module.css';
+
+/** Twice what the lens shows is all that averaging can use; four times is plainly wasted. */
+const USEFUL = 2;
+const WASTED = 4;
+
+const pixelsAcross = (job: Job, frame: Frame): number => {
+  const area = areaOf(job, frame);
+  return job.ribs === 'upright'
+    ? Math.min(area.width, frame.widthPx)
+    : Math.min(area.height, frame.heightPx);
+};
+
+const sayFineness = (pixels: number, ribs: number): string => {
+  const each = pixelsPerLenticule(pixels, ribs);
+  const lead = `${Math.round(pixels)} pixels of the coarsest frame lie across ${Math.round(ribs)} ribs, ${trimmed(each, 2)} to each`;
+  if (each < 1)
+    return `${lead}: too few, the print will be soft. Render at least ${Math.ceil(ribs)} pixels across the ribs.`;
+  if (each > WASTED)
+    return `${lead}: more than any lens shows. About ${Math.ceil((USEFUL * ribs) / 10) * 10} across would look the same and render faster.`;
+  return `${lead}: enough.`;
+};
+
+/** Whether the frames are fine enough for the lens, or finer than it can show. */
+export const FinenessLine = ({ job }: { readonly job: Job }) => {
+  const coarsest = Math.min(...job.frames.map((frame) => pixelsAcross(job, frame)));
+  return <p className={styles['soft']}>{sayFineness(coarsest, ribsAcross(job))}</p>;
+};

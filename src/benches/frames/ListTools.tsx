@@ -1,0 +1,38 @@
+import { isInNaturalOrder } from '../../core/frames/order.ts';
+import { useJob } from '../../state/hooks.ts';
+import { Button } from '../../ui/index.ts';
+import styles from './frames.module.css';
+import { reverseTold, sortTold, stepTold } from './told-edits.ts';
+
+interface Props {
+  readonly chosen: ReadonlySet<string>;
+  onRemove(): void;
+  onRemoveAll(): void;
+}
+
+export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
+  const { frames } = useJob();
+  const none = chosen.size === 0;
+  return (
+    <div className={styles['row']} role="group" aria-label="Order of frames">
+      <Button off={frames.length < 2} onClick={reverseTold}>
+        Reverse order
+      </Button>
+      <Button off={isInNaturalOrder(frames)} onClick={sortTold}>
+        Sort by name
+      </Button>
+      <Button off={none} onClick={() => stepTold(chosen, -1)}>
+        Move earlier
+      </Button>
+      <Button off={none} onClick={() => stepTold(chosen, 1)}>
+        Move later
+      </Button>
+      <Button off={none} onClick={onRemove}>
+        {chosen.size > 1 ? `Remove ${chosen.size}` : 'Remove'}
+      </Button>
+      <Button look="quiet" onClick={onRemoveAll}>
+        Remove all
+      </Button>
+    </div>
+  );
+};

@@ -1,0 +1,96 @@
+import type { PointerEvent } from 'react';
+import { useRef } from 'react';
+import type { Frame, Job } from '../../job/job.ts';
+import { areaOf } from '../../job/selectors.ts';
+import { useWork } from '../../state/hooks.ts';
+import styles from './PicturePanel.module.css';
+import { draggedShift, setShift, shiftChange } from './shift.ts';
+
+interface Rectangle {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What holds both the frame and the print, in frame pixels. */
+const unionOf = (frame: Frame, area: Rectangle): Rectangle => {
+  const left = Math.min(0, area.left);
+  const top = Math.min(0, area.top);
+  return {
+    left,
+    top,
+    width: Math.max(frame.widthPx, area.left + area.width) - left,
+    height: Math.max(frame.heightPx, area.top + area.height) - top,
+  };
+};
+
+const placed = (part: Rectangle, whole: Rectangle) => ({
+  left: `${(100 * (part.left - whole.left)) / whole.width}%`,
+  top: `${(100 * (part.top - whole.top)) / whole.height}%`,
+  width: `${(100 * part.width) / whole.width}%`,
+  height: `${(100 * part.height) / whole.height}%`,
+});
+
+interface Drag {
+  readonly x: number;
+  readonly y: number;
+  readonly shiftX: number;
+  readonly shiftY: number;
+  /** Frame pixels to one pixel of the screen. */
+  readonly scale: number;
+}
+
+/** The print's edge on the first frame. The pointer's way to shift; the sliders are the keyboard's. */
+export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Frame }) => {
+  const picture = useWork((work) => work.thumbnails.get(frame.id));
+  const drag = useRef<Drag | undefined>(undefined);
+  const area = areaOf(job, frame);
+  const whole = unionOf(frame, area);
+  const onDown = (event: PointerEvent<HTMLDivElement>) => {
+    event.currentTarget.setPointerCapture(event.pointerId);
+    const { shiftX, shiftY } = job.placement;
+    const scale = whole.width / event.currentTarget.clientWidth;
+    drag.current = { x: event.clientX, y: event.clientY, shiftX, shiftY, scale };
+  };
+  const onMove = (event: PointerEvent) => {
+    const from = drag.current;
+    if (from === undefined) return;
+    const x = (event.clientX - from.x) * from.scale;
+    const y = (event.clientY - from.y) * from.scale;
+    setShift(
+      shiftChange(
+        draggedShift(from.shiftX, x, frame.widthPx - area.width),
+        draggedShift(from.shiftY, y, frame.heightPx - area.height),
+      ),
+    );
+  };
+  const onUp = () => {
+    drag.current = undefined;
+  };
+  return (
+    <div
+      className={styles['outline']}
+      // As tall as it may be, at the shape it must have.
+      style={{
+        aspectRatio: whole.width / whole.height,
+        width: `${(18 * whole.width) / whole.height}rem`,
+      }}
+      onPointerDown={onDown}
+      onPointerMove={onMove}
+      onPointerUp={onUp}
+      onPointerCancel={onUp}
+    >
+      <div className={styles['paper']} style={placed(area, whole)} />
+      {picture !== undefined && (
+        <img
+          src={picture}
+          alt={`${frame.name} with the edge of the print`}
+          draggable={false}
+          style={placed({ left: 0, top: 0, width: frame.widthPx, height: frame.heightPx }, whole)}
+        />
+      )}
+      <div className={styles['edge']} style={placed(area, whole)} />
+    </div>
+  );
+};

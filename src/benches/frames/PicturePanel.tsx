@@ -1,0 +1,127 @@
+/** How the frames lie on the print: cut or whole, where, how bright, how fine. */
+import { shapesDiffer } from '../../core/frames/shapes.ts';
+import type { Frame, Job } from '../../job/job.ts';
+import { areaOf } from '../../job/selectors.ts';
+import { documentStore } from '../../state/document.ts';
+import { useJob } from '../../state/hooks.ts';
+import { Button, ChoiceField, Panel, Slider } from '../../ui/index.ts';
+import { FinenessLine } from './FinenessLine.tsx';
+import { Outline } from './Outline.tsx';
+import styles from './PicturePanel.module.css';
+import { setShift, shiftChange } from './shift.ts';
+
+const setMode = (mode: Job['placement']['mode']): void =>
+  documentStore
+    .getState()
+    .change('picture shape', (job) => ({ ...job, placement: { ...job.placement, mode } }));
+
+const setExposure = (exposureStops: number): void =>
+  documentStore.getState().change('exposure', (job) => ({ ...job, exposureStops }), 'exposure');
+
+const signed = (value: number): string =>
+  `${value > 0 ? '+' : value < 0 ? '−' : ''}${Math.abs(value).toFixed(1)}`;
+
+const ExposureField = ({ stops }: { readonly stops: number }) => (
+  <div className={styles['exposure']}>
+    <Slider
+      label="Exposure"
+      min={-10}
+      max={10}
+      step={0.1}
+      value={stops}
+      valueText={`${signed(stops)} stops`}
+      ticks={[0]}
+      onChange={setExposure}
+    />
+    <Button off={stops === 0} onClick={() => setExposure(0)}>
+      As rendered
+    </Button>
+  </div>
+);
+
+/** The axes along which the print and a frame differ, so that there is room to shift. */
+const roomsOf = (job: Job): { x: boolean; y: boolean } => {
+  const areas = job.frames.map((frame) => ({ frame, area: areaOf(job, frame) }));
+  return {
+    x: areas.some(({ frame, area }) => Math.abs(frame.widthPx - area.width) >= 1),
+    y: areas.some(({ frame, area }) => Math.abs(frame.heightPx - area.height) >= 1),
+  };
+};
+
+const sayShift = (value: number, [low, high]: readonly [string, string]): string =>
+  value === 0
+    ? 'in the middle'
+    : `${Math.round(Math.abs(value) * 100)} % to the ${value < 0 ? low : high}`;
+
+const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) => {
+  const { mode, shiftX, shiftY } = job.placement;
+  const rooms = roomsOf(job);
+  return (
+    <div className={styles['placing']}>
+      <Outline job={job} frame={first} />
+      <div className={styles['controls']}>
+        <ChoiceField
+          label="Picture shape"
+          value={mode}
+          choices={[
+            { value: 'fill', label: 'Fill, crop' },
+            { value: 'fit', label: 'Fit whole' },
+          ]}
+          onChange={setMode}
+        />
+        <p className={styles['soft']}>
+          {mode === 'fill'
+            ? 'The line is the edge of the print; what lies outside is cut away. Drag it, or use the slider.'
+            : 'The line is the edge of the print; paper shows beside the picture. Drag it, or use the slider.'}
+        </p>
+        {rooms.x && (
+          <Slider
+            label="Shift across"
+            min={-1}
+            max={1}
+            step={0.01}
+            value={shiftX}
+            valueText={sayShift(shiftX, ['left', 'right'])}
+            ticks={[0]}
+            onChange={(value) => setShift(shiftChange(value, undefined))}
+          />
+        )}
+        {rooms.y && (
+          <Slider
+            label="Shift down"
+            min={-1}
+            max={1}
+            step={0.01}
+            value={shiftY}
+            valueText={sayShift(shiftY, ['top', 'bottom'])}
+            ticks={[0]}
+            onChange={(value) => setShift(shiftChange(undefined, value))}
+          />
+        )}
+      </div>
+    </div>
+  );
+};
+
+export const PicturePanel = () => {
+  const job = useJob();
+  const [first] = job.frames;
+  if (first === undefined) return null;
+  const printShape = job.print.widthMm / job.print.heightMm;
+  const differs = job.frames.some(({ widthPx, heightPx }) =>
+    shapesDiffer(widthPx / heightPx, printShape),
+  );
+  return (
+    <Panel title="On the print">
+      {differs ? (
+        <Placing job={job} first={first} />
+      ) : (
+        <p>The frames have the shape of the print: they fit exactly.</p>
+      )}
+      {job.frames.some(({ sceneLinear }) => sceneLinear) && (
+        <ExposureField stops={job.exposureStops} />
+      )}
+      <FinenessLine job={job} />
+    </Panel>
+  );
+};

@@ -1,0 +1,89 @@
+import { numberedRun, sayGap, sayRepeat } from '../../core/frames/gaps.ts';
+import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
+import type { Frame } from '../../job/job.ts';
+import { useJob, useWork } from '../../state/hooks.ts';
+import type { NoticeKind } from '../../ui/index.ts';
+import { Button, NoticeMark, Panel } from '../../ui/index.ts';
+import styles from './SequenceNotes.module.css';
+import { dismissAllNotes, dismissNote } from './notes.ts';
+
+interface Line {
+  readonly kind: NoticeKind;
+  readonly text: string;
+}
+
+/** What can be said of the sequence as it stands; each line goes when its cause does. */
+const linesOf = (frames: readonly Frame[]): Line[] => {
+  const run = numberedRun(frames.map(({ name }) => name));
+  const { usual, odd } = checkSizes(frames);
+  return [
+    ...(run?.gaps ?? []).map((gap): Line => ({ kind: 'caution', text: sayGap(gap) })),
+    ...(run?.repeats ?? []).map((repeat): Line => ({ kind: 'caution', text: sayRepeat(repeat) })),
+    ...odd.map((one): Line => ({
+      kind: one.differs === 'shape' ? 'caution' : 'info',
+      text: usual === undefined ? '' : sayOdd(one, usual),
+    })),
+    ...(run !== undefined && run.step > 1n
+      ? [
+          {
+            kind: 'info' as const,
+            text: `The numbers go up by ${run.step} from frame to frame. That is taken as meant, so none in between counts as missing.`,
+          },
+        ]
+      : []),
+  ];
+};
+
+const words = { info: 'Note', caution: 'Caution', problem: 'Problem' } as const;
+
+const Mark = ({ kind }: { readonly kind: NoticeKind }) => (
+  <span className={styles[kind]}>
+    <NoticeMark kind={kind} />
+    <span className="unseen">{words[kind]}: </span>
+  </span>
+);
+
+/** Missing, odd and unreadable frames, one by one. Absent while there is nothing to say. */
+export const SequenceNotes = () => {
+  const { frames } = useJob();
+  const arrivals = useWork((work) => work.arrivalNotes);
+  const lines = linesOf(frames);
+  if (lines.length + arrivals.length === 0) return null;
+  return (
+    <Panel
+      title="Worth knowing"
+      actions={
+        arrivals.length > 1 && (
+          <Button look="quiet" onClick={dismissAllNotes}>
+            Put all away
+          </Button>
+        )
+      }
+    >
+      <ul className={styles['notes']}>
+        {arrivals.map(({ id, severity, file, message }) => (
+          <li key={id}>
+            <Mark kind={severity === 'problem' ? 'problem' : 'info'} />
+            <p>
+              {file !== undefined && <strong>{file}: </strong>}
+              {message}
+            </p>
+            <Button
+              look="quiet"
+              aria-label={`Put away the note on ${file ?? 'what came in'}`}
+              onClick={() => dismissNote(id)}
+            >
+              Put away
+            </Button>
+          </li>
+        ))}
+        {lines.map(({ kind, text }) => (
+          <li key={text}>
+            <Mark kind={kind} />
+            <p>{text}</p>
+          </li>
+        ))}
+      </ul>
+    </Panel>
+  );
+};

@@ -1,0 +1,65 @@
+/** The Frames bench: from files to a checked sequence laid into its view slots. */
+import { useEffect } from 'react';
+import { useStore } from 'zustand';
+import { useDocument } from '../../state/hooks.ts';
+import { Panel } from '../../ui/index.ts';
+import { AddButtons } from './AddButtons.tsx';
+import { ArrivalStatus } from './ArrivalStatus.tsx';
+import { DemoPanel } from './DemoPanel.tsx';
+import { DropArea } from './DropArea.tsx';
+import { FrameList } from './FrameList.tsx';
+import { PicturePanel } from './PicturePanel.tsx';
+import { SequenceNotes } from './SequenceNotes.tsx';
+import { SlotPanel } from './SlotPanel.tsx';
+import styles from './frames.module.css';
+import { liveStore } from './live.ts';
+import { startThumbnails } from './thumbnails.ts';
+
+const LiveRegion = () => {
+  const { said, serial } = useStore(liveStore);
+  // The same sentence twice in a row is two events: alternate spaces make it new to listeners.
+  return (
+    <p role="status" className="unseen">
+      {said}
+      {serial % 2 === 0 ? '' : '\u00a0'}
+    </p>
+  );
+};
+
+const Empty = () => (
+  <div className={styles['empty']}>
+    <h3>Drop frames here</h3>
+    <p>
+      Files, whole folders or a zip. Numbered names are put in order by themselves, and whatever
+      cannot be used is named.
+    </p>
+    <p className={styles['soft']}>PNG (8 and 16 bit), JPEG, WebP, AVIF, TIFF, OpenEXR</p>
+  </div>
+);
+
+const FramesBench = () => {
+  const count = useDocument((state) => state.job.frames.length);
+  useEffect(startThumbnails, []);
+  return (
+    <DropArea>
+      <Panel
+        title={count === 0 ? 'Sequence' : `Sequence: ${count} ${count === 1 ? 'frame' : 'frames'}`}
+        actions={<AddButtons />}
+      >
+        <ArrivalStatus />
+        {count === 0 ? <Empty /> : <FrameList />}
+      </Panel>
+      <SequenceNotes />
+      {count > 0 && (
+        <>
+          <SlotPanel />
+          <PicturePanel />
+        </>
+      )}
+      <DemoPanel />
+      <LiveRegion />
+    </DropArea>
+  );
+};
+
+export default FramesBench;
