@@ -97,7 +97,7 @@ export const stage = {
     directions: 48,
   },
   /** Warm haze that thickens with depth: it parts the near leaves from the far ones. */
-  air(x, y, z, out, material) {
+  air(x, y, z, out, camera, material) {
     if (material.glow) return;
     const t = 1 - Math.exp(-Math.max(0, z + 20) / 1500);
     for (let q = 0; q < 3; q++) out[q] += (HAZE[q] * 1.05 - out[q]) * t;

@@ -6,6 +6,7 @@ import { choosePalette, toPalette } from './palette.mjs';
 import { readPng, writePng } from './png.mjs';
 import { renderDepth, renderFrame } from './render.mjs';
 import { pad, prepare } from './run.mjs';
+import { thrift } from './thrift.mjs';
 
 const { sceneUrl, still, folder, check } = workerData;
 const { scene } = await import(sceneUrl);
@@ -14,7 +15,7 @@ let stillSun;
 
 parentPort.on('message', (task) => {
   if (task.paletteOf) {
-    const pictures = task.paletteOf.map((frame) => renderFrame(setUp(frame, width, height)));
+    const pictures = task.paletteOf.map((frame) => renderFrame(setUp(frame)));
     parentPort.postMessage({ palette: choosePalette(pictures) });
   } else parentPort.postMessage(makeFrame(task.frame, task.palette));
 });
@@ -28,11 +29,11 @@ function setUp(frame) {
   return { mesh, sunMap, stage, width, height, camera: cameraAt(scene.job, scene.cameraXMm[frame], width, height) };
 }
 
-function makeFrame(frame, sharedPalette) {
+function makeFrame(frame, palette) {
   const view = setUp(frame);
   const rgb = renderFrame(view);
-  const palette = sharedPalette ?? choosePalette([rgb]);
-  const files = [{ name: `${scene.name}_${pad(frame + 1)}.png`, width, height, palette, data: toPalette(rgb, palette) }];
+  const coded = palette ? { palette, data: toPalette(rgb, palette) } : { data: thrift(rgb, width, height) };
+  const files = [{ name: `${scene.name}_${pad(frame + 1)}.png`, width, height, ...coded }];
   if (scene.kind === 'depth') {
     // Half the frame's size: the same window with half the pixels, so still exact at each pixel's centre.
     const half = { width: width / 2, height: height / 2 };
@@ -46,12 +47,12 @@ function makeFrame(frame, sharedPalette) {
       return { text: `${file.name} written`, same: true };
     }
     const differ = differences(readPng(folder + file.name), file);
-    return { text: `${file.name} ${differ ? `DIFFERS in ${differ} pixels` : 'as stored'}`, same: differ === 0 };
+    return { text: `${file.name} ${differ ? `DIFFERS in ${differ} values` : 'as stored'}`, same: differ === 0 };
   });
   return { frame, same: notes.every((n) => n.same), text: notes.map((n) => n.text).join(', ') };
 }
 
-/** How many pixels of a stored file differ from what was just made. */
+/** How many values of a stored file differ from what was just made. */
 function differences(stored, { data, palette }) {
   if (stored.data.length !== data.length) return data.length;
   let count = 0;

@@ -63,12 +63,14 @@ function filterRows(bytes, rowBytes, height, step, filters) {
 }
 
 /**
- * data, row-major, either Uint8Array of palette numbers (with palette: [r, g, b] sRGB codes each) or Uint16Array grey.
+ * data, row-major: Uint8Array of palette numbers (with palette: [r, g, b] sRGB codes each), Uint8Array of RGB sRGB codes,
+ * or Uint16Array of grey.
  * Palette numbers are left unfiltered, as section 12.7 advises: their differences mean nothing.
  */
 export function writePng(path, { width, height, data, palette }) {
-  const wide = !palette;
-  const rowBytes = width * (wide ? 2 : 1);
+  const wide = data instanceof Uint16Array;
+  const pixelBytes = wide ? 2 : palette ? 1 : 3;
+  const rowBytes = width * pixelBytes;
   let bytes = data;
   if (wide) {
     bytes = new Uint8Array(rowBytes * height);
@@ -80,15 +82,16 @@ export function writePng(path, { width, height, data, palette }) {
   const header = Buffer.alloc(13);
   header.writeUInt32BE(width, 0);
   header.writeUInt32BE(height, 4);
-  header.set(wide ? [16, 0, 0, 0, 0] : [8, 3, 0, 0, 0], 8);
-  const rows = filterRows(bytes, rowBytes, height, 2, wide ? [0, 1, 2, 3, 4] : [0]);
+  header.set(wide ? [16, 0, 0, 0, 0] : [8, palette ? 3 : 2, 0, 0, 0], 8);
+  const rows = filterRows(bytes, rowBytes, height, pixelBytes, palette ? [0] : [0, 1, 2, 3, 4]);
   const packed = deflateSync(rows, { level: 9, memLevel: 8 });
   writeFileSync(
     path,
     Buffer.concat([
       Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]),
       chunk('IHDR', header),
-      ...(palette ? [chunk('sRGB', Buffer.from([0])), chunk('PLTE', Buffer.from(palette.flat()))] : []),
+      ...(wide ? [] : [chunk('sRGB', Buffer.from([0]))]),
+      ...(palette ? [chunk('PLTE', Buffer.from(palette.flat()))] : []),
       chunk('IDAT', packed),
       chunk('IEND', Buffer.alloc(0)),
     ]),

@@ -7,7 +7,7 @@ const SS = 3;
 
 /**
  * @param view  { mesh, sunMap, camera, width, height, stage }
- *   stage: { materials, sun: { toward, colour, softMm }, air?(x, y, z, distance, rgb), shafts?, tone? }
+ *   stage: { materials, sun: { toward, colour, softMm }, air?(x, y, z, rgb, camera, material), shafts?, tone? }
  * @returns Uint8Array, row-major RGB, sRGB-encoded
  */
 export function renderFrame({ mesh, sunMap, camera, width, height, stage }) {
@@ -107,13 +107,19 @@ function shader(mesh, sunMap, camera, stage, { sx, sy, key, nearest, owner }) {
     p[1] = at[1];
     p[2] = z;
     const material = stage.materials[mesh.materials[t]];
+    // A reflection is modelled as the thing itself turned over at the water: it is lit as the thing is.
+    const eyeY = material.mirrorY === undefined ? 0 : 2 * material.mirrorY;
+    if (eyeY) {
+      p[1] = eyeY - p[1];
+      n[1] = -n[1];
+    }
     if (material.paint) material.paint(p, n, c, a);
     if (material.glow) {
       for (let q = 0; q < 3; q++) out[q] = c[q] * material.glow;
     } else {
       const inv = 1 / Math.sqrt(n[0] * n[0] + n[1] * n[1] + n[2] * n[2] || 1);
       let nx = n[0] * inv, ny = n[1] * inv, nz = n[2] * inv;
-      const vx = camera.xMm - p[0], vy = -p[1], vz = -camera.distance - z;
+      const vx = camera.xMm - p[0], vy = eyeY - p[1], vz = -camera.distance - z;
       const far = Math.sqrt(vx * vx + vy * vy + vz * vz);
       if (material.leafy && nx * vx + ny * vy + nz * vz < 0) {
         nx = -nx;
@@ -136,7 +142,7 @@ function shader(mesh, sunMap, camera, stage, { sx, sy, key, nearest, owner }) {
         for (let q = 0; q < 3; q++) out[q] += sun.colour[q] * glint + material.shine * 0.5 * rim * a[q];
       }
     }
-    if (stage.air) stage.air(p[0], p[1], z, out, material);
+    if (stage.air) stage.air(p[0], at[1], z, out, camera, material);
   };
 }
 

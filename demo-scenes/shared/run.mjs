@@ -21,6 +21,7 @@ export function prepare(scene, frame) {
   const mesh = scene.build(frame).freeze();
   const casts = stage.materials.map((m) => (m.casts ?? !m.glow) && m.cover === undefined);
   bakeSky(mesh, { ...stage.sky, casts, leafy: stage.materials.map((m) => Boolean(m.leafy)), box: scene.box });
+  scene.afterBake?.(mesh);
   return { mesh, casts };
 }
 
