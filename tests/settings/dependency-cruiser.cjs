@@ -64,8 +64,24 @@ module.exports = {
       name: 'benches-apart',
       comment: 'What two benches share belongs in ui, state or job, or on their common desk.',
       severity: 'error',
-      from: { path: '^src/benches/([^/]+)/' },
+      from: { path: '^src/benches/([^/]+)/', pathNot: '^src/benches/desk/' },
       to: { path: '^src/benches/([^/]+)/', pathNot: '^src/benches/($1|desk)/' },
+    },
+    {
+      name: 'desk-opens-benches-late',
+      comment: 'The desk knows a bench by its index alone, and loads it when it is opened.',
+      severity: 'error',
+      from: { path: '^src/benches/desk/' },
+      to: { path: '^src/benches/', pathNot: '^src/benches/(desk/|[^/]+/index\\.tsx$)' },
+    },
+    {
+      name: 'desk-opens-benches-late',
+      severity: 'error',
+      from: { path: '^src/benches/desk/' },
+      to: {
+        path: '^src/benches/[^/]+/index\\.tsx$',
+        dependencyTypesNot: ['dynamic-import'],
+      },
     },
     {
       name: 'core-is-pure',

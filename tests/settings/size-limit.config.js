@@ -25,7 +25,7 @@ const workers = readdirSync(new URL('assets/', dist)).filter((name) =>
 export default [
   { name: 'first view', path: firstView.map(fromHere), gzip: true, limit: '200 kB' },
   ...workers.map((name) => ({
-    name: name.replace(/-[^-]*\.js$/, ''),
+    name: name.replace(/\.worker-.*/, ' worker'),
     path: fromHere(`assets/${name}`),
     gzip: true,
     limit: '40 kB',
