@@ -125,7 +125,8 @@ export const ensureBuilt = async () => {
   if (existsSync(stamp) && statSync(stamp).mtimeMs >= latest) return;
   console.log('Building the studio …');
   const began = new Date();
-  const { code } = await runNode([vite, 'build', '--logLevel', 'warn']);
+  // Warnings are for whoever works on the studio: `npm run build` shows them.
+  const { code } = await runNode([vite, 'build', '--logLevel', 'error']);
   if (code !== 0) giveUp('The build failed, see above. Nothing is served.');
   writeFileSync(stamp, '');
   // Dated to the start, so that a source saved during the build counts as newer.
