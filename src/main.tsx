@@ -4,7 +4,9 @@ import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping } from './benches/desk/keep-job.ts';
 import { startPreparing } from './benches/weave/keep-prepared.ts';
+import { sweepFrames } from './files/frame-store.ts';
 import { sweepLeftovers } from './files/sweep.ts';
+import { documentStore } from './state/document.ts';
 import { viewStore } from './state/view.ts';
 import { followTheme } from './ui/theme.ts';
 import './ui/tokens.css';
@@ -22,6 +24,9 @@ const start = async () => {
   // Before anything new is written there.
   await sweepLeftovers();
   await restore(openFirstJob);
+  const { frames } = documentStore.getState().job;
+  // A job without frames may stand in for one that could not be read, whose frames are spared.
+  if (frames.length > 0) sweepFrames(frames.map(({ id }) => id)).catch(() => undefined);
   startKeeping();
   startPreparing();
   const root = document.getElementById('root');

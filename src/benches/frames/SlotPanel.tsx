@@ -78,7 +78,7 @@ const Slot = ({ slot, frame, picture, byHand, chosen, onChoose }: SlotProps) => 
         />
         <span className={styles['place']}>
           {slot + 1}
-          {byHand && <span className={styles['hand']}>by hand</span>}
+          {byHand && <span>◆</span>}
         </span>
         <span className={styles['picture']}>
           <Thumbnail picture={picture} shape={frame.widthPx / frame.heightPx} />
@@ -107,6 +107,7 @@ export const SlotPanel = () => {
       <p>
         {sayFilling(job)} Slot 1 is the leftmost camera. Drag a frame onto a slot, or choose the
         slot and then its frame.
+        {job.slotsByHand !== undefined && ' ◆ marks what was chosen by hand.'}
       </p>
       <div role="radiogroup" aria-label="View slots in order" className={styles['strip']}>
         {inSlots.map((frame, slot) => (
