@@ -1,0 +1,119 @@
+/**
+ * How a lens sheet and a printer fit: dots under a rib, how far views mix, how many frames an eye
+ * can tell apart, and how many to make. The ceiling dots / LPI says only what can be laid down.
+ */
+import type { LensSheet } from '../lens/lens.ts';
+import { viewingPitch, zoneWidth } from '../lens/lens.ts';
+import { dotSpread, mix } from '../lens/mix.ts';
+import { evenWidth, spot } from '../lens/spot.ts';
+import type { Dpi, Mm } from '../units/units.ts';
+import { dotPitchMm, mm } from '../units/units.ts';
+
+export interface Fit {
+  /** Dots under one rib, p_v / dot: seldom whole. */
+  readonly dots: number;
+  /** Frames that can each have a dot of their own. */
+  readonly wholeFrames: number;
+  /** The part of a dot that is left over, 0 … 1: it falls to two frames at once. */
+  readonly leftOver: number;
+}
+
+/** Paper and driver stretch a print by a part in a thousand (common practice, no source). */
+const STRETCH = 0.002;
+
+/** What the printer can lay down under one rib, read from `distance`. */
+export const fit = (lens: LensSheet, density: Dpi, distance: Mm): Fit => {
+  const dots = viewingPitch(lens, distance) / dotPitchMm(density);
+  const wholeFrames = Math.floor(dots * (1 + STRETCH));
+  return { dots, wholeFrames, leftOver: Math.max(0, dots - wholeFrames) };
+};
+
+/** A printer setting as far as mixing goes. */
+export interface Printing {
+  readonly acrossDpi: Dpi;
+  readonly columns: 'blended' | 'crisp';
+}
+
+/**
+ * The crosstalk matrix: row i is an eye in the middle of view i's part of the zone, column j the
+ * share of what it sees that comes from view j. Square, viewSlots × viewSlots; rows sum to 1.
+ * Throws a RangeError naming the field for a rib that cannot exist.
+ */
+export const crosstalk = (
+  lens: LensSheet,
+  printing: Printing,
+  viewSlots: number,
+  distance: Mm,
+): number[][] => {
+  const zone = zoneWidth(lens, distance);
+  const dot = dotSpread(dotPitchMm(printing.acrossDpi), lens.pitchMm, printing.columns);
+  return Array.from({ length: viewSlots }, (_, view) => {
+    // Eye to the right: u falls (relation 3). Place u of view v is 1 − (v + ½) / N.
+    const u = 1 - (view + 0.5) / viewSlots;
+    const seen = spot(lens, { offsetMm: mm((0.5 - u) * zone), distanceMm: distance }, 48);
+    const blur = { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
+    const row = Array.from({ length: viewSlots }, () => 0);
+    for (const { slot, share } of mix(u, viewSlots, blur)) row[slot] = (row[slot] ?? 0) + share;
+    return row;
+  });
+};
+
+/** Mean over the zone of the share that the wanted view has in what is seen, 0 … 1. */
+export const ownShare = (matrix: readonly (readonly number[])[]): number =>
+  matrix.reduce((sum, row, view) => sum + (row[view] ?? 0), 0) / matrix.length;
+
+/** More slots than this nobody prints. */
+const MOST_FRAMES = 120;
+
+/**
+ * How many frames an eye can tell apart: the most for which the wanted view still outweighs all
+ * others together, on average over the zone. The half is our choice (no source); the shares behind
+ * it are traced.
+ */
+export const framesToldApart = (lens: LensSheet, printing: Printing, distance: Mm): number => {
+  const isTold = (frames: number) => ownShare(crosstalk(lens, printing, frames, distance)) >= 0.5;
+  let told = 1;
+  let tooMany = MOST_FRAMES + 1;
+  // The share falls as slots narrow, so halving the interval finds where it crosses one half.
+  while (tooMany - told > 1) {
+    const middle = Math.floor((told + tooMany) / 2);
+    if (isTold(middle)) told = middle;
+    else tooMany = middle;
+  }
+  return told;
+};
+
+export interface FrameAdvice {
+  readonly frames: number;
+  readonly reason: string;
+}
+
+/** Frames advised for each use of the lens. Common practice, no source, but for the figures in it. */
+export const frameAdvice = (
+  fitting: Fit,
+  toldApart: number,
+): { depth: FrameAdvice; flip: FrameAdvice; animation: FrameAdvice } => {
+  const depth = Math.max(2, fitting.wholeFrames);
+  const flip = Math.max(2, Math.min(4, Math.floor(toldApart / 3)));
+  const animation = Math.max(2, Math.min(fitting.wholeFrames, toldApart));
+  return {
+    depth: {
+      frames: depth,
+      reason:
+        'Depth gains from every frame that has a dot of its own: neighbours that mix a little ' +
+        'only make the turn smoother.',
+    },
+    flip: {
+      frames: flip,
+      reason:
+        'Each picture of a flip wants about three places an eye can tell apart: its own, and a ' +
+        'guard on either side where it meets the next.',
+    },
+    animation: {
+      frames: animation,
+      reason:
+        'Each moment must be told from the next, so neither dots under a rib nor frames told ' +
+        'apart may be exceeded.',
+    },
+  };
+};

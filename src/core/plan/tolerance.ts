@@ -1,0 +1,48 @@
+/**
+ * How exact pitch, squareness and centring must be (optics relation 7), for a budget of τ zones:
+ * the part of a viewing zone by which the picture may slide from one end of the print to the other.
+ */
+import type { Lpi, Mm, Rad } from '../units/units.ts';
+import { inch, inchToMm, lpi, mm, mmToInch, mmToLpi, rad } from '../units/units.ts';
+
+export interface Tolerance {
+  /** ΔLPI ≤ τ / W(in), either way. */
+  readonly pitchLpi: Lpi;
+  /** The same as a share of the pitch: 0.001 is a part in a thousand. */
+  readonly pitchShare: number;
+  /** tan α ≤ τ p / L, either way. */
+  readonly skewRad: Rad;
+  /** What that skew moves one end of the print against the other, across the ribs: τ p. */
+  readonly skewMm: Mm;
+  /** How far the print may sit from the middle of its rib for the budget: τ p. */
+  readonly centringMm: Mm;
+}
+
+/**
+ * @param budget τ, zones, above 0. @param acrossMm size of the print across the ribs.
+ * @param alongMm size along them. Throws a RangeError naming the field.
+ */
+export const tolerance = (budget: number, pitchMm: Mm, acrossMm: Mm, alongMm: Mm): Tolerance => {
+  for (const [field, value] of Object.entries({ budget, pitchMm, acrossMm, alongMm }))
+    if (!(value > 0 && Number.isFinite(value)))
+      throw new RangeError(`${field}: expected a number above 0, received ${value}`);
+  const pitchLpi = lpi(budget / mmToInch(acrossMm));
+  return {
+    pitchLpi,
+    pitchShare: pitchLpi / mmToLpi(pitchMm),
+    skewRad: rad(Math.atan((budget * pitchMm) / alongMm)),
+    skewMm: mm(budget * pitchMm),
+    centringMm: mm(budget * pitchMm),
+  };
+};
+
+/** The widest print, across the ribs, that stays in the budget when the pitch is known to ± this. */
+export const widestFor = (budget: number, uncertainty: Lpi): Mm =>
+  inchToMm(inch(budget / uncertainty));
+
+/**
+ * Zones by which the picture slides from edge to edge when paper and printer stretch the print by
+ * `stretch` (0.001: a part in a thousand): a stretch is a pitch error of LPI × stretch (relation 7).
+ */
+export const slideFromStretch = (stretch: number, pitchMm: Mm, acrossMm: Mm): number =>
+  Math.abs(stretch) * mmToLpi(pitchMm) * mmToInch(acrossMm);
