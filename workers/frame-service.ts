@@ -20,7 +20,7 @@ import { writePrepared } from './prepared-disk.ts';
 type Checkpoint = () => Promise<void>;
 
 const look = async (request: LookRequest, checkpoint: Checkpoint): Promise<FrameFacts> => {
-  const image = await decodeImage(request.file as Blob, request.name);
+  const image = await decodeImage(request.file, request.name);
   await checkpoint();
   const small = thumbnailOf(image, request.thumbnailPx, request.options.exposureStops);
   const picture = encodeProof(small);
@@ -50,7 +50,7 @@ const meanLight = ({ pixels }: ReducedFrame): number => {
 };
 
 const prepare = async (request: PrepareRequest, checkpoint: Checkpoint): Promise<PrepareResult> => {
-  const image = await decodeImage(request.file as Blob, request.name);
+  const image = await decodeImage(request.file, request.name);
   await checkpoint();
   const reduced = reduceFrame(image, request.sheet, request.area, {
     exposureStops: request.options.exposureStops,

@@ -122,7 +122,7 @@ export class WorkerPool<W extends Cancellable> {
     clearTimeout(member.idleTimer);
     member.calls.add(call);
     call.attempts += 1;
-    call
+    void call
       .run(member.remote, call.id)
       .catch((error: unknown): Reply<unknown> => ({
         kind: 'failed',
@@ -188,4 +188,4 @@ const workerLost: WorkError = {
 
 /** Threads worth having: one for each core the browser admits to, eight at the most. */
 export const poolSize = (): number =>
-  Math.max(1, Math.min(8, globalThis.navigator?.hardwareConcurrency ?? 2));
+  Math.max(1, Math.min(8, navigator.hardwareConcurrency || 2));

@@ -86,16 +86,18 @@ const bind = async (
 ): Promise<Outcome<{ byteLength: number }>> => {
   const bands = bandsOf(sheet, bandBytes);
   const ahead = pool.size * CALLS_PER_WORKER + 1;
-  const asked: Promise<Outcome<BandResult>>[] = [];
+  const asked = new Map<number, Promise<Outcome<BandResult>>>();
+  let next = 0;
   const ask = () => {
-    const band = bands[asked.length];
+    const band = bands[next];
     if (band === undefined) return;
     const answer = pool.run(
       (worker, id) => worker.weaveBand({ ...band, id, sheet, stack, fileType }),
       signal,
     );
     answer.catch(() => undefined); // Met again, in order, below.
-    asked.push(answer);
+    asked.set(next, answer);
+    next += 1;
   };
   for (let i = 0; i < ahead; i += 1) ask();
 
@@ -107,9 +109,9 @@ const bind = async (
   await write(pngHead(info));
   let adler = 1;
   for (const [index, band] of bands.entries()) {
-    const outcome = await (asked[index] as Promise<Outcome<BandResult>>);
+    const outcome = await (asked.get(index) as Promise<Outcome<BandResult>>);
     if (!outcome.done || signal.aborted) return stopped;
-    delete asked[index]; // Its bytes are written next and must not be held.
+    asked.delete(index); // Its bytes are written next and must not be held.
     ask();
     adler = combineAdler32(adler, outcome.value.adler32, outcome.value.rawLength);
     await write(outcome.value.bytes);
