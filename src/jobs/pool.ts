@@ -186,6 +186,8 @@ const workerLost: WorkError = {
     'Close other tabs, then try again.',
 };
 
+/** Outside a browser (tests in Node) there is no navigator. */
+const { navigator: browser } = globalThis as { readonly navigator?: Navigator };
+
 /** Threads worth having: one for each core the browser admits to, eight at the most. */
-export const poolSize = (): number =>
-  Math.max(1, Math.min(8, navigator.hardwareConcurrency || 2));
+export const poolSize = (): number => Math.max(1, Math.min(8, browser?.hardwareConcurrency ?? 2));
