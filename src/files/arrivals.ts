@@ -16,6 +16,8 @@ export interface Arrival {
 export interface LeftOut {
   readonly path: string;
   readonly reason: string;
+  /** `note`: nothing was expected of it. `problem`: it may have been a frame. */
+  readonly severity: 'problem' | 'note';
 }
 
 export interface Gathered {
@@ -75,16 +77,28 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
     return { name, path: inZip(path), file: new File([content], name) };
   });
   const leftOut = [
-    ...contents.faults.map(({ path, reason }) => ({
+    ...contents.faults.map(({ path, reason }): LeftOut => ({
       path: path === undefined ? found.path : inZip(path),
       reason,
+      severity: 'problem',
     })),
     ...contents.passedOver
       .filter((path) => !isLitter(plainPath(path)))
-      .map((path) => ({ path: inZip(path), reason: ZIP.test(path) ? zipInZip : notPicture })),
+      .map((path): LeftOut => {
+        const isZip = ZIP.test(path);
+        return {
+          path: inZip(path),
+          reason: isZip ? zipInZip : notPicture,
+          severity: isZip ? 'problem' : 'note',
+        };
+      }),
   ];
   if (arrivals.length === 0 && leftOut.length === 0)
-    leftOut.push({ path: found.path, reason: 'There are no pictures in this zip.' });
+    leftOut.push({
+      path: found.path,
+      reason: 'There are no pictures in this zip.',
+      severity: 'problem',
+    });
   return { arrivals, leftOut };
 };
 
@@ -101,7 +115,7 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
       leftOut.push(...inside.leftOut);
     } else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
-    } else leftOut.push({ path: item.path, reason: notPicture });
+    } else leftOut.push({ path: item.path, reason: notPicture, severity: 'note' });
   }
   return { arrivals, leftOut };
 };
@@ -140,6 +154,7 @@ const walk = async (
   if (found.length >= FILES_AT_MOST || depth > FOLDERS_DEEP_AT_MOST) {
     leftOut.push({
       path,
+      severity: 'problem',
       reason:
         depth > FOLDERS_DEEP_AT_MOST
           ? `It lies more than ${FOLDERS_DEEP_AT_MOST} folders deep and was left out.`
@@ -155,6 +170,7 @@ const walk = async (
   } catch {
     leftOut.push({
       path,
+      severity: 'problem',
       reason: 'The browser was not allowed to read it. Copy it to another folder and add it again.',
     });
   }

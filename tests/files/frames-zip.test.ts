@@ -168,7 +168,10 @@ describe('gathering', () => {
     ]);
     expect(arrivals).toEqual([]);
     expect(leftOut[0]).toMatchObject({ path: 'outer.zip/inner.zip' });
-    expect(leftOut[1]).toEqual({ path: 'bare.zip', reason: 'There are no pictures in this zip.' });
+    expect(leftOut[1]).toMatchObject({
+      path: 'bare.zip',
+      reason: 'There are no pictures in this zip.',
+    });
   });
 });
 

@@ -19,9 +19,9 @@ const sayFineness = (pixels: number, ribs: number): string => {
   const each = pixelsPerLenticule(pixels, ribs);
   const lead = `${Math.round(pixels)} pixels of the coarsest frame lie across ${Math.round(ribs)} ribs, ${trimmed(each, 2)} to each`;
   if (each < 1)
-    return `${lead}: too few, the print will be soft. Render at least ${Math.ceil(ribs)} pixels across the ribs.`;
+    return `${lead}: too few, the print will be soft. Render at least ${Math.ceil(ribs - 1e-6)} pixels across the ribs.`;
   if (each > WASTED)
-    return `${lead}: more than any lens shows. About ${Math.ceil((USEFUL * ribs) / 10) * 10} across would look the same and render faster.`;
+    return `${lead}: more than any lens shows. About ${Math.ceil((USEFUL * ribs - 1e-6) / 10) * 10} across would look the same and render faster.`;
   return `${lead}: enough.`;
 };
 

@@ -65,7 +65,8 @@ export const SequenceNotes = () => {
           <li key={id}>
             <Mark kind={severity === 'problem' ? 'problem' : 'info'} />
             <p>
-              {file !== undefined && <strong>{file}: </strong>}
+              {/* Most messages name their file themselves. */}
+              {file !== undefined && !message.includes(file) && <strong>{file}: </strong>}
               {message}
             </p>
             <Button

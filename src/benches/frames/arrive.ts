@@ -54,7 +54,8 @@ export const arrive = (gather: (signal: AbortSignal) => Promise<Gathered>): Prom
   return inTurn(async (signal) => {
     const { arrivals, leftOut } = await gathering;
     const sorted = [...arrivals].sort((a, b) => compareNames(a.path, b.path));
-    for (const { path, reason } of leftOut) noteProblem(reason, path);
+    for (const { path, reason, severity } of leftOut)
+      (severity === 'problem' ? noteProblem : noteInPassing)(reason, path);
     workStore.getState().set({ arriving: { done: 0, total: sorted.length } });
     const names = shortNames(sorted.map(({ path }) => path));
     const { exposureStops } = documentStore.getState().job;

@@ -1,5 +1,4 @@
 /** Looks at files and keeps those that are pictures: from candidates to frames of a job. */
-import { StudioError } from '../../contract/errors.ts';
 import type { Arrival } from '../../files/arrivals.ts';
 import { frameStore } from '../../files/frame-store.ts';
 import type { Frame } from '../../job/job.ts';
@@ -13,19 +12,6 @@ const newId = (): string =>
   Array.from(crypto.getRandomValues(new Uint8Array(10)), (byte) =>
     byte.toString(16).padStart(2, '0'),
   ).join('');
-
-const remedies: Partial<Record<StudioError['code'], string>> = {
-  damaged: 'Export or copy it again.',
-  'too-large': 'Render it smaller.',
-  'worker-lost': 'Close other tabs, then add it again.',
-};
-
-const reasonOf = (error: unknown): string => {
-  if (!(error instanceof StudioError))
-    return error instanceof Error ? error.message : String(error);
-  const remedy = remedies[error.code];
-  return remedy === undefined ? error.message : `${error.message} ${remedy}`;
-};
 
 const takeOne = async (
   { file }: Arrival,
@@ -71,7 +57,7 @@ export const takeIn = async (
       try {
         return await takeOne(arrival, name, exposureStops, signal);
       } catch (error) {
-        noteProblem(reasonOf(error), name);
+        noteProblem(error instanceof Error ? error.message : String(error), name);
         return undefined;
       } finally {
         const { arriving, set } = workStore.getState();

@@ -1,0 +1,237 @@
+/** The Frames bench in a real browser: arrivals of every kind, order, slots, and what a reload keeps. */
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import { strToU8, zipSync } from 'fflate';
+import type { Page, TestInfo } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+
+/** A flat picture whose colour tells its number. */
+const picture = (number: number, width = 120, height = 150) =>
+  sharp({
+    create: { width, height, channels: 3, background: { r: 20 * number, g: 90, b: 160 } },
+  });
+const png = async (number: number, width?: number, height?: number) =>
+  picture(number, width, height).png().toBuffer();
+const file = (name: string, buffer: Buffer) => ({ name, mimeType: '', buffer });
+const poses = (...numbers: number[]) =>
+  Promise.all(
+    numbers.map(async (number) =>
+      file(`pose_${String(number).padStart(2, '0')}.png`, await png(number)),
+    ),
+  );
+
+const list = (page: Page) => page.getByRole('grid', { name: 'Frames in order' });
+const rows = (page: Page) => list(page).getByRole('row');
+const names = async (page: Page): Promise<string[]> =>
+  (
+    await rows(page).evaluateAll((all) => all.map((row) => row.getAttribute('aria-label') ?? ''))
+  ).map((label) => label.replace(/^\d+, /, ''));
+const add = (page: Page, files: Parameters<ReturnType<Page['getByLabel']>['setInputFiles']>[0]) =>
+  page.locator('input[aria-label="Add frames"]').setInputFiles(files);
+const notes = (page: Page) =>
+  page.locator('section', {
+    has: page.getByRole('heading', { name: 'Worth knowing', exact: true }),
+  });
+
+/** Past the first visit's demo, with nothing in the list. */
+const emptied = async (page: Page) => {
+  await page.goto('#/frames');
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await page.getByRole('button', { name: 'Remove all' }).click();
+  await expect(page.getByText('Drop frames here')).toBeVisible();
+};
+
+/** A real drop of files and folders from the disk. */
+const dropFromDisk = async (page: Page, paths: string[]) => {
+  const session = await page.context().newCDPSession(page);
+  const at = { x: 700, y: 400, data: { items: [], files: paths, dragOperationsMask: 1 } };
+  await session.send('Input.dispatchDragEvent', { type: 'dragEnter', ...at });
+  await session.send('Input.dispatchDragEvent', { type: 'dragOver', ...at });
+  await expect(page.getByText('Let go to add frames')).toBeVisible();
+  await session.send('Input.dispatchDragEvent', { type: 'drop', ...at });
+  await expect(page.getByText('Let go to add frames')).toHaveCount(0);
+};
+
+const onDisk = async (info: TestInfo, files: Record<string, Buffer>) => {
+  for (const [path, content] of Object.entries(files)) {
+    mkdirSync(dirname(info.outputPath(path)), { recursive: true });
+    writeFileSync(info.outputPath(path), content);
+  }
+};
+
+test('puts files in natural order, names a gap and a broken file, and keeps the good ones', async ({
+  page,
+}) => {
+  await emptied(page);
+  await add(page, [
+    ...(await poses(10, 2, 1)),
+    file('pose_03.png', (await png(3)).subarray(0, 60)),
+    file('notes.txt', Buffer.from('low tide at noon')),
+  ]);
+  await expect(rows(page)).toHaveCount(3);
+  expect(await names(page)).toEqual(['pose_01.png', 'pose_02.png', 'pose_10.png']);
+  await expect(notes(page)).toContainText(/pose_03\.png.* is damaged/);
+  await expect(notes(page)).toContainText('notes.txt: It is not a picture');
+  await expect(notes(page)).toContainText(
+    'Frames 03 to 09 are missing between pose_02.png and pose_10.png.',
+  );
+  await notes(page).getByRole('button', { name: 'Put all away' }).click();
+  await expect(notes(page)).not.toContainText('notes.txt');
+  // The gap is not put away: it is still there, until its frames come.
+  await add(page, await poses(3, 4, 5, 6, 7, 8, 9));
+  await expect(rows(page)).toHaveCount(10);
+  await expect(notes(page)).toHaveCount(0);
+});
+
+test('reads every kind of file, turns a JPEG as its EXIF says, and names mixed shapes', async ({
+  page,
+}) => {
+  await emptied(page);
+  const upright = picture(5, 150, 120).withMetadata({ orientation: 6 });
+  await add(page, [
+    file('a_1.jpg', await upright.jpeg().toBuffer()),
+    file('a_2.webp', await picture(2).webp().toBuffer()),
+    file('a_3.avif', await picture(3).avif().toBuffer()),
+    file('a_4.tif', await picture(4).tiff().toBuffer()),
+    file('a_5.png', await picture(5).toColourspace('rgb16').png().toBuffer()),
+    file('a_6.png', await png(6, 200, 100)),
+  ]);
+  await expect(rows(page)).toHaveCount(6);
+  await expect(rows(page).nth(0)).toContainText('120 × 150');
+  await expect(rows(page).nth(4)).toContainText('16 bit');
+  await expect(notes(page)).toContainText('a_6.png is 200 × 100 px, another shape');
+  await expect(page.getByRole('radiogroup', { name: 'Picture shape' })).toBeVisible();
+});
+
+test('opens a zip, quietly leaving litter aside', async ({ page }) => {
+  await emptied(page);
+  const zip = zipSync({
+    'set/pose_2.png': await png(2),
+    'set/pose_1.png': await png(1),
+    '__MACOSX/set/._pose_1.png': strToU8('litter'),
+    'set/.DS_Store': strToU8('litter'),
+  });
+  await add(page, [file('set.zip', Buffer.from(zip))]);
+  await expect(rows(page)).toHaveCount(2);
+  expect(await names(page)).toEqual(['pose_1.png', 'pose_2.png']);
+  await expect(notes(page)).toHaveCount(0);
+});
+
+test('takes a dropped folder with folders in it', async ({ page }, info) => {
+  await emptied(page);
+  await onDisk(info, {
+    'drop/near/pose_2.png': await png(2),
+    'drop/near/pose_1.png': await png(1),
+    'drop/far/pose_1.png': await png(3),
+    'drop/far/Thumbs.db': Buffer.from('litter'),
+  });
+  await dropFromDisk(page, [info.outputPath('drop')]);
+  await expect(rows(page)).toHaveCount(3);
+  expect(await names(page)).toEqual(['far/pose_1.png', 'near/pose_1.png', 'near/pose_2.png']);
+});
+
+test('reorders and removes by keyboard, reverses, and undoes all of it', async ({ page }) => {
+  await emptied(page);
+  await add(page, await poses(1, 2, 3, 4));
+  await expect(rows(page)).toHaveCount(4);
+  await rows(page).nth(0).click();
+  await page.keyboard.press('Alt+ArrowRight');
+  expect(await names(page)).toEqual(['pose_02.png', 'pose_01.png', 'pose_03.png', 'pose_04.png']);
+  await page.keyboard.press('Alt+ArrowRight');
+  await page.keyboard.press('Alt+ArrowRight');
+  expect((await names(page)).at(-1)).toBe('pose_01.png');
+  await expect(page.getByText('pose_01.png is now 4 of 4.')).toBeAttached();
+  await page.keyboard.press('Delete');
+  await expect(rows(page)).toHaveCount(3);
+  await page.getByRole('button', { name: 'Reverse order' }).click();
+  expect(await names(page)).toEqual(['pose_04.png', 'pose_03.png', 'pose_02.png']);
+  for (let step = 0; step < 5; step++) await page.keyboard.press('Control+z');
+  expect(await names(page)).toEqual(['pose_01.png', 'pose_02.png', 'pose_03.png', 'pose_04.png']);
+});
+
+test('reorders by dragging, and fills a slot by dragging onto it', async ({ page }) => {
+  await emptied(page);
+  await add(page, await poses(1, 2, 3));
+  await expect(rows(page)).toHaveCount(3);
+  const last = await rows(page).nth(2).boundingBox();
+  if (last === null) throw new Error('The last frame is not on the page.');
+  await rows(page)
+    .nth(0)
+    .dragTo(rows(page).nth(2), { targetPosition: { x: last.width - 4, y: last.height / 2 } });
+  await expect.poll(() => names(page)).toEqual(['pose_02.png', 'pose_03.png', 'pose_01.png']);
+  await rows(page)
+    .nth(2)
+    .dragTo(page.getByRole('group', { name: 'View slot 2', exact: true }));
+  await expect(
+    page.getByRole('radio', { name: 'Slot 2: pose_01.png, chosen by hand' }),
+  ).toBeChecked();
+  await page.getByRole('button', { name: 'Spread evenly again' }).click();
+  await expect(page.getByRole('radio', { name: 'Slot 2: pose_02.png' })).toBeAttached();
+});
+
+test('fills a slot by keyboard', async ({ page }) => {
+  await emptied(page);
+  await add(page, await poses(1, 2));
+  await expect(rows(page)).toHaveCount(2);
+  await page.getByRole('radio', { name: 'Slot 1: pose_01.png' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await page
+    .getByRole('combobox', { name: 'Frame in slot 2' })
+    .selectOption({ label: '2 · pose_02.png' });
+  await expect(
+    page.getByRole('radio', { name: 'Slot 2: pose_02.png, chosen by hand' }),
+  ).toBeChecked();
+  await expect(rows(page).nth(1)).toContainText('slot 2, 7–12');
+});
+
+test('keeps frames, their order and their thumbnails over a reload', async ({ page }) => {
+  await emptied(page);
+  await add(page, await poses(1, 2, 3));
+  await expect(rows(page)).toHaveCount(3);
+  await page.getByRole('button', { name: 'Reverse order' }).click();
+  await expect.poll(() => storedFiles(page)).toBeGreaterThanOrEqual(6);
+  // Longer than the pause before a change is written, desk/keep-job.ts.
+  await page.waitForTimeout(1000);
+  await page.reload();
+  await expect(rows(page)).toHaveCount(3);
+  expect(await names(page)).toEqual(['pose_03.png', 'pose_02.png', 'pose_01.png']);
+  await expect(rows(page).locator('img')).toHaveCount(3);
+  await expect
+    .poll(() =>
+      rows(page)
+        .locator('img')
+        .evaluateAll((all) => all.every((one) => (one as HTMLImageElement).naturalWidth > 0)),
+    )
+    .toBe(true);
+  await expect(notes(page)).toHaveCount(0);
+});
+
+/** Files in the frames folder of the private disk. */
+const storedFiles = (page: Page) =>
+  page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle('frames', { create: true });
+    let count = 0;
+    for await (const _ of folder.keys()) count += 1;
+    return count;
+  });
+
+test('opens a demo over work, and undo brings the work back', async ({ page }) => {
+  await emptied(page);
+  await add(page, await poses(1, 2));
+  await expect(rows(page)).toHaveCount(2);
+  await page.getByRole('button', { name: 'Open The old glasshouse' }).click();
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await page.keyboard.press('Control+z');
+  expect(await names(page)).toEqual(['pose_01.png', 'pose_02.png']);
+});
+
+test('has nothing that an accessibility checker objects to', async ({ page }) => {
+  await emptied(page);
+  await add(page, [...(await poses(1, 2, 4)), file('odd.png', await png(4, 300, 100))]);
+  await expect(rows(page)).toHaveCount(4);
+  const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+});

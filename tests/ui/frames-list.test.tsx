@@ -1,0 +1,103 @@
+import { render, screen, within } from '@testing-library/react';
+import userEvent from '@testing-library/user-event';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { FrameList } from '../../src/benches/frames/FrameList.tsx';
+import { SequenceNotes } from '../../src/benches/frames/SequenceNotes.tsx';
+import { liveStore } from '../../src/benches/frames/live.ts';
+import { newJob } from '../../src/job/job.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { workStore } from '../../src/state/work.ts';
+
+const lay = (...names: string[]) =>
+  documentStore.getState().open({
+    ...newJob(),
+    frames: names.map((name) => ({
+      id: `id-${name}`,
+      name,
+      byteLength: 1,
+      widthPx: 80,
+      heightPx: 100,
+      kind: 'PNG',
+      sceneLinear: false,
+      meanLight: 0.5,
+    })),
+  });
+const order = () => documentStore.getState().job.frames.map(({ name }) => name);
+const row = (name: string) => screen.getByRole('row', { name: new RegExp(name) });
+
+beforeEach(() => {
+  workStore.getState().set({ arrivalNotes: [] });
+  lay('p_1', 'p_2', 'p_3', 'p_4');
+});
+
+describe('the list by keyboard', () => {
+  const entered = async () => {
+    const user = userEvent.setup();
+    render(<FrameList />);
+    await user.click(row('p_2'));
+    expect(row('p_2')).toHaveAttribute('aria-selected', 'true');
+    return user;
+  };
+
+  test('Alt with an arrow moves the chosen frame and says where it is now', async () => {
+    const user = await entered();
+    await user.keyboard('{Alt>}{ArrowRight}{/Alt}');
+    expect(order()).toEqual(['p_1', 'p_3', 'p_2', 'p_4']);
+    expect(liveStore.getState().said).toBe('p_2 is now 3 of 4.');
+    await user.keyboard('{Alt>}{ArrowLeft}{ArrowLeft}{ArrowLeft}{/Alt}');
+    expect(order()).toEqual(['p_2', 'p_1', 'p_3', 'p_4']);
+    expect(liveStore.getState().said).toBe('Already the first.');
+  });
+
+  test('Delete and Backspace take out what is chosen; undo brings it back', async () => {
+    const user = await entered();
+    await user.keyboard('{Delete}');
+    expect(order()).toEqual(['p_1', 'p_3', 'p_4']);
+    documentStore.getState().undo();
+    expect(order()).toEqual(['p_1', 'p_2', 'p_3', 'p_4']);
+    await user.click(row('p_4'));
+    await user.keyboard('{Backspace}');
+    expect(order()).toEqual(['p_1', 'p_2', 'p_3']);
+  });
+
+  test('all chosen are moved and removed together', async () => {
+    const user = await entered();
+    await user.keyboard('{Shift>}{ArrowRight}{/Shift}');
+    await user.keyboard('{Alt>}{ArrowRight}{/Alt}');
+    expect(order()).toEqual(['p_1', 'p_4', 'p_2', 'p_3']);
+    await user.click(screen.getByRole('button', { name: 'Remove 2' }));
+    expect(order()).toEqual(['p_1', 'p_4']);
+  });
+
+  test('the buttons do the same', async () => {
+    const user = await entered();
+    await user.click(screen.getByRole('button', { name: 'Move earlier' }));
+    expect(order()[0]).toBe('p_2');
+    await user.click(screen.getByRole('button', { name: 'Sort by name' }));
+    expect(order()).toEqual(['p_1', 'p_2', 'p_3', 'p_4']);
+    await user.click(screen.getByRole('button', { name: 'Reverse order' }));
+    expect(order()).toEqual(['p_4', 'p_3', 'p_2', 'p_1']);
+    await user.click(screen.getByRole('button', { name: 'Remove all' }));
+    expect(order()).toEqual([]);
+  });
+});
+
+describe('what is worth knowing', () => {
+  test('a gap is named while it is there', () => {
+    lay('p_1', 'p_3', 'p_4');
+    render(<SequenceNotes />);
+    expect(screen.getByText('Frame 2 is missing between p_1 and p_3.')).toBeInTheDocument();
+  });
+
+  test('a note on a file can be put away', async () => {
+    workStore.getState().set({
+      arrivalNotes: [{ id: 'n', severity: 'problem', file: 'gull.png', message: 'It is damaged.' }],
+    });
+    const user = userEvent.setup();
+    render(<SequenceNotes />);
+    const note = screen.getByRole('listitem');
+    expect(note).toHaveTextContent('Problem: gull.png: It is damaged.');
+    await user.click(within(note).getByRole('button', { name: 'Put away the note on gull.png' }));
+    expect(screen.queryByText('It is damaged.')).toBeNull();
+  });
+});
