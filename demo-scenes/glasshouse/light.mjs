@@ -3,7 +3,18 @@ import { hex, mix, ramp, smooth } from '../shared/colour.mjs';
 import { cellValue, cloudNoise, noise } from '../shared/prng.mjs';
 import { normalise } from '../shared/vector.mjs';
 
-export const IRON = 0, LEAF = 1, PETAL = 2, CLAY = 3, STONE = 4, FLOOR = 5, SOIL = 6, GLASS = 7, SKY = 8, BRASS = 9, FAR = 10, BRICK = 11;
+export const IRON = 0,
+  LEAF = 1,
+  PETAL = 2,
+  CLAY = 3,
+  STONE = 4,
+  FLOOR = 5,
+  SOIL = 6,
+  GLASS = 7,
+  SKY = 8,
+  BRASS = 9,
+  FAR = 10,
+  BRICK = 11;
 
 const times = (c, k) => {
   c[0] *= k;
@@ -38,7 +49,10 @@ function paintBrick(p, n, c) {
   const x = along / 9 + (row & 1) * 0.5 + 50;
   const fx = x - Math.floor(x);
   const fy = p[1] / 3.4 + 50 - row;
-  const joint = Math.min(smooth(0.02, 0.07, Math.min(fx, 1 - fx)), smooth(0.06, 0.16, Math.min(fy, 1 - fy)));
+  const joint = Math.min(
+    smooth(0.02, 0.07, Math.min(fx, 1 - fx)),
+    smooth(0.06, 0.16, Math.min(fy, 1 - fy)),
+  );
   times(c, (0.78 + 0.4 * cellValue(Math.floor(x), row)) * (0.55 + 0.45 * joint));
 }
 
@@ -68,7 +82,8 @@ function paintSky(p, n, c) {
 }
 
 const paintClay = (p, n, c) => times(c, 0.9 + 0.2 * noise(p[0] * 0.3, p[1] * 1.4, p[2] * 0.3));
-const paintStone = (p, n, c) => times(c, 0.86 + 0.28 * cloudNoise(p[0] * 0.35, p[1] * 0.35, p[2] * 0.35, 3));
+const paintStone = (p, n, c) =>
+  times(c, 0.86 + 0.28 * cloudNoise(p[0] * 0.35, p[1] * 0.35, p[2] * 0.35, 3));
 const paintSoil = (p, n, c) => times(c, 0.6 + 0.8 * noise(p[0] * 0.7, p[2] * 0.7));
 
 const HAZE = hex('#f6ead2');
@@ -90,9 +105,17 @@ export const stage = {
     { leafy: true, through: 0.4 },
     { paint: paintBrick },
   ],
-  sun: { toward: normalise([0.62, -0.86, 0.5]), colour: [3.3, 2.75, 1.95], softMm: 0.8, biasMm: 0.5 },
+  sun: {
+    toward: normalise([0.62, -0.86, 0.5]),
+    colour: [3.3, 2.75, 1.95],
+    softMm: 0.8,
+    biasMm: 0.5,
+  },
   sky: {
-    sky: (d) => (d[1] < 0.05 ? mix([1.15, 1.12, 1.0], [0.62, 0.92, 1.25], Math.min(1, -d[1] * 1.1 + 0.05)) : [0.5, 0.44, 0.32]),
+    sky: (d) =>
+      d[1] < 0.05
+        ? mix([1.15, 1.12, 1.0], [0.62, 0.92, 1.25], Math.min(1, -d[1] * 1.1 + 0.05))
+        : [0.5, 0.44, 0.32],
     bounce: [0.17, 0.17, 0.12],
     directions: 48,
   },

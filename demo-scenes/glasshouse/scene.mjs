@@ -1,6 +1,7 @@
-/** The glasshouse: what the driver needs to know of it. The house is in house.mjs, what grows in it in planting.mjs. */
+/** The glasshouse: what the driver needs to know of it. The building is in house.mjs, what grows in it in planting.mjs, what is outside in grounds.mjs. */
 import { DEMO_JOB, rigOf } from '../shared/camera.mjs';
 import { Mesh } from '../shared/mesh.mjs';
+import { outside } from './grounds.mjs';
 import { buildHouse } from './house.mjs';
 import { stage } from './light.mjs';
 import { plant } from './planting.mjs';
@@ -10,7 +11,8 @@ const depthGain = 0.04;
 export const scene = {
   name: 'glasshouse',
   title: 'The old glasshouse',
-  description: 'Morning light through the palm house of a small coastal garden, from the hanging basket at the door to the sea beyond the end wall.',
+  description:
+    'Morning light through the palm house of a small coastal garden, from the hanging basket at the door to the sea beyond the end wall.',
   kind: 'depth',
   job: DEMO_JOB,
   depthGain,
@@ -36,6 +38,7 @@ export const scene = {
   build() {
     const mesh = new Mesh();
     buildHouse(mesh);
+    outside(mesh);
     plant(mesh);
     return mesh;
   },

@@ -19,7 +19,8 @@ export function landY(x, z) {
   const q = Math.sqrt(((x - 84) / 104) ** 2 + ((z - 92) / 62) ** 2) + 0.34 * rough;
   let y = SEA_Y + 16 - 48 * smooth(1.06, 0.84, q) - 20 * smooth(0.9, 0.3, q) + rough * 8;
   for (const [sx, sz, r, h] of SKERRIES) {
-    const d = Math.sqrt((x - sx) ** 2 + ((z - sz) * 1.3) ** 2) / r + 0.9 * (noise(x / 5, z / 5, sx) - 0.5);
+    const d =
+      Math.sqrt((x - sx) ** 2 + ((z - sz) * 1.3) ** 2) / r + 0.9 * (noise(x / 5, z / 5, sx) - 0.5);
     y = Math.min(y, SEA_Y + 14 - (14 + h) * smooth(1.3, 0.3, d));
   }
   return y;
@@ -29,5 +30,12 @@ export function landY(x, z) {
 export function knollY(x, z) {
   const dip = 17 * Math.exp(-(((x - 8) / 46) ** 2));
   const rough = cloudNoise(x / 18, z / 18, 9, 3) - 0.5;
-  return 80 + dip + 0.1 * (z + 110) + 10 * rough + 70 * smooth(-52, -24, z + 12 * rough) + 44 * smooth(-100, -122, z);
+  return (
+    80 +
+    dip +
+    0.1 * (z + 110) +
+    10 * rough +
+    70 * smooth(-52, -24, z + 12 * rough) +
+    44 * smooth(-100, -122, z)
+  );
 }

@@ -2,7 +2,8 @@
 import { DEMO_JOB, rigOf } from '../shared/camera.mjs';
 import { Mesh } from '../shared/mesh.mjs';
 import { buildCoast } from './coast.mjs';
-import { buildSights, LAMP } from './sights.mjs';
+import { LAMP } from './place.mjs';
+import { buildSights } from './sights.mjs';
 import { stageAt } from './weather.mjs';
 
 const depthGain = 0.04;
@@ -10,7 +11,8 @@ const depthGain = 0.04;
 export const scene = {
   name: 'lighthouse',
   title: 'Fog coming in',
-  description: 'A lighthouse on its headland: clear air from the left, and as the eye moves right sea fog rolls in and the lamp is lit.',
+  description:
+    'A lighthouse on its headland: clear air from the left, and as the eye moves right sea fog rolls in and the lamp is lit.',
   kind: 'depth',
   job: DEMO_JOB,
   depthGain,
@@ -23,7 +25,10 @@ export const scene = {
   moving: false,
   box: { x: [-160, 190], y: [-150, 115], z: [-130, 345] },
   stageAt,
-  extra: { change: 'Frame i is seen from camera i with fog of step i: the fog bank comes from the horizon towards the eye, evenly over the twelve frames. Depth is of the solid scene, fog not counted.' },
+  extra: {
+    change:
+      'Frame i is seen from camera i with fog of step i: the fog bank comes from the horizon towards the eye, evenly over the twelve frames. Depth is of the solid scene, fog not counted.',
+  },
   landmarks: [
     { name: 'nearest gull', at: [-46, -26, -96] },
     { name: 'a flower on the knoll', at: [-60, 66, -84] },

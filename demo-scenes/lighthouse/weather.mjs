@@ -5,7 +5,17 @@ import { normalise } from '../shared/vector.mjs';
 import { landY, SEA_Y } from './land.mjs';
 import { LAMP } from './place.mjs';
 
-export const LAND = 0, LEAF = 1, PETAL = 2, TOWER = 3, PLAIN = 4, SEA = 5, SKY = 6, SLATE = 7, GLOW = 8, FEATHER = 9, FAR = 10;
+export const LAND = 0,
+  LEAF = 1,
+  PETAL = 2,
+  TOWER = 3,
+  PLAIN = 4,
+  SEA = 5,
+  SKY = 6,
+  SLATE = 7,
+  GLOW = 8,
+  FEATHER = 9,
+  FAR = 10;
 
 const set = (c, colour, k = 1) => {
   for (let q = 0; q < 3; q++) c[q] = colour[q] * k;
@@ -18,10 +28,20 @@ const ROCK = [hex('#5d5048'), hex('#8d7660'), hex('#b59a78')];
 function paintLand(p, n, c) {
   const level = -n[1] / Math.sqrt(n[0] * n[0] + n[1] * n[1] + n[2] * n[2]);
   // The knoll at the viewer's feet (z < −20) is turf throughout.
-  const turf = p[2] < -20 ? 0.92 : smooth(0.62, 0.8, level + 0.3 * (noise(p[0] * 0.25, p[2] * 0.25, 4) - 0.5)) * smooth(95, 88, p[1]);
+  const turf =
+    p[2] < -20
+      ? 0.92
+      : smooth(0.62, 0.8, level + 0.3 * (noise(p[0] * 0.25, p[2] * 0.25, 4) - 0.5)) *
+        smooth(95, 88, p[1]);
   const layer = noise(p[0] * 0.05, p[1] * 0.4 + 3 * noise(p[0] * 0.09, p[2] * 0.09), p[2] * 0.05);
-  const crack = 0.5 * noise(p[0] * 0.45, p[1] * 0.1, p[2] * 0.45) + 0.5 * noise(p[0] * 0.9, p[1] * 0.8, p[2] * 0.9);
-  const rock = mix(mix(ROCK[0], ROCK[1], smooth(0.2, 0.6, layer)), ROCK[2], smooth(0.55, 0.8, layer) * smooth(0.2, 0.7, crack));
+  const crack =
+    0.5 * noise(p[0] * 0.45, p[1] * 0.1, p[2] * 0.45) +
+    0.5 * noise(p[0] * 0.9, p[1] * 0.8, p[2] * 0.9);
+  const rock = mix(
+    mix(ROCK[0], ROCK[1], smooth(0.2, 0.6, layer)),
+    ROCK[2],
+    smooth(0.55, 0.8, layer) * smooth(0.2, 0.7, crack),
+  );
   const green = mix(GRASS[0], GRASS[1], cloudNoise(p[0] * 0.12, p[2] * 0.12, 0, 3));
   const wet = p[2] < -20 ? 0.8 : 0.55 + 0.45 * smooth(99, 92, p[1]);
   set(c, mix(rock, green, turf), wet * (0.85 + 0.3 * crack));
@@ -43,7 +63,9 @@ function paintSea(p, n, c) {
   let colour = ramp(WATER, 0.1 + 0.95 * smooth(0.3, 0.72, swell) * (1 - 0.3 * far) + 0.3 * far);
   const cap = smooth(0.66, 0.72, cloudNoise(x / 13 + 40, z / 3.6, 3, 3)) * smooth(0.5, 0.6, swell);
   const shore = landY(x, z) - SEA_Y;
-  const lap = smooth(13, 1, shore + 9 * (noise(x / 5, z / 4) - 0.5)) * (0.45 + 0.55 * smooth(0.35, 0.6, noise(x / 4, z / 2.5, 2)));
+  const lap =
+    smooth(13, 1, shore + 9 * (noise(x / 5, z / 4) - 0.5)) *
+    (0.45 + 0.55 * smooth(0.35, 0.6, noise(x / 4, z / 2.5, 2)));
   colour = mix(colour, FOAM, Math.min(1, 0.85 * cap + lap));
   set(c, colour);
 }
@@ -72,7 +94,8 @@ const RED = hex('#c8402f');
 /** Two red bands on a whitewashed tower, courses of stone just showing. */
 function paintTower(p, n, c) {
   const up = LAMP[1] - p[1];
-  const band = smooth(-0.3, 0.3, 12 - Math.abs(up + 42)) + smooth(-0.3, 0.3, 12 - Math.abs(up + 90));
+  const band =
+    smooth(-0.3, 0.3, 12 - Math.abs(up + 42)) + smooth(-0.3, 0.3, 12 - Math.abs(up + 90));
   const row = Math.floor(p[1] / 4.2);
   const course = smooth(0.02, 0.1, Math.abs(p[1] / 4.2 - row - 0.5)) * 0.08 + 0.92;
   set(c, mix(WHITE, RED, Math.min(1, band)), course * (0.94 + 0.1 * noise(p[0] * 0.4, p[1] * 0.2)));
@@ -118,9 +141,17 @@ export function stageAt(frame) {
   const fog = fogAt(frame);
   return {
     materials,
-    sun: { toward: normalise([-0.62, -0.62, -0.5]), colour: [2.35, 2.0, 1.5], softMm: 1, biasMm: 0.6 },
+    sun: {
+      toward: normalise([-0.62, -0.62, -0.5]),
+      colour: [2.35, 2.0, 1.5],
+      softMm: 1,
+      biasMm: 0.6,
+    },
     sky: {
-      sky: (d) => (d[1] < 0.05 ? mix([0.98, 0.92, 0.78], [0.5, 0.72, 1.0], Math.min(1, 0.05 - d[1])) : [0.24, 0.3, 0.3]),
+      sky: (d) =>
+        d[1] < 0.05
+          ? mix([0.98, 0.92, 0.78], [0.5, 0.72, 1.0], Math.min(1, 0.05 - d[1]))
+          : [0.24, 0.3, 0.3],
       bounce: [0.14, 0.15, 0.14],
       directions: 44,
     },
@@ -158,7 +189,11 @@ function addLamp(strength, x, y, z, out, camera) {
   const halo = 0.9 * Math.exp(-r / 7) + 0.34 * Math.exp(-r / 34);
   const off = Math.abs(dy - dx * -0.07);
   const wide = 3.5 + Math.abs(dx) * 0.12;
-  const beam = 0.5 * Math.exp(-((off / wide) ** 2)) * Math.exp(-Math.abs(dx) / 120) * smooth(2, 12, Math.abs(dx));
+  const beam =
+    0.5 *
+    Math.exp(-((off / wide) ** 2)) *
+    Math.exp(-Math.abs(dx) / 120) *
+    smooth(2, 12, Math.abs(dx));
   // What stands in front of the lamp has less lit fog before it.
   const before = z > LAMP[2] - 14 ? 1 : 0.25;
   for (let q = 0; q < 3; q++) out[q] += LAMPLIGHT[q] * strength * before * (halo + beam);

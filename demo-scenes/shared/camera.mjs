@@ -36,7 +36,10 @@ export function rigOf(job, depthGain) {
     /** R = t (n − 1) / n: the rib radius that puts the print in focus. */
     radiusMm: (job.thicknessMm * (job.index - 1)) / job.index,
     stepMm,
-    cameraXMm: Array.from({ length: job.viewSlots }, (_, i) => (i - (job.viewSlots - 1) / 2) * stepMm),
+    cameraXMm: Array.from(
+      { length: job.viewSlots },
+      (_, i) => (i - (job.viewSlots - 1) / 2) * stepMm,
+    ),
   };
 }
 

@@ -3,7 +3,10 @@ import { rigOf } from './camera.mjs';
 import { pad } from './run.mjs';
 
 export function sceneDocument(scene) {
-  const frames = Array.from({ length: scene.frameCount }, (_, i) => `${scene.name}_${pad(i + 1)}.png`);
+  const frames = Array.from(
+    { length: scene.frameCount },
+    (_, i) => `${scene.name}_${pad(i + 1)}.png`,
+  );
   const shared = {
     name: scene.name,
     title: scene.title,
@@ -15,7 +18,12 @@ export function sceneDocument(scene) {
     frames,
   };
   if (scene.kind !== 'depth') {
-    return { ...shared, depth: null, depthNote: 'One camera that does not move: every frame lies on the key plane, z = 0 everywhere.' };
+    return {
+      ...shared,
+      depth: null,
+      depthNote:
+        'One camera that does not move: every frame lies on the key plane, z = 0 everywhere.',
+    };
   }
   const rig = rigOf(scene.job, scene.depthGain);
   const round = (x) => Number(x.toFixed(6));

@@ -26,13 +26,22 @@ function setUp(frame) {
   const { mesh, casts } = still ?? prepare(scene, frame);
   const makeSun = () => lightMap(mesh, casts, stage.sun.toward, 2048, scene.box);
   const sunMap = still ? (stillSun ??= makeSun()) : makeSun();
-  return { mesh, sunMap, stage, width, height, camera: cameraAt(scene.job, scene.cameraXMm[frame], width, height) };
+  return {
+    mesh,
+    sunMap,
+    stage,
+    width,
+    height,
+    camera: cameraAt(scene.job, scene.cameraXMm[frame], width, height),
+  };
 }
 
 function makeFrame(frame, palette) {
   const view = setUp(frame);
   const rgb = renderFrame(view);
-  const coded = palette ? { palette, data: toPalette(rgb, palette) } : { data: thrift(rgb, width, height) };
+  const coded = palette
+    ? { palette, data: toPalette(rgb, palette) }
+    : { data: thrift(rgb, width, height) };
   const files = [{ name: `${scene.name}_${pad(frame + 1)}.png`, width, height, ...coded }];
   if (scene.kind === 'depth') {
     // Half the frame's size: the same window with half the pixels, so still exact at each pixel's centre.
@@ -47,7 +56,10 @@ function makeFrame(frame, palette) {
       return { text: `${file.name} written`, same: true };
     }
     const differ = differences(readPng(folder + file.name), file);
-    return { text: `${file.name} ${differ ? `DIFFERS in ${differ} values` : 'as stored'}`, same: differ === 0 };
+    return {
+      text: `${file.name} ${differ ? `DIFFERS in ${differ} values` : 'as stored'}`,
+      same: differ === 0,
+    };
   });
   return { frame, same: notes.every((n) => n.same), text: notes.map((n) => n.text).join(', ') };
 }

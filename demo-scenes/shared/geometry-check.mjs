@@ -67,6 +67,8 @@ function checkDepth(scene, folder) {
   const percent = (n) => `${((100 * n) / total).toFixed(2)} %`;
   // Thin bars can fall between the pixels of a half-size map; a wrong sign of the cameras loses over a tenth.
   const ok = lost / total < 0.03;
-  console.log(`${ok ? 'ok  ' : 'FAIL'} depth of view 1 carried to view ${frameCount}: ${percent(found)} found, ${percent(hidden)} hidden, ${percent(lost)} lost`);
+  console.log(
+    `${ok ? 'ok  ' : 'FAIL'} depth of view 1 carried to view ${frameCount}: ${percent(found)} found, ${percent(hidden)} hidden, ${percent(lost)} lost`,
+  );
   return ok;
 }

@@ -34,7 +34,16 @@ export function lightMap(mesh, casts, toward, size, box) {
   }
   const nearest = new Float32Array(new SharedArrayBuffer(size * size * 4)).fill(-1e9);
   const coverOf = (t) => (casts[mesh.materials[t]] ? -1 : 0);
-  rasterise({ triangles: mesh.triangles, sx, sy, key, width: size, height: size, nearest, coverOf });
+  rasterise({
+    triangles: mesh.triangles,
+    sx,
+    sy,
+    key,
+    width: size,
+    height: size,
+    nearest,
+    coverOf,
+  });
   return { nearest, size, l, u, v, u0, v0, perU, perV, sx, sy, key };
 }
 
@@ -52,7 +61,10 @@ function sphere(count) {
  * Fills mesh.ambient (linear RGB per corner): from each direction either the sky's light, or where something stands in
  * the way, the given bounced light. `leafy` materials take light on both faces.
  */
-export function bakeSky(mesh, { casts, leafy, sky, bounce, box, directions = 40, size = 420, bias = 1.5 }) {
+export function bakeSky(
+  mesh,
+  { casts, leafy, sky, bounce, box, directions = 40, size = 420, bias = 1.5 },
+) {
   const { ambient, normals } = mesh;
   ambient.fill(0);
   const n = ambient.length / 3;

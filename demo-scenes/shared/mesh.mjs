@@ -53,7 +53,8 @@ export class Mesh {
         this.vertex(here.p, normal, here.c);
       }
     }
-    if (facing < 0) for (let i = first * 3; i < this.normals.length; i++) this.normals[i] = -this.normals[i];
+    if (facing < 0)
+      for (let i = first * 3; i < this.normals.length; i++) this.normals[i] = -this.normals[i];
     for (let j = 0; j < rows; j++) {
       for (let i = 0; i < columns; i++) {
         const a = first + j * (columns + 1) + i;
@@ -101,7 +102,11 @@ export class Mesh {
       const after = profile[Math.min(last, i + 1)];
       const out = after[1] - before[1];
       const angle = u * 2 * Math.PI;
-      const p = [cx + profile[i][0] * Math.sin(angle), profile[i][1], cz - profile[i][0] * Math.cos(angle)];
+      const p = [
+        cx + profile[i][0] * Math.sin(angle),
+        profile[i][1],
+        cz - profile[i][0] * Math.cos(angle),
+      ];
       const n = normalise([out * Math.sin(angle), before[0] - after[0], -out * Math.cos(angle)]);
       return { p, c: colourAt(u, v, p), n };
     });
@@ -125,9 +130,17 @@ export class Mesh {
     this.surface(columns, rows, material, (u, v) => {
       const around = u * 2 * Math.PI;
       const down = v * Math.PI;
-      const d = [Math.sin(down) * Math.sin(around), -Math.cos(down), -Math.sin(down) * Math.cos(around)];
+      const d = [
+        Math.sin(down) * Math.sin(around),
+        -Math.cos(down),
+        -Math.sin(down) * Math.cos(around),
+      ];
       const n = normalise([d[0] / radii[0], d[1] / radii[1], d[2] / radii[2]]);
-      const p = [centre[0] + d[0] * radii[0], centre[1] + d[1] * radii[1], centre[2] + d[2] * radii[2]];
+      const p = [
+        centre[0] + d[0] * radii[0],
+        centre[1] + d[1] * radii[1],
+        centre[2] + d[2] * radii[2],
+      ];
       return { p, c: colourAt(d, p), n };
     });
   }

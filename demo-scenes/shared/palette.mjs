@@ -11,7 +11,7 @@ const WEIGHT = [0.55, 1, 0.4];
 /** pictures: Uint8Array RGB row-major, sRGB-encoded, any number of them. Returns count colours as [r, g, b] codes. */
 export function choosePalette(pictures, count = 256) {
   const bins = histogram(pictures);
-  let boxes = [bins];
+  const boxes = [bins];
   while (boxes.length < count) {
     const scores = boxes.map((box) => (box.length > 1 ? spreadOf(box).score : -1));
     const at = scores.indexOf(Math.max(...scores));
@@ -62,7 +62,8 @@ function spreadOf(box) {
   if (box.spread) return box.spread;
   const middle = mean(box);
   const variance = [0, 0, 0];
-  for (const bin of box) for (let q = 0; q < 3; q++) variance[q] += bin[3] * ((bin[q] - middle[q]) * WEIGHT[q]) ** 2;
+  for (const bin of box)
+    for (let q = 0; q < 3; q++) variance[q] += bin[3] * ((bin[q] - middle[q]) * WEIGHT[q]) ** 2;
   const axis = variance.indexOf(Math.max(...variance));
   box.spread = { axis, score: variance[axis], at: middle[axis] };
   return box.spread;

@@ -21,7 +21,23 @@ const spine = (base, dir, length, droop) => (t) => [
  * One leaf, folded along its middle. `shape` is its outline: 'blade' is widest in the middle, 'heart' near the stalk,
  * 'spoon' near the tip.
  */
-export function leaf(mesh, material, { base, dir, length, width, droop = 0.3, fold = 0.25, roll = 0, colour, rib, steps = 5, shape = 'blade' }) {
+export function leaf(
+  mesh,
+  material,
+  {
+    base,
+    dir,
+    length,
+    width,
+    droop = 0.3,
+    fold = 0.25,
+    roll = 0,
+    colour,
+    rib,
+    steps = 5,
+    shape = 'blade',
+  },
+) {
   const at = spine(base, dir, length, droop);
   let side = normalise(cross(dir, Math.abs(dir[1]) > 0.95 ? [0, 0, 1] : UP));
   if (roll) side = turn(side, normalise(dir), roll);
@@ -38,17 +54,46 @@ export function leaf(mesh, material, { base, dir, length, width, droop = 0.3, fo
     mesh.surface(1, steps, material, (u, v) => {
       const w = outline(v) * u;
       const p = add(at(v), add(scale(side, hand * w), scale(up, w * fold)));
-      return { p, n: tilt, c: mix(mix(middle, tint, Math.min(1, u * 1.4)), scaled(tint, 1.2), v * 0.5) };
+      return {
+        p,
+        n: tilt,
+        c: mix(mix(middle, tint, Math.min(1, u * 1.4)), scaled(tint, 1.2), v * 0.5),
+      };
     });
   }
 }
 
 /** A feathered leaf: a stalk with leaflets on both sides. Ferns and palms differ only in the numbers. */
-export function frond(mesh, material, random, { base, dir, length, droop, pairs, leaflet, width, sag = 0.5, sweep = 0.7, colour, stalk, steps = 2, bare = 0.15 }) {
+export function frond(
+  mesh,
+  material,
+  random,
+  {
+    base,
+    dir,
+    length,
+    droop,
+    pairs,
+    leaflet,
+    width,
+    sag = 0.5,
+    sweep = 0.7,
+    colour,
+    stalk,
+    steps = 2,
+    bare = 0.15,
+  },
+) {
   const at = spine(base, dir, length, droop);
   const side = normalise(cross(dir, Math.abs(dir[1]) > 0.97 ? [0, 0, 1] : UP));
   const points = Array.from({ length: 9 }, (_, i) => at(i / 8));
-  mesh.tube(points, (v) => (length / 130) * (1.1 - v), 5, material, () => stalk ?? colour);
+  mesh.tube(
+    points,
+    (v) => (length / 130) * (1.1 - v),
+    5,
+    material,
+    () => stalk ?? colour,
+  );
   for (let i = 0; i < pairs; i++) {
     const t = bare + (1 - bare) * ((i + 0.5) / pairs);
     const along = normalise([dir[0], dir[1] + 2 * droop * t, dir[2]]);
@@ -122,5 +167,12 @@ export function flower(mesh, material, random, at, face, size, colour, heart, pe
       rib: scaled(colour, 0.8),
     });
   }
-  mesh.ball(add(at, scale(f, size * 0.12)), [size * 0.22, size * 0.22, size * 0.22], 6, 4, material, () => heart);
+  mesh.ball(
+    add(at, scale(f, size * 0.12)),
+    [size * 0.22, size * 0.22, size * 0.22],
+    6,
+    4,
+    material,
+    () => heart,
+  );
 }

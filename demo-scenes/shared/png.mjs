@@ -46,7 +46,16 @@ function filterRows(bytes, rowBytes, height, step, filters) {
         const a = i >= step ? bytes[at + i - step] : 0;
         const b = row ? bytes[at - rowBytes + i] : 0;
         const c = row && i >= step ? bytes[at - rowBytes + i - step] : 0;
-        const guess = filter === 0 ? 0 : filter === 1 ? a : filter === 2 ? b : filter === 3 ? (a + b) >> 1 : paeth(a, b, c);
+        const guess =
+          filter === 0
+            ? 0
+            : filter === 1
+              ? a
+              : filter === 2
+                ? b
+                : filter === 3
+                  ? (a + b) >> 1
+                  : paeth(a, b, c);
         const left = (bytes[at + i] - guess) & 255;
         line[i] = left;
         sum += left < 128 ? left : 256 - left;

@@ -20,7 +20,12 @@ export function rasterise({ triangles, sx, sy, key, width, height, nearest, owne
     const a = triangles[3 * t];
     const b = triangles[3 * t + 1];
     const c = triangles[3 * t + 2];
-    const ax = sx[a], ay = sy[a], bx = sx[b], by = sy[b], cx = sx[c], cy = sy[c];
+    const ax = sx[a],
+      ay = sy[a],
+      bx = sx[b],
+      by = sy[b],
+      cx = sx[c],
+      cy = sy[c];
     const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
     if (area === 0 || !(Math.abs(area) > 1e-7)) continue;
     const top = Math.max(0, Math.ceil(Math.min(ay, by, cy) - 0.5));
@@ -31,9 +36,15 @@ export function rasterise({ triangles, sx, sy, key, width, height, nearest, owne
     if (left > right) continue;
     const sign = area > 0 ? 1 : -1;
     // Inside is where all three edge functions e = ex·x + ey·y + e0 are not negative.
-    const ux = -(by - ay) * sign, uy = (bx - ax) * sign, u0 = -(ux * ax + uy * ay);
-    const vx = -(cy - by) * sign, vy = (cx - bx) * sign, v0 = -(vx * bx + vy * by);
-    const wx = -(ay - cy) * sign, wy = (ax - cx) * sign, w0 = -(wx * cx + wy * cy);
+    const ux = -(by - ay) * sign,
+      uy = (bx - ax) * sign,
+      u0 = -(ux * ax + uy * ay);
+    const vx = -(cy - by) * sign,
+      vy = (cx - bx) * sign,
+      v0 = -(vx * bx + vy * by);
+    const wx = -(ay - cy) * sign,
+      wy = (ax - cx) * sign,
+      w0 = -(wx * cx + wy * cy);
     const inverse = 1 / area;
     const keyX = ((key[b] - key[a]) * (cy - ay) - (key[c] - key[a]) * (by - ay)) * inverse;
     const keyY = ((key[c] - key[a]) * (bx - ax) - (key[b] - key[a]) * (cx - ax)) * inverse;

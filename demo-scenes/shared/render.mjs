@@ -34,7 +34,16 @@ export function renderFrame({ mesh, sunMap, camera, width, height, stage }) {
       out[2] = sum[2] / 9;
       const at = row * width + column;
       const centre = seen.nearest[(row * SS + 1) * wide + column * SS + 1];
-      if (stage.shafts) addShafts(stage, sunMap, camera, column + 0.5, row + 0.5, 1 / centre - camera.distance, out);
+      if (stage.shafts)
+        addShafts(
+          stage,
+          sunMap,
+          camera,
+          column + 0.5,
+          row + 0.5,
+          1 / centre - camera.distance,
+          out,
+        );
       stage.tone(out);
       for (let c = 0; c < 3; c++) rgb[3 * at + c] = Math.round(toCode(out[c]));
     }
@@ -67,7 +76,17 @@ function scan(mesh, camera, width, height, materials, ss = SS) {
   const owner = new Int32Array(samples).fill(-1);
   const coverOf = (t) => materials[mesh.materials[t]].cover ?? -1;
   const { triangles } = mesh;
-  rasterise({ triangles, sx, sy, key, width: width * ss, height: height * ss, nearest, owner, coverOf });
+  rasterise({
+    triangles,
+    sx,
+    sy,
+    key,
+    width: width * ss,
+    height: height * ss,
+    nearest,
+    owner,
+    coverOf,
+  });
   return { sx, sy, key, nearest, owner };
 }
 
@@ -83,9 +102,12 @@ function shader(mesh, sunMap, camera, stage, { sx, sy, key, nearest, owner }) {
   return (sample, column, row, k, out) => {
     const t = owner[sample];
     if (t < 0) return void out.fill(0);
-    const i = triangles[3 * t], j = triangles[3 * t + 1], m = triangles[3 * t + 2];
+    const i = triangles[3 * t],
+      j = triangles[3 * t + 1],
+      m = triangles[3 * t + 2];
     // Places on the triangle, first as seen, then undone for perspective by each corner's own key.
-    const x = column * SS, y = row * SS;
+    const x = column * SS,
+      y = row * SS;
     const area = (sx[j] - sx[i]) * (sy[m] - sy[i]) - (sx[m] - sx[i]) * (sy[j] - sy[i]);
     let wj = ((x - sx[i]) * (sy[m] - sy[i]) - (sx[m] - sx[i]) * (y - sy[i])) / area;
     let wm = ((sx[j] - sx[i]) * (y - sy[i]) - (x - sx[i]) * (sy[j] - sy[i])) / area;
@@ -118,8 +140,12 @@ function shader(mesh, sunMap, camera, stage, { sx, sy, key, nearest, owner }) {
       for (let q = 0; q < 3; q++) out[q] = c[q] * material.glow;
     } else {
       const inv = 1 / Math.sqrt(n[0] * n[0] + n[1] * n[1] + n[2] * n[2] || 1);
-      let nx = n[0] * inv, ny = n[1] * inv, nz = n[2] * inv;
-      const vx = camera.xMm - p[0], vy = eyeY - p[1], vz = -camera.distance - z;
+      let nx = n[0] * inv,
+        ny = n[1] * inv,
+        nz = n[2] * inv;
+      const vx = camera.xMm - p[0],
+        vy = eyeY - p[1],
+        vz = -camera.distance - z;
       const far = Math.sqrt(vx * vx + vy * vy + vz * vz);
       if (material.leafy && nx * vx + ny * vy + nz * vz < 0) {
         nx = -nx;
@@ -127,26 +153,42 @@ function shader(mesh, sunMap, camera, stage, { sx, sy, key, nearest, owner }) {
         nz = -nz;
       }
       const facing = nx * lx + ny * ly + nz * lz;
-      const reach = sunReaches(sunMap, p[0] + nx * 0.3, p[1] + ny * 0.3, z + nz * 0.3, sun.biasMm, sun.softMm, k);
+      const reach = sunReaches(
+        sunMap,
+        p[0] + nx * 0.3,
+        p[1] + ny * 0.3,
+        z + nz * 0.3,
+        sun.biasMm,
+        sun.softMm,
+        k,
+      );
       const direct = reach * Math.max(0, facing);
       // Light let through a leaf comes out yellower than light it throws back.
-      const through = material.through ? reach * material.through * Math.max(0, -facing * 0.8 + 0.2) : 0;
+      const through = material.through
+        ? reach * material.through * Math.max(0, -facing * 0.8 + 0.2)
+        : 0;
       out[0] = c[0] * (a[0] + sun.colour[0] * (direct + through * 1.25));
       out[1] = c[1] * (a[1] + sun.colour[1] * (direct + through * 1.3));
       out[2] = c[2] * (a[2] + sun.colour[2] * (direct + through * 0.45));
       if (material.shine) {
-        const hx = vx / far + lx, hy = vy / far + ly, hz = vz / far + lz;
-        const nh = Math.max(0, (nx * hx + ny * hy + nz * hz) / Math.sqrt(hx * hx + hy * hy + hz * hz));
+        const hx = vx / far + lx,
+          hy = vy / far + ly,
+          hz = vz / far + lz;
+        const nh = Math.max(
+          0,
+          (nx * hx + ny * hy + nz * hz) / Math.sqrt(hx * hx + hy * hy + hz * hz),
+        );
         const rim = (1 - Math.max(0, (nx * vx + ny * vy + nz * vz) / far)) ** 4;
         const glint = material.shine * reach * nh ** (material.gloss ?? 30);
-        for (let q = 0; q < 3; q++) out[q] += sun.colour[q] * glint + material.shine * 0.5 * rim * a[q];
+        for (let q = 0; q < 3; q++)
+          out[q] += sun.colour[q] * glint + material.shine * 0.5 * rim * a[q];
       }
     }
     if (stage.air) stage.air(p[0], at[1], z, out, camera, material);
   };
 }
 
-/** Sunlit dust between the eye and what it sees: ten looks at the shadow map along the line of sight. */
+/** Sunlit dust between the eye and what it sees: fourteen looks at the shadow map along the line of sight. */
 function addShafts({ shafts, sun }, sunMap, camera, column, row, z, out) {
   const steps = 14;
   const from = shafts.fromZ;

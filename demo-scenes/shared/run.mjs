@@ -20,7 +20,12 @@ export function prepare(scene, frame) {
   const stage = scene.stageAt(frame);
   const mesh = scene.build(frame).freeze();
   const casts = stage.materials.map((m) => (m.casts ?? !m.glow) && m.cover === undefined);
-  bakeSky(mesh, { ...stage.sky, casts, leafy: stage.materials.map((m) => Boolean(m.leafy)), box: scene.box });
+  bakeSky(mesh, {
+    ...stage.sky,
+    casts,
+    leafy: stage.materials.map((m) => Boolean(m.leafy)),
+    box: scene.box,
+  });
   scene.afterBake?.(mesh);
   return { mesh, casts };
 }
@@ -28,13 +33,19 @@ export function prepare(scene, frame) {
 export async function run(moduleUrl, scene) {
   const folder = fileURLToPath(new URL('.', moduleUrl));
   const check = process.argv.includes('--check');
-  const only = process.argv.includes('--only') ? process.argv[process.argv.indexOf('--only') + 1].split(',') : null;
-  const frames = only ? only.map((n) => Number(n) - 1) : Array.from({ length: scene.frameCount }, (_, i) => i);
+  const only = process.argv.includes('--only')
+    ? process.argv[process.argv.indexOf('--only') + 1].split(',')
+    : null;
+  const frames = only
+    ? only.map((n) => Number(n) - 1)
+    : Array.from({ length: scene.frameCount }, (_, i) => i);
   if (scene.kind === 'depth' && !existsSync(`${folder}depth`)) mkdirSync(`${folder}depth`);
   const still = scene.moving ? null : prepare(scene, 0);
   const setting = { sceneUrl: new URL('./scene.mjs', moduleUrl).href, still, folder, check };
   const workers = [0, 1].map(() => startWorker(setting));
-  const palette = scene.paletteFrames ? (await workers[0].ask({ paletteOf: scene.paletteFrames })).palette : null;
+  const palette = scene.paletteFrames
+    ? (await workers[0].ask({ paletteOf: scene.paletteFrames })).palette
+    : null;
   const queue = [...frames];
   const results = [];
   await Promise.all(
@@ -46,15 +57,17 @@ export async function run(moduleUrl, scene) {
   results.sort((a, b) => a.frame - b.frame);
   for (const { text } of results) console.log(text);
   let good = results.every((r) => r.same);
-  const text = `${JSON.stringify(sceneDocument(scene), null, 2)}\n`;
+  const facts = sceneDocument(scene);
   if (check) {
-    const same = readFileSync(`${folder}scene.json`, 'utf8') === text;
+    // Compared as facts, not as text: a formatter may have laid the file out differently.
+    const stored = JSON.parse(readFileSync(`${folder}scene.json`, 'utf8'));
+    const same = JSON.stringify(stored) === JSON.stringify(facts);
     console.log(`scene.json ${same ? 'as stored' : 'DIFFERS'}`);
     good &&= same;
     if (scene.kind === 'depth') good = checkGeometry(scene, folder) && good;
     console.log(good ? 'check passed' : 'check FAILED');
     process.exitCode = good ? 0 : 1;
-  } else if (!only) writeFileSync(`${folder}scene.json`, text);
+  } else if (!only) writeFileSync(`${folder}scene.json`, `${JSON.stringify(facts, null, 2)}\n`);
 }
 
 /** A worker that answers one question at a time. */

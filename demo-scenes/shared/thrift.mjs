@@ -18,9 +18,10 @@ export function thrift(rgb, width, height) {
         }
       }
       const spread = high - low;
-      const step = spread > 60 ? 8 : spread > 30 ? 5 : spread > 14 ? 3 : 1;
+      const step = spread > 60 ? 10 : spread > 30 ? 6 : spread > 14 ? 4 : spread > 7 ? 2 : 1;
       const at = 3 * (row * width + column);
-      for (let c = 0; c < 3; c++) out[at + c] = Math.min(255, Math.round(rgb[at + c] / step) * step);
+      for (let c = 0; c < 3; c++)
+        out[at + c] = Math.min(255, Math.round(rgb[at + c] / step) * step);
     }
   }
   return out;

@@ -19,5 +19,9 @@ export function turn(a, axis, angle) {
   const s = Math.sin(angle);
   const x = cross(axis, a);
   const k = dot(axis, a) * (1 - c);
-  return [a[0] * c + x[0] * s + axis[0] * k, a[1] * c + x[1] * s + axis[1] * k, a[2] * c + x[2] * s + axis[2] * k];
+  return [
+    a[0] * c + x[0] * s + axis[0] * k,
+    a[1] * c + x[1] * s + axis[1] * k,
+    a[2] * c + x[2] * s + axis[2] * k,
+  ];
 }
