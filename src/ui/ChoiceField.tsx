@@ -5,6 +5,8 @@ interface Choice<Value extends string> {
   readonly value: Value;
   /** Accessible name of the radio, and what is shown. */
   readonly label: string;
+  /** Cannot be taken: say nearby why. */
+  readonly off?: boolean;
 }
 
 interface Props<Value extends string> {
@@ -32,6 +34,7 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
               name={id}
               value={choice.value}
               checked={choice.value === props.value}
+              disabled={choice.off}
               onChange={() => props.onChange(choice.value)}
             />
             <span>{choice.label}</span>

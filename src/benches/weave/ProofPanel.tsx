@@ -1,0 +1,140 @@
+/** The tilt proof: the print as an eye would see it, and everything that turns it. */
+import type { KeyboardEvent, PointerEvent } from 'react';
+import { useRef } from 'react';
+import { dragTilt, keyTilt } from '../../preview/turn.ts';
+import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { viewStore } from '../../state/view.ts';
+import { Button, Notice, Panel, Slider } from '../../ui/index.ts';
+import { eyeOf, viewSeenAt } from './proof-scene.ts';
+import { usePhoneTilt } from './use-phone.ts';
+import { useProof } from './use-proof.ts';
+import { stopSway, useLessMotion, useSway } from './use-sway.ts';
+import styles from './weave.module.css';
+
+/** The person takes over: whatever moved the proof by itself stops. */
+const turnTo = (tilt: number) => {
+  stopSway();
+  viewStore.getState().set({ tilt });
+};
+
+const tiltText = (job: ReturnType<typeof useJob>, tilt: number): string => {
+  const eye = Math.round(Math.abs(eyeOf(job, tilt)));
+  const [ahead, behind] = job.ribs === 'upright' ? ['right', 'left'] : ['low', 'high'];
+  const where = eye === 0 ? 'straight ahead' : `${eye} mm ${tilt > 0 ? ahead : behind}`;
+  return `${where}, view ${viewSeenAt(job, tilt)} of ${job.viewSlots}`;
+};
+
+const Picture = () => {
+  const job = useJob();
+  const box = useProof();
+  const drag = useRef<{ readonly from: number; readonly tilt: number }>(undefined);
+  const lying = job.ribs === 'lying';
+  const place = (event: PointerEvent) => (lying ? event.clientY : event.clientX);
+  const onPointerDown = (event: PointerEvent<HTMLDivElement>) => {
+    event.currentTarget.setPointerCapture(event.pointerId);
+    drag.current = { from: place(event), tilt: viewStore.getState().tilt };
+  };
+  const onPointerMove = (event: PointerEvent<HTMLDivElement>) => {
+    if (drag.current === undefined) return;
+    const { clientWidth, clientHeight } = event.currentTarget;
+    const moved = place(event) - drag.current.from;
+    turnTo(dragTilt(drag.current.tilt, moved, lying ? clientHeight : clientWidth));
+  };
+  const letGo = () => {
+    drag.current = undefined;
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const tilt = keyTilt(viewStore.getState().tilt, event.key, lying, job.viewSlots);
+    if (tilt === undefined) return;
+    event.preventDefault();
+    turnTo(tilt);
+  };
+  return (
+    <div
+      ref={box}
+      className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
+      role="img"
+      aria-label={`Tilt proof of ${job.name}. Drag or press arrow keys to walk past it.`}
+      tabIndex={0}
+      data-testid="tilt-proof"
+      onPointerDown={onPointerDown}
+      onPointerMove={onPointerMove}
+      onPointerUp={letGo}
+      onPointerCancel={letGo}
+      onKeyDown={onKeyDown}
+    />
+  );
+};
+
+const TiltSlider = () => {
+  const job = useJob();
+  const tilt = useView((view) => view.tilt);
+  return (
+    <Slider
+      label="Tilt"
+      value={tilt}
+      min={-1}
+      max={1}
+      step={0.005}
+      valueText={tiltText(job, tilt)}
+      onChange={turnTo}
+    />
+  );
+};
+
+const Turning = () => {
+  const swaying = useView((view) => view.swaying);
+  const bothEyes = useView((view) => view.bothEyes);
+  const set = useView((view) => view.set);
+  const lying = useJob().ribs === 'lying';
+  const still = useLessMotion();
+  const phone = usePhoneTilt();
+  useSway();
+  return (
+    <>
+      <div className={styles['buttons']}>
+        <Button off={still} aria-pressed={swaying} onClick={() => set({ swaying: !swaying })}>
+          {swaying ? 'Stop swaying' : 'Sway'}
+        </Button>
+        <Button aria-pressed={bothEyes} onClick={() => set({ bothEyes: !bothEyes })}>
+          Both eyes, red and cyan
+        </Button>
+        {phone.offered && (
+          <Button aria-pressed={phone.on} onClick={phone.toggle}>
+            {phone.on ? 'Stop tilting with the phone' : 'Tilt with the phone'}
+          </Button>
+        )}
+      </div>
+      {still && <p className={styles['soft']}>No swaying: this computer asks for less motion.</p>}
+      {phone.refused !== undefined && <p className={styles['soft']}>{phone.refused}</p>}
+      {bothEyes && (
+        <p className={styles['soft']}>
+          {lying
+            ? 'Under lying ribs both eyes see the same view: there is no depth to show.'
+            : 'Red glass over the left eye, eyes 63 mm apart at the viewing distance. Stop if it strains your eyes.'}
+        </p>
+      )}
+    </>
+  );
+};
+
+const Preparing = () => {
+  const preparing = useWork((work) => work.preparing);
+  return (
+    <span role="status" className={styles['soft']}>
+      {preparing !== undefined && `Preparing frames: ${preparing.done} of ${preparing.total}`}
+    </span>
+  );
+};
+
+export const ProofPanel = () => (
+  <Panel title="Tilt proof" actions={<Preparing />}>
+    <Picture />
+    <TiltSlider />
+    <Turning />
+    <Notice kind="caution">
+      Pictures that flip between light and dark can trouble photosensitive viewers, on screen and in
+      print. The sway keeps under three flashes a second; a hand can go faster.
+    </Notice>
+  </Panel>
+);

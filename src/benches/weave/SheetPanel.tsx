@@ -1,0 +1,188 @@
+/** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
+import { mmToLpi } from '../../core/units/units.ts';
+import { formatLength, trimmed } from '../../core/units/format.ts';
+import { canChooseFile } from '../../files/sinks.ts';
+import type { Job } from '../../job/job.ts';
+import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
+import { useDocument, useJob, useView, useWork } from '../../state/hooks.ts';
+import type { WeaveState } from '../../state/work.ts';
+import {
+  Button,
+  ChoiceField,
+  Figure,
+  Notice,
+  Panel,
+  ProgressBar,
+  buttonClass,
+} from '../../ui/index.ts';
+import { mm } from '../../core/units/units.ts';
+import { stopWeave, weaveSheet } from './run.ts';
+import styles from './weave.module.css';
+
+const ColumnsChoice = () => {
+  const columns = useJob().columns;
+  const change = useDocument((state) => state.change);
+  return (
+    <div>
+      <ChoiceField
+        label="Columns"
+        choices={[
+          { value: 'blended', label: 'Blended' },
+          { value: 'crisp', label: 'Crisp' },
+        ]}
+        value={columns}
+        onChange={(value) => change('columns', (job) => ({ ...job, columns: value }))}
+      />
+      <p className={styles['soft']}>
+        {columns === 'blended'
+          ? 'Each dot is shared by the frames it covers: smoother, and truer under the lens.'
+          : 'Each dot belongs to one frame, the one at its middle: harder edges, for flips.'}
+      </p>
+    </div>
+  );
+};
+
+/** TIFF and PDF sheets are not built yet; they are named so that nobody looks for them. */
+const FileTypeChoice = () => (
+  <div>
+    <ChoiceField
+      label="File type"
+      choices={[
+        { value: 'png', label: 'PNG' },
+        { value: 'tiff', label: 'TIFF', off: true },
+        { value: 'pdf', label: 'PDF', off: true },
+      ]}
+      value="png"
+      onChange={() => undefined}
+    />
+    <p className={styles['soft']}>TIFF and PDF sheets are not built yet.</p>
+  </div>
+);
+
+const SaveToChoice = () => {
+  const saveTo = useView((view) => view.saveTo);
+  const set = useView((view) => view.set);
+  if (!canChooseFile()) return null;
+  return (
+    <ChoiceField
+      label="Save to"
+      choices={[
+        { value: 'private-disk', label: 'Here, then download' },
+        { value: 'chosen-file', label: 'A file I choose' },
+      ]}
+      value={saveTo}
+      onChange={(value) => set({ saveTo: value })}
+    />
+  );
+};
+
+const SheetFacts = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const pitch = viewingPitchOf(job);
+  const size = [job.print.widthMm, job.print.heightMm].map((side) => formatLength(mm(side), units));
+  return (
+    <div>
+      <Figure
+        label="Dots"
+        value={`${widthDots} × ${heightDots}`}
+        relation={`${size.join(' × ')} ${units} at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dots an inch`}
+      >
+        {trimmed((widthDots * heightDots) / 1e6, 1)} megadots. Only the size is rounded to whole
+        dots; the pitch never is.
+      </Figure>
+      <Figure
+        label="Woven pitch"
+        value={`${trimmed(mmToLpi(pitch), 4)} LPI`}
+        relation={`p_v = p (1 + g / D) = ${trimmed(pitch, 6)} mm`}
+        relationNumber={2}
+      >
+        For an eye {trimmed(job.print.viewingDistanceMm, 0)} mm away; {pitchStanding(job)}.
+      </Figure>
+    </div>
+  );
+};
+
+const fileSize = (bytes: number): string =>
+  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${trimmed(bytes / 1e6, 1)} MB`;
+
+const Woven = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'woven' }> }) => (
+  <div className={styles['woven']}>
+    {weave.stale && (
+      <Notice kind="caution" title="The job has changed since">
+        This sheet shows the job as it was. Weave it again before you print.
+      </Notice>
+    )}
+    {weave.href === undefined ? (
+      <p>
+        Saved as <strong>{weave.fileName}</strong>.
+      </p>
+    ) : (
+      <a className={buttonClass('primary')} href={weave.href} download={weave.fileName}>
+        Save sheet
+      </a>
+    )}
+    <p className={styles['soft']}>
+      {weave.fileName}, {fileSize(weave.byteLength)}, woven in {trimmed(weave.seconds, 1)} s. Print
+      it at 100 %, no scaling, the same way round as the pitch strip.
+    </p>
+  </div>
+);
+
+const Outcome = ({ weave }: { readonly weave: WeaveState }) => {
+  if (weave.stage === 'woven') return <Woven weave={weave} />;
+  if (weave.stage === 'stopped')
+    return <Notice kind="info">Stopped. Nothing was kept of the unfinished sheet.</Notice>;
+  if (weave.stage === 'failed')
+    return (
+      <Notice kind="problem" title="The sheet was not woven">
+        {weave.message}
+      </Notice>
+    );
+  return null;
+};
+
+const Running = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'weaving' }> }) => (
+  <div className={styles['running']}>
+    <ProgressBar
+      label="Weaving"
+      done={weave.rowsDone}
+      total={weave.rows}
+      of="rows"
+      secondsLeft={weave.secondsLeft}
+    />
+    <Button onClick={stopWeave}>Stop</Button>
+  </div>
+);
+
+export const SheetPanel = () => {
+  const job = useJob();
+  const weave = useWork((work) => work.weave);
+  return (
+    <Panel title="The sheet">
+      <div className={styles['choices']}>
+        <ColumnsChoice />
+        <FileTypeChoice />
+        <SaveToChoice />
+      </div>
+      <SheetFacts job={job} />
+      {weave.stage === 'weaving' ? (
+        <Running weave={weave} />
+      ) : (
+        <div className={styles['buttons']}>
+          <Button
+            look={weave.stage === 'woven' && !weave.stale ? 'plain' : 'primary'}
+            onClick={() => void weaveSheet()}
+          >
+            Weave sheet
+          </Button>
+        </div>
+      )}
+      {/* There from the start: a region that comes with its words is not read aloud. */}
+      <div role="status">
+        <Outcome weave={weave} />
+      </div>
+    </Panel>
+  );
+};

@@ -1,0 +1,34 @@
+/** The Weave bench: tilt the proof, look at the dots, weave the sheet. */
+import { useJob } from '../../state/hooks.ts';
+import { Panel, buttonClass } from '../../ui/index.ts';
+import { LoupePanel } from './LoupePanel.tsx';
+import { ProofPanel } from './ProofPanel.tsx';
+import { SheetPanel } from './SheetPanel.tsx';
+import styles from './weave.module.css';
+
+const Empty = () => (
+  <Panel title="Nothing to weave yet">
+    <p>
+      The sheet is woven from a sequence of frames. Add yours on the Frames bench, or open one of
+      the demo scenes there.
+    </p>
+    <p>
+      <a className={buttonClass('primary')} href="#/frames">
+        Go to Frames
+      </a>
+    </p>
+  </Panel>
+);
+
+const WeaveBench = () => {
+  const count = useJob().frames.length;
+  if (count === 0) return <Empty />;
+  return (
+    <div className={styles['bench']}>
+      <ProofPanel />
+      <SheetPanel />
+      <LoupePanel />
+    </div>
+  );
+};
+export default WeaveBench;

@@ -1,0 +1,78 @@
+/** The job in the tilt proof's terms: its pictures under its ribs, and what an eye at a tilt sees. */
+import type { Blur } from '../../core/lens/mix.ts';
+import { dotSpread } from '../../core/lens/mix.ts';
+import { evenWidth, spot } from '../../core/lens/spot.ts';
+import { zoneWidth } from '../../core/lens/lens.ts';
+import { EYES_APART_MM } from '../../core/plan/depth.ts';
+import { MM_PER_INCH, dotPitchMm, dpi, mm } from '../../core/units/units.ts';
+import { lenticulesOver } from '../../core/weave/column-map.ts';
+import { dotsAcross } from '../../core/weave/sheet-spec.ts';
+import type { Job } from '../../job/job.ts';
+import { framesInSlots, lensOf, sheetSpecOf } from '../../job/selectors.ts';
+import type { ProofScene, ProofView } from '../../preview/scene.ts';
+import { noSlide } from '../../preview/scene.ts';
+import type { Prepared } from '../../state/work.ts';
+
+export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene => {
+  const sheet = sheetSpecOf(job);
+  const inSlots = framesInSlots(job);
+  const distinct = [...new Set(inSlots)];
+  const { first, count } = lenticulesOver(sheet);
+  const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
+  return {
+    frames: distinct.map((frame) => prepared.get(frame.id)?.proof),
+    slots: inSlots.map((frame) => distinct.indexOf(frame)),
+    ribs: job.ribs,
+    widthMm: job.print.widthMm,
+    heightMm: job.print.heightMm,
+    lenticules: count,
+    acrossStart: (-acrossMm / 2 - sheet.offsetMm) / sheet.viewingPitchMm + 0.5 - first,
+    acrossSpan: acrossMm / sheet.viewingPitchMm,
+  };
+};
+
+/** Where the eye stands, from the middle of the print: the slider runs through one whole zone. */
+export const eyeOf = (job: Job, tilt: number): number =>
+  (tilt / 2) * zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+
+/** How far views mix for an eye there: the lens's traced spot and the printed dot. */
+export const blurOf = (job: Job, eyeMm: number): Blur => {
+  const lens = lensOf(job);
+  const dot = dotSpread(
+    dotPitchMm(dpi(job.printer.acrossDpi)),
+    sheetSpecOf(job).viewingPitchMm,
+    job.columns,
+  );
+  try {
+    const distanceMm = mm(job.print.viewingDistanceMm);
+    const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
+    return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
+  } catch (error) {
+    // No such rib can exist; the findings say so. The proof goes on with an ideal lens.
+    if (error instanceof RangeError) return { spot: 0, dot };
+    throw error;
+  }
+};
+
+export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofView => {
+  const eye = eyeOf(job, tilt);
+  const zone = zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+  // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib.
+  const placeFrom = (x: number) => 0.5 - x / zone;
+  const view = { slide: noSlide, blur: blurOf(job, eye) };
+  // Under lying ribs the eyes are side by side along the ribs: both see the same.
+  if (!bothEyes || job.ribs === 'lying') return { ...view, place: placeFrom(eye) };
+  return {
+    ...view,
+    place: placeFrom(eye - EYES_APART_MM / 2),
+    rightPlace: placeFrom(eye + EYES_APART_MM / 2),
+  };
+};
+
+/** How often the picture changes from one view slot to the next. */
+export const viewChangesOf = (job: Job): number =>
+  framesInSlots(job).filter((frame, slot, all) => slot > 0 && frame !== all[slot - 1]).length;
+
+/** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
+export const viewSeenAt = (job: Job, tilt: number): number =>
+  Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));

@@ -1,0 +1,61 @@
+/** Tilting the proof by tilting the phone. */
+import { useEffect, useState } from 'react';
+import { opticalGap } from '../../core/lens/lens.ts';
+import { lensOf } from '../../job/selectors.ts';
+import { phoneTilt } from '../../preview/turn.ts';
+import { documentStore } from '../../state/document.ts';
+import { viewStore } from '../../state/view.ts';
+import { stopSway } from './use-sway.ts';
+
+/** iOS alone asks the person first. */
+interface AsksFirst {
+  requestPermission?: () => Promise<'granted' | 'denied'>;
+}
+
+/** Only a device that is held can be tilted: a coarse pointer tells it from a desk. */
+const canTilt = (): boolean =>
+  'DeviceOrientationEvent' in globalThis && matchMedia('(pointer: coarse)').matches;
+
+export interface PhoneTilt {
+  readonly offered: boolean;
+  readonly on: boolean;
+  /** Why it cannot be had, once that is known. */
+  readonly refused: string | undefined;
+  toggle(): void;
+}
+
+export const usePhoneTilt = (): PhoneTilt => {
+  const [on, setOn] = useState(false);
+  const [refused, setRefused] = useState<string>();
+  useEffect(() => {
+    if (!on) return undefined;
+    let straightAt: number | undefined;
+    const turned = (event: DeviceOrientationEvent) => {
+      const { job } = documentStore.getState();
+      const angle = job.ribs === 'upright' ? event.gamma : event.beta;
+      if (angle === null) return;
+      straightAt ??= angle;
+      const lens = lensOf(job);
+      const tilt = phoneTilt(angle - straightAt, opticalGap(lens) / lens.pitchMm);
+      viewStore.getState().set({ tilt });
+    };
+    addEventListener('deviceorientation', turned);
+    return () => removeEventListener('deviceorientation', turned);
+  }, [on]);
+  const start = async () => {
+    const answer = await (DeviceOrientationEvent as unknown as AsksFirst)
+      .requestPermission?.()
+      .catch(() => 'denied' as const);
+    if (answer === 'denied')
+      return setRefused('The browser does not give this page the phone’s motion sensor.');
+    stopSway();
+    setRefused(undefined);
+    setOn(true);
+  };
+  return {
+    offered: canTilt(),
+    on,
+    refused,
+    toggle: () => (on ? setOn(false) : void start()),
+  };
+};

@@ -1,0 +1,99 @@
+/** Pictures brought to one size in linear light: averaged down, interpolated up. */
+import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
+import type { Picture } from './scene.ts';
+
+/** Row-major RGB, 16 bit, linear light 0 … 65535; length columns × rows × 3. */
+export interface LinearPicture {
+  readonly light: Uint16Array<ArrayBuffer>;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** For each target sample, which source samples it takes and how much of each. */
+interface Taps {
+  readonly first: Int32Array;
+  readonly count: Int32Array;
+  /** `most` to a target sample; shares sum to 1. */
+  readonly share: Float64Array;
+  readonly most: number;
+}
+
+const tapsFor = (from: number, to: number): Taps => {
+  const step = from / to;
+  const reach = Math.max(1, step);
+  const most = Math.ceil(reach) + 2;
+  const taps: Taps = {
+    first: new Int32Array(to),
+    count: new Int32Array(to),
+    share: new Float64Array(to * most),
+    most,
+  };
+  for (let target = 0; target < to; target += 1) {
+    const middle = (target + 0.5) * step;
+    const left = Math.max(0, Math.min(from - 1, Math.floor(middle - reach / 2 + 1e-9)));
+    const right = Math.max(left, Math.min(from - 1, Math.ceil(middle + reach / 2 - 1e-9) - 1));
+    let sum = 0;
+    for (let source = left; source <= right; source += 1) {
+      const share = Math.min(source + 1, middle + reach / 2) - Math.max(source, middle - reach / 2);
+      taps.share[target * most + source - left] = Math.max(0, share);
+      sum += Math.max(0, share);
+    }
+    for (let tap = 0; tap <= right - left; tap += 1)
+      taps.share[target * most + tap] = (taps.share[target * most + tap] as number) / sum;
+    taps.first[target] = left;
+    taps.count[target] = right - left + 1;
+  }
+  return taps;
+};
+
+const linear8 = linearOfCode8();
+
+/** The picture at another size, as linear light. */
+export const fitLinear = (picture: Picture, columns: number, rows: number): LinearPicture => {
+  const across = tapsFor(picture.columns, columns);
+  const down = tapsFor(picture.rows, rows);
+  const narrow = new Float32Array(columns * picture.rows * 3);
+  for (let row = 0; row < picture.rows; row += 1)
+    for (let column = 0; column < columns; column += 1)
+      for (let channel = 0; channel < 3; channel += 1) {
+        let light = 0;
+        const first = across.first[column] as number;
+        for (let tap = 0; tap < (across.count[column] as number); tap += 1)
+          light +=
+            (across.share[column * across.most + tap] as number) *
+            (linear8[
+              picture.pixels[(row * picture.columns + first + tap) * 4 + channel] as number
+            ] as number);
+        narrow[(row * columns + column) * 3 + channel] = light;
+      }
+  const light = new Uint16Array(columns * rows * 3);
+  const width = columns * 3;
+  for (let row = 0; row < rows; row += 1) {
+    const first = down.first[row] as number;
+    for (let at = 0; at < width; at += 1) {
+      let sum = 0;
+      for (let tap = 0; tap < (down.count[row] as number); tap += 1)
+        sum +=
+          (down.share[row * down.most + tap] as number) *
+          (narrow[(first + tap) * width + at] as number);
+      light[row * width + at] = Math.min(LINEAR_MAX, Math.round(sum));
+    }
+  }
+  return { light, columns, rows };
+};
+
+const code8 = code8OfLinear();
+
+/** The picture at another size, encoded again; the very same when the size is its own. */
+export const fitPicture = (picture: Picture, columns: number, rows: number): Picture => {
+  if (picture.columns === columns && picture.rows === rows) return picture;
+  const { light } = fitLinear(picture, columns, rows);
+  const pixels = new Uint8Array(columns * rows * 4);
+  for (let at = 0, to = 0; at < light.length; at += 3, to += 4) {
+    pixels[to] = code8[light[at] as number] as number;
+    pixels[to + 1] = code8[light[at + 1] as number] as number;
+    pixels[to + 2] = code8[light[at + 2] as number] as number;
+    pixels[to + 3] = 255;
+  }
+  return { pixels, columns, rows };
+};

@@ -1,0 +1,11 @@
+/** What the tilt proof asks of whatever draws it. */
+import type { ProofScene, ProofView } from './scene.ts';
+
+export interface Painter {
+  readonly kind: 'webgl' | 'canvas';
+  /** Takes a scene's pictures in; those that are the same objects as before are not sent again. */
+  load(scene: ProofScene): void;
+  /** Draws the loaded scene, or the bare surround when there is none to draw. */
+  paint(view: ProofView): void;
+  dispose(): void;
+}

@@ -1,0 +1,99 @@
+/**
+ * What the tilt proof draws, as plain data: the pictures and how they lie under the ribs (the scene),
+ * and where the eye is (the view). A scene changes when the job does; a view at every turn.
+ */
+import type { Blur } from '../core/lens/mix.ts';
+
+/** Row-major RGBA, 8 bit, sRGB-encoded, opaque; length columns × rows × 4. */
+export interface Picture {
+  readonly pixels: Uint8Array<ArrayBuffer>;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/**
+ * *Across* means across the ribs: left to right when they stand, top to bottom when they lie.
+ * Positions across are counted in lenticules from the near edge of the first one the print touches,
+ * which is also where the pictures begin: they reach from 0 to `lenticules`.
+ */
+export interface ProofScene {
+  /** Distinct frames; undefined where one is not ready yet. */
+  readonly frames: readonly (Picture | undefined)[];
+  /** For each view slot, which of `frames` it shows. */
+  readonly slots: readonly number[];
+  readonly ribs: 'upright' | 'lying';
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Lenticules the print touches, whole or in part. */
+  readonly lenticules: number;
+  /** Where the print's edge lies, 0 … 1, and how many lenticules it is wide. */
+  readonly acrossStart: number;
+  readonly acrossSpan: number;
+}
+
+/** A slide of the place seen, linear over the print, in zones: 1 is one whole run through the views. */
+export interface Slide {
+  readonly offset: number;
+  /** From one edge of the print to the other, across the ribs and along them. */
+  readonly across: number;
+  readonly along: number;
+}
+
+export interface ProofView {
+  /** u, the place under its rib that the eye sees at the middle of the print (optics relation 1). */
+  readonly place: number;
+  /** The same for the right eye, when both are drawn: `place` is then the left eye's. */
+  readonly rightPlace?: number;
+  readonly slide: Slide;
+  readonly blur: Blur;
+}
+
+/** A rectangle in device pixels from the top left. */
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Around the print: L* 50, neutral, so that colour can be judged (CIE 1976 lightness; sRGB code 119). */
+export const SURROUND = 119;
+
+export const noSlide: Slide = { offset: 0, across: 0, along: 0 };
+
+/** The largest box of the print's shape inside the canvas, in its middle, at whole pixels. */
+export const printBox = (scene: ProofScene, width: number, height: number): Box => {
+  const scale = Math.min(width / scene.widthMm, height / scene.heightMm);
+  const boxWidth = Math.max(1, Math.min(width, Math.round(scene.widthMm * scale)));
+  const boxHeight = Math.max(1, Math.min(height, Math.round(scene.heightMm * scale)));
+  return {
+    left: Math.floor((width - boxWidth) / 2),
+    top: Math.floor((height - boxHeight) / 2),
+    width: boxWidth,
+    height: boxHeight,
+  };
+};
+
+/** Lenticules a pixel of the box covers: below 1 the ribs show. */
+export const lenticulesPerPixel = (scene: ProofScene, box: Box): number =>
+  scene.acrossSpan / (scene.ribs === 'upright' ? box.width : box.height);
+
+/**
+ * For each view slot the frame to draw: its own where that is ready, else the ready one of the
+ * nearest slot, so that the proof shows something from the first frame on. Empty while none is ready.
+ */
+export const slotsReady = (scene: ProofScene): number[] => {
+  const ready = (slot: number) => {
+    const frame = scene.slots[slot];
+    return frame !== undefined && scene.frames[frame] !== undefined ? frame : undefined;
+  };
+  const count = scene.slots.length;
+  const drawn = scene.slots.map((_, slot) => {
+    for (let away = 0; away < count; away += 1) {
+      const frame = ready(slot - away) ?? ready(slot + away);
+      if (frame !== undefined) return frame;
+    }
+    return -1;
+  });
+  return drawn.includes(-1) ? [] : drawn;
+};

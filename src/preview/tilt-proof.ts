@@ -1,0 +1,119 @@
+/**
+ * The tilt proof: keeps a canvas in step with a scene and a view. It draws when something changed
+ * and never otherwise, at most once a screen frame; while a scene is loading the old one stays.
+ */
+import { createCanvasPainter } from './canvas-painter.ts';
+import type { Painter } from './painter.ts';
+import type { ProofScene, ProofView } from './scene.ts';
+import { createWebglPainter } from './webgl-painter.ts';
+
+export interface TiltProof {
+  readonly kind: Painter['kind'];
+  readonly canvas: HTMLCanvasElement;
+  setScene(scene: ProofScene): void;
+  setView(view: ProofView): void;
+  /** In device pixels. */
+  setSize(width: number, height: number): void;
+  /** Draws what is due now, without waiting for the next screen frame. */
+  draw(): void;
+  dispose(): void;
+}
+
+/** While frames arrive one by one their textures are not rebuilt more often than this, ms. */
+const LOAD_EVERY_MS = 250;
+
+/**
+ * Puts a canvas into `host` and draws there, with WebGL2 where there is any.
+ * @param use `canvas` to do without WebGL2.
+ */
+export const createTiltProof = (
+  host: HTMLElement,
+  use: 'webgl' | 'canvas' = 'webgl',
+): TiltProof => {
+  let scene: ProofScene | undefined;
+  let view: ProofView | undefined;
+  let sceneDue = false;
+  let loadedAt = -Infinity;
+  let due = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  const ask = () => {
+    if (due === 0) due = requestAnimationFrame(draw);
+  };
+  const draw = () => {
+    cancelAnimationFrame(due);
+    due = 0;
+    if (view === undefined) return;
+    if (sceneDue && scene !== undefined) {
+      sceneDue = false;
+      loadedAt = performance.now();
+      painter.load(scene);
+    }
+    painter.paint(view);
+  };
+  const askForScene = () => {
+    const wait = loadedAt + LOAD_EVERY_MS - performance.now();
+    if (timer !== undefined) return;
+    if (wait <= 0) {
+      sceneDue = true;
+      ask();
+      return;
+    }
+    timer = setTimeout(() => {
+      timer = undefined;
+      sceneDue = true;
+      ask();
+    }, wait);
+  };
+  const onRestored = () => {
+    loadedAt = -Infinity;
+    if (scene !== undefined) askForScene();
+    ask();
+  };
+  const { canvas, painter } = setUp(host, use, onRestored);
+
+  return {
+    kind: painter.kind,
+    canvas,
+    setScene(next) {
+      if (next === scene) return;
+      scene = next;
+      askForScene();
+    },
+    setView(next) {
+      view = next;
+      ask();
+    },
+    setSize(width, height) {
+      if (canvas.width === width && canvas.height === height) return;
+      canvas.width = Math.max(1, width);
+      canvas.height = Math.max(1, height);
+      // Setting the size wipes the canvas; drawing at once keeps it from showing so.
+      draw();
+    },
+    draw,
+    dispose() {
+      cancelAnimationFrame(due);
+      clearTimeout(timer);
+      painter.dispose();
+      canvas.remove();
+    },
+  };
+};
+
+/** A canvas that has held one kind of context cannot hold another, so each painter gets its own. */
+const setUp = (
+  host: HTMLElement,
+  use: 'webgl' | 'canvas',
+  onRestored: () => void,
+): { canvas: HTMLCanvasElement; painter: Painter } => {
+  const addCanvas = () => host.appendChild(document.createElement('canvas'));
+  if (use === 'webgl') {
+    const canvas = addCanvas();
+    const painter = createWebglPainter(canvas, onRestored);
+    if (painter !== undefined) return { canvas, painter };
+    canvas.remove();
+  }
+  const canvas = addCanvas();
+  return { canvas, painter: createCanvasPainter(canvas) };
+};
