@@ -6,7 +6,7 @@ import { buildHouse } from './house.mjs';
 import { stage } from './light.mjs';
 import { plant } from './planting.mjs';
 
-const depthGain = 0.04;
+const depthGain = 0.034;
 
 export const scene = {
   name: 'glasshouse',

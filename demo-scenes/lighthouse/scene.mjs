@@ -6,7 +6,7 @@ import { LAMP } from './place.mjs';
 import { buildSights } from './sights.mjs';
 import { stageAt } from './weather.mjs';
 
-const depthGain = 0.04;
+const depthGain = 0.034;
 
 export const scene = {
   name: 'lighthouse',
