@@ -14,7 +14,11 @@ export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
   const { frames } = useJob();
   const none = chosen.size === 0;
   return (
-    <div className={styles['row']} role="group" aria-label="Order of frames">
+    <div
+      className={`${styles['row']} ${styles['tools']}`}
+      role="group"
+      aria-label="Order of frames"
+    >
       <Button off={frames.length < 2} onClick={reverseTold}>
         Reverse order
       </Button>
