@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { Fragment } from 'react';
 import styles from './Disclosure.module.css';
 
 interface DisclosureProps {
@@ -18,13 +19,20 @@ interface FigureProps {
   readonly label: string;
   /** The number as shown, with its unit: "0.5355 mm". */
   readonly value: string;
-  /** The relation with this job's numbers in it: "g = t / n = 0.84 / 1.5685". */
-  readonly relation: ReactNode;
+  /** The relation with this job's numbers in it: "p_v = p (1 + g / D)"; `_v` is set as an index. */
+  readonly relation: string;
   /** Its number in docs/optics.md, where it has one. */
   readonly relationNumber?: number;
   /** What the figure means, in a sentence. */
   readonly children?: ReactNode;
 }
+
+const withIndices = (relation: string): ReactNode =>
+  relation
+    .split(/_(\w+)/)
+    .map((part, place) => (
+      <Fragment key={place}>{place % 2 === 0 ? part : <sub>{part}</sub>}</Fragment>
+    ));
 
 /** A computed figure that opens to the relation behind it. */
 export const Figure = ({ label, value, relation, relationNumber, children }: FigureProps) => (
@@ -35,7 +43,7 @@ export const Figure = ({ label, value, relation, relationNumber, children }: Fig
       <span className={styles['value']}>{value}</span>
     </summary>
     <div className={styles['body']}>
-      <p className={styles['relation']}>{relation}</p>
+      <p className={styles['relation']}>{withIndices(relation)}</p>
       {children !== undefined && <p>{children}</p>}
       {relationNumber !== undefined && (
         <p className={styles['source']}>Optics, relation {relationNumber}</p>

@@ -90,7 +90,7 @@ test('sets a damaged job aside, says so, and deletes nothing', async ({ page }) 
       (write) =>
         new Promise<string[]>((resolve, reject) => {
           const asked = indexedDB.open('tiltloom-job');
-          asked.onerror = () => reject(asked.error);
+          asked.onerror = () => reject(new Error(asked.error?.message));
           asked.onsuccess = () => {
             const jobs = asked.result.transaction('jobs', 'readwrite').objectStore('jobs');
             if (write) jobs.put({ version: 1, lens: 'spoiled' }, 'current');

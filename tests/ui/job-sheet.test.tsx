@@ -114,7 +114,7 @@ describe('what follows', () => {
     expect(screen.getByText('59.92 LPI · 0.4239 mm')).toBeVisible();
     // 8 in × 720 and 10 in × 720.
     expect(screen.getByText('5760 × 7200 dots')).toBeVisible();
-    const relation = screen.getByText(/p_v = p \(1 \+ g \/ D\)/);
+    const relation = screen.getByText(/= p \(1 \+ g \/ D\)/);
     expect(relation).not.toBeVisible();
     await user.click(screen.getByText('Viewing pitch'));
     expect(relation).toBeVisible();

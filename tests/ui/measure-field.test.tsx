@@ -7,7 +7,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { lengthMeasure } from '../../src/core/units/measure.ts';
 import { MeasureField } from '../../src/ui/index.ts';
 
-const commits = vi.fn();
+const commits = vi.fn<(value: number, unit: string, how: string) => void>();
 
 const Harness = ({ units = 'mm' as 'mm' | 'in' }) => {
   const [value, setValue] = useState(100);

@@ -7,9 +7,13 @@ interface Props {
   readonly children: ReactNode;
 }
 
+interface State {
+  readonly fault: string | undefined;
+}
+
 /** When a bench breaks, the rest of the desk stands, and the job with it. Give it the bench as its key. */
-export class BenchGuard extends Component<Props, { readonly fault: string | undefined }> {
-  override state = { fault: undefined };
+export class BenchGuard extends Component<Props, State> {
+  override state: State = { fault: undefined };
 
   static getDerivedStateFromError(error: unknown) {
     return { fault: error instanceof Error ? error.message : String(error) };

@@ -11,17 +11,6 @@ export interface Bench {
   readonly Page: LazyExoticComponent<ComponentType>;
 }
 
-// Until these two have landed in the tree.
-const landed = import.meta.glob<{ default: ComponentType }>([
-  '../frames/index.tsx',
-  '../weave/index.tsx',
-]);
-const later = (path: string) =>
-  lazy(async () => {
-    const load = landed[path];
-    return load === undefined ? { default: () => null } : load();
-  });
-
 export const benches: readonly Bench[] = [
   {
     name: 'plan',
@@ -45,13 +34,13 @@ export const benches: readonly Bench[] = [
     name: 'frames',
     label: 'Frames',
     purpose: 'The sequence, checked and laid into its view slots.',
-    Page: later('../frames/index.tsx'),
+    Page: lazy(() => import('../frames/index.tsx')),
   },
   {
     name: 'weave',
     label: 'Weave',
     purpose: 'Tilt the proof, look at the dots, and weave the sheet.',
-    Page: later('../weave/index.tsx'),
+    Page: lazy(() => import('../weave/index.tsx')),
   },
   {
     name: 'mount',
