@@ -85,8 +85,8 @@ const fields = v.object({
   /** In order: the first is the leftmost camera (or the first moment). */
   frames: v.array(frameSchema),
   /**
-   * Which frame fills each view slot, by frame id; length viewSlots. Left out: spread evenly when
-   * there are more frames than slots, held when fewer.
+   * Which frame fills each view slot, by frame id; length viewSlots; '' where the slot follows the
+   * even spread. Left out: spread evenly when there are more frames than slots, held when fewer.
    */
   slotsByHand: v.optional(v.array(v.string())),
 });
