@@ -2,19 +2,24 @@
 import { flattenRgba8 } from './alpha.ts';
 import { damaged } from './image.ts';
 import type { DecodedImage } from './image.ts';
+import { orient } from './orient.ts';
 
 /**
  * RGBA of 8-bit sRGB codes, opaque. The header must have been checked before: a browser shows the
  * readable part of a broken file without saying so.
+ * @param orientation EXIF orientation to apply here; without it the browser's own reading stands
  */
 export const decodeInBrowser = async (
   file: Blob,
   name: string,
   kind: string,
+  orientation?: number,
 ): Promise<DecodedImage> => {
   let bitmap: ImageBitmap;
   try {
-    bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
+    bitmap = await createImageBitmap(file, {
+      imageOrientation: orientation === undefined ? 'from-image' : 'none',
+    });
   } catch {
     throw damaged(name, `it begins as ${kind} but this browser cannot decode it`);
   }
@@ -29,5 +34,6 @@ export const decodeInBrowser = async (
   bitmap.close();
   const { data } = context.getImageData(0, 0, width, height, { colorSpace: 'srgb' });
   flattenRgba8(data);
-  return { widthPx: width, heightPx: height, channels: 4, encoding: 'srgb8', data, kind };
+  const seen = orient(data, { widthPx: width, heightPx: height }, 4, orientation ?? 1);
+  return { ...seen, channels: 4, encoding: 'srgb8', kind };
 };

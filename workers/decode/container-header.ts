@@ -1,10 +1,15 @@
 /** Sizes out of WebP (RFC 9649) and AVIF (ISO/IEC 23000-22 in an ISO base media file). */
 import { hasText, ascii, u16le, u24le, u32be, u32le } from './bytes.ts';
+import { exifOrientation } from './orient.ts';
 import { damaged } from './image.ts';
 import type { PixelSize } from './image.ts';
 
 export interface ContainerHeader extends PixelSize {
   readonly icc?: Uint8Array;
+  /** More than one picture: the first is decoded. */
+  readonly animated: boolean;
+  /** EXIF orientation that the browser does not obey by itself; 1 where there is nothing to do. */
+  readonly orientation: number;
 }
 
 const webpSize = (file: Uint8Array, name: string): PixelSize => {
@@ -26,12 +31,25 @@ const webpSize = (file: Uint8Array, name: string): PixelSize => {
   }
 };
 
+/** Bits of the first byte of the extended header, RFC 9649 section 2.7. */
+const WEBP_ANIMATED = 0x02;
+
 export const readWebpHeader = (file: Uint8Array, name: string): ContainerHeader => {
-  if (u32le(file, 4) + 8 > file.length) throw damaged(name, 'the WebP breaks off before its end');
+  const end = u32le(file, 4) + 8;
+  if (end > file.length) throw damaged(name, 'the WebP breaks off before its end');
   const size = webpSize(file, name);
-  // An ICC profile directly follows the extended header, RFC 9649 section 2.7.
-  if (!hasText(file, 12, 'VP8X') || !hasText(file, 30, 'ICCP')) return size;
-  return { ...size, icc: file.subarray(38, 38 + u32le(file, 34)) };
+  if (!hasText(file, 12, 'VP8X')) return { ...size, animated: false, orientation: 1 };
+  let icc: Uint8Array | undefined;
+  let orientation = 1;
+  for (let at = 12; at + 8 <= end;) {
+    const length = u32le(file, at + 4);
+    const body = file.subarray(at + 8, at + 8 + length);
+    if (hasText(file, at, 'ICCP')) icc = body;
+    if (hasText(file, at, 'EXIF')) orientation = exifOrientation(body);
+    at += 8 + length + (length % 2);
+  }
+  const animated = ((file[20] ?? 0) & WEBP_ANIMATED) !== 0;
+  return { ...size, ...(icc ? { icc } : {}), animated, orientation };
 };
 
 /** Boxes to open on the way to the item properties, with the bytes before their first child. */
@@ -57,10 +75,12 @@ export const readAvifHeader = (file: Uint8Array, name: string): ContainerHeader 
         widthPx = u32be(file, at + 12);
         heightPx = u32be(file, at + 16);
       }
-      if (type === 'colr' && hasText(file, at + 8, 'prof')) icc ??= file.subarray(at + 12, boxEnd);
+      if (type === 'colr' && /^(prof|rICC)$/.test(ascii(file, at + 8, 4)))
+        icc ??= file.subarray(at + 12, boxEnd);
       at = boxEnd;
     }
   };
   walk(0, file.length);
-  return { widthPx, heightPx, ...(icc ? { icc } : {}) };
+  const animated = hasText(file, 8, 'avis');
+  return { widthPx, heightPx, ...(icc ? { icc } : {}), animated, orientation: 1 };
 };

@@ -61,7 +61,10 @@ export const checkSize = ({ widthPx, heightPx }: PixelSize, name: string): void 
 /** A library's own complaint turned into `damaged`; errors that are already ours pass through. */
 export const asStudioError = (error: unknown, name: string, format: string): StudioError => {
   if (error instanceof StudioError) return error;
-  if (error instanceof RangeError && /array (buffer|length)|allocation/i.test(error.message)) {
+  if (
+    error instanceof RangeError &&
+    /array (buffer|length)|allocation|out of memory/i.test(error.message)
+  ) {
     return new StudioError(
       'too-large',
       `"${name}" does not fit into this browser's memory. Close other pages, or make the frame smaller.`,

@@ -8,6 +8,7 @@ import type { DecodedImage } from './image.ts';
 import { readJpegHeader } from './jpeg-header.ts';
 import { pngColour } from './png-colour.ts';
 import { iccpName, pngSize, readPngHeader } from './png-header.ts';
+import type { PngHeader } from './png-header.ts';
 import { sniff } from './sniff.ts';
 import type { FormatId } from './sniff.ts';
 
@@ -22,17 +23,25 @@ type Decode = (file: Blob, bytes: Uint8Array, name: string) => Promise<DecodedIm
 const withProfile = (image: DecodedImage, profile: string | undefined): DecodedImage =>
   profile && !/^sRGB\b/.test(profile) ? { ...image, profile } : image;
 
+const firstOf = (animated: boolean): string => (animated ? ', first picture of an animation' : '');
+
+const pngKind = ({ bitDepth, colourType, chunks }: PngHeader): string => {
+  const grey = colourType === 0 || colourType === 4 ? ' grey' : '';
+  const palette = colourType === 3 ? ' palette' : '';
+  return `PNG, ${bitDepth} bit${grey}${palette}${firstOf(chunks.has('acTL'))}`;
+};
+
 const decodePng: Decode = async (file, bytes, name) => {
   checkSize(pngSize(bytes, name), name);
   const header = readPngHeader(bytes, name);
   if (header.bitDepth === 16) {
     const { decodePng16 } = await import('./png16.ts');
-    return decodePng16(bytes, header, name);
+    return decodePng16(bytes, header, pngKind(header), name);
   }
   const colour = pngColour(header, undefined, name);
   const iccp = header.chunks.get('iCCP');
   const label = colour.type === 'primaries' ? colour.label : iccp && iccpName(iccp);
-  return withProfile(await decodeInBrowser(file, name, 'PNG'), label);
+  return withProfile(await decodeInBrowser(file, name, pngKind(header)), label);
 };
 
 const decodeJpeg: Decode = async (file, bytes, name) => {
@@ -61,14 +70,16 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
 const decodeWebp: Decode = async (file, bytes, name) => {
   const header = readWebpHeader(bytes, name);
   checkSize(header, name);
-  const image = await decodeInBrowser(file, name, 'WebP');
+  // Chromium does not obey EXIF inside WebP, other browsers may: so it is done here for all.
+  const kind = `WebP${firstOf(header.animated)}`;
+  const image = await decodeInBrowser(file, name, kind, header.orientation);
   return withProfile(image, header.icc && iccDescription(header.icc));
 };
 
 const decodeAvif: Decode = async (file, bytes, name) => {
   const header = readAvifHeader(bytes, name);
   checkSize(header, name);
-  const image = await decodeInBrowser(file, name, 'AVIF');
+  const image = await decodeInBrowser(file, name, `AVIF${firstOf(header.animated)}`);
   return withProfile(image, header.icc && iccDescription(header.icc));
 };
 

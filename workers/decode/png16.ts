@@ -41,6 +41,7 @@ const withoutAlpha = (data: Uint16Array, channels: number): Uint16Array => {
 export const decodePng16 = async (
   file: Uint8Array,
   header: PngHeader,
+  kind: string,
   name: string,
 ): Promise<DecodedImage> => {
   let png: DecodedPng;
@@ -67,7 +68,7 @@ export const decodePng16 = async (
     channels: 3,
     encoding: 'srgb16',
     data: rgb,
-    kind: channels < 3 ? 'PNG, 16 bit grey' : 'PNG, 16 bit',
+    kind,
     ...(profile ? { profile } : {}),
   };
 };

@@ -1,0 +1,172 @@
+/** What an OpenEXR file says about itself (OpenEXR file layout, openexr.com "OpenEXR File Layout"). */
+import { ascii, u32le } from './bytes.ts';
+import { damaged, unsupported } from './image.ts';
+import type { Chromaticities } from './primaries.ts';
+
+export interface ExrChannel {
+  readonly name: string;
+  /** 0 whole number, 1 half float, 2 float. */
+  readonly pixelType: number;
+  readonly xSampling: number;
+  readonly ySampling: number;
+}
+
+/** Corner pixels, both inside. */
+export interface ExrWindow {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export interface ExrHeader {
+  readonly channels: readonly ExrChannel[];
+  /** Index into `exrCompressions`. */
+  readonly compression: number;
+  readonly dataWindow: ExrWindow;
+  readonly displayWindow: ExrWindow;
+  readonly chromaticities?: Chromaticities;
+  readonly tiled: boolean;
+  readonly deep: boolean;
+  /** Parts in the file; everything else here is about the first. */
+  readonly parts: number;
+  /** First byte after all headers: the table of chunk offsets. */
+  readonly end: number;
+}
+
+/** By the number in the file, with the rows of a chunk. */
+export const exrCompressions: readonly (readonly [name: string, rows: number])[] = [
+  ['none', 1],
+  ['RLE', 1],
+  ['ZIPS', 1],
+  ['ZIP', 16],
+  ['PIZ', 32],
+  ['PXR24', 16],
+  ['B44', 32],
+  ['B44A', 32],
+  ['DWAA', 32],
+  ['DWAB', 256],
+];
+
+interface Attribute {
+  readonly type: string;
+  readonly at: number;
+  readonly size: number;
+}
+
+/** Null-terminated text; names are at most 255 bytes long. */
+const textAt = (file: Uint8Array, at: number): string => {
+  const end = file.indexOf(0, at);
+  return ascii(file, at, end < 0 || end > at + 255 ? 0 : end - at);
+};
+
+/** One part's attributes by name, and the byte after their closing zero. */
+const readAttributes = (
+  file: Uint8Array,
+  start: number,
+  name: string,
+): { attributes: Map<string, Attribute>; end: number } => {
+  const attributes = new Map<string, Attribute>();
+  let at = start;
+  while (at < file.length && file[at] !== 0) {
+    const key = textAt(file, at);
+    const type = textAt(file, at + key.length + 1);
+    const sizeAt = at + key.length + type.length + 2;
+    const size = u32le(file, sizeAt);
+    if (key === '' || type === '' || sizeAt + 4 + size > file.length) break;
+    attributes.set(key, { type, at: sizeAt + 4, size });
+    at = sizeAt + 4 + size;
+  }
+  if (file[at] !== 0) throw damaged(name, 'its OpenEXR header breaks off');
+  return { attributes, end: at + 1 };
+};
+
+const readChannels = (file: Uint8Array, { at, size }: Attribute): ExrChannel[] => {
+  const channels: ExrChannel[] = [];
+  for (let next = at; next < at + size - 1;) {
+    const name = textAt(file, next);
+    const body = next + name.length + 1;
+    channels.push({
+      name,
+      pixelType: u32le(file, body),
+      xSampling: u32le(file, body + 8),
+      ySampling: u32le(file, body + 12),
+    });
+    next = body + 16;
+  }
+  return channels;
+};
+
+const readWindow = (file: Uint8Array, { at }: Attribute): ExrWindow => {
+  const view = new DataView(file.buffer, file.byteOffset + at, 16);
+  return {
+    left: view.getInt32(0, true),
+    top: view.getInt32(4, true),
+    right: view.getInt32(8, true),
+    bottom: view.getInt32(12, true),
+  };
+};
+
+const readChromaticities = (file: Uint8Array, { at }: Attribute): Chromaticities => {
+  const view = new DataView(file.buffer, file.byteOffset + at, 32);
+  const pair = (i: number) => [view.getFloat32(i, true), view.getFloat32(i + 4, true)] as const;
+  return { red: pair(0), green: pair(8), blue: pair(16), white: pair(24) };
+};
+
+/** @throws StudioError `damaged` when a required attribute is missing or the header breaks off */
+export const readExrHeader = (file: Uint8Array, name: string): ExrHeader => {
+  const version = file[4] ?? 0;
+  const flags = file[5] ?? 0;
+  if (version !== 2) {
+    throw unsupported(
+      name,
+      `is OpenEXR version ${version}, newer than is read here`,
+      'Render it as version 2.',
+    );
+  }
+  const multiPart = (flags & 0x10) !== 0;
+  const first = readAttributes(file, 8, name);
+  let { end } = first;
+  let parts = 1;
+  // With several parts an empty header closes the list.
+  for (; multiPart && file[end] !== 0; parts += 1) ({ end } = readAttributes(file, end, name));
+  const need = (key: string, size: number): Attribute => {
+    const attribute = first.attributes.get(key);
+    if (attribute && attribute.size >= size) return attribute;
+    throw damaged(name, `its OpenEXR header has no usable "${key}"`);
+  };
+  const chromaticities = first.attributes.get('chromaticities');
+  const type = first.attributes.get('type');
+  const typeName = type ? ascii(file, type.at, type.size).replace(/\0.*/, '') : '';
+  return {
+    channels: readChannels(file, need('channels', 1)),
+    compression: file[need('compression', 1).at] ?? 0,
+    dataWindow: readWindow(file, need('dataWindow', 16)),
+    displayWindow: readWindow(file, need('displayWindow', 16)),
+    ...(chromaticities && chromaticities.size >= 32
+      ? { chromaticities: readChromaticities(file, chromaticities) }
+      : {}),
+    tiled: (flags & 0x02) !== 0 || typeName === 'tiledimage',
+    deep: (flags & 0x08) !== 0 || typeName.startsWith('deep'),
+    parts,
+    end: multiPart ? end + 1 : end,
+  };
+};
+
+/**
+ * Throws `damaged` when the table of chunks has gaps or points past the end: what a render leaves
+ * behind that was stopped half-way. Looks at plain scan-line files; others fail while being read.
+ */
+export const checkExrComplete = (file: Uint8Array, header: ExrHeader, name: string): void => {
+  if (header.tiled || header.parts > 1) return;
+  const rows = exrCompressions[header.compression]?.[1] ?? 1;
+  const height = header.dataWindow.bottom - header.dataWindow.top + 1;
+  const chunks = Math.ceil(height / rows);
+  for (let i = 0; i < chunks; i += 1) {
+    const offset = u32le(file, header.end + i * 8) + u32le(file, header.end + i * 8 + 4) * 2 ** 32;
+    const sizeAt = offset + 4;
+    if (offset === 0 || sizeAt + 4 + u32le(file, sizeAt) > file.length) {
+      throw damaged(name, 'not all of its rows are there, as if its render had been stopped');
+    }
+  }
+};
