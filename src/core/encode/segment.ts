@@ -3,8 +3,8 @@
  * piece ends in a sync flush, so the pieces set end to end behind one header are one zlib stream
  * (RFC 1950, RFC 1951).
  */
-import { Deflate } from 'pako';
 import { adler32 } from './checksum.ts';
+import { deflateRows } from './matcher.ts';
 
 /** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
 export interface Segment {
@@ -27,16 +27,8 @@ export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
   Uint8Array.of(0x03, 0x00, adler >>> 24, adler >>> 16, adler >>> 8, adler);
 
 /** Deflates one piece. `raw` may hold anything, or nothing. */
-export const deflateSegment = (raw: Uint8Array): Segment => {
-  const deflate = new Deflate({ level: 1, strategy: 3, raw: true });
-  const chunks: Uint8Array[] = [];
-  deflate.onData = (chunk) => chunks.push(chunk as Uint8Array);
-  deflate.push(raw, 2);
-  const bytes = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    bytes.set(chunk, at);
-    at += chunk.length;
-  }
-  return { bytes, adler32: adler32(raw), rawLength: raw.length };
-};
+export const deflateSegment = (raw: Uint8Array): Segment => ({
+  bytes: deflateRows(raw),
+  adler32: adler32(raw),
+  rawLength: raw.length,
+});
