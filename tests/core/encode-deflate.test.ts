@@ -86,7 +86,7 @@ describe('Huffman codes', () => {
   test('the worked example of RFC 1951, 3.2.2: lengths 3 3 3 3 3 2 4 4', () => {
     // Codes there, highest bit first: 010 011 100 101 110 00 1110 1111.
     const codes = canonicalCodes(Uint8Array.of(3, 3, 3, 3, 3, 2, 4, 4));
-    const reversed = (text: string) => parseInt([...text].reverse().join(''), 2);
+    const reversed = (text: string) => parseInt(Array.from(text).reverse().join(''), 2);
     expect([...codes]).toEqual(
       ['010', '011', '100', '101', '110', '00', '1110', '1111'].map(reversed),
     );

@@ -126,7 +126,6 @@ const uint32 = (value: number): number[] => [
 
 /** 11.3.3.4: line feeds alone break lines, and the other control characters are left out. */
 const cleanText = (value: string): string =>
-  // eslint-disable-next-line no-control-regex
   value.replace(/\r\n?/g, '\n').replace(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, ' ');
 
 /** UTF-8 of a string; a lone surrogate becomes U+FFFD. (TextEncoder is not part of ES2022.) */
