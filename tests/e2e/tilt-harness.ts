@@ -1,0 +1,170 @@
+/**
+ * Puts the tilt proof alone on a page, for tests that look at its pixels. `tilt.e2e.ts` bundles this
+ * file and drives it through `window.proofBench`.
+ */
+import { mixGlsl } from '../../src/preview/mix-glsl.ts';
+import type { ProofScene, ProofView } from '../../src/preview/scene.ts';
+import type { TiltProof } from '../../src/preview/tilt-proof.ts';
+import { createTiltProof } from '../../src/preview/tilt-proof.ts';
+
+/** Frames cross to the page as plain numbers: RGBA of each sample. */
+export interface PlainScene extends Omit<ProofScene, 'frames'> {
+  readonly frames: readonly ({ columns: number; rows: number; rgba: number[] } | null)[];
+}
+
+export interface Shot {
+  readonly kind: string;
+  readonly width: number;
+  readonly height: number;
+  readonly rgba: number[];
+}
+
+const hosts = new Map<string, TiltProof>();
+
+const proofFor = (use: 'webgl' | 'canvas'): TiltProof => {
+  const known = hosts.get(use);
+  if (known !== undefined) return known;
+  const proof = createTiltProof(document.body, use);
+  hosts.set(use, proof);
+  return proof;
+};
+
+const settle = () => new Promise((done) => setTimeout(done, 300));
+
+const readBack = (proof: TiltProof): Shot => {
+  const { width, height } = proof.canvas;
+  const copy = document.createElement('canvas');
+  copy.width = width;
+  copy.height = height;
+  const context = copy.getContext('2d');
+  if (context === null) throw new Error('no 2D context to read back with');
+  proof.draw();
+  context.drawImage(proof.canvas, 0, 0);
+  const { data } = context.getImageData(0, 0, width, height);
+  return { kind: proof.kind, width, height, rgba: Array.from(data) };
+};
+
+const bench = {
+  /** Loads the scene and returns what each view shows. */
+  async show(
+    use: 'webgl' | 'canvas',
+    scene: PlainScene,
+    views: readonly ProofView[],
+    width: number,
+    height: number,
+  ): Promise<Shot[]> {
+    const proof = proofFor(use);
+    proof.setSize(width, height);
+    proof.setScene({
+      ...scene,
+      frames: scene.frames.map((frame) =>
+        frame === null ? undefined : { ...frame, pixels: Uint8Array.from(frame.rgba) },
+      ),
+    });
+    const [first] = views;
+    if (first !== undefined) proof.setView(first);
+    // Scenes that follow each other quickly are held back a little.
+    await settle();
+    return views.map((view) => {
+      proof.setView(view);
+      return readBack(proof);
+    });
+  },
+
+  /** Takes the drawing context away and gives it back; what is shown afterwards, with no new scene. */
+  async loseContext(): Promise<Shot> {
+    const proof = proofFor('webgl');
+    const lose = proof.canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
+    lose?.loseContext();
+    await settle();
+    lose?.restoreContext();
+    await settle();
+    return readBack(proof);
+  },
+
+  /** Screen frames asked for while the proof stands still, and while it is turned `turns` times. */
+  async framesAsked(view: ProofView, turns: number): Promise<{ still: number; turned: number }> {
+    const original = window.requestAnimationFrame;
+    let asked = 0;
+    window.requestAnimationFrame = (callback) => {
+      asked += 1;
+      return original.call(window, callback);
+    };
+    const proof = proofFor('webgl');
+    await new Promise((done) => setTimeout(done, 1000));
+    const still = asked;
+    for (let turn = 0; turn < turns; turn += 1)
+      proof.setView({ ...view, place: view.place + turn / 100 });
+    const turned = asked - still;
+    await settle();
+    window.requestAnimationFrame = original;
+    return { still, turned };
+  },
+
+  /** Shares that the shader's own functions give: for each case [u, N, spot, dot], by cell from the first. */
+  glslShares(cases: readonly (readonly number[])[], cells: number): number[][] {
+    const gl = document.createElement('canvas').getContext('webgl2');
+    if (gl === null) throw new Error('no WebGL2');
+    const source = `#version 300 es
+      precision highp float;
+      in vec4 given; in float cellIndex; out vec3 found;
+      ${mixGlsl}
+      void main() {
+        int viewSlots = int(given.y);
+        ivec2 cells = cellsSeen(given.x, viewSlots, given.zw);
+        int cell = cells.x + int(cellIndex);
+        ivec2 whose = ribAndSlot(cell, viewSlots);
+        float share = cell > cells.y ? 0.0 : shareOfCell(cell, cells, given.x, viewSlots, given.zw);
+        found = vec3(share, float(whose.x), float(whose.y));
+        gl_Position = vec4(0.0);
+      }`;
+    const program = gl.createProgram();
+    for (const [kind, text] of [
+      [gl.VERTEX_SHADER, source],
+      [gl.FRAGMENT_SHADER, '#version 300 es\nvoid main() {}'],
+    ] as const) {
+      const shader = gl.createShader(kind) as WebGLShader;
+      gl.shaderSource(shader, text);
+      gl.compileShader(shader);
+      gl.attachShader(program, shader);
+    }
+    gl.transformFeedbackVaryings(program, ['found'], gl.INTERLEAVED_ATTRIBS);
+    gl.linkProgram(program);
+    if (!gl.getProgramParameter(program, gl.LINK_STATUS))
+      throw new Error(gl.getProgramInfoLog(program) ?? 'does not link');
+    gl.useProgram(program);
+    const count = cases.length * cells;
+    const vertices = cases.flatMap((one) =>
+      Array.from({ length: cells }, (_, cell) => [...one, cell]).flat(),
+    );
+    gl.bindBuffer(gl.ARRAY_BUFFER, gl.createBuffer());
+    gl.bufferData(gl.ARRAY_BUFFER, Float32Array.from(vertices), gl.STATIC_DRAW);
+    for (const [name, size, offset] of [
+      ['given', 4, 0],
+      ['cellIndex', 1, 16],
+    ] as const) {
+      const place = gl.getAttribLocation(program, name);
+      gl.enableVertexAttribArray(place);
+      gl.vertexAttribPointer(place, size, gl.FLOAT, false, 20, offset);
+    }
+    const result = new Float32Array(count * 3);
+    const buffer = gl.createBuffer();
+    gl.bindBufferBase(gl.TRANSFORM_FEEDBACK_BUFFER, 0, buffer);
+    gl.bufferData(gl.TRANSFORM_FEEDBACK_BUFFER, result.byteLength, gl.STREAM_READ);
+    gl.enable(gl.RASTERIZER_DISCARD);
+    gl.beginTransformFeedback(gl.POINTS);
+    gl.drawArrays(gl.POINTS, 0, count);
+    gl.endTransformFeedback();
+    gl.getBufferSubData(gl.TRANSFORM_FEEDBACK_BUFFER, 0, result);
+    return cases.map((_, index) =>
+      Array.from(result.subarray(index * cells * 3, (index + 1) * cells * 3)),
+    );
+  },
+};
+
+declare global {
+  interface Window {
+    proofBench: typeof bench;
+  }
+}
+window.proofBench = bench;
