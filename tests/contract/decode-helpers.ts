@@ -1,13 +1,15 @@
 /** Makes and reads test pictures for the decoder with software and formulas that are not ours. */
-import { crc32 } from 'node:zlib';
+import { crc32, deflateSync } from 'node:zlib';
+import type { Sharp } from 'sharp';
 import sharp from 'sharp';
 
-/** Bytes of an ICC profile with a matrix and one gamma (ICC.1:2022, 8.3 and 10.6, 10.31), version 2. */
+/** What a profile with a matrix and one curve holds (ICC.1:2022, 8.3). */
 export interface MatrixProfile {
   readonly name: string;
   /** D50-adapted XYZ of red, green, blue. */
   readonly colorants: readonly (readonly [number, number, number])[];
-  readonly gamma: number;
+  /** A power, or the sRGB curve. */
+  readonly curve: number | 'sRGB';
 }
 
 /** Adobe RGB (1998) Color Image Encoding, May 2005: the profile's colorants, and gamma 563/256. */
@@ -18,7 +20,18 @@ export const ADOBE_RGB: MatrixProfile = {
     [0.20528, 0.62567, 0.06087],
     [0.14919, 0.06322, 0.74457],
   ],
-  gamma: 563 / 256,
+  curve: 563 / 256,
+};
+
+/** Display P3 as its maker's own profile holds it: colorants from memory, checked to add up to D50. */
+export const DISPLAY_P3: MatrixProfile = {
+  name: 'Display P3',
+  colorants: [
+    [0.51512, 0.2412, -0.00105],
+    [0.29198, 0.69225, 0.04189],
+    [0.1571, 0.06657, 0.78407],
+  ],
+  curve: 'sRGB',
 };
 
 /** D50 of the profile connection space, ICC.1:2022 7.2.16. */
@@ -39,11 +52,21 @@ const xyzTag = (xyz: readonly number[]): Buffer => {
   return body;
 };
 
-const gammaTag = (gamma: number): Buffer => {
+/** `curv` with one number, or `para` of type 3 (ICC.1:2022, 10.6 and 10.18). */
+const curveTag = (curve: number | 'sRGB'): Buffer => {
+  if (curve === 'sRGB') {
+    const body = Buffer.alloc(32);
+    body.write('para', 0, 'latin1');
+    body.writeUInt16BE(3, 8);
+    [2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045].forEach((value, i) =>
+      body.writeInt32BE(Math.round(value * 65536), 12 + i * 4),
+    );
+    return body;
+  }
   const body = Buffer.alloc(16);
   body.write('curv', 0, 'latin1');
   body.writeUInt32BE(1, 8);
-  body.writeUInt16BE(Math.round(gamma * 256), 12);
+  body.writeUInt16BE(Math.round(curve * 256), 12);
   return body;
 };
 
@@ -71,23 +94,23 @@ const profile = (space: string, tags: readonly (readonly [string, Buffer])[]): B
   return Buffer.concat([head, table, ...padded.map(([, block]) => block)]);
 };
 
-export const matrixProfile = ({ name, colorants, gamma }: MatrixProfile): Buffer =>
+export const matrixProfile = ({ name, colorants, curve }: MatrixProfile): Buffer =>
   profile('RGB ', [
     ['desc', textTag(name)],
     ['wtpt', xyzTag(D50)],
     ['rXYZ', xyzTag(colorants[0]!)],
     ['gXYZ', xyzTag(colorants[1]!)],
     ['bXYZ', xyzTag(colorants[2]!)],
-    ['rTRC', gammaTag(gamma)],
-    ['gTRC', gammaTag(gamma)],
-    ['bTRC', gammaTag(gamma)],
+    ['rTRC', curveTag(curve)],
+    ['gTRC', curveTag(curve)],
+    ['bTRC', curveTag(curve)],
   ]);
 
 export const greyProfile = (name: string, gamma: number): Buffer =>
   profile('GRAY', [
     ['desc', textTag(name)],
     ['wtpt', xyzTag(D50)],
-    ['kTRC', gammaTag(gamma)],
+    ['kTRC', curveTag(gamma)],
   ]);
 
 /** IEC 61966-2-1, written out here so that the tests do not lean on the code under test. */
@@ -166,6 +189,12 @@ export const pngWith = (png: Buffer, chunks: readonly (readonly [string, Buffer]
     png.subarray(33),
   ]);
 
+/** An `iCCP` chunk: keyword, compression method 0, deflated profile. */
+export const iccpChunk = (keyword: string, profileBytes: Buffer): readonly [string, Buffer] => [
+  'iCCP',
+  Buffer.concat([Buffer.from(`${keyword}\0\0`, 'latin1'), deflateSync(profileBytes)]),
+];
+
 /** Big-endian 32-bit numbers, as gAMA and cHRM hold them. */
 export const longs = (...values: number[]): Buffer => {
   const out = Buffer.alloc(values.length * 4);
@@ -179,7 +208,7 @@ export const raw = (
   width: number,
   height: number,
   channels: 1 | 2 | 3 | 4,
-): sharp.Sharp => sharp(pixels, { raw: { width, height, channels } });
+): Sharp => sharp(pixels, { raw: { width, height, channels } });
 
 /** The same kept at 16 bit on its way to the file. */
 export const raw16 = (
@@ -187,5 +216,4 @@ export const raw16 = (
   width: number,
   height: number,
   channels: 1 | 2 | 3 | 4,
-): sharp.Sharp =>
-  raw(pixels, width, height, channels).toColourspace(channels < 3 ? 'grey16' : 'rgb16');
+): Sharp => raw(pixels, width, height, channels).toColourspace(channels < 3 ? 'grey16' : 'rgb16');

@@ -4,8 +4,11 @@ import wasmUrl from 'lcms-wasm/dist/lcms.wasm?url';
 
 /** lcms2.h: scale black to black, so that a deep source black does not clip. */
 const BLACK_POINT_COMPENSATION = 0x2000;
-/** lcms2.h: a finer table when curves and matrices are merged into one. */
-const HIGH_RES_PRECALC = 0x0400;
+/**
+ * lcms2.h: no merging of curves and matrices into one table. The table is four times as fast (0.1 s instead
+ * of 0.1 … 0.5 s for 1200 × 1500) but was up to 13 of 255 codes off for saturated Adobe RGB; this is within 0.1.
+ */
+const NO_OPTIMIZE = 0x0100;
 
 export interface Transform {
   /** 16-bit pixels in, RGB 16-bit sRGB codes out; length pixels × 3. */
@@ -39,7 +42,7 @@ export const openTransform = async (
       srgb,
       TYPE_RGB_16,
       INTENT_RELATIVE_COLORIMETRIC,
-      BLACK_POINT_COMPENSATION | HIGH_RES_PRECALC,
+      BLACK_POINT_COMPENSATION | NO_OPTIMIZE,
     );
     if (!handle) return { refused: 'unreadable' };
     return {

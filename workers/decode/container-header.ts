@@ -81,6 +81,7 @@ export const readAvifHeader = (file: Uint8Array, name: string): ContainerHeader 
     }
   };
   walk(0, file.length);
+  if (widthPx === 0) throw damaged(name, 'the AVIF breaks off before its picture');
   const animated = hasText(file, 8, 'avis');
   return { widthPx, heightPx, ...(icc ? { icc } : {}), animated, orientation: 1 };
 };
