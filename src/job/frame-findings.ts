@@ -99,7 +99,7 @@ const tooCoarse = (job: Job): Finding[] => {
       figure: `${trimmed(coarsest, 0)} pixels for ${trimmed(ribs, 0)} ribs`,
       reason:
         'Each rib shows one sample of a frame; with fewer pixels than ribs the print is soft.',
-      remedy: `Render at least ${Math.ceil(ribs)} pixels across the ribs.`,
+      remedy: `Render at least ${Math.ceil(ribs - 1e-6)} pixels across the ribs.`,
     },
   ];
 };
