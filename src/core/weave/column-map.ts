@@ -34,10 +34,15 @@ export const lenticulesOver = (spec: SheetSpec): { first: number; count: number 
   return { first, count: last - first + 1 };
 };
 
+/** Edges nearer than this to a whole cell lie on it: the difference is float64's, not the print's. */
+const SAME_EDGE = 1e-9;
+
 /** Left edge of dot j on the cell scale, where lenticule 0 reaches from 0 to N. */
 const edgeInCells = (spec: SheetSpec, dot: number): number => {
   const fromMiddleMm = ((dot - dotsAcross(spec) / 2) * MM_PER_INCH) / spec.acrossDpi;
-  return ((fromMiddleMm - spec.offsetMm) / spec.viewingPitchMm + 0.5) * spec.viewSlots;
+  const edge = ((fromMiddleMm - spec.offsetMm) / spec.viewingPitchMm + 0.5) * spec.viewSlots;
+  const whole = Math.round(edge);
+  return Math.abs(edge - whole) < SAME_EDGE ? whole : edge;
 };
 
 /** Builds the map for a sheet. Throws a RangeError that names the field when the sheet is impossible. */
