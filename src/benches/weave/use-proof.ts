@@ -15,8 +15,17 @@ const painterWanted = (): 'webgl' | 'canvas' =>
 const MOST_PIXELS_A_SIDE = 1600;
 
 const follow = (proof: TiltProof): (() => void) => {
-  const showScene = () =>
-    proof.setScene(proofSceneOf(documentStore.getState().job, workStore.getState().prepared));
+  let shown = false;
+  const showScene = () => {
+    const { prepared, preparing, weave } = workStore.getState();
+    // New pictures cost the page and the graphics far more than a turn does. So the first frame is
+    // shown as soon as it is there and the rest together, and a weave goes before either.
+    if (weave.stage === 'weaving' || (shown && preparing !== undefined)) return;
+    const { job } = documentStore.getState();
+    const scene = proofSceneOf(job, prepared);
+    shown = scene.frames.some((frame) => frame !== undefined);
+    proof.setScene(scene);
+  };
   const showView = () => {
     const { tilt, bothEyes } = viewStore.getState();
     proof.setView(proofViewOf(documentStore.getState().job, tilt, bothEyes));
@@ -31,8 +40,10 @@ const follow = (proof: TiltProof): (() => void) => {
       showScene();
       showView();
     }),
-    workStore.subscribe(({ prepared }, before) => {
-      if (prepared !== before.prepared) showScene();
+    workStore.subscribe((now, before) => {
+      const wasBusy = before.preparing !== undefined || before.weave.stage === 'weaving';
+      const isBusy = now.preparing !== undefined || now.weave.stage === 'weaving';
+      if (now.prepared !== before.prepared || (wasBusy && !isBusy)) showScene();
     }),
     viewStore.subscribe((now, before) => {
       if (now.tilt !== before.tilt || now.bothEyes !== before.bothEyes) showView();

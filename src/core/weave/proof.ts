@@ -1,5 +1,5 @@
 /** Small 8-bit pictures of frames: for the tilt proof and for thumbnails. */
-import { LINEAR_MAX, code8OfLinear } from '../colour/srgb.ts';
+import { code8OfLinear } from '../colour/srgb.ts';
 import type { ReducedFrame, SourceImage } from './reduce.ts';
 import { resampleLinear } from './reduce.ts';
 import { axisMap } from './resample.ts';
@@ -36,14 +36,12 @@ export const encodeProof = (
 const averageDown = (frame: ReducedFrame, columns: number, rows: number): Uint16Array => {
   const columnAxis = axisMap(evenEdges(columns, frame.columns), frame.columns);
   const rowAxis = axisMap(evenEdges(rows, frame.rows), frame.rows);
-  // Already linear light: read as float with LINEAR_MAX as white, so that nothing is encoded twice.
-  const data = Float32Array.from(frame.pixels, (value) => value / LINEAR_MAX);
   const source: SourceImage = {
     widthPx: frame.columns,
     heightPx: frame.rows,
     channels: 3,
-    encoding: 'linear',
-    data,
+    encoding: 'light16',
+    data: frame.pixels,
   };
   return resampleLinear(source, columnAxis, rowAxis, 0).pixels;
 };

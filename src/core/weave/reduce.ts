@@ -16,8 +16,11 @@ export interface SourceImage {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly channels: 3 | 4;
-  /** 8-bit sRGB codes, 16-bit sRGB codes, or float scene-linear Rec. 709 light with 1 as white. */
-  readonly encoding: 'srgb8' | 'srgb16' | 'linear';
+  /**
+   * 8-bit sRGB codes, 16-bit sRGB codes, float scene-linear Rec. 709 light with 1 as white, or linear
+   * light as the studio keeps it, 0 … 65535.
+   */
+  readonly encoding: 'srgb8' | 'srgb16' | 'linear' | 'light16';
   readonly data: Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array;
 }
 
@@ -140,22 +143,47 @@ let table16: Float32Array | undefined;
 
 /** A function that gives one source row as linear light, RGB, 0 … 65535; it reuses its buffer. */
 const linearRowReader = (source: SourceImage, exposureStops: number) => {
-  const { widthPx, channels, data, encoding } = source;
-  const line = new Float32Array(widthPx * 3);
-  const scale = LINEAR_MAX * 2 ** exposureStops;
+  const line = new Float32Array(source.widthPx * 3);
+  const fill = lineFiller(source, exposureStops);
+  const stride = source.widthPx * source.channels;
+  return (row: number): Float32Array => {
+    fill(line, row * stride);
+    return line;
+  };
+};
+
+/** How a line is filled from `source.data` on from an index: one plain loop for each encoding. */
+const lineFiller = (
+  { channels, data, encoding }: SourceImage,
+  exposureStops: number,
+): ((line: Float32Array, from: number) => void) => {
+  if (encoding === 'light16')
+    return (line, from) => {
+      for (let to = 0; to < line.length; to += 3, from += channels) {
+        line[to] = data[from] as number;
+        line[to + 1] = data[from + 1] as number;
+        line[to + 2] = data[from + 2] as number;
+      }
+    };
+  if (encoding === 'linear') {
+    const scale = LINEAR_MAX * 2 ** exposureStops;
+    // NaN and negative light are black: `> 0` is false for both.
+    const scaled = (value: number) => (value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0);
+    return (line, from) => {
+      for (let to = 0; to < line.length; to += 3, from += channels) {
+        line[to] = scaled(data[from] as number);
+        line[to + 1] = scaled(data[from + 1] as number);
+        line[to + 2] = scaled(data[from + 2] as number);
+      }
+    };
+  }
   const table =
     encoding === 'srgb8' ? (table8 ??= linearOfCode8()) : (table16 ??= linearOfCode16());
-  const scaled = (value: number) =>
-    // NaN and negative light are black: `> 0` is false for both.
-    value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0;
-  return (row: number): Float32Array => {
-    const base = row * widthPx * channels;
-    for (let x = 0, from = base, to = 0; x < widthPx; x += 1, from += channels, to += 3) {
-      for (let c = 0; c < 3; c += 1) {
-        const value = data[from + c] as number;
-        line[to + c] = encoding === 'linear' ? scaled(value) : (table[value] as number);
-      }
+  return (line, from) => {
+    for (let to = 0; to < line.length; to += 3, from += channels) {
+      line[to] = table[data[from] as number] as number;
+      line[to + 1] = table[data[from + 1] as number] as number;
+      line[to + 2] = table[data[from + 2] as number] as number;
     }
-    return line;
   };
 };
