@@ -1,151 +1,21 @@
 /** The loupe: the woven dots at 1:1 or larger, anywhere on the sheet, without weaving all of it. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useEffect, useMemo, useRef, useState } from 'react';
+import type { PointerEvent } from 'react';
+import { useMemo, useState } from 'react';
 import { trimmed } from '../../core/units/format.ts';
+import { plainMeasure } from '../../core/units/measure.ts';
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import { columnMap } from '../../core/weave/column-map.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
-import { dotsAcross } from '../../core/weave/sheet-spec.ts';
 import { framesInSlots, sheetDensity, sheetSpecOf } from '../../job/selectors.ts';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
-import { Button, ChoiceField, Notice, Panel } from '../../ui/index.ts';
-import type { DotWindow } from './loupe-view.ts';
-import { dotFacts, ribEdges, windowAround } from './loupe-view.ts';
-import { useLoupeDots } from './use-loupe.ts';
+import { useJob, useWork } from '../../state/hooks.ts';
+import { Button, ChoiceField, MeasureField, Panel } from '../../ui/index.ts';
+import { LoupeDots } from './LoupeDots.tsx';
+import { dotFacts } from './loupe-view.ts';
+import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
 
 const zooms = ['1', '2', '4', '8'] as const;
 type Zoom = (typeof zooms)[number];
-
-/** Ribs closer together than this on screen would hide the dots. */
-const LEAST_RIB_PX = 6;
-
-const useMiddle = (sheet: SheetSpec) => {
-  const loupeX = useView((view) => view.loupeX);
-  const loupeY = useView((view) => view.loupeY);
-  const set = useView((view) => view.set);
-  const share = (value: number) => Math.min(1, Math.max(0, value));
-  return {
-    x: loupeX * sheet.widthDots,
-    y: loupeY * sheet.heightDots,
-    moveTo: (x: number, y: number) =>
-      set({ loupeX: share(x / sheet.widthDots), loupeY: share(y / sheet.heightDots) }),
-  };
-};
-
-/** Size of the box in device pixels, so that 1:1 is one dot to one pixel of the screen. */
-const useDevicePixels = (box: React.RefObject<HTMLDivElement | null>) => {
-  const [size, setSize] = useState({ width: 0, height: 0 });
-  useEffect(() => {
-    const host = box.current;
-    if (host === null) return undefined;
-    const measure = () =>
-      setSize({
-        width: Math.round(host.clientWidth * devicePixelRatio),
-        height: Math.round(host.clientHeight * devicePixelRatio),
-      });
-    const watch = new ResizeObserver(measure);
-    watch.observe(host);
-    return () => watch.disconnect();
-  }, [box]);
-  return size;
-};
-
-const Ribs = ({ sheet, shown }: { readonly sheet: SheetSpec; readonly shown: DotWindow }) => {
-  const upright = sheet.ribs === 'upright';
-  const [from, size] = upright ? [shown.left, shown.width] : [shown.top, shown.height];
-  return (
-    <svg className={styles['ribs']} aria-hidden="true">
-      {ribEdges(sheet, from, from + size).map((edge) => {
-        const at = `${((edge - from) / size) * 100}%`;
-        return upright ? (
-          <line key={edge} x1={at} x2={at} y1="0" y2="100%" />
-        ) : (
-          <line key={edge} y1={at} y2={at} x1="0" x2="100%" />
-        );
-      })}
-    </svg>
-  );
-};
-
-interface DotsProps {
-  readonly sheet: SheetSpec;
-  readonly zoom: number;
-  readonly showRibs: boolean;
-}
-
-const Dots = ({ sheet, zoom, showRibs }: DotsProps) => {
-  const box = useRef<HTMLDivElement>(null);
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const size = useDevicePixels(box);
-  const middle = useMiddle(sheet);
-  const wanted = windowAround(sheet, middle.x, middle.y, size.width / zoom, size.height / zoom);
-  const { shown, fault } = useLoupeDots(canvas, wanted);
-  const drag = useRef<{ readonly x: number; readonly y: number }>(undefined);
-  const dotsPerPx = (globalThis.devicePixelRatio || 1) / zoom;
-
-  const onPointerMove = (event: PointerEvent) => {
-    if (drag.current === undefined) return;
-    const { x, y } = drag.current;
-    drag.current = { x: event.clientX, y: event.clientY };
-    middle.moveTo(
-      middle.x - (event.clientX - x) * dotsPerPx,
-      middle.y - (event.clientY - y) * dotsPerPx,
-    );
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    const step = event.shiftKey ? 10 : 1;
-    const moves: Readonly<Record<string, readonly [number, number]>> = {
-      ArrowLeft: [-step, 0],
-      ArrowRight: [step, 0],
-      ArrowUp: [0, -step],
-      ArrowDown: [0, step],
-    };
-    const move = moves[event.key];
-    if (move === undefined) return;
-    event.preventDefault();
-    middle.moveTo(middle.x + move[0], middle.y + move[1]);
-  };
-  const style =
-    shown === undefined
-      ? { visibility: 'hidden' as const }
-      : {
-          width: `${(shown.width * zoom) / (globalThis.devicePixelRatio || 1)}px`,
-          height: `${(shown.height * zoom) / (globalThis.devicePixelRatio || 1)}px`,
-        };
-  const across = sheet.ribs === 'upright' ? shown?.width : shown?.height;
-  const ribPx =
-    ((sheet.viewingPitchMm * sheet.acrossDpi) / MM_PER_INCH) * (zoom / devicePixelRatio);
-  return (
-    <>
-      <div
-        ref={box}
-        className={styles['dots']}
-        role="img"
-        aria-label="Woven dots. Drag, or press arrow keys to move by one dot, with Shift by ten."
-        tabIndex={0}
-        data-testid="loupe"
-        onPointerDown={(event) => {
-          event.currentTarget.setPointerCapture(event.pointerId);
-          drag.current = { x: event.clientX, y: event.clientY };
-        }}
-        onPointerMove={onPointerMove}
-        onPointerUp={() => (drag.current = undefined)}
-        onPointerCancel={() => (drag.current = undefined)}
-        onKeyDown={onKeyDown}
-      >
-        <canvas ref={canvas} style={style} />
-        {showRibs && shown !== undefined && across !== undefined && ribPx >= LEAST_RIB_PX && (
-          <div style={{ position: 'absolute', inset: 0, ...style }}>
-            <Ribs sheet={sheet} shown={shown} />
-          </div>
-        )}
-        <div className={styles['crosshair']} aria-hidden="true" />
-      </div>
-      {fault !== undefined && <Notice kind="problem">{fault}</Notice>}
-    </>
-  );
-};
 
 const SheetMap = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const job = useJob();
@@ -160,12 +30,13 @@ const SheetMap = ({ sheet }: { readonly sheet: SheetSpec }) => {
       ((event.clientY - box.top) / box.height) * sheet.heightDots,
     );
   };
-  // By pointer only: keys move the dots themselves.
+  // By pointer only: keys move the dots themselves, and the fields below take numbers.
   return (
     <div
       className={styles['map']}
       style={{ aspectRatio: `${job.print.widthMm} / ${job.print.heightMm}`, width: '100%' }}
       aria-hidden="true"
+      data-testid="sheet-map"
       onPointerDown={jump}
     >
       {picture !== undefined && <img src={picture} alt="" />}
@@ -180,26 +51,65 @@ const SheetMap = ({ sheet }: { readonly sheet: SheetSpec }) => {
   );
 };
 
+const wholeDots = plainMeasure(1, 0);
+
+/** Where the loupe is, by numbers: dots counted from 1, as the readout counts them. */
+const Position = ({ sheet }: { readonly sheet: SheetSpec }) => {
+  const middle = useMiddle(sheet);
+  const refusal = (dot: number, dots: number) =>
+    Number.isInteger(dot) && dot >= 1 && dot <= dots
+      ? undefined
+      : `Type a whole number from 1 to ${dots}.`;
+  const onCommitColumn = (dot: number) => {
+    const refused = refusal(dot, sheet.widthDots);
+    if (refused === undefined) middle.moveTo(dot - 0.5, middle.y);
+    return refused;
+  };
+  const onCommitRow = (dot: number) => {
+    const refused = refusal(dot, sheet.heightDots);
+    if (refused === undefined) middle.moveTo(middle.x, dot - 0.5);
+    return refused;
+  };
+  return (
+    <div className={styles['position']}>
+      <MeasureField
+        label="Dot from the left"
+        value={middle.column + 1}
+        measure={wholeDots}
+        onCommit={onCommitColumn}
+      />
+      <MeasureField
+        label="Dot from the top"
+        value={middle.row + 1}
+        measure={wholeDots}
+        onCommit={onCommitRow}
+      />
+    </div>
+  );
+};
+
 const Readout = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const job = useJob();
-  const middle = useMiddle(sheet);
+  const { column, row } = useMiddle(sheet);
   const map = useMemo(() => columnMap(sheet), [sheet]);
-  const column = Math.min(sheet.widthDots - 1, Math.floor(middle.x));
-  const row = Math.min(sheet.heightDots - 1, Math.floor(middle.y));
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
-  const dot = Math.min(dotsAcross(sheet) - 1, sheet.ribs === 'upright' ? column : row);
-  const { lenticule, place, shares } = dotFacts(sheet, map, dot);
+  const { lenticule, place, shares } = dotFacts(sheet, map, job.ribs === 'upright' ? column : row);
   const inMm = (dots: number, dpi: number) => trimmed(((dots + 0.5) * MM_PER_INCH) / dpi, 2);
+  const side = job.ribs === 'upright' ? ['left', 'right'] : ['above', 'below'];
+  const counted =
+    lenticule === 0
+      ? 'the middle one'
+      : `${Math.abs(lenticule)} ${lenticule < 0 ? side[0] : side[1]}${job.ribs === 'upright' ? ' of' : ''} the middle one`;
   return (
     <dl className={styles['readout']}>
       <dt>Dot</dt>
       <dd>
-        {column + 1} across, {row + 1} down ({inMm(column, horizontalDpi)} ×{' '}
+        {column + 1} from the left, {row + 1} from the top ({inMm(column, horizontalDpi)} ×{' '}
         {inMm(row, verticalDpi)} mm)
       </dd>
       <dt>Lenticule</dt>
       <dd>
-        {lenticule} from the middle, place {trimmed(place, 3)} under the rib
+        {counted}; place {trimmed(place, 3)} under the rib
       </dd>
       <dt>Shows</dt>
       <dd>
@@ -236,11 +146,14 @@ export const LoupePanel = () => {
     >
       <div className={styles['loupe']}>
         <div>
-          <Dots sheet={sheet} zoom={Number(zoom)} showRibs={showRibs} />
+          <LoupeDots sheet={sheet} zoom={Number(zoom)} showRibs={showRibs} />
         </div>
         <SheetMap sheet={sheet} />
       </div>
-      <Readout sheet={sheet} />
+      <div className={styles['where']}>
+        <Position sheet={sheet} />
+        <Readout sheet={sheet} />
+      </div>
     </Panel>
   );
 };

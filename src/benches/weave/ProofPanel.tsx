@@ -93,14 +93,14 @@ const Turning = () => {
   return (
     <>
       <div className={styles['buttons']}>
-        <Button off={still} aria-pressed={swaying} onClick={() => set({ swaying: !swaying })}>
+        <Button off={still} onClick={() => set({ swaying: !swaying })}>
           {swaying ? 'Stop swaying' : 'Sway'}
         </Button>
         <Button aria-pressed={bothEyes} onClick={() => set({ bothEyes: !bothEyes })}>
           Both eyes, red and cyan
         </Button>
         {phone.offered && (
-          <Button aria-pressed={phone.on} onClick={phone.toggle}>
+          <Button onClick={phone.toggle}>
             {phone.on ? 'Stop tilting with the phone' : 'Tilt with the phone'}
           </Button>
         )}
@@ -134,7 +134,8 @@ export const ProofPanel = () => (
     <Turning />
     <Notice kind="caution">
       Pictures that flip between light and dark can trouble photosensitive viewers, on screen and in
-      print. The sway keeps under three flashes a second; a hand can go faster.
+      print. The sway keeps under three flashes a second; a hand can go faster. Strong depth strains
+      the eyes: stop looking if it hurts.
     </Notice>
   </Panel>
 );

@@ -42,6 +42,20 @@ const ColumnsChoice = () => {
   );
 };
 
+/** What spoils a good sheet between here and the lens. */
+const Advice = ({ job }: { readonly job: Job }) => (
+  <p className={styles['soft']}>
+    Print at 100 %, no scaling, the same way round as the pitch strip.
+    {pitchStanding(job) === 'nominal' && (
+      <>
+        {' '}
+        The pitch is nominal: <a href="#/calibrate">prove it with a strip</a> before a sheet that
+        counts.
+      </>
+    )}
+  </p>
+);
+
 /** TIFF and PDF sheets are not built yet; they are named so that nobody looks for them. */
 const FileTypeChoice = () => (
   <div>
@@ -124,8 +138,7 @@ const Woven = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'woven'
       </a>
     )}
     <p className={styles['soft']}>
-      {weave.fileName}, {fileSize(weave.byteLength)}, woven in {trimmed(weave.seconds, 1)} s. Print
-      it at 100 %, no scaling, the same way round as the pitch strip.
+      {weave.fileName}, {fileSize(weave.byteLength)}, woven in {trimmed(weave.seconds, 1)} s.
     </p>
   </div>
 );
@@ -167,6 +180,7 @@ export const SheetPanel = () => {
         <SaveToChoice />
       </div>
       <SheetFacts job={job} />
+      <Advice job={job} />
       {weave.stage === 'weaving' ? (
         <Running weave={weave} />
       ) : (

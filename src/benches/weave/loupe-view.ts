@@ -12,23 +12,31 @@ export interface DotWindow {
   readonly height: number;
 }
 
-/** The window of this many dots around a middle, pushed inside the sheet. */
-export const windowAround = (
-  sheet: SheetSpec,
-  middleX: number,
-  middleY: number,
-  dotsWide: number,
-  dotsHigh: number,
-): DotWindow => {
-  const width = Math.max(1, Math.min(sheet.widthDots, Math.ceil(dotsWide)));
-  const height = Math.max(1, Math.min(sheet.heightDots, Math.ceil(dotsHigh)));
-  const inside = (middle: number, size: number, whole: number) =>
-    Math.min(whole - size, Math.max(0, Math.round(middle - size / 2)));
+/**
+ * What the box shows along one side, in dots of the sheet: the middle dot lies in the box's middle,
+ * so near the sheet's edge the box reaches past it.
+ */
+export interface Span {
+  /** Where the box begins; may be between two dots, and below 0. */
+  readonly origin: number;
+  readonly size: number;
+}
+
+export const spanAround = (middle: number, sheetDots: number, boxDots: number): Span => ({
+  origin: Math.min(sheetDots - 1, Math.max(0, Math.floor(middle))) + 0.5 - boxDots / 2,
+  size: boxDots,
+});
+
+/** The whole dots of the sheet that lie in the box, in part or whole. */
+export const windowIn = (sheet: SheetSpec, across: Span, down: Span): DotWindow => {
+  const first = ({ origin }: Span) => Math.max(0, Math.floor(origin));
+  const count = (span: Span, whole: number) =>
+    Math.max(1, Math.min(whole, Math.ceil(span.origin + span.size)) - first(span));
   return {
-    left: inside(middleX, width, sheet.widthDots),
-    top: inside(middleY, height, sheet.heightDots),
-    width,
-    height,
+    left: first(across),
+    top: first(down),
+    width: count(across, sheet.widthDots),
+    height: count(down, sheet.heightDots),
   };
 };
 

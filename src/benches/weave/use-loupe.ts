@@ -1,6 +1,6 @@
 /** Fetches the loupe's dots from a worker as the window or the job changes, one question at a time. */
 import type { RefObject } from 'react';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { toWorkError } from '../../contract/errors.ts';
 import { sheetSpecOf } from '../../job/selectors.ts';
 import { weaveWindow } from '../../jobs/weave.ts';
@@ -15,6 +15,8 @@ export interface LoupeDots {
   /** The window that the canvas shows just now; undefined before the first. */
   readonly shown: DotWindow | undefined;
   readonly fault: string | undefined;
+  /** What the dots wait for, when they do. */
+  readonly waiting: string | undefined;
 }
 
 /** Draws the window's dots into the canvas at one canvas pixel a dot. */
@@ -25,14 +27,14 @@ export const useLoupeDots = (
   const job = useJob();
   const prepared = useWork((work) => work.prepared);
   const weaving = useWork((work) => work.weave.stage === 'weaving');
-  const [dots, setDots] = useState<LoupeDots>({ shown: undefined, fault: undefined });
+  const preparing = useWork((work) => work.preparing !== undefined);
+  const [shown, setShown] = useState<DotWindow>();
+  const [fault, setFault] = useState<string>();
   const { left, top, width, height } = wanted;
-  const latest = useRef(0);
   useEffect(() => {
     const stack = stackOf(job, prepared);
     // The sheet's own bands go before a look at them.
     if (stack === undefined || weaving) return undefined;
-    const turn = (latest.current += 1);
     const halt = new AbortController();
     const ask = async () => {
       const window = { left, top, width, height };
@@ -40,17 +42,18 @@ export const useLoupeDots = (
         { sheet: sheetSpecOf(job), stack, ...window },
         { signal: halt.signal },
       );
-      const context = canvas.current?.getContext('2d');
-      if (!outcome.done || turn !== latest.current || canvas.current === null || !context) return;
-      canvas.current.width = width;
-      canvas.current.height = height;
-      context.putImageData(new ImageData(outcome.value.pixels, width, height), 0, 0);
-      setDots({ shown: window, fault: undefined });
+      const element = canvas.current;
+      if (!outcome.done || halt.signal.aborted || element === null) return;
+      element.width = width;
+      element.height = height;
+      const image = new ImageData(outcome.value.pixels, width, height);
+      element.getContext('2d')?.putImageData(image, 0, 0);
+      setShown(window);
+      setFault(undefined);
     };
     const timer = setTimeout(() => {
       ask().catch((error: unknown) => {
-        if (turn === latest.current)
-          setDots(({ shown }) => ({ shown, fault: toWorkError(error).message }));
+        if (!halt.signal.aborted) setFault(toWorkError(error).message);
       });
     }, SETTLE_MS);
     return () => {
@@ -58,5 +61,11 @@ export const useLoupeDots = (
       halt.abort();
     };
   }, [canvas, job, prepared, weaving, left, top, width, height]);
-  return dots;
+  return { shown, fault, waiting: reasonToWait(weaving, preparing) };
+};
+
+const reasonToWait = (weaving: boolean, preparing: boolean): string | undefined => {
+  if (weaving)
+    return 'These dots are as they were before the weave began; they follow when it ends.';
+  return preparing ? 'The frames are being prepared; the dots follow.' : undefined;
 };

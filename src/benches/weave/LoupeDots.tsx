@@ -1,0 +1,146 @@
+/** The loupe's picture: woven dots at whole enlargements, the ribs over them, and what moves it. */
+import type { KeyboardEvent, PointerEvent, RefObject } from 'react';
+import { useEffect, useRef, useState } from 'react';
+import { MM_PER_INCH } from '../../core/units/units.ts';
+import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
+import { dotsAcross } from '../../core/weave/sheet-spec.ts';
+import { Notice } from '../../ui/index.ts';
+import type { Span } from './loupe-view.ts';
+import { ribEdges, spanAround, windowIn } from './loupe-view.ts';
+import { useLoupeDots } from './use-loupe.ts';
+import { useMiddle } from './use-middle.ts';
+import styles from './weave.module.css';
+
+/** Ribs closer together than this on screen would hide the dots. */
+const LEAST_RIB_PX = 6;
+
+/** Size of the box in device pixels, so that 1:1 is one dot to one pixel of the screen. */
+const useDevicePixels = (box: RefObject<HTMLDivElement | null>) => {
+  const [size, setSize] = useState({ width: 0, height: 0, perCssPx: 1 });
+  useEffect(() => {
+    const host = box.current;
+    if (host === null) return undefined;
+    const measure = () => {
+      const perCssPx = devicePixelRatio || 1;
+      setSize({
+        width: Math.round(host.clientWidth * perCssPx),
+        height: Math.round(host.clientHeight * perCssPx),
+        perCssPx,
+      });
+    };
+    const watch = new ResizeObserver(measure);
+    watch.observe(host);
+    return () => watch.disconnect();
+  }, [box]);
+  return size;
+};
+
+interface RibsProps {
+  readonly sheet: SheetSpec;
+  /** Of the box, across the ribs. */
+  readonly across: Span;
+}
+
+/** The ribs' edges at the woven pitch, between dots where they fall there. */
+const Ribs = ({ sheet, across }: RibsProps) => {
+  const from = Math.max(0, across.origin);
+  const to = Math.min(dotsAcross(sheet), across.origin + across.size);
+  return (
+    <svg className={styles['ribs']} aria-hidden="true" data-testid="ribs">
+      {ribEdges(sheet, from, to).map((edge) => {
+        const at = `${((edge - across.origin) / across.size) * 100}%`;
+        return sheet.ribs === 'upright' ? (
+          <line key={edge} x1={at} x2={at} y1="0" y2="100%" />
+        ) : (
+          <line key={edge} y1={at} y2={at} x1="0" x2="100%" />
+        );
+      })}
+    </svg>
+  );
+};
+
+const moves: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+
+interface Props {
+  readonly sheet: SheetSpec;
+  readonly zoom: number;
+  readonly showRibs: boolean;
+}
+
+export const LoupeDots = ({ sheet, zoom, showRibs }: Props) => {
+  const box = useRef<HTMLDivElement>(null);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const size = useDevicePixels(box);
+  const middle = useMiddle(sheet);
+  const across = spanAround(middle.x, sheet.widthDots, size.width / zoom);
+  const down = spanAround(middle.y, sheet.heightDots, size.height / zoom);
+  const { shown, fault, waiting } = useLoupeDots(canvas, windowIn(sheet, across, down));
+  const drag = useRef<{ readonly x: number; readonly y: number }>(undefined);
+  const cssPxPerDot = zoom / size.perCssPx;
+
+  const onPointerMove = (event: PointerEvent) => {
+    if (drag.current === undefined) return;
+    const { x, y } = drag.current;
+    drag.current = { x: event.clientX, y: event.clientY };
+    middle.moveBy((x - event.clientX) / cssPxPerDot, (y - event.clientY) / cssPxPerDot);
+  };
+  const letGo = () => {
+    drag.current = undefined;
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const move = moves[event.key];
+    if (move === undefined) return;
+    event.preventDefault();
+    const step = event.shiftKey ? 10 : 1;
+    middle.moveBy(step * move[0], step * move[1]);
+  };
+  // Whole device pixels, so that no dot is drawn across two of them.
+  const place = (first: number, span: Span) =>
+    `${Math.round((first - span.origin) * zoom) / size.perCssPx}px`;
+  const ribPx = ((sheet.viewingPitchMm * sheet.acrossDpi) / MM_PER_INCH) * cssPxPerDot;
+  return (
+    <>
+      <div
+        ref={box}
+        className={styles['dots']}
+        role="img"
+        aria-label="Woven dots. Drag, or press arrow keys to move by one dot, with Shift by ten."
+        tabIndex={0}
+        data-testid="loupe"
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          drag.current = { x: event.clientX, y: event.clientY };
+        }}
+        onPointerMove={onPointerMove}
+        onPointerUp={letGo}
+        onPointerCancel={letGo}
+        onKeyDown={onKeyDown}
+      >
+        <canvas
+          ref={canvas}
+          style={
+            shown === undefined
+              ? { visibility: 'hidden' }
+              : {
+                  left: place(shown.left, across),
+                  top: place(shown.top, down),
+                  width: `${shown.width * cssPxPerDot}px`,
+                  height: `${shown.height * cssPxPerDot}px`,
+                }
+          }
+        />
+        {showRibs && size.width > 0 && ribPx >= LEAST_RIB_PX && (
+          <Ribs sheet={sheet} across={sheet.ribs === 'upright' ? across : down} />
+        )}
+        <div className={styles['crosshair']} aria-hidden="true" />
+      </div>
+      {waiting !== undefined && <p className={styles['soft']}>{waiting}</p>}
+      {fault !== undefined && <Notice kind="problem">{fault}</Notice>}
+    </>
+  );
+};
