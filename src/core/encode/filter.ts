@@ -59,6 +59,19 @@ const filterSub = (here: Uint8Array, out: Uint8Array) => {
   for (let i = PIXEL; i < here.length; i += 1) out[i] = here[i]! - here[i - PIXEL]!;
 };
 
+/**
+ * The same differences without filter numbers: TIFF 6.0, section 14, predictor 2.
+ * @param rows row-major RGB, 8 bit, a whole number of rows of `rowBytes` each.
+ * @returns as many bytes as came.
+ */
+export const differenceRows = (rows: Uint8Array, rowBytes: number): Uint8Array<ArrayBuffer> => {
+  checkBand(rows, rowBytes, null);
+  const out = new Uint8Array(rows.length);
+  for (let at = 0; at < rows.length; at += rowBytes)
+    filterSub(rows.subarray(at, at + rowBytes), out.subarray(at, at + rowBytes));
+  return out;
+};
+
 const checkBand = (rows: Uint8Array, rowBytes: number, above: Uint8Array | null) => {
   if (!(Number.isSafeInteger(rowBytes) && rowBytes > 0 && rowBytes % PIXEL === 0))
     throw new RangeError(`rowBytes: expected a multiple of 3 above 0, received ${rowBytes}`);

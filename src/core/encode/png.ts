@@ -5,24 +5,11 @@
  * A file is `pngHead`, one `pngBand` for each band in order, then `pngTail`.
  */
 import { MM_PER_INCH } from '../units/units.ts';
-import { crc32 } from './checksum.ts';
+import { joinBytes, plainText, uint32be, utf8 } from './bytes.ts';
+import { combineAdler32, crc32 } from './checksum.ts';
+import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
 import type { Segment } from './segment.ts';
-import { zlibEnd, zlibHead } from './segment.ts';
-
-/** What stands at the head of a sheet. */
-export interface PngInfo {
-  /** Pixels in a row and rows, 1 … 2³¹ − 1. */
-  readonly width: number;
-  readonly height: number;
-  /** Dots to the inch along a row, and down the sheet. Above 0. */
-  readonly horizontalDpi: number;
-  readonly verticalDpi: number;
-  /** One line. */
-  readonly title?: string;
-  /** May have several lines. */
-  readonly description?: string;
-  readonly software?: string;
-}
+import { filteredSegment, zlibEnd, zlibHead } from './segment.ts';
 
 /** Largest PNG four-byte unsigned integer (7.1). */
 const PNG_INTEGER_MAX = 2 ** 31 - 1;
@@ -31,10 +18,10 @@ const PNG_INTEGER_MAX = 2 ** 31 - 1;
  * Everything before the first band, and the opening of the zlib stream.
  * @throws RangeError that names the field and what was received.
  */
-export const pngHead = (info: PngInfo): Uint8Array<ArrayBuffer> => {
+export const pngHead = (info: SheetInfo): Uint8Array<ArrayBuffer> => {
   const size = { width: info.width, height: info.height };
   for (const [field, value] of Object.entries(size)) checkInteger(field, value, 1);
-  return join([
+  return joinBytes([
     signature,
     ihdr(info.width, info.height),
     cicp(),
@@ -60,7 +47,26 @@ export const pngBand = (segment: Segment): Uint8Array<ArrayBuffer> => idat(segme
  * @param adler32 Adler-32 of all the bands' filtered rows, combined in their order.
  */
 export const pngTail = (adler32: number): Uint8Array<ArrayBuffer> =>
-  join([idat(zlibEnd(adler32)), iend()]);
+  joinBytes([idat(zlibEnd(adler32)), iend()]);
+
+export const pngWriter: RowWriter = {
+  rowsAbove: 1,
+  wrapBand: (band) => {
+    const segment = filteredSegment(band);
+    return { ...segment, bytes: pngBand(segment) };
+  },
+  open: ({ info }: SheetFile): OpenFile => {
+    const head = pngHead(info);
+    let adler = 1;
+    return {
+      head: () => head,
+      took: ({ adler32, rawLength }) => {
+        adler = combineAdler32(adler, adler32, rawLength);
+      },
+      tail: () => ({ bytes: pngTail(adler) }),
+    };
+  },
+};
 
 /** Nearest whole number of dots to the metre. 300 dpi is 11811. */
 export const dotsPerMetre = (field: string, dpi: number): number => {
@@ -75,7 +81,7 @@ const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 
 /** 11.2.1 IHDR: 8 bits a sample, colour type 2 (truecolour), no interlace. */
 const ihdr = (width: number, height: number) =>
-  chunk('IHDR', [...uint32(width), ...uint32(height), 8, 2, 0, 0, 0]);
+  chunk('IHDR', [...uint32be(width), ...uint32be(height), 8, 2, 0, 0, 0]);
 
 /** 11.3.2.6 cICP: BT.709 primaries, the sRGB curve, RGB, full range: the section's own sRGB example. */
 const cicp = () => chunk('cICP', [1, 13, 0, 1]);
@@ -84,20 +90,23 @@ const cicp = () => chunk('cICP', [1, 13, 0, 1]);
 const srgb = () => chunk('sRGB', [0]);
 
 /** 11.3.2.2 gAMA, for decoders that know neither; 11.3.2.5 fixes the value. */
-const gama = () => chunk('gAMA', uint32(45455));
+const gama = () => chunk('gAMA', uint32be(45455));
 
 /** 11.3.2.1 cHRM, as gAMA: white, red, green, blue, x then y, × 100000. */
 const chrm = () =>
-  chunk('cHRM', [31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000].flatMap(uint32));
+  chunk('cHRM', [31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000].flatMap(uint32be));
 
 /** 11.3.4.3 pHYs: pixels per unit along x and y, unit 1, the metre. */
-const phys = (x: number, y: number) => chunk('pHYs', [...uint32(x), ...uint32(y), 1]);
+const phys = (x: number, y: number) => chunk('pHYs', [...uint32be(x), ...uint32be(y), 1]);
 
-/** 11.3.3.4 iTXt: uncompressed UTF-8, no language, no translated keyword. Nothing for no text. */
+/**
+ * 11.3.3.4 iTXt: uncompressed UTF-8, no language, no translated keyword; line feeds alone break lines.
+ * Nothing for no text.
+ */
 const text = (keyword: string, value: string | undefined): Uint8Array<ArrayBuffer>[] =>
   value === undefined || value === ''
     ? []
-    : [chunk('iTXt', [...utf8(keyword), 0, 0, 0, 0, 0, ...utf8(cleanText(value))])];
+    : [chunk('iTXt', [...utf8(keyword), 0, 0, 0, 0, 0, ...utf8(plainText(value))])];
 
 /** 11.2.3 IDAT: a stretch of the zlib stream. */
 const idat = (data: Uint8Array) => chunk('IDAT', data);
@@ -109,43 +118,10 @@ const iend = () => chunk('IEND', []);
 const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
   checkInteger(`length of ${type}`, data.length, 0);
   const bytes = new Uint8Array(data.length + 12);
-  bytes.set(uint32(data.length), 0);
+  bytes.set(uint32be(data.length), 0);
   bytes.set(utf8(type), 4);
   bytes.set(data, 8);
-  bytes.set(uint32(crc32(bytes.subarray(4, data.length + 8))), data.length + 8);
-  return bytes;
-};
-
-/** 7.1: highest byte first. */
-const uint32 = (value: number): number[] => [
-  value >>> 24,
-  (value >>> 16) & 255,
-  (value >>> 8) & 255,
-  value & 255,
-];
-
-/** 11.3.3.4: line feeds alone break lines, and the other control characters are left out. */
-const cleanText = (value: string): string =>
-  value.replace(/\r\n?/g, '\n').replace(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, ' ');
-
-/** UTF-8 of a string; a lone surrogate becomes U+FFFD. (TextEncoder is not part of ES2022.) */
-const utf8 = (value: string): number[] => {
-  const bytes: number[] = [];
-  for (const character of value) {
-    const point = character.codePointAt(0)!;
-    const code = point >= 0xd800 && point <= 0xdfff ? 0xfffd : point;
-    if (code < 0x80) bytes.push(code);
-    else if (code < 0x800) bytes.push(0xc0 | (code >> 6), 0x80 | (code & 63));
-    else if (code < 0x10000)
-      bytes.push(0xe0 | (code >> 12), 0x80 | ((code >> 6) & 63), 0x80 | (code & 63));
-    else
-      bytes.push(
-        0xf0 | (code >> 18),
-        0x80 | ((code >> 12) & 63),
-        0x80 | ((code >> 6) & 63),
-        0x80 | (code & 63),
-      );
-  }
+  bytes.set(uint32be(crc32(bytes.subarray(4, data.length + 8))), data.length + 8);
   return bytes;
 };
 
@@ -154,14 +130,4 @@ const checkInteger = (field: string, value: number, least: number) => {
     throw new RangeError(
       `${field}: expected a whole number from ${least} to ${PNG_INTEGER_MAX}, received ${value}`,
     );
-};
-
-const join = (parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> => {
-  const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
 };

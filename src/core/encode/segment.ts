@@ -4,7 +4,9 @@
  * (RFC 1950, RFC 1951).
  */
 import { adler32 } from './checksum.ts';
+import { filterBand, filterFor } from './filter.ts';
 import { deflateRows } from './matcher.ts';
+import type { WovenBand } from './row-writer.ts';
 
 /** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
 export interface Segment {
@@ -32,3 +34,7 @@ export const deflateSegment = (raw: Uint8Array): Segment => ({
   adler32: adler32(raw),
   rawLength: raw.length,
 });
+
+/** Filters a band along its ribs and deflates it: what PNG and PDF both take. */
+export const filteredSegment = ({ rows, rowBytes, above, ribs }: WovenBand): Segment =>
+  deflateSegment(filterBand(rows, rowBytes, above, filterFor(ribs)));

@@ -1,0 +1,36 @@
+/** The page of a PDF sheet: its boxes, and how the picture lies on it (ISO 32000-1, 14.11.2). */
+import type { SheetInfo } from './row-writer.ts';
+import { MM_PER_INCH } from '../units/units.ts';
+
+/** Units to the inch (8.3.2.3). */
+const POINTS_PER_INCH = 72;
+/** Longest side of a page in its own units (annex C.2). */
+const LONGEST_SIDE = 14400;
+
+export const mmToPoints = (lengthMm: number): number => (lengthMm * POINTS_PER_INCH) / MM_PER_INCH;
+
+/** Left, bottom, right, top, in points from the page's lower left corner. */
+export type Box = readonly [left: number, bottom: number, right: number, top: number];
+
+export interface PdfPage {
+  readonly media: Box;
+  readonly bleed: Box;
+  readonly trim: Box;
+  /** Where the picture's dots lie. */
+  readonly picture: Box;
+}
+
+/** A page that is the sheet and no more: every box is its outline, dots over density exactly. */
+export const sheetPage = ({ width, height, horizontalDpi, verticalDpi }: SheetInfo): PdfPage => {
+  const outline: Box = [
+    0,
+    0,
+    (width * POINTS_PER_INCH) / horizontalDpi,
+    (height * POINTS_PER_INCH) / verticalDpi,
+  ];
+  return { media: outline, bleed: outline, trim: outline, picture: outline };
+};
+
+/** Points in one unit of the page: 1, or as many whole ones as keep its sides within the limit. */
+export const userUnit = ({ media: [left, bottom, right, top] }: PdfPage): number =>
+  Math.max(1, Math.ceil(Math.max(right - left, top - bottom) / LONGEST_SIDE));

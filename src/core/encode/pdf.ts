@@ -1,0 +1,243 @@
+/**
+ * The PDF writer: one page, one picture at the sheet's own dots, neither resampled nor smoothed.
+ * Section numbers are those of ISO 32000-1:2008.
+ *
+ * The picture is the very zlib stream that a PNG of the sheet has, with PNG's row filters
+ * (7.4.4.4). What PDF/X-4 (ISO 15930-7) asks of a file's build is here: boxes, output intent,
+ * document information in both places, trapping, identifier. It is not called a PDF/X-4 file, since
+ * that asks for an output intent of a printer's own profile (class prtr), and the printer is not known
+ * here: ours is sRGB, which is class mntr.
+ */
+import { joinBytes } from './bytes.ts';
+import { combineAdler32, crc32 } from './checksum.ts';
+import type { Box, PdfPage } from './pdf-page.ts';
+import { sheetPage, userUnit } from './pdf-page.ts';
+import {
+  crossReferences,
+  pdfBytes,
+  pdfDate,
+  pdfDictionary,
+  pdfNumber,
+  pdfNumbers,
+  pdfText,
+  reference,
+} from './pdf-syntax.ts';
+import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
+import { filteredSegment, zlibEnd, zlibHead } from './segment.ts';
+import { srgbProfile } from './srgb-profile.ts';
+import { xmpPacket } from './xmp.ts';
+
+/** Object numbers, in the order they stand in the file. */
+const CATALOG = 1;
+const PAGES = 2;
+const PAGE = 3;
+const CONTENTS = 4;
+const PROFILE = 5;
+const PICTURE = 6;
+const PICTURE_LENGTH = 7;
+const INFO = 8;
+const METADATA = 9;
+
+export const pdfWriter: RowWriter = {
+  rowsAbove: 1,
+  wrapBand: filteredSegment,
+  open: (file) => openPdf(file),
+};
+
+/**
+ * @param page the sheet's own outline unless there is more around it.
+ * @param largestTabled see `crossReferences`.
+ */
+export const openPdf = (
+  { info }: SheetFile,
+  page: PdfPage = sheetPage(info),
+  largestTabled?: number,
+): OpenFile => {
+  checkInfo(info);
+  const places: number[] = [];
+  let at = 0;
+  const parts: Uint8Array[] = [];
+  const put = (bytes: Uint8Array) => {
+    parts.push(bytes);
+    at += bytes.length;
+  };
+  /** 7.3.10 Indirect object, numbered in the order of these calls. */
+  const object = (body: string, data?: Uint8Array) => {
+    places.push(at);
+    put(pdfBytes(`${places.length} 0 obj\n${body}\n`));
+    if (data !== undefined) put(joinBytes([pdfBytes('stream\n'), data, pdfBytes('\nendstream\n')]));
+    put(pdfBytes('endobj\n'));
+  };
+  const taken = () => joinBytes(parts.splice(0));
+
+  let pictureAt = 0;
+  let adler = 1;
+  return {
+    head: () => {
+      // 7.5.2: the version that knows UserUnit, and four bytes that show the file is not text.
+      put(Uint8Array.from([...pdfBytes('%PDF-1.6\n%'), 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]));
+      object(catalog());
+      object(`<< /Type /Pages /Kids [${reference(PAGE)}] /Count 1 >>`);
+      object(pageObject(page));
+      const contents = pdfBytes(contentsOf(page));
+      object(pdfDictionary({ Length: String(contents.length) }), contents);
+      const profile = srgbProfile();
+      object(
+        pdfDictionary({ N: '3', Alternate: '/DeviceRGB', Length: String(profile.length) }),
+        profile,
+      );
+      places.push(at);
+      put(pdfBytes(`${PICTURE} 0 obj\n${pictureDictionary(info)}\nstream\n`));
+      pictureAt = at;
+      put(zlibHead());
+      return taken();
+    },
+    took: ({ byteLength, adler32, rawLength }) => {
+      at += byteLength;
+      adler = combineAdler32(adler, adler32, rawLength);
+    },
+    tail: () => {
+      put(zlibEnd(adler));
+      const length = at - pictureAt;
+      put(pdfBytes('\nendstream\nendobj\n'));
+      object(String(length));
+      const id = identifier(info, adler, length);
+      object(infoDictionary(info));
+      const metadata = metadataOf(info, id);
+      object(
+        pdfDictionary({
+          Type: '/Metadata',
+          Subtype: '/XML',
+          Length: String(metadata.length),
+        }),
+        metadata,
+      );
+      put(crossReferences(places, at, { root: CATALOG, info: INFO, id }, largestTabled));
+      return { bytes: taken() };
+    },
+  };
+};
+
+/** 7.7.2. The print dialog is asked not to scale (12.2). */
+const catalog = () =>
+  pdfDictionary({
+    Type: '/Catalog',
+    Pages: reference(PAGES),
+    Metadata: reference(METADATA),
+    OutputIntents: `[${outputIntent()}]`,
+    ViewerPreferences: '<< /PrintScaling /None /DisplayDocTitle true >>',
+  });
+
+/** 14.11.5. */
+const outputIntent = () =>
+  pdfDictionary({
+    Type: '/OutputIntent',
+    S: '/GTS_PDFX',
+    OutputConditionIdentifier: pdfText('sRGB IEC61966-2.1'),
+    RegistryName: pdfText('http://www.color.org'),
+    Info: pdfText('sRGB IEC61966-2.1: the printer and its driver are not known to this file'),
+    DestOutputProfile: reference(PROFILE),
+  });
+
+/** 7.7.3.3. */
+const pageObject = (page: PdfPage) => {
+  const unit = userUnit(page);
+  const box = (points: Box) => `[${pdfNumbers(points.map((side) => side / unit))}]`;
+  return pdfDictionary({
+    Type: '/Page',
+    Parent: reference(PAGES),
+    MediaBox: box(page.media),
+    BleedBox: box(page.bleed),
+    TrimBox: box(page.trim),
+    UserUnit: unit === 1 ? undefined : String(unit),
+    Resources: `<< /XObject << /Sheet ${reference(PICTURE)} >> >>`,
+    Contents: reference(CONTENTS),
+  });
+};
+
+/** 8.9.5: the picture fills the unit square, which is laid over its box. */
+const contentsOf = (page: PdfPage) => {
+  const [left, bottom, right, top] = page.picture.map((side) => side / userUnit(page)) as [...Box];
+  return `q ${pdfNumbers([right - left, 0, 0, top - bottom, left, bottom])} cm /Sheet Do Q`;
+};
+
+/** 8.9.5, 7.4.4.4: rows filtered as PNG filters them. */
+const pictureDictionary = ({ width, height }: SheetInfo) =>
+  pdfDictionary({
+    Type: '/XObject',
+    Subtype: '/Image',
+    Width: String(width),
+    Height: String(height),
+    ColorSpace: `[/ICCBased ${reference(PROFILE)}]`,
+    BitsPerComponent: '8',
+    Interpolate: 'false',
+    Filter: '/FlateDecode',
+    DecodeParms: `<< /Predictor 15 /Colors 3 /BitsPerComponent 8 /Columns ${width} >>`,
+    Length: reference(PICTURE_LENGTH),
+  });
+
+/** PDF/X asks for a title. */
+const titleOf = (info: SheetInfo) =>
+  info.title === undefined || info.title === '' ? 'Sheet' : info.title;
+
+const optionalText = (value: string | undefined) =>
+  value === undefined || value === '' ? undefined : pdfText(value);
+
+/** 14.3.3. */
+const infoDictionary = (info: SheetInfo) => {
+  const date = info.writtenAt === undefined ? undefined : pdfDate(info.writtenAt);
+  return pdfDictionary({
+    Title: pdfText(titleOf(info)),
+    Subject: optionalText(info.description),
+    Creator: optionalText(info.software),
+    Producer: optionalText(info.software),
+    CreationDate: date,
+    ModDate: date,
+    Trapped: '/False',
+  });
+};
+
+/** 14.3.2: the same again, and what names this file among others. */
+const metadataOf = (info: SheetInfo, id: readonly number[]) => {
+  const digits = id.map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  return xmpPacket(
+    { ...info, title: titleOf(info) },
+    {
+      'pdf:Producer': info.software ?? '',
+      'pdf:Trapped': 'False',
+      'xmpMM:DocumentID': `uuid:${digits.replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-')}`,
+      'xmpMM:RenditionClass': 'default',
+      'xmpMM:VersionID': '1',
+    },
+  );
+};
+
+/**
+ * 14.4: sixteen bytes from what the file holds, its size and the moment it was written; the version
+ * and variant bits are those of a UUID of one's own making (RFC 9562, 5.8).
+ */
+const identifier = (info: SheetInfo, adler: number, length: number): number[] => {
+  const words = pdfBytes(JSON.stringify(info));
+  const bytes = new Uint8Array(16);
+  const view = new DataView(bytes.buffer);
+  view.setUint32(0, adler);
+  view.setUint32(4, length >>> 0);
+  view.setUint32(8, crc32(words));
+  view.setUint32(12, (info.writtenAt?.getTime() ?? 0) >>> 0);
+  bytes[6] = (bytes[6]! & 0x0f) | 0x80;
+  bytes[8] = (bytes[8]! & 0x3f) | 0x80;
+  return Array.from(bytes);
+};
+
+const checkInfo = (info: SheetInfo) => {
+  for (const field of ['width', 'height'] as const)
+    if (!(Number.isInteger(info[field]) && info[field] >= 1 && info[field] < 2 ** 31))
+      throw new RangeError(
+        `${field}: expected a whole number from 1 to ${2 ** 31 - 1}, received ${info[field]}`,
+      );
+  for (const field of ['horizontalDpi', 'verticalDpi'] as const)
+    if (!(info[field] > 0 && Number.isFinite(info[field])))
+      throw new RangeError(
+        `${field}: expected dots to the inch above 0, received ${pdfNumber(info[field])}`,
+      );
+};

@@ -1,0 +1,50 @@
+/** What a sheet says about itself as an XMP packet (ISO 16684-1): any language, in TIFF and in PDF. */
+import { plainText, utf8 } from './bytes.ts';
+import type { SheetInfo } from './row-writer.ts';
+
+const escaped = (value: string): string =>
+  plainText(value)
+    // Not characters of XML 1.0 (2.2).
+    .replace(/[\ufffe\uffff]/g, ' ')
+    .replace(/&/g, '&amp;')
+    .replace(/</g, '&lt;')
+    .replace(/>/g, '&gt;')
+    .replace(/"/g, '&quot;');
+
+const element = (name: string, value: string | undefined): string =>
+  value === undefined || value === '' ? '' : `<${name}>${escaped(value)}</${name}>\n`;
+
+/** 8.5: text in the default language. */
+const languages = (name: string, value: string | undefined): string =>
+  value === undefined || value === ''
+    ? ''
+    : `<${name}><rdf:Alt><rdf:li xml:lang="x-default">${escaped(value)}</rdf:li></rdf:Alt></${name}>\n`;
+
+/** As ISO 8601 to the second, in universal time. */
+const xmpDate = (date: Date): string => date.toISOString().replace(/\.\d+Z$/, 'Z');
+
+/**
+ * @param more further properties by their qualified names, in the namespaces named below.
+ * @returns UTF-8.
+ */
+export const xmpPacket = (
+  info: SheetInfo,
+  more: Readonly<Record<string, string>> = {},
+): Uint8Array<ArrayBuffer> => {
+  const written = info.writtenAt === undefined ? undefined : xmpDate(info.writtenAt);
+  const rest = Object.entries(more).map(([name, value]) => element(name, value));
+  return Uint8Array.from(
+    utf8(`<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about=""
+ xmlns:dc="http://purl.org/dc/elements/1.1/"
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/"
+ xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"
+ xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
+${languages('dc:title', info.title)}${languages('dc:description', info.description)}${element('xmp:CreatorTool', info.software)}${element('xmp:CreateDate', written)}${element('xmp:ModifyDate', written)}${element('xmp:MetadataDate', written)}${rest.join('')}</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="r"?>`),
+  );
+};
