@@ -10,9 +10,7 @@ import type {
 } from '../src/contract/weave.ts';
 import type { PreparedFrame } from '../src/contract/frames.ts';
 import { StudioError } from '../src/contract/errors.ts';
-import { filterFor, filterBand } from '../src/core/encode/filter.ts';
-import { pngBand } from '../src/core/encode/png.ts';
-import { deflateSegment } from '../src/core/encode/segment.ts';
+import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
 import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
@@ -57,24 +55,22 @@ const weaveBand = async (
   checkpoint: () => Promise<void>,
 ): Promise<BandResult> => {
   const { sheet, stack, firstRow, rowCount } = request;
+  const writer = sheetWriters[request.fileType];
   const map = mapFor(sheet);
-  // The filter looks at the row above, so a band that does not begin the sheet weaves that one too.
-  const above = firstRow > 0 ? 1 : 0;
+  // A filter may look at the row above, so a band that does not begin the sheet weaves that one too.
+  const above = firstRow > 0 ? writer.rowsAbove : 0;
   const rows = { firstRow: firstRow - above, rowCount: rowCount + above };
   const slices = await readSlices(sheet, map, stack, rows);
   await checkpoint();
   const woven = weaveRows(sheet, map, slices, rows);
   await checkpoint();
-  const rowLength = sheet.widthDots * 3;
-  const filtered = filterBand(
-    woven.subarray(above * rowLength),
-    rowLength,
-    above === 1 ? woven.subarray(0, rowLength) : null,
-    filterFor(sheet.ribs),
-  );
-  const segment = deflateSegment(filtered);
-  const bytes = pngBand(segment);
-  return { bytes, adler32: segment.adler32, rawLength: segment.rawLength };
+  const rowBytes = sheet.widthDots * 3;
+  return writer.wrapBand({
+    rows: woven.subarray(above * rowBytes),
+    rowBytes,
+    above: above === 1 ? woven.subarray(0, rowBytes) : null,
+    ribs: sheet.ribs,
+  });
 };
 
 const weaveWindow = async (request: WindowRequest): Promise<WindowResult> => {

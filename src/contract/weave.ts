@@ -1,4 +1,6 @@
 /** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
+import type { SheetFileType } from '../core/encode/file-types.ts';
+import type { BandBytes } from '../core/encode/row-writer.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
@@ -20,19 +22,15 @@ export interface BandRequest extends RowRange {
   readonly id: string;
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
-  readonly fileType: 'png';
+  readonly fileType: SheetFileType;
 }
 
 /**
- * One band, filtered and deflated, wrapped as the file type wants it and ready to be written.
- * For PNG: one whole IDAT chunk whose data continues the zlib stream at a byte boundary.
+ * One band, deflated, wrapped as the file type wants it and ready to be written. PNG: one whole IDAT
+ * chunk whose data continues the zlib stream at a byte boundary. PDF: that data alone. TIFF: one whole
+ * strip, a zlib stream of its own.
  */
-export interface BandResult {
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  /** Adler-32 of the band's filtered rows, and how many bytes those were. */
-  readonly adler32: number;
-  readonly rawLength: number;
-}
+export type BandResult = BandBytes;
 
 /** A window of the sheet at 1:1, in dots from its top left corner. */
 export interface WindowRequest {

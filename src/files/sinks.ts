@@ -2,6 +2,8 @@
 import { diskFolders } from '../contract/disk.ts';
 import { StudioError } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
+import type { SheetFileType } from '../core/encode/file-types.ts';
+import { sheetFileTypes } from '../core/encode/file-types.ts';
 
 /** A sink whose finished file can be offered for download. */
 export interface KeptSink extends Sink {
@@ -25,6 +27,10 @@ const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sin
     stream.write(bytes).catch((error: unknown) => {
       throw diskFault(error, fileName);
     }),
+  patch: (at, bytes) =>
+    stream.write({ type: 'write', position: at, data: bytes }).catch((error: unknown) => {
+      throw diskFault(error, fileName);
+    }),
   // The browser writes beside the file and puts it in place on close: no half file is ever seen.
   close: () =>
     stream.close().catch((error: unknown) => {
@@ -34,7 +40,11 @@ const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sin
 });
 
 /** A file on the browser's private disk, or in memory where there is none. */
-export const openKeptSink = async (fileName: string): Promise<KeptSink> => {
+export const openKeptSink = async (
+  fileName: string,
+  fileType: SheetFileType,
+): Promise<KeptSink> => {
+  const { mimeType } = sheetFileTypes[fileType];
   try {
     const root = await navigator.storage.getDirectory();
     const folder = await root.getDirectoryHandle(diskFolders.sheets, { create: true });
@@ -47,25 +57,33 @@ export const openKeptSink = async (fileName: string): Promise<KeptSink> => {
         await sink.abort();
         await folder.removeEntry(diskName);
       },
-      file: () => handle.getFile(),
+      // The disk name has no extension to tell the type by; a slice names it without a copy.
+      file: async () => {
+        const file = await handle.getFile();
+        return file.slice(0, file.size, mimeType);
+      },
     };
   } catch {
-    return memorySink();
+    return memorySink(mimeType);
   }
 };
 
-const memorySink = (): KeptSink => {
+export const memorySink = (mimeType: string): KeptSink => {
   let parts: Blob[] = [];
   return {
     // A Blob for each piece lets the browser move it out of memory when it needs to.
     write: async (bytes) => {
       parts.push(new Blob([bytes]));
     },
+    patch: async (at, bytes) => {
+      const whole = new Blob(parts);
+      parts = [whole.slice(0, at), new Blob([bytes]), whole.slice(at + bytes.length)];
+    },
     close: async () => undefined,
     abort: async () => {
       parts = [];
     },
-    file: async () => new Blob(parts),
+    file: async () => new Blob(parts, { type: mimeType }),
   };
 };
 
@@ -80,11 +98,15 @@ export const canChooseFile = (): boolean =>
   typeof (globalThis as SavePicker).showSaveFilePicker === 'function';
 
 /** Asks the person for a file. Undefined when they close the dialog without choosing. */
-export const openChosenSink = async (suggestedName: string): Promise<Sink | undefined> => {
+export const openChosenSink = async (
+  suggestedName: string,
+  fileType: SheetFileType,
+): Promise<Sink | undefined> => {
+  const { description, mimeType, extension } = sheetFileTypes[fileType];
   try {
     const handle = await (globalThis as SavePicker).showSaveFilePicker?.({
       suggestedName,
-      types: [{ description: 'PNG picture', accept: { 'image/png': ['.png'] } }],
+      types: [{ description, accept: { [mimeType]: [extension] } }],
     });
     if (handle === undefined) return undefined;
     return streamSink(await handle.createWritable(), handle.name);

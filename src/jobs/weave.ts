@@ -10,9 +10,9 @@ import type {
   WindowRequest,
   WindowResult,
 } from '../contract/weave.ts';
-import type { PngInfo } from '../core/encode/png.ts';
-import { pngHead, pngTail } from '../core/encode/png.ts';
-import { combineAdler32 } from '../core/encode/checksum.ts';
+import type { SheetFileType } from '../core/encode/file-types.ts';
+import type { SheetInfo } from '../core/encode/row-writer.ts';
+import { sheetWriters } from '../core/encode/sheet-writers.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { spawnWeaveWorker } from './workers.ts';
@@ -29,8 +29,8 @@ const pool = new WorkerPool<WeaveWorker>(spawnWeaveWorker, {
 export interface SheetRequest {
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
-  readonly fileType: 'png';
-  readonly info: PngInfo;
+  readonly fileType: SheetFileType;
+  readonly info: SheetInfo;
   /** Woven bytes in a band, about. The sheet's dots do not depend on it. */
   readonly bandBytes?: number;
 }
@@ -41,8 +41,7 @@ export interface WeaveCall {
   readonly report: (rowsDone: number) => void;
 }
 
-const bandsOf = (sheet: SheetSpec, bandBytes: number): RowRange[] => {
-  const rowsInBand = Math.max(1, Math.floor(bandBytes / (sheet.widthDots * 3)));
+const bandsOf = (sheet: SheetSpec, rowsInBand: number): RowRange[] => {
   const bands: RowRange[] = [];
   for (let firstRow = 0; firstRow < sheet.heightDots; firstRow += rowsInBand)
     bands.push({ firstRow, rowCount: Math.min(rowsInBand, sheet.heightDots - firstRow) });
@@ -84,7 +83,9 @@ const bind = async (
   signal: AbortSignal,
   report: (rowsDone: number) => void,
 ): Promise<Outcome<{ byteLength: number }>> => {
-  const bands = bandsOf(sheet, bandBytes);
+  const rowsInBand = Math.max(1, Math.floor(bandBytes / (sheet.widthDots * 3)));
+  const file = sheetWriters[fileType].open({ info, rowsInBand });
+  const bands = bandsOf(sheet, rowsInBand);
   const ahead = pool.size * CALLS_PER_WORKER + 1;
   const asked = new Map<number, Promise<Outcome<BandResult>>>();
   let next = 0;
@@ -106,18 +107,20 @@ const bind = async (
     await sink.write(bytes);
     byteLength += bytes.length;
   };
-  await write(pngHead(info));
-  let adler = 1;
+  await write(file.head());
   for (const [index, band] of bands.entries()) {
     const outcome = await (asked.get(index) as Promise<Outcome<BandResult>>);
     if (!outcome.done || signal.aborted) return stopped;
     asked.delete(index); // Its bytes are written next and must not be held.
     ask();
-    adler = combineAdler32(adler, outcome.value.adler32, outcome.value.rawLength);
-    await write(outcome.value.bytes);
+    const { bytes, adler32, rawLength } = outcome.value;
+    file.took({ byteLength: bytes.length, adler32, rawLength });
+    await write(bytes);
     report(band.firstRow + band.rowCount);
   }
-  await write(pngTail(adler));
+  const { bytes, patch } = file.tail();
+  await write(bytes);
+  if (patch !== undefined) await sink.patch(patch.at, patch.bytes);
   return { done: true, value: { byteLength } };
 };
 

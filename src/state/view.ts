@@ -1,6 +1,7 @@
 /** How the person looks at the job: remembered between visits, never undone, never carried. */
 import { createStore } from 'zustand/vanilla';
 import { persist } from 'zustand/middleware';
+import type { SheetFileType } from '../core/encode/file-types.ts';
 
 export type Units = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark';
@@ -21,6 +22,8 @@ export interface ViewState {
   readonly loupeX: number;
   readonly loupeY: number;
   readonly saveTo: SaveTo;
+  /** What sheets are written as. */
+  readonly fileType: SheetFileType;
   /** The bench that was open last; empty before the first visit. */
   readonly lastBench: string;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
@@ -38,19 +41,21 @@ export const viewStore = createStore<ViewState>()(
       loupeX: 0.5,
       loupeY: 0.5,
       saveTo: 'private-disk',
+      fileType: 'png',
       lastBench: '',
       set: (change) => set(change),
     }),
     {
       name: 'tiltloom-view',
       version: 1,
-      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo, lastBench }) => ({
+      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo, fileType, lastBench }) => ({
         units,
         theme,
         pitchUnit,
         loupeX,
         loupeY,
         saveTo,
+        fileType,
         lastBench,
       }),
     },

@@ -81,6 +81,9 @@ const collector = () => {
   const ended: string[] = [];
   const sink: Sink = {
     write: async (bytes) => void parts.push(bytes),
+    patch: async () => {
+      throw new Error('a PNG needs no patch');
+    },
     close: async () => void ended.push('closed'),
     abort: async () => void ended.push('aborted'),
   };

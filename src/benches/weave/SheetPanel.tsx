@@ -1,4 +1,6 @@
 /** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
+import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
@@ -56,22 +58,33 @@ const Advice = ({ job }: { readonly job: Job }) => (
   </p>
 );
 
-/** TIFF and PDF sheets are not built yet; they are named so that nobody looks for them. */
-const FileTypeChoice = () => (
-  <div>
-    <ChoiceField
-      label="File type"
-      choices={[
-        { value: 'png', label: 'PNG' },
-        { value: 'tiff', label: 'TIFF', off: true },
-        { value: 'pdf', label: 'PDF', off: true },
-      ]}
-      value="png"
-      onChange={() => undefined}
-    />
-    <p className={styles['soft']}>TIFF and PDF sheets are not built yet.</p>
-  </div>
-);
+const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
+  value,
+  label: sheetFileTypes[value].label,
+}));
+
+/** What each is for, so that the choice is not a guess. */
+const fileTypeUse: Readonly<Record<SheetFileType, string>> = {
+  png: 'Read everywhere; print it by its dots or at 100 %.',
+  tiff: 'For printing programs that want one; says the dots an inch exactly. A larger file.',
+  pdf: 'A page of the print’s exact size: for drivers and print shops that take pages.',
+};
+
+const FileTypeChoice = () => {
+  const fileType = useView((view) => view.fileType);
+  const set = useView((view) => view.set);
+  return (
+    <div>
+      <ChoiceField
+        label="File type"
+        choices={fileTypeChoices}
+        value={fileType}
+        onChange={(value) => set({ fileType: value })}
+      />
+      <p className={styles['soft']}>{fileTypeUse[fileType]}</p>
+    </div>
+  );
+};
 
 const SaveToChoice = () => {
   const saveTo = useView((view) => view.saveTo);

@@ -35,10 +35,11 @@ export const weaveSheet = async (): Promise<void> => {
 };
 
 const weaveJob = async (job: Job, signal: AbortSignal): Promise<void> => {
-  const fileName = sheetFileName(job);
-  const toChosenFile = viewStore.getState().saveTo === 'chosen-file';
+  const { saveTo, fileType } = viewStore.getState();
+  const fileName = sheetFileName(job, fileType);
+  const toChosenFile = saveTo === 'chosen-file';
   // The dialog must open from the person's own click, before anything else is waited for.
-  const chosen = toChosenFile ? await openChosenSink(fileName) : undefined;
+  const chosen = toChosenFile ? await openChosenSink(fileName, fileType) : undefined;
   if (toChosenFile && chosen === undefined) return;
   const sheet = sheetSpecOf(job);
   const startedAt = performance.now();
@@ -55,9 +56,9 @@ const weaveJob = async (job: Job, signal: AbortSignal): Promise<void> => {
     if (signal.aborted) return setWeave({ stage: 'stopped' });
     throw new Error(`The sheet cannot be woven: ${[...faults()].join(' ')}`);
   }
-  const kept = chosen === undefined ? await openKeptSink(fileName) : undefined;
+  const kept = chosen === undefined ? await openKeptSink(fileName, fileType) : undefined;
   const outcome = await weaveInto(
-    { sheet, stack, fileType: 'png', info: sheetInfo(job) },
+    { sheet, stack, fileType, info: sheetInfo(job, new Date()) },
     (chosen ?? kept) as Sink | KeptSink,
     { signal, report: progressReporter(sheet.heightDots) },
   );

@@ -1,5 +1,7 @@
 /** What a sheet says about itself: its file name and the text inside the file. */
-import type { PngInfo } from '../../core/encode/png.ts';
+import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
+import type { SheetInfo } from '../../core/encode/row-writer.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { Job } from '../../job/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
@@ -14,12 +16,14 @@ const plainName = (text: string): string =>
     .replace(/^[. ]+|[. ]+$/g, '')
     .slice(0, 80);
 
-export const sheetFileName = (job: Job): string => {
+export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
   const pitch = mmToLpi(viewingPitchOf(job)).toFixed(3);
-  return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${Math.round(job.print.viewingDistanceMm)} mm.png`;
+  const distance = Math.round(job.print.viewingDistanceMm);
+  const { extension } = sheetFileTypes[fileType];
+  return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${distance} mm${extension}`;
 };
 
-export const sheetInfo = (job: Job): PngInfo => {
+export const sheetInfo = (job: Job, writtenAt: Date): SheetInfo => {
   const { widthDots, heightDots } = sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const pitch = viewingPitchOf(job);
@@ -34,5 +38,6 @@ export const sheetInfo = (job: Job): PngInfo => {
       `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
       `ribs ${job.ribs}. Print at 100 %, no scaling.`,
     software: 'Tiltloom',
+    writtenAt,
   };
 };
