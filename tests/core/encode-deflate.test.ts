@@ -10,7 +10,7 @@ const ascii = (text: string) => Uint8Array.from(text, (c) => c.charCodeAt(0));
 
 /** Segments bound into one zlib stream, as a sheet binds them. */
 const bind = (pieces: readonly Uint8Array[]) => {
-  const segments = pieces.map(deflateSegment);
+  const segments = pieces.map((piece) => deflateSegment(piece));
   const adler = segments.reduce((sum, s) => combineAdler32(sum, s.adler32, s.rawLength), 1);
   return Buffer.concat([zlibHead(), ...segments.map((s) => s.bytes), zlibEnd(adler)]);
 };

@@ -54,8 +54,12 @@ const EQUAL_BYTES = 0x55555555;
 
 const step = (hash: number, byte: number): number => ((hash << 2) + (stirred[byte] as number)) | 0;
 
-/** Raw deflate of `raw`, ended by a sync flush. The matches never reach before its first byte. */
-export const deflateRows = (raw: Uint8Array): Uint8Array<ArrayBuffer> => {
+/**
+ * Raw deflate of `raw`, ended by a sync flush. The matches never reach before its first byte.
+ * @param thorough search through the hash whatever the rows are like: TIFF's, differenced across the
+ *   ribs, look busy and still repeat from row to row. Smaller by up to 37 %, and slower.
+ */
+export const deflateRows = (raw: Uint8Array, thorough = false): Uint8Array<ArrayBuffer> => {
   // The searches look ahead; zeros behind the end save asking each time.
   const bytes = new Uint8Array(raw.length + HASHED + LONGEST_MATCH);
   bytes.set(raw);
@@ -66,7 +70,7 @@ export const deflateRows = (raw: Uint8Array): Uint8Array<ArrayBuffer> => {
     out: new BitWriter(roomFor(raw.length)),
     block: emptyBlock(BLOCK_TOKENS),
   };
-  if (isCalm(raw)) searchCalm(work);
+  if (thorough || isCalm(raw)) searchCalm(work);
   else searchBusy(work);
   writeFlush(work.out);
   return work.out.bytes.slice(0, work.out.at);

@@ -28,9 +28,9 @@ export const zlibHead = (): Uint8Array<ArrayBuffer> => Uint8Array.of(0x78, 0x01)
 export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
   Uint8Array.of(0x03, 0x00, adler >>> 24, adler >>> 16, adler >>> 8, adler);
 
-/** Deflates one piece. `raw` may hold anything, or nothing. */
-export const deflateSegment = (raw: Uint8Array): Segment => ({
-  bytes: deflateRows(raw),
+/** Deflates one piece. `raw` may hold anything, or nothing. `thorough`: see `deflateRows`. */
+export const deflateSegment = (raw: Uint8Array, thorough = false): Segment => ({
+  bytes: deflateRows(raw, thorough),
   adler32: adler32(raw),
   rawLength: raw.length,
 });

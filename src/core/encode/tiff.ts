@@ -45,7 +45,7 @@ interface Strips {
 export const tiffWriter: RowWriter = {
   rowsAbove: 0,
   wrapBand: ({ rows, rowBytes }) => {
-    const segment = deflateSegment(differenceRows(rows, rowBytes));
+    const segment = deflateSegment(differenceRows(rows, rowBytes), true);
     const bytes = joinBytes([zlibHead(), segment.bytes, zlibEnd(segment.adler32)]);
     return { ...segment, bytes };
   },
