@@ -140,16 +140,16 @@ const loadScene = (
   const layers = fits ? before.layers : [];
   gl.activeTexture(gl.TEXTURE0);
   gl.bindTexture(gl.TEXTURE_2D_ARRAY, machine.frames);
+  const { columns, rows } = size;
+  const kind = [gl.RGBA, gl.UNSIGNED_BYTE] as const;
   let changed = false;
-  scene.frames.forEach((picture, layer) => {
-    if (picture === undefined || layers[layer] === picture) return;
-    const { columns, rows } = size;
+  for (const [layer, picture] of scene.frames.entries()) {
+    if (picture === undefined || layers[layer] === picture) continue;
     const { pixels } = fitPicture(picture, columns, rows);
-    const kind = [gl.RGBA, gl.UNSIGNED_BYTE] as const;
     gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, layer, columns, rows, 1, ...kind, pixels);
     layers[layer] = picture;
     changed = true;
-  });
+  }
   if (changed) gl.generateMipmap(gl.TEXTURE_2D_ARRAY);
   const slotFrames = slotsReady(scene);
   if (slotFrames.length > 0) loadSlots(gl, machine, slotFrames);

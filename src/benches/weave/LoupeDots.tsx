@@ -138,8 +138,8 @@ export const LoupeDots = ({ sheet, zoom, showRibs }: Props) => {
           <Ribs sheet={sheet} across={sheet.ribs === 'upright' ? across : down} />
         )}
         <div className={styles['crosshair']} aria-hidden="true" />
+        {waiting !== undefined && <p className={styles['waiting']}>{waiting}</p>}
       </div>
-      {waiting !== undefined && <p className={styles['soft']}>{waiting}</p>}
       {fault !== undefined && <Notice kind="problem">{fault}</Notice>}
     </>
   );
