@@ -47,6 +47,7 @@ export const createCanvasPainter = (canvas: HTMLCanvasElement): Painter => {
     load(next) {
       scene = next;
       reduced = reduced.slice(0, next.frames.length);
+      return true;
     },
     paint(view) {
       if (context === null || smallContext === null) return;

@@ -21,6 +21,8 @@ export interface TiltProof {
 
 /** While frames arrive one by one their textures are not rebuilt more often than this, ms. */
 const LOAD_EVERY_MS = 250;
+/** Time that sending pictures may take of one screen frame. */
+const LOAD_BUDGET_MS = 12;
 
 /**
  * Puts a canvas into `host` and draws there, with WebGL2 where there is any.
@@ -38,16 +40,18 @@ export const createTiltProof = (
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const ask = () => {
-    if (due === 0) due = requestAnimationFrame(draw);
+    if (due === 0) due = requestAnimationFrame(() => drawWithin(LOAD_BUDGET_MS));
   };
-  const draw = () => {
+  const draw = () => drawWithin(Infinity);
+  /** Pictures that the budget leaves over come with the next screen frames; until then nothing moves. */
+  const drawWithin = (budgetMs: number) => {
     cancelAnimationFrame(due);
     due = 0;
     if (view === undefined) return;
     if (sceneDue && scene !== undefined) {
+      if (!painter.load(scene, budgetMs)) return ask();
       sceneDue = false;
       loadedAt = performance.now();
-      painter.load(scene);
     }
     painter.paint(view);
   };

@@ -17,6 +17,8 @@ interface Loaded {
   /** What lies in each layer. */
   readonly layers: (Picture | undefined)[];
   readonly slotFrames: readonly number[];
+  /** False while pictures of the scene are still to be sent. */
+  readonly complete: boolean;
 }
 
 interface Machine {
@@ -58,8 +60,10 @@ export const createWebglPainter = (
 
   return {
     kind: 'webgl',
-    load(scene) {
-      if (machine !== undefined) loaded = loadScene(gl, machine, scene, loaded);
+    load(scene, budgetMs) {
+      if (machine === undefined) return true;
+      loaded = loadScene(gl, machine, scene, loaded, performance.now() + budgetMs);
+      return loaded.complete;
     },
     paint(view) {
       if (machine === undefined || gl.isContextLost()) return;
@@ -129,6 +133,7 @@ const loadScene = (
   machine: Machine,
   scene: ProofScene,
   before: Loaded | undefined,
+  until: number,
 ): Loaded => {
   const size = textureSize(gl, scene);
   const fits =
@@ -142,9 +147,11 @@ const loadScene = (
   gl.bindTexture(gl.TEXTURE_2D_ARRAY, machine.frames);
   const { columns, rows } = size;
   const kind = [gl.RGBA, gl.UNSIGNED_BYTE] as const;
-  let changed = false;
+  let changed = fits && !before.complete;
   for (const [layer, picture] of scene.frames.entries()) {
     if (picture === undefined || layers[layer] === picture) continue;
+    if (changed && performance.now() > until)
+      return { scene, size, layers, slotFrames: [], complete: false };
     const { pixels } = fitPicture(picture, columns, rows);
     gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, layer, columns, rows, 1, ...kind, pixels);
     layers[layer] = picture;
@@ -153,7 +160,7 @@ const loadScene = (
   if (changed) gl.generateMipmap(gl.TEXTURE_2D_ARRAY);
   const slotFrames = slotsReady(scene);
   if (slotFrames.length > 0) loadSlots(gl, machine, slotFrames);
-  return { scene, size, layers, slotFrames };
+  return { scene, size, layers, slotFrames, complete: true };
 };
 
 const allocate = (gl: WebGL2RenderingContext, machine: Machine, size: Loaded['size']) => {

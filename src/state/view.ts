@@ -1,6 +1,7 @@
 /** How the person looks at the job: remembered between visits, never undone, never carried. */
 import { createStore } from 'zustand/vanilla';
-import { persist } from 'zustand/middleware';
+import type { StateStorage } from 'zustand/middleware';
+import { createJSONStorage, persist } from 'zustand/middleware';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 
 export type Units = 'mm' | 'in';
@@ -29,6 +30,20 @@ export interface ViewState {
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
+/** The store sets itself at every turn of the proof; only what is remembered, once it differs, is written. */
+const writtenWhenChanged = (): StateStorage => {
+  let last: string | undefined;
+  return {
+    getItem: (name) => localStorage.getItem(name),
+    setItem: (name, value) => {
+      if (value === last) return;
+      last = value;
+      localStorage.setItem(name, value);
+    },
+    removeItem: (name) => localStorage.removeItem(name),
+  };
+};
+
 export const viewStore = createStore<ViewState>()(
   persist(
     (set) => ({
@@ -48,6 +63,7 @@ export const viewStore = createStore<ViewState>()(
     {
       name: 'tiltloom-view',
       version: 1,
+      storage: createJSONStorage(writtenWhenChanged),
       partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo, fileType, lastBench }) => ({
         units,
         theme,
