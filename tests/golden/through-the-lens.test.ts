@@ -12,12 +12,24 @@ import { framesOf, inspector, jobOf, lensInFocus, printOf, weaveSheet } from './
 // the lens's doing and not the weave's. Steps between cameras, the in-between positions included.
 const jobs = [
   // About a dot a cell, never in step with the grid: 12.02 and 9.65 dots under a rib.
-  { name: '60 to the inch on 720', lpi: 60, radius: 0.3, distanceMm: 400, dpi: 720, views: 12, depthMm: 4, eyes: [-3.5, -1.75, 0, 0.5, 1, 2.25, 3.5] },
-  { name: '62.3 to the inch on 600', lpi: 62.3, radius: 0.3, distanceMm: 350, dpi: 600, views: 12, depthMm: 4, eyes: [-3.5, -2, -0.75, 0, 1.5, 3.25] },
+  {
+    ...{ name: '60 to the inch on 720', lpi: 60, radius: 0.3, distanceMm: 400, dpi: 720 },
+    ...{ views: 12, depthMm: 4, eyes: [-3.5, -1.75, 0, 0.5, 1, 2.25, 3.5] },
+  },
+  {
+    ...{ name: '62.3 to the inch on 600', lpi: 62.3, radius: 0.3, distanceMm: 350, dpi: 600 },
+    ...{ views: 12, depthMm: 4, eyes: [-3.5, -2, -0.75, 0, 1.5, 3.25] },
+  },
   // Two dots a cell, and 1.4.
-  { name: '75 to the inch on 1200', lpi: 75, radius: 0.25, distanceMm: 300, dpi: 1200, views: 8, depthMm: 2.2, eyes: [-2.25, -0.5, 0, 1, 2.25] },
-  { name: '50 to the inch on 1440', lpi: 50, radius: 0.36, distanceMm: 500, dpi: 1440, views: 20, depthMm: 8, eyes: [-4.5, 0, 1.75, 4] },
-]; // prettier-ignore
+  {
+    ...{ name: '75 to the inch on 1200', lpi: 75, radius: 0.25, distanceMm: 300, dpi: 1200 },
+    ...{ views: 8, depthMm: 2.2, eyes: [-2.25, -0.5, 0, 1, 2.25] },
+  },
+  {
+    ...{ name: '50 to the inch on 1440', lpi: 50, radius: 0.36, distanceMm: 500, dpi: 1440 },
+    ...{ views: 20, depthMm: 8, eyes: [-4.5, 0, 1.75, 4] },
+  },
+];
 
 const results = new Map<string, { blended: Verdict[]; crisp: Verdict[] }>();
 
