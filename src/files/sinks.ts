@@ -9,6 +9,8 @@ import { sheetFileTypes } from '../core/encode/file-types.ts';
 export interface KeptSink extends Sink {
   /** After close: the finished file. */
   file(): Promise<Blob>;
+  /** Gives back the room that the finished file takes. */
+  discard(): Promise<void>;
 }
 
 const diskFault = (error: unknown, fileName: string): StudioError => {
@@ -62,6 +64,7 @@ export const openKeptSink = async (
         const file = await handle.getFile();
         return file.slice(0, file.size, mimeType);
       },
+      discard: () => folder.removeEntry(diskName),
     };
   } catch {
     return memorySink(mimeType);
@@ -84,6 +87,9 @@ export const memorySink = (mimeType: string): KeptSink => {
       parts = [];
     },
     file: async () => new Blob(parts, { type: mimeType }),
+    discard: async () => {
+      parts = [];
+    },
   };
 };
 

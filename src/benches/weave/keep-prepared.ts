@@ -3,7 +3,7 @@
  * frames that no longer fit are reduced anew, so that the proof turns and the sheet starts at once.
  */
 import type { FrameStack } from '../../contract/weave.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { StudioError, toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
@@ -63,6 +63,12 @@ export const stackOf = (
   };
 };
 
+/** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */
+const signatureOf = (job: Job): string => {
+  const keyOf = keyMaker(job);
+  return JSON.stringify(distinctFrames(job).map((frame) => [frame.id, keyOf(frame)]));
+};
+
 let running: { readonly signature: string; readonly halt: AbortController } | undefined;
 
 const prepareMissing = async (job: Job): Promise<void> => {
@@ -70,7 +76,7 @@ const prepareMissing = async (job: Job): Promise<void> => {
   const needed = distinctFrames(job);
   const had = workStore.getState().prepared;
   const missing = needed.filter((frame) => had.get(frame.id)?.key !== keyOf(frame));
-  const signature = JSON.stringify(needed.map((frame) => [frame.id, keyOf(frame)]));
+  const signature = signatureOf(job);
   if (running?.signature === signature) return;
   running?.halt.abort();
   running = undefined;
@@ -173,21 +179,38 @@ const clearRetired = () => {
   for (const diskName of retired.splice(0)) removePrepared(diskName).catch(() => undefined);
 };
 
-/** Resolves when nothing is being prepared: all frames are ready, or some have faults. */
+/**
+ * The job's frames once they are all prepared; undefined when that was stopped or a frame has a
+ * fault. Throws StudioError when the job is changed meanwhile, for then nobody prepares the old one.
+ */
 export const untilPrepared = (job: Job, signal: AbortSignal): Promise<FrameStack | undefined> =>
-  new Promise((resolve) => {
+  new Promise((resolve, reject) => {
+    const signature = signatureOf(job);
     const settle = () => {
       const { prepared, prepareFaults } = workStore.getState();
       const stack = stackOf(job, prepared);
-      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted) return;
-      unsubscribe();
-      signal.removeEventListener('abort', settle);
-      resolve(signal.aborted ? undefined : stack);
+      const overtaken = signatureOf(documentStore.getState().job) !== signature;
+      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !overtaken) return;
+      for (const end of endings) end();
+      if (signal.aborted) resolve(undefined);
+      else if (stack === undefined && overtaken) reject(jobOvertaken());
+      else resolve(stack);
     };
-    const unsubscribe = workStore.subscribe(settle);
-    signal.addEventListener('abort', settle);
+    const onAbort = () => settle();
+    signal.addEventListener('abort', onAbort);
+    const endings = [
+      workStore.subscribe(settle),
+      documentStore.subscribe(settle),
+      () => signal.removeEventListener('abort', onAbort),
+    ];
     settle();
   });
+
+const jobOvertaken = () =>
+  new StudioError(
+    'internal',
+    'The job was changed before its frames were ready, so nothing was woven. Press “Weave sheet” again.',
+  );
 
 /** Begins to keep the job's frames prepared; returns what ends it. */
 export const startPreparing = (): (() => void) => {

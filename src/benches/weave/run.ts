@@ -50,7 +50,10 @@ const weaveJob = async (job: Job, signal: AbortSignal): Promise<void> => {
     rows: sheet.heightDots,
     secondsLeft: undefined,
   });
-  const stack = await untilPrepared(job, signal);
+  const stack = await untilPrepared(job, signal).catch(async (error: unknown) => {
+    await chosen?.abort();
+    throw error;
+  });
   if (stack === undefined) {
     await chosen?.abort();
     if (signal.aborted) return setWeave({ stage: 'stopped' });
@@ -63,6 +66,7 @@ const weaveJob = async (job: Job, signal: AbortSignal): Promise<void> => {
     { signal, report: progressReporter(sheet.heightDots) },
   );
   if (!outcome.done) return setWeave({ stage: 'stopped' });
+  if (kept !== undefined) finished.push(kept);
   setWeave({
     stage: 'woven',
     fileName,
@@ -116,7 +120,13 @@ const watchForChange = (job: Job) => {
   });
 };
 
+/** Finished sheets still on the private disk, oldest first. */
+const finished: KeptSink[] = [];
+
+/** The last one stays where it is until the next is done: it may be on its way into a download. */
 const letGoOfLastSheet = () => {
   const { weave } = workStore.getState();
   if (weave.stage === 'woven' && weave.href !== undefined) URL.revokeObjectURL(weave.href);
+  for (const sheet of finished.splice(0, finished.length - 1))
+    sheet.discard().catch(() => undefined);
 };
