@@ -43,12 +43,13 @@ describe('the column map', () => {
         const map = columnMap(sheet);
         for (let dot = 0; dot < map.dots; dot += 1) {
           const entries = entriesOf(map, dot);
-          expect(entries.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 9);
-          for (const { weight, slot, rib } of entries) {
-            expect(weight).toBeGreaterThan(0);
-            expect(slot).toBeLessThan(sheet.viewSlots);
-            expect(rib - map.firstLenticule).toBeLessThan(map.lenticules);
-          }
+          const whole = entries.reduce((sum, { weight }) => sum + weight, 0);
+          const sound = entries.every(
+            ({ weight, slot, rib }) =>
+              weight > 0 && slot < sheet.viewSlots && rib - map.firstLenticule < map.lenticules,
+          );
+          // One assertion a dot: there are tens of thousands of them.
+          if (!sound || Math.abs(whole - 1) > 1e-12) expect.fail(JSON.stringify({ dot, entries }));
         }
       }),
       { numRuns: 60 },
