@@ -129,8 +129,18 @@ describe('PDF sheet', () => {
     const { fnArray, argsArray } = await page.getOperatorList();
     const at = fnArray.indexOf(OPS.paintImageXObject);
     expect((argsArray[at] as unknown[]).slice(1)).toEqual([width, height]);
-    const placed = argsArray[fnArray.indexOf(OPS.transform)] as unknown[];
-    expect(placed).toEqual([right, 0, 0, top, 0, 0]);
+    const [a = NaN, b, c, d = NaN, e = NaN, f = NaN] = argsArray[
+      fnArray.indexOf(OPS.transform)
+    ] as number[];
+    expect([b, c]).toEqual([0, 0]);
+    // In dots: inside the page on every side, so that no renderer rounds outwards, by no more than
+    // a hundredth of one.
+    const gaps = [e, right - e - a].map((gap) => (gap * 720) / 72);
+    gaps.push(...[f, top - f - d].map((gap) => (gap * 360) / 72));
+    for (const gap of gaps) {
+      expect(gap).toBeGreaterThan(0.0005);
+      expect(gap).toBeLessThan(0.01);
+    }
     await document.destroy();
   });
 

@@ -79,7 +79,7 @@ export const openPdf = (
       object(catalog());
       object(`<< /Type /Pages /Kids [${reference(PAGE)}] /Count 1 >>`);
       object(pageObject(page));
-      const contents = pdfBytes(contentsOf(page));
+      const contents = pdfBytes(contentsOf(page, info));
       object(pdfDictionary({ Length: String(contents.length) }), contents);
       const profile = srgbProfile();
       object(
@@ -155,10 +155,25 @@ const pageObject = (page: PdfPage) => {
   });
 };
 
+/**
+ * Share of a dot by which the picture stays inside its box on each side. Some renderers round outwards
+ * and give an edge that falls on a dot exactly the next dot too: the picture is then stretched over
+ * one dot more and resampled. Measured at the sheet's own density: poppler did so, and with this
+ * inset gives every dot as it is; MuPDF and Ghostscript did not, and do not. It is 0.04 µm at 720 dpi.
+ */
+const INSET_DOTS = 0.001;
+
 /** 8.9.5: the picture fills the unit square, which is laid over its box. */
-const contentsOf = (page: PdfPage) => {
-  const [left, bottom, right, top] = page.picture.map((side) => side / userUnit(page)) as [...Box];
-  return `q ${pdfNumbers([right - left, 0, 0, top - bottom, left, bottom])} cm /Sheet Do Q`;
+const contentsOf = (page: PdfPage, { width, height }: SheetInfo) => {
+  const unit = userUnit(page);
+  const [left, bottom, right, top] = page.picture;
+  const insetX = (INSET_DOTS * (right - left)) / width;
+  const insetY = (INSET_DOTS * (top - bottom)) / height;
+  const matrix = [
+    ...[right - left - 2 * insetX, 0, 0, top - bottom - 2 * insetY],
+    ...[left + insetX, bottom + insetY],
+  ];
+  return `q ${pdfNumbers(matrix.map((value) => value / unit))} cm /Sheet Do Q`;
 };
 
 /** 8.9.5, 7.4.4.4: rows filtered as PNG filters them. */
