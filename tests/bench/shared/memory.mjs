@@ -38,7 +38,7 @@ export const browserBytes = (/** @type {string} */ profile) => {
 };
 
 /** Looks every `everyMs` until stopped; `stop` gives the most that was seen, in bytes. */
-export const watchPeak = (/** @type {string} */ profile, everyMs = 100) => {
+export const watchPeak = (/** @type {string} */ profile, everyMs = 400) => {
   let peak = browserBytes(profile);
   const timer = setInterval(() => {
     peak = Math.max(peak, browserBytes(profile));
