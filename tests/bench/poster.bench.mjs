@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The poster: 24 × 36 in at 720 dots an inch, 450 megadots, and one twice as tall.
+ * The poster: 24 × 36 in at 720 dots an inch, 450 megadots, in each file type, and one twice as tall.
  *
  * Memory of the whole browser (all processes, shared pages counted once) while weaving, above what
  * it held idle with the frames on the bench. Aim: under 600 MB, however tall the sheet. For
@@ -32,21 +32,30 @@ try {
   console.log(`idle, demo open                 ${megabytes(idle)}`);
   await setFields(page, { 'Print width': '24 in', 'Print height': '36 in' });
   await setFrames(page, frames);
-  for (const heightIn of [36, 72]) {
+  for (const [type, heightIn] of /** @type {const} */ ([
+    ['PNG', 36],
+    ['TIFF', 36],
+    ['PDF', 36],
+    ['PNG', 72],
+  ])) {
+    await page.goto(`${new URL(page.url()).origin}/#/weave`);
+    await page.getByRole('radio', { name: type, exact: true }).check();
     await setFields(page, { 'Print height': `${heightIn} in` });
     const watch = watchPeak(profile);
     const { seconds, longTasksMs } = await weave(page);
     const peak = watch.stop();
-    const path = join(work, `poster-${heightIn}.png`);
+    const path = join(work, 'poster');
     await saveSheet(page, path);
-    const {
-      width = 0,
-      height = 0,
-      density,
-    } = await sharp(path, { limitInputPixels: false }).metadata();
+    const [width, height] = [24 * 720, heightIn * 720];
+    if (type !== 'PDF') {
+      const facts = await sharp(path, { limitInputPixels: false }).metadata();
+      if (facts.width !== width || facts.height !== height || facts.density !== 720)
+        throw new Error(`${type}: ${facts.width} × ${facts.height} at ${facts.density}`);
+    }
     const raw = width * height * 3;
     console.log(
-      `24 × ${heightIn} in                      ${width} × ${height} dots at ${density}, ${megabytes(statSync(path).size)}`,
+      `${type}, 24 × ${heightIn} in`.padEnd(32) +
+        `${width} × ${height} dots, ${megabytes(statSync(path).size)}`,
     );
     console.log(
       `  press to finished file        ${seconds.toFixed(1)} s, ${(raw / 3e6 / seconds).toFixed(0)} megadots a second`,
