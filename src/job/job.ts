@@ -120,7 +120,6 @@ export const jobSchema = v.pipe(
 
 export type Job = v.InferOutput<typeof jobSchema>;
 export type Frame = v.InferOutput<typeof frameSchema>;
-export type LensFields = v.InferOutput<typeof lensSchema>;
 
 /** The job a first visit opens with, before the demo's frames are laid in. */
 export const newJob = (): Job => ({

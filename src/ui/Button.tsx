@@ -2,7 +2,7 @@ import type { ComponentPropsWithRef, ReactNode } from 'react';
 import styles from './Button.module.css';
 
 /** `primary`: the one thing a bench is for. `plain`: the rest. `quiet`: no frame until touched. */
-export type ButtonLook = 'primary' | 'plain' | 'quiet';
+type ButtonLook = 'primary' | 'plain' | 'quiet';
 
 /** For links and file inputs' labels that should look like a button. */
 export const buttonClass = (look: ButtonLook = 'plain'): string =>

@@ -3,7 +3,7 @@ import { useId, useState } from 'react';
 import type { Measure } from '../core/units/measure.ts';
 import styles from './MeasureField.module.css';
 
-export interface MeasureFieldProps {
+interface MeasureFieldProps {
   /** Accessible name, exactly. */
   readonly label: string;
   /** In the document's own unit, as the measure says. */

@@ -6,11 +6,9 @@
  * that is only to be heard. Pictures lie on `var(--picture-ground)`.
  */
 export { Button, buttonClass } from './Button.tsx';
-export type { ButtonLook } from './Button.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
-export { Disclosure, Figure } from './Disclosure.tsx';
+export { Figure } from './Figure.tsx';
 export { MeasureField } from './MeasureField.tsx';
-export type { MeasureFieldProps } from './MeasureField.tsx';
 export { NotBuilt } from './NotBuilt.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';
 export type { NoticeKind } from './Notice.tsx';

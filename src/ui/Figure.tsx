@@ -1,19 +1,6 @@
 import type { ReactNode } from 'react';
 import { Fragment } from 'react';
-import styles from './Disclosure.module.css';
-
-interface DisclosureProps {
-  readonly summary: ReactNode;
-  readonly children: ReactNode;
-}
-
-/** Something more, shown when asked for. */
-export const Disclosure = ({ summary, children }: DisclosureProps) => (
-  <details className={styles['disclosure']}>
-    <summary>{summary}</summary>
-    <div className={styles['body']}>{children}</div>
-  </details>
-);
+import styles from './Figure.module.css';
 
 interface FigureProps {
   readonly label: string;
