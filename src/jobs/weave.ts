@@ -17,8 +17,11 @@ import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { spawnWeaveWorker } from './workers.ts';
 
-/** Woven bytes in a band: large enough to be worth a message, small enough to stop within 50 ms. */
-const BAND_BYTES = 3 * 2 ** 20;
+/**
+ * Woven bytes in a band: large enough that reading its slices costs little beside weaving it, small
+ * enough that a stop is heard within a tenth of a second.
+ */
+const BAND_BYTES = 6 * 2 ** 20;
 const CALLS_PER_WORKER = 2;
 
 const pool = new WorkerPool<WeaveWorker>(spawnWeaveWorker, {

@@ -80,7 +80,7 @@ const weaveJob = async (job: Job, signal: AbortSignal): Promise<void> => {
 
 const faults = () => workStore.getState().prepareFaults.values();
 
-const REPORT_EVERY_MS = 250;
+const REPORT_EVERY_MS = 500;
 /** The first rows include warming up; a guess from them would only have to be taken back. */
 const GUESS_AFTER_MS = 700;
 
