@@ -16,11 +16,13 @@ const MOST_PIXELS_A_SIDE = 1600;
 
 const follow = (proof: TiltProof): (() => void) => {
   let shown = false;
+  let missed = false;
   const showScene = () => {
     const { prepared, preparing, weave } = workStore.getState();
     // New pictures cost the page and the graphics far more than a turn does. So the first frame is
     // shown as soon as it is there and the rest together, and a weave goes before either.
-    if (weave.stage === 'weaving' || (shown && preparing !== undefined)) return;
+    missed = weave.stage === 'weaving' || (shown && preparing !== undefined);
+    if (missed) return;
     const { job } = documentStore.getState();
     const scene = proofSceneOf(job, prepared);
     shown = scene.frames.some((frame) => frame !== undefined);
@@ -43,7 +45,7 @@ const follow = (proof: TiltProof): (() => void) => {
     workStore.subscribe((now, before) => {
       const wasBusy = before.preparing !== undefined || before.weave.stage === 'weaving';
       const isBusy = now.preparing !== undefined || now.weave.stage === 'weaving';
-      if (now.prepared !== before.prepared || (wasBusy && !isBusy)) showScene();
+      if (now.prepared !== before.prepared || (missed && wasBusy && !isBusy)) showScene();
     }),
     viewStore.subscribe((now, before) => {
       if (now.tilt !== before.tilt || now.bothEyes !== before.bothEyes) showView();
