@@ -13,7 +13,7 @@ import { encoded, judge } from './criterion.ts';
 import type { BenchLens, Laid, Print, Seen } from './lens-bench.ts';
 import { lookThrough } from './lens-bench.ts';
 import type { Picture, Plane, SceneEye } from './scene.ts';
-import { gardenScene, renderFrom } from './scene.ts';
+import { gardenScene, renderFrom, turnedScene } from './scene.ts';
 
 /** One job: a lens, a sheet woven for it, the distance it is seen from, the scene front to back. */
 export interface Job {
@@ -49,7 +49,7 @@ export const jobOf = ({ lens, distanceMm, dpi, views, depthMm, sheet }: JobChoic
   return {
     lens,
     distanceMm,
-    scene: gardenScene(depthMm),
+    scene: lying ? turnedScene(gardenScene(depthMm)) : gardenScene(depthMm),
     sheet: {
       widthDots: lying ? along : across,
       heightDots: lying ? across : along,

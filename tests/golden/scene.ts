@@ -92,6 +92,14 @@ export const gardenScene = (depthMm: number): Plane[] => [
   },
 ];
 
+/** The scene turned on its side, for lying ribs: its row of leaves and panes runs down the print. */
+export const turnedScene = (scene: readonly Plane[]): Plane[] =>
+  scene.map(({ zMm, covers, colour }) => ({
+    zMm,
+    covers: (x, y) => covers(y, x),
+    colour: (x, y) => colour(y, x),
+  }));
+
 /** What the eye meets first along the ray through (X, Y) of the key plane. */
 const meet = (scene: readonly Plane[], eye: SceneEye, keyX: number, keyY: number): Rgb => {
   for (const plane of scene) {
