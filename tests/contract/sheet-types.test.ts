@@ -99,16 +99,26 @@ const weaveAs = async (fileType: SheetFileType, sheet: SheetSpec, bandBytes: num
   return file;
 };
 
-/** PNG's filters undone (PNG 3rd edition, 9.2), written anew for the two that the weave uses. */
+/** The section's Paeth predictor (9.4), its branches as written there. */
+const nearest = (a: number, b: number, c: number): number => {
+  const p = a + b - c;
+  const [pa, pb, pc] = [Math.abs(p - a), Math.abs(p - b), Math.abs(p - c)];
+  if (pa <= pb && pa <= pc) return a;
+  return pb <= pc ? b : c;
+};
+
+/** PNG's filters undone (PNG 3rd edition, 9.2), written anew for the three that the weave uses. */
 const unfilter = (filtered: Buffer, rowBytes: number, rows: number): Buffer => {
   const out = Buffer.alloc(rowBytes * rows);
   for (let row = 0; row < rows; row += 1) {
     const type = filtered[row * (rowBytes + 1)];
-    expect([1, 2]).toContain(type);
-    const back = type === 1 ? 3 : rowBytes;
+    expect([1, 2, 4]).toContain(type);
     for (let i = 0; i < rowBytes; i += 1) {
       const at = row * rowBytes + i;
-      const before = type === 1 && i < 3 ? 0 : (out[at - back] ?? 0);
+      const left = i < 3 ? 0 : (out[at - 3] ?? 0);
+      const up = out[at - rowBytes] ?? 0;
+      const upLeft = i < 3 ? 0 : (out[at - rowBytes - 3] ?? 0);
+      const before = type === 1 ? left : type === 2 ? up : nearest(left, up, upLeft);
       out[at] = ((filtered[row * (rowBytes + 1) + 1 + i] ?? 0) + before) & 255;
     }
   }

@@ -4,26 +4,30 @@ import { Inflate } from 'pako';
 import { describe, expect, test } from 'vitest';
 import { adler32, combineAdler32, crc32 } from '../../src/core/encode/checksum.ts';
 import { canonicalCodes, codeLengths } from '../../src/core/encode/huffman.ts';
+import type { Search } from '../../src/core/encode/matcher.ts';
 import { deflateSegment, zlibEnd, zlibHead } from '../../src/core/encode/segment.ts';
 
 const ascii = (text: string) => Uint8Array.from(text, (c) => c.charCodeAt(0));
 
 /** Segments bound into one zlib stream, as a sheet binds them. */
-const bind = (pieces: readonly Uint8Array[]) => {
-  const segments = pieces.map((piece) => deflateSegment(piece));
+const bind = (pieces: readonly Uint8Array[], search?: Search) => {
+  const segments = pieces.map((piece) => deflateSegment(piece, search));
   const adler = segments.reduce((sum, s) => combineAdler32(sum, s.adler32, s.rawLength), 1);
   return Buffer.concat([zlibHead(), ...segments.map((s) => s.bytes), zlibEnd(adler)]);
 };
 
+/** By either search, and by the one that is found to serve. */
 const expectBack = (pieces: readonly Uint8Array[]) => {
   const whole = Buffer.concat(pieces);
-  const stream = bind(pieces);
-  // Two independent inflaters, and both check the Adler-32.
-  expect(inflateSync(stream).equals(whole)).toBe(true);
-  const pako = new Inflate();
-  pako.push(stream, true);
-  expect(pako.err).toBe(0);
-  expect(Buffer.from((pako.result as Uint8Array | undefined) ?? []).equals(whole)).toBe(true);
+  for (const search of [undefined, 'near', 'far'] as const) {
+    const stream = bind(pieces, search);
+    // Two independent inflaters, and both check the Adler-32.
+    expect(inflateSync(stream).equals(whole)).toBe(true);
+    const pako = new Inflate();
+    pako.push(stream, true);
+    expect(pako.err).toBe(0);
+    expect(Buffer.from((pako.result as Uint8Array | undefined) ?? []).equals(whole)).toBe(true);
+  }
 };
 
 describe('checksums', () => {
@@ -135,6 +139,37 @@ describe('segments', () => {
     expectBack([noise]);
     // Stored blocks: five bytes to each 65 535 and the flush, RFC 1951 3.2.4; one in a thousand at most.
     expect(deflateSegment(noise).bytes.length).toBeLessThan(noise.length * 1.001);
+  });
+  test('what repeats at any distance a rib may have', () => {
+    for (let dots = 1; dots <= 90; dots += 1) {
+      const rib = Uint8Array.from({ length: 3 * dots }, (_, i) => Math.imul(i + 7, 40503) >>> 8);
+      expectBack([Buffer.concat(Array.from({ length: 40 }, () => rib))]);
+    }
+  });
+  test('literals, lengths and distances that all occur, some of them once in a block', () => {
+    // Weights that would ask for codes longer than the writer’s own limits of 12 and 11 bits.
+    const parts: Uint8Array[] = [];
+    let size = 1;
+    for (let byte = 0; byte < 20; byte += 1) {
+      for (let i = 0; i < size; i += 1) parts.push(Uint8Array.of(byte, 255 - byte));
+      size = Math.ceil(size * 1.6);
+    }
+    for (let length = 4; length < 300; length += 1)
+      parts.push(
+        Uint8Array.from({ length }, (_, i) => Math.imul(i + length, 2654435761) >>> 24),
+        new Uint8Array(length),
+      );
+    const whole = Buffer.concat(parts);
+    expectBack([whole, whole.subarray(0, 9000), whole]);
+  });
+  test('a piece comes out the same whatever was deflated before it', () => {
+    const small = Uint8Array.from({ length: 5000 }, (_, i) => (i % 36) * (i >> 9));
+    const large = new Uint8Array(400_000).fill(200);
+    for (const search of ['near', 'far'] as const) {
+      const first = deflateSegment(small, search);
+      deflateSegment(large, search);
+      expect(deflateSegment(small, search)).toEqual(first);
+    }
   });
   test('no match reaches before its own piece', () => {
     const piece = new Uint8Array(5000).fill(9);

@@ -1,10 +1,11 @@
-/** Writing deflate blocks: tokens in, bits out, each block in whichever of the three forms is shortest. */
+/** Writing deflate blocks (RFC 1951, 3.2), each in whichever of the three forms is shortest. */
+import type { BitWriter } from './bit-writer.ts';
+import { codesHeader, writeHeader } from './deflate-codes.ts';
 import {
   DISTANCES,
   END_OF_BLOCK,
   LITERALS,
   SHORTEST_MATCH,
-  codeLengthOrder,
   distanceBase,
   distanceCode,
   distanceExtra,
@@ -17,81 +18,106 @@ import {
 import { canonicalCodes, codeLengths } from './huffman.ts';
 
 /**
- * What a block will say, with the counts that its codes are made from. A token is a literal, 0 … 255,
- * or a match: 256 + length − 3 in the low nine bits and the distance above bit 16.
+ * What a block will say: stretches of bytes as they are, each followed by a match, and the counts
+ * that the block's codes are made from. The bytes themselves stay where they are.
  */
 export interface Block {
-  readonly tokens: Int32Array;
+  /** Bytes as they are before each match. */
+  readonly plain: Int32Array;
+  /** Each match: distance above bit 16, length less 3 below. `NO_MATCH` after the last stretch. */
+  readonly match: Int32Array;
   count: number;
-  readonly literalFrequency: Uint32Array;
+  /**
+   * How often each byte stands as it is: four tables of 256 end to end, to be used in turn, since
+   * counting twice in one place makes the second wait for the first.
+   */
+  readonly byteCounts: Uint32Array;
+  /** How often each match length occurs, less 3. */
+  readonly lengthCounts: Uint32Array;
   readonly distanceFrequency: Uint32Array;
-  /** The bytes it stands for, should it be stored as they are. */
-  rawFrom: number;
-  rawTo: number;
+  /** The bytes it stands for: from here to there. */
+  from: number;
+  to: number;
 }
 
-export const emptyBlock = (tokens: number): Block => ({
-  tokens: new Int32Array(tokens),
+/** No match has distance 0. */
+export const NO_MATCH = 0;
+
+/** @param matches the most it can hold. */
+export const emptyBlock = (matches: number): Block => ({
+  plain: new Int32Array(matches + 1),
+  match: new Int32Array(matches + 1),
   count: 0,
-  literalFrequency: new Uint32Array(LITERALS),
+  byteCounts: new Uint32Array(4 * 256),
+  lengthCounts: new Uint32Array(256),
   distanceFrequency: new Uint32Array(DISTANCES),
-  rawFrom: 0,
-  rawTo: 0,
+  from: 0,
+  to: 0,
 });
 
-/** Bits into bytes, lowest first (RFC 1951, 3.1.1). Room must be enough: it does not grow. */
-export class BitWriter {
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly view: DataView;
-  /** Whole bytes written. */
-  at = 0;
-  /** Bits not yet a whole byte, and how many: always under 8. */
-  held = 0;
-  heldBits = 0;
-
-  constructor(room: number) {
-    this.bytes = new Uint8Array(room);
-    this.view = new DataView(this.bytes.buffer);
-  }
-
-  /** @param bits 0 … 24. */
-  put(value: number, bits: number): void {
-    const all = this.held | (value << this.heldBits);
-    const count = this.heldBits + bits;
-    this.view.setInt32(this.at, all, true);
-    this.at += count >> 3;
-    this.held = all >>> (count & 24);
-    this.heldBits = count & 7;
-  }
-
-  toWholeByte(): void {
-    if (this.heldBits > 0) this.put(0, 8 - this.heldBits);
-  }
-}
-
-/** Room that blocks of this many bytes can never exceed: stored, with every header and the flush. */
+/**
+ * Room that blocks of this many bytes can never exceed: stored, with every header and the flush.
+ */
 export const roomFor = (rawLength: number): number => rawLength + (rawLength >> 8) + 1024;
 
 const LARGEST_STORED = 65535;
 
-export const writeBlock = (out: BitWriter, raw: Uint8Array, block: Block): void => {
-  const { literalFrequency, distanceFrequency, rawFrom, rawTo } = block;
-  literalFrequency[END_OF_BLOCK] = 1;
-  const literals = codeLengths(literalFrequency, 15);
-  const distances = codeLengths(distanceFrequency, 15);
+/**
+ * Longest codes this writer makes: two literals, or a distance with its extra bits, fit one turn of
+ * the writer.
+ */
+const LITERAL_LIMIT = 12;
+const DISTANCE_LIMIT = 11;
+
+/** Writes the block and empties it. */
+export const writeBlock = (out: BitWriter, bytes: Uint8Array, block: Block): void => {
+  const { distanceFrequency, from, to } = block;
+  const symbols = symbolFrequency(block);
+  const literals = codeLengths(symbols, LITERAL_LIMIT);
+  const distances = codeLengths(distanceFrequency, DISTANCE_LIMIT);
   const header = codesHeader(literals, distances);
-  const dynamicBits = header.bits + bodyBits(block, literals, distances);
-  const fixedBits = 3 + bodyBits(block, fixedLengths, fixedDistanceLengths);
-  const pieces = Math.ceil((rawTo - rawFrom) / LARGEST_STORED);
-  const storedBits = 8 * (rawTo - rawFrom) + pieces * 42;
-  if (storedBits <= Math.min(dynamicBits, fixedBits)) writeStored(out, raw, rawFrom, rawTo);
+  const bodyBits = (l: Uint8Array, d: Uint8Array) =>
+    costOf(symbols, l, lengthExtra, END_OF_BLOCK + 1) +
+    costOf(distanceFrequency, d, distanceExtra, 0);
+  const dynamicBits = header.bits + bodyBits(literals, distances);
+  const fixedBits = 3 + bodyBits(fixedLengths, fixedDistanceLengths);
+  const pieces = Math.ceil((to - from) / LARGEST_STORED);
+  const storedBits = 8 * (to - from) + pieces * 42;
+  if (storedBits <= Math.min(dynamicBits, fixedBits)) writeStored(out, bytes, from, to);
   else if (fixedBits <= dynamicBits) {
     out.put(0b010, 3);
-    writeBody(out, block, fixedLengths, fixedDistanceLengths);
+    writeBody(out, bytes, block, fixedLengths, fixedDistanceLengths);
   } else {
     writeHeader(out, header);
-    writeBody(out, block, literals, distances);
+    writeBody(out, bytes, block, literals, distances);
   }
+  block.count = 0;
+  block.byteCounts.fill(0);
+  block.lengthCounts.fill(0);
+  distanceFrequency.fill(0);
+};
+
+/** Bytes, the end of the block, and lengths by their codes. */
+const symbolFrequency = ({ byteCounts, lengthCounts }: Block): Uint32Array => {
+  const frequency = new Uint32Array(LITERALS);
+  for (let i = 0; i < byteCounts.length; i += 1)
+    frequency[i & 255] = (frequency[i & 255] as number) + (byteCounts[i] as number);
+  frequency[END_OF_BLOCK] = 1;
+  for (let i = 0; i < lengthCounts.length; i += 1) {
+    const symbol = END_OF_BLOCK + 1 + (lengthCode[i] as number);
+    frequency[symbol] = (frequency[symbol] as number) + (lengthCounts[i] as number);
+  }
+  return frequency;
+};
+
+/** Bits that symbols take in all; those from `first` on carry extra bits. */
+const costOf = (frequency: Uint32Array, lengths: Uint8Array, extra: Uint8Array, first: number) => {
+  let bits = 0;
+  for (let symbol = 0; symbol < frequency.length; symbol += 1) {
+    const more = symbol < first ? 0 : (extra[symbol - first] as number);
+    bits += (frequency[symbol] as number) * ((lengths[symbol] as number) + more);
+  }
+  return bits;
 };
 
 /** 3.2.4: stored pieces, each aligned to a byte. */
@@ -102,12 +128,14 @@ const writeStored = (out: BitWriter, raw: Uint8Array, from: number, to: number) 
     out.toWholeByte();
     out.put(length, 16);
     out.put(length ^ 0xffff, 16);
-    out.bytes.set(raw.subarray(at, at + length), out.at);
-    out.at += length;
+    out.putBytes(raw.subarray(at, at + length));
   }
 };
 
-/** An empty stored block: ends the piece at a byte boundary so that another may follow (zlib's sync flush). */
+/**
+ * An empty stored block: ends the piece at a byte boundary so that another may follow (zlib's sync
+ * flush).
+ */
 export const writeFlush = (out: BitWriter): void => {
   out.put(0b000, 3);
   out.toWholeByte();
@@ -115,138 +143,78 @@ export const writeFlush = (out: BitWriter): void => {
   out.put(0xffff, 16);
 };
 
-const bodyBits = (block: Block, literals: Uint8Array, distances: Uint8Array): number => {
-  let bits = 0;
-  for (let symbol = 0; symbol < LITERALS; symbol += 1) {
-    const extra = symbol > END_OF_BLOCK ? (lengthExtra[symbol - 257] as number) : 0;
-    bits += (block.literalFrequency[symbol] as number) * ((literals[symbol] as number) + extra);
-  }
-  for (let code = 0; code < DISTANCES; code += 1)
-    bits +=
-      (block.distanceFrequency[code] as number) *
-      ((distances[code] as number) + (distanceExtra[code] as number));
-  return bits;
-};
-
-/** The codes of a dynamic block as 3.2.7 writes them. */
-interface CodesHeader {
-  readonly literalCount: number;
-  readonly distanceCount: number;
-  /** Pairs: a code length symbol, and the value of its extra bits. */
-  readonly runs: readonly number[];
-  readonly lengths: Uint8Array;
-  readonly lengthCount: number;
-  /** Of the whole header, block type included. */
-  readonly bits: number;
-}
-
-const extraOf = (symbol: number): number =>
-  symbol === 16 ? 2 : symbol === 17 ? 3 : symbol === 18 ? 7 : 0;
-
-const codesHeader = (literals: Uint8Array, distances: Uint8Array): CodesHeader => {
-  const literalCount = usedLength(literals, 257);
-  const distanceCount = usedLength(distances, 1);
-  const both = new Uint8Array(literalCount + distanceCount);
-  both.set(literals.subarray(0, literalCount));
-  both.set(distances.subarray(0, distanceCount), literalCount);
-  const runs = runsOf(both);
-  const frequency = new Uint32Array(19);
-  for (let i = 0; i < runs.length; i += 2) {
-    const symbol = runs[i] as number;
-    frequency[symbol] = (frequency[symbol] as number) + 1;
-  }
-  const lengths = codeLengths(frequency, 7);
-  let lengthCount = 19;
-  while (lengthCount > 4 && lengths[codeLengthOrder[lengthCount - 1] as number] === 0)
-    lengthCount -= 1;
-  let bits = 3 + 14 + lengthCount * 3;
-  for (let symbol = 0; symbol < 19; symbol += 1)
-    bits += (frequency[symbol] as number) * ((lengths[symbol] as number) + extraOf(symbol));
-  return { literalCount, distanceCount, runs, lengths, lengthCount, bits };
-};
-
-const usedLength = (lengths: Uint8Array, least: number): number => {
-  let count = lengths.length;
-  while (count > least && lengths[count - 1] === 0) count -= 1;
-  return count;
-};
-
-/** Runs of equal code lengths: 16 repeats the last 3 to 6 times, 17 and 18 repeat zero. */
-const runsOf = (lengths: Uint8Array): number[] => {
-  const runs: number[] = [];
-  for (let i = 0; i < lengths.length;) {
-    const length = lengths[i] as number;
-    let end = i + 1;
-    while (end < lengths.length && lengths[end] === length) end += 1;
-    let left = end - i;
-    i = end;
-    if (length > 0) {
-      runs.push(length, 0);
-      left -= 1;
-    }
-    while (left >= 3) {
-      const most = length > 0 ? 6 : 138;
-      const count = Math.min(left, most);
-      if (length > 0) runs.push(16, count - 3);
-      else if (count <= 10) runs.push(17, count - 3);
-      else runs.push(18, count - 11);
-      left -= count;
-    }
-    for (; left > 0; left -= 1) runs.push(length, 0);
-  }
-  return runs;
-};
-
-const writeHeader = (out: BitWriter, header: CodesHeader) => {
-  out.put(0b100, 3);
-  out.put(header.literalCount - 257, 5);
-  out.put(header.distanceCount - 1, 5);
-  out.put(header.lengthCount - 4, 4);
-  for (let i = 0; i < header.lengthCount; i += 1)
-    out.put(header.lengths[codeLengthOrder[i] as number] as number, 3);
-  const codes = canonicalCodes(header.lengths);
-  for (let i = 0; i < header.runs.length; i += 2) {
-    const symbol = header.runs[i] as number;
-    out.put(codes[symbol] as number, header.lengths[symbol] as number);
-    out.put(header.runs[i + 1] as number, extraOf(symbol));
-  }
-};
-
 /**
- * The tokens and the end of the block. This is where the time goes: the writer's state is kept in
- * plain variables, and its `put` is written out, so that the compiler holds them in registers.
+ * The bytes and matches and the end of the block. This is where the time goes: the writer's state
+ * is kept in plain variables, and its `put` is written out, so that the compiler holds them in
+ * registers.
  */
-const writeBody = (out: BitWriter, block: Block, literals: Uint8Array, distances: Uint8Array) => {
+const writeBody = (
+  out: BitWriter,
+  bytes: Uint8Array,
+  block: Block,
+  literals: Uint8Array,
+  distances: Uint8Array,
+) => {
   const codes = canonicalCodes(literals);
   const distanceCodes = canonicalCodes(distances);
-  const { bits, size } = joinedCodes(codes, literals);
-  const { tokens, count } = block;
+  const byteCodes = Int32Array.from({ length: 256 }, (_, byte) =>
+    joined(codes[byte] as number, literals[byte] as number),
+  );
+  const lengthCodes = Int32Array.from({ length: 256 }, (_, i) => {
+    const code = lengthCode[i] as number;
+    const width = literals[257 + code] as number;
+    const extra = i + SHORTEST_MATCH - (lengthBase[code] as number);
+    return joined(
+      (codes[257 + code] as number) | (extra << width),
+      width + (lengthExtra[code] as number),
+    );
+  });
+  const { plain, match, count } = block;
   const { view } = out;
   let { at, held, heldBits } = out;
+  let from = block.from;
   for (let i = 0; i < count; i += 1) {
-    const token = tokens[i] as number;
-    const symbol = token & 511;
-    held |= (bits[symbol] as number) << heldBits;
-    heldBits += size[symbol] as number;
+    const end = from + (plain[i] as number);
+    for (; from < end - 1; from += 2) {
+      const first = byteCodes[bytes[from] as number] as number;
+      const second = byteCodes[bytes[from + 1] as number] as number;
+      held |= (first >>> 5) << heldBits;
+      heldBits += first & 31;
+      held |= (second >>> 5) << heldBits;
+      heldBits += second & 31;
+      view.setInt32(at, held, true);
+      at += heldBits >> 3;
+      held >>>= heldBits & 24;
+      heldBits &= 7;
+    }
+    // One byte may be left. The processor cannot foresee whether, so no branch: else no bits.
+    const last = (byteCodes[bytes[from] as number] as number) & ((from - end) >> 31);
+    held |= (last >>> 5) << heldBits;
+    heldBits += last & 31;
     view.setInt32(at, held, true);
     at += heldBits >> 3;
     held >>>= heldBits & 24;
     heldBits &= 7;
-    if (symbol < 256) continue;
-    const distance = token >>> 16;
+    const pair = match[i] as number;
+    if (pair === NO_MATCH) break;
+    const length = lengthCodes[pair & 255] as number;
+    held |= (length >>> 5) << heldBits;
+    heldBits += length & 31;
+    view.setInt32(at, held, true);
+    at += heldBits >> 3;
+    held >>>= heldBits & 24;
+    heldBits &= 7;
+    const distance = pair >>> 16;
     const code = distanceCode(distance);
-    held |= (distanceCodes[code] as number) << heldBits;
-    heldBits += distances[code] as number;
+    const width = distances[code] as number;
+    const extra = distance - (distanceBase[code] as number);
+    held |= ((distanceCodes[code] as number) | (extra << width)) << heldBits;
+    heldBits += width + (distanceExtra[code] as number);
     view.setInt32(at, held, true);
     at += heldBits >> 3;
     held >>>= heldBits & 24;
     heldBits &= 7;
-    held |= (distance - (distanceBase[code] as number)) << heldBits;
-    heldBits += distanceExtra[code] as number;
-    view.setInt32(at, held, true);
-    at += heldBits >> 3;
-    held >>>= heldBits & 24;
-    heldBits &= 7;
+    from = end + (pair & 255) + SHORTEST_MATCH;
   }
   out.at = at;
   out.held = held;
@@ -254,20 +222,5 @@ const writeBody = (out: BitWriter, block: Block, literals: Uint8Array, distances
   out.put(codes[END_OF_BLOCK] as number, literals[END_OF_BLOCK] as number);
 };
 
-/** Codes by token: literals as they are, match lengths with their extra bits already joined on. */
-const joinedCodes = (codes: Uint16Array, lengths: Uint8Array) => {
-  const bits = new Int32Array(512);
-  const size = new Uint8Array(512);
-  for (let literal = 0; literal < 256; literal += 1) {
-    bits[literal] = codes[literal] as number;
-    size[literal] = lengths[literal] as number;
-  }
-  for (let i = 0; i < 256; i += 1) {
-    const code = lengthCode[i] as number;
-    const width = lengths[257 + code] as number;
-    const extra = i + SHORTEST_MATCH - (lengthBase[code] as number);
-    bits[256 + i] = (codes[257 + code] as number) | (extra << width);
-    size[256 + i] = width + (lengthExtra[code] as number);
-  }
-  return { bits, size };
-};
+/** A code and its width in one number: widths need five bits, no code more than twenty. */
+const joined = (code: number, width: number): number => (code << 5) | width;

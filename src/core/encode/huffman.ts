@@ -4,8 +4,8 @@
  */
 
 /**
- * Code lengths for the given frequencies; 0 where a symbol does not occur. At least one symbol gets a
- * code, as deflate has no way to write a tree without any; a lone symbol gets one of 1 bit.
+ * Code lengths for the given frequencies; 0 where a symbol does not occur. At least one symbol gets
+ * a code, as deflate has no way to write a tree without any; a lone symbol gets one of 1 bit.
  * @param limit longest code allowed, 2^limit ≥ number of symbols that occur.
  */
 export const codeLengths = (frequency: Uint32Array, limit: number): Uint8Array => {
@@ -32,8 +32,9 @@ const bySize = (frequency: Uint32Array): Uint32Array => {
 };
 
 /**
- * How many leaves an unlimited Huffman tree has at each depth, by the two-queue method: the next two
- * smallest are always at the front of the leaves or of the inner nodes, which are made in rising order.
+ * How many leaves an unlimited Huffman tree has at each depth, by the two-queue method: the next
+ * two smallest are always at the front of the leaves or of the inner nodes, which are made in
+ * rising order.
  * @param weight rising, two or more.
  */
 const depthCounts = (weight: Uint32Array): Uint32Array => {
@@ -83,13 +84,20 @@ export const canonicalCodes = (lengths: Uint8Array): Uint16Array => {
   for (const length of lengths) if (length > 0) next[length + 1]! += 1;
   for (let length = 1; length < 17; length += 1)
     next[length] = (next[length]! + next[length - 1]!) << 1;
-  return Uint16Array.from(lengths, (length) =>
-    length === 0 ? 0 : reversed(next[length]!++, length),
-  );
+  const codes = new Uint16Array(lengths.length);
+  for (let symbol = 0; symbol < lengths.length; symbol += 1) {
+    const length = lengths[symbol]!;
+    if (length > 0) codes[symbol] = reversed(next[length]!++, length);
+  }
+  return codes;
 };
 
-const reversed = (code: number, length: number): number => {
+/** Each byte with its bits the other way round. */
+const mirrored = Uint8Array.from({ length: 256 }, (_, byte) => {
   let out = 0;
-  for (let bit = 0; bit < length; bit += 1) out |= ((code >> bit) & 1) << (length - 1 - bit);
+  for (let bit = 0; bit < 8; bit += 1) out |= ((byte >> bit) & 1) << (7 - bit);
   return out;
-};
+});
+
+const reversed = (code: number, length: number): number =>
+  ((mirrored[code & 255]! << 8) | mirrored[code >> 8]!) >> (16 - length);

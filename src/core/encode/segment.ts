@@ -1,12 +1,13 @@
 /**
- * The deflate segmenter under every row writer. A sheet is deflated in bands by several workers; each
- * piece ends in a sync flush, so the pieces set end to end behind one header are one zlib stream
- * (RFC 1950, RFC 1951).
+ * The deflate segmenter under every row writer. A sheet is deflated in bands by several workers;
+ * each piece ends in a sync flush, so the pieces set end to end behind one header are one zlib
+ * stream (RFC 1950, RFC 1951).
  */
 import { adler32 } from './checksum.ts';
-import { filterBand, filterFor } from './filter.ts';
+import { filterBand } from './filter.ts';
 import { deflateRows } from './matcher.ts';
 import type { WovenBand } from './row-writer.ts';
+import { searchFor, wayFor } from './way.ts';
 
 /** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
 export interface Segment {
@@ -28,13 +29,24 @@ export const zlibHead = (): Uint8Array<ArrayBuffer> => Uint8Array.of(0x78, 0x01)
 export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
   Uint8Array.of(0x03, 0x00, adler >>> 24, adler >>> 16, adler >>> 8, adler);
 
-/** Deflates one piece. `raw` may hold anything, or nothing. `thorough`: see `deflateRows`. */
-export const deflateSegment = (raw: Uint8Array, thorough = false): Segment => ({
-  bytes: deflateRows(raw, thorough),
+/**
+ * Deflates one piece. `raw` may hold anything, or nothing. `search`: left out, a part of it is
+ * tried out.
+ */
+export const deflateSegment = (raw: Uint8Array, search = searchFor(raw)): Segment => ({
+  bytes: deflateRows(raw, search),
   adler32: adler32(raw),
   rawLength: raw.length,
 });
 
-/** Filters a band along its ribs and deflates it: what PNG and PDF both take. */
-export const filteredSegment = ({ rows, rowBytes, above, ribs }: WovenBand): Segment =>
-  deflateSegment(filterBand(rows, rowBytes, above, filterFor(ribs)));
+/** Filters a band and deflates it: what PNG and PDF both take. */
+export const filteredSegment = (band: WovenBand): Segment => {
+  const { rows, rowBytes, above } = band;
+  const { filter, search } = wayFor(band);
+  const length = (rows.length / rowBytes) * (rowBytes + 1);
+  if (filtered.length < length) filtered = new Uint8Array(length);
+  return deflateSegment(filterBand(rows, rowBytes, above, filter, filtered), search);
+};
+
+/** Room for the filtered rows, kept from band to band: fresh memory costs as much as filtering. */
+let filtered = new Uint8Array(0);
