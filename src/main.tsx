@@ -3,6 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping } from './benches/desk/keep-job.ts';
+import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { startPreparing } from './benches/weave/keep-prepared.ts';
 import { sweepFrames } from './files/frame-store.ts';
 import { sweepLeftovers } from './files/sweep.ts';
@@ -29,6 +30,7 @@ const start = async () => {
   if (frames.length > 0) sweepFrames(frames.map(({ id }) => id)).catch(() => undefined);
   startKeeping();
   startPreparing();
+  void recallPitches();
   const root = document.getElementById('root');
   if (root === null) throw new Error('index.html has no element with the id "root"');
   createRoot(root).render(

@@ -25,3 +25,11 @@ export const setViewSlots = (job: Job, viewSlots: number): Job => {
   const { slotsByHand: _letGo, ...rest } = job;
   return { ...rest, viewSlots };
 };
+
+/** A radius that is not known is left out, not kept empty. */
+export const setRadius = (job: Job, radiusMm: number | undefined): Job => {
+  const { radiusMm: _before, ...lens } = job.lens;
+  return { ...job, lens: radiusMm === undefined ? lens : { ...lens, radiusMm } };
+};
+
+export const setDepthGain = (job: Job, depthGain: number): Job => ({ ...job, depthGain });

@@ -3,13 +3,17 @@
  * page shows the list and carries the remedies out. Only what can be said for certain from the job
  * is said; the order is by severity, then as the craft goes.
  */
-import { ribRadius, zoneWidth } from '../core/lens/lens.ts';
+import { zoneWidth } from '../core/lens/lens.ts';
 import { trimmed } from '../core/units/format.ts';
 import { mm } from '../core/units/units.ts';
 import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
 import type { Job } from './job.ts';
+import { eyesApartOf } from './plan.ts';
+import type { KeptReading } from './pitch-history.ts';
+import { pitchFindings } from './pitch-findings.ts';
+import { planFindings } from './plan-findings.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
 
 /** What the running work has to say; the page takes it from its store. */
@@ -22,10 +26,9 @@ export interface WorkFacts {
     readonly file?: string;
     readonly message: string;
   }[];
+  /** Pitches proved on this computer; left out while they are not known. */
+  readonly pitchReadings?: readonly KeptReading[];
 }
-
-/** Mean distance between the eyes of adults, mm (Dodgson 2004, docs/optics.md). */
-const EYES_APART_MM = 63;
 
 const slotsBeyondDots = (job: Job): Finding[] => {
   const dots = dotsUnderRib(job);
@@ -66,48 +69,30 @@ const nominalPitch = (job: Job): Finding[] => {
   ];
 };
 
-const lensTooThin = (job: Job): Finding[] => {
-  const lens = lensOf(job);
-  const radius = ribRadius(lens);
-  if (lens.radiusMm !== undefined || radius >= lens.pitchMm / 2) return [];
-  const thinnest = (lens.pitchMm * lens.index) / (2 * (lens.index - 1));
-  return [
-    {
-      id: 'lens-too-thin',
-      severity: 'problem',
-      title: 'This lens cannot be in focus',
-      figure: `thickness ${trimmed(lens.thicknessMm, 3)} mm, needs ${trimmed(thinnest, 3)} mm`,
-      reason:
-        `To focus on the print at this thickness a rib would need a radius of ${trimmed(radius, 3)} mm, ` +
-        `less than half the pitch (${trimmed(lens.pitchMm / 2, 3)} mm): no such rib can stand.`,
-      remedy: 'Check lens pitch, lens thickness and refractive index against the sheet.',
-    },
-  ];
-};
-
 const zoneAndEyes = (job: Job): Finding[] => {
   const distance = mm(job.print.viewingDistanceMm);
   const zone = zoneWidth(lensOf(job), distance);
+  const apart = eyesApartOf(job);
   if (job.ribs !== 'upright' || job.viewSlots < 3) return [];
-  if (zone < EYES_APART_MM)
+  if (zone < apart)
     return [
       {
         id: 'zone-narrower-than-eyes',
         severity: 'problem',
         title: 'The viewing zone is narrower than two eyes',
         figure: `${trimmed(zone, 0)} mm at ${trimmed(distance, 0)} mm`,
-        reason: `Eyes are about ${EYES_APART_MM} mm apart: they fall into different zones and depth turns inside out.`,
+        reason: `Eyes are about ${trimmed(apart, 1)} mm apart: they fall into different zones and depth turns inside out.`,
         remedy: 'View it from further away, or use a lens with a wider cone.',
       },
     ];
-  if (zone / job.viewSlots <= EYES_APART_MM) return [];
+  if (zone / job.viewSlots <= apart) return [];
   return [
     {
       id: 'eyes-in-one-view',
       severity: 'note',
       title: 'Both eyes see the same view',
       figure: `one view is ${trimmed(zone / job.viewSlots, 0)} mm wide`,
-      reason: `Eyes are about ${EYES_APART_MM} mm apart, so a frame can flip or move but shows no depth.`,
+      reason: `Eyes are about ${trimmed(apart, 1)} mm apart, so a frame can flip or move but shows no depth.`,
       remedy: 'For depth, use more view slots or a shorter viewing distance.',
     },
   ];
@@ -141,9 +126,10 @@ const rank: Readonly<Record<Severity, number>> = { problem: 0, caution: 1, note:
 export const findings = (job: Job, work: WorkFacts): Finding[] =>
   [
     ...fromWork(job, work),
-    ...lensTooThin(job),
+    ...planFindings(job),
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),
     ...frameFindings(job),
     ...nominalPitch(job),
+    ...pitchFindings(job, work.pitchReadings ?? []),
   ].sort((a, b) => rank[a.severity] - rank[b.severity]);

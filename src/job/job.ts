@@ -4,18 +4,8 @@
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
-
-/** A number within limits, with a sentence for the person when it is not. */
-const measure = (what: string, least: number, most: number, shownUnit: string) =>
-  v.pipe(
-    v.number(`${what} must be a number.`),
-    v.finite(`${what} must be a finite number.`),
-    v.minValue(least, `${what} must be at least ${least}${shownUnit}.`),
-    v.maxValue(most, `${what} must be at most ${most}${shownUnit}.`),
-  );
-
-const wholeMeasure = (what: string, least: number, most: number) =>
-  v.pipe(measure(what, least, most, ''), v.integer(`${what} must be a whole number.`));
+import { measure, wholeMeasure } from './measures.ts';
+import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
 
 /** Its own sentences: most people know their lens by its count to the inch. */
 const lensPitch = v.pipe(
@@ -31,6 +21,24 @@ export const lensSchema = v.object({
   index: measure('Refractive index', 1.2, 2.2, ''),
   /** Left out when unknown: the sheet is then taken to be in focus. */
   radiusMm: v.optional(measure('Rib radius', 0.02, 20, ' mm')),
+  /** Left out when not stated. Compared with what the other numbers give, never reckoned with. */
+  supplierAngleDeg: v.optional(measure('Supplier’s viewing angle', 5, 170, '°')),
+});
+
+/** A thing of the scene, to be seen against the depth budget: z > 0 behind the print. */
+export const depthMarkSchema = v.object({
+  name: v.pipe(v.string(), v.maxLength(60, 'The name must be at most 60 letters long.')),
+  zMm: measure('Depth', -50000, 1000000, ' mm'),
+});
+
+/** How exact the print is asked to be, and how exactly its numbers are known. */
+export const exactnessSchema = v.object({
+  /** τ: zones by which the picture may slide from edge to edge. */
+  budgetZones: measure('Budget', 0.01, 1, ' of a zone'),
+  /** The pitch is known to ± this many LPI. */
+  pitchUnsureLpi: measure('Pitch known to', 0.001, 10, ' LPI'),
+  /** By how much paper and printer stretch the print; 0.001: a part in a thousand. */
+  stretchShare: measure('Stretch', 0, 0.05, ''),
 });
 
 export const printerSchema = v.object({
@@ -42,12 +50,6 @@ export const printSchema = v.object({
   widthMm: measure('Print width', 5, 5000, ' mm'),
   heightMm: measure('Print height', 5, 20000, ' mm'),
   viewingDistanceMm: measure('Viewing distance', 50, 50000, ' mm'),
-});
-
-/** A pitch is nominal until a strip has been read; `provedPitch` is then what the strip said. */
-export const provedPitchSchema = v.object({
-  viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
-  readFromMm: measure('Reading distance', 50, 50000, ' mm'),
 });
 
 export const frameSchema = v.object({
@@ -74,6 +76,7 @@ const fields = v.object({
   name: v.pipe(v.string(), v.maxLength(200)),
   lens: lensSchema,
   provedPitch: v.optional(provedPitchSchema),
+  pitchStrip: v.optional(pitchStripSchema),
   ribs: v.picklist(['upright', 'lying']),
   printer: printerSchema,
   print: printSchema,
@@ -89,6 +92,14 @@ const fields = v.object({
    * even spread. Left out: spread evenly when there are more frames than slots, held when fewer.
    */
   slotsByHand: v.optional(v.array(v.string())),
+  /** γ: 1, as when left out, is true depth; below 1 flattens it. */
+  depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
+  /** Left out: the mean of adults, 63 mm. */
+  eyesApartMm: v.optional(measure('Eyes apart', 40, 80, ' mm')),
+  depthMarks: v.optional(
+    v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
+  ),
+  exactness: v.optional(exactnessSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */
@@ -116,10 +127,27 @@ export const jobSchema = v.pipe(
     ),
     ['lens', 'radiusMm'],
   ),
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['lens', 'thicknessMm'],
+        ['lens', 'radiusMm'],
+      ],
+      ({ lens: { pitchMm, thicknessMm, radiusMm } }) =>
+        radiusMm === undefined ||
+        radiusMm < pitchMm / 2 ||
+        radiusMm - Math.sqrt(radiusMm ** 2 - pitchMm ** 2 / 4) < thicknessMm,
+      'Ribs of this pitch and radius are deeper than the sheet is thick: it must be thicker.',
+    ),
+    ['lens', 'thicknessMm'],
+  ),
 );
 
 export type Job = v.InferOutput<typeof jobSchema>;
 export type Frame = v.InferOutput<typeof frameSchema>;
+export type DepthMark = v.InferOutput<typeof depthMarkSchema>;
+export type Exactness = v.InferOutput<typeof exactnessSchema>;
 
 /** The job a first visit opens with, before the demo's frames are laid in. */
 export const newJob = (): Job => ({

@@ -5,3 +5,6 @@ export const spawnFrameWorker = (): Worker =>
 
 export const spawnWeaveWorker = (): Worker =>
   new Worker(new URL('../../workers/weave.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnStripWorker = (): Worker =>
+  new Worker(new URL('../../workers/strip.worker.ts', import.meta.url), { type: 'module' });

@@ -1,6 +1,7 @@
 /** Work that is under way or has ended: arrivals, preparation, the weave. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
+import type { KeptReading } from '../job/pitch-history.ts';
 
 /** One thing the person should know about what arrived, each with the file it is about. */
 export interface ArrivalNote {
@@ -51,6 +52,10 @@ export interface WorkState {
   /** Why a frame could not be prepared, by frame id. */
   readonly prepareFaults: ReadonlyMap<string, string>;
   readonly weave: WeaveState;
+  /** The pitch strip, woven like a sheet. */
+  readonly strip: WeaveState;
+  /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
+  readonly pitchReadings: readonly KeptReading[];
   /** Something the whole studio has to say, until it is put away. */
   readonly deskNotice: string | undefined;
   set(change: Partial<Omit<WorkState, 'set'>>): void;
@@ -64,6 +69,8 @@ export const workStore = createStore<WorkState>()((set) => ({
   preparing: undefined,
   prepareFaults: new Map(),
   weave: { stage: 'idle' },
+  strip: { stage: 'idle' },
+  pitchReadings: [],
   deskNotice: undefined,
   set: (change) => set(change),
 }));

@@ -1,9 +1,32 @@
-import { NotBuilt } from '../../ui/index.ts';
+/** The Calibrate bench: weave a strip, check its scale, read it, and prove the pitch. */
+import { useJob } from '../../state/hooks.ts';
+import { Notice, Panel } from '../../ui/index.ts';
+import { HistoryPanel } from './HistoryPanel.tsx';
+import { LookPanel } from './LookPanel.tsx';
+import { ReadPanel } from './ReadPanel.tsx';
+import { ScalePanel } from './ScalePanel.tsx';
+import { StripPanel } from './StripPanel.tsx';
+import styles from './calibrate.module.css';
+
+/** Only once there is a strip on paper to cut. */
+const Cautions = () =>
+  useJob().pitchStrip?.woven === undefined ? null : (
+    <Panel title="If you cut the strip out">
+      <Notice kind="caution" title="Blades">
+        Cut away from the hand that holds the paper, along a metal rule, and follow what the tool’s
+        maker says. The strip reads as well uncut.
+      </Notice>
+    </Panel>
+  );
 
 const Calibrate = () => (
-  <NotBuilt
-    will="It will weave one pitch strip to print and lay under the lens, and turn the band that reads best into a proved pitch that follows the job to other viewing distances."
-    meanwhile="Until then the pitch on the job sheet stays nominal. If you know the true pitch of your sheet, type it into the job sheet."
-  />
+  <div className={styles['bench']}>
+    <StripPanel />
+    <LookPanel />
+    <ScalePanel />
+    <ReadPanel />
+    <HistoryPanel />
+    <Cautions />
+  </div>
 );
 export default Calibrate;

@@ -27,12 +27,16 @@ const pitchRelation = (job: Job): string => {
   );
 };
 
+/** How surely a strip said it, where it did. */
+const plusMinus = ({ provedPitch }: Job): string =>
+  provedPitch?.plusMinusLpi === undefined ? '' : ` ±${trimmed(provedPitch.plusMinusLpi, 3)}`;
+
 const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
   const pitch = viewingPitchOf(job);
   return (
     <Figure
       label="Viewing pitch"
-      value={`${formatPitch(pitch, 'lpi')} LPI · ${trimmed(pitch, 4)} mm`}
+      value={`${formatPitch(pitch, 'lpi')}${plusMinus(job)} LPI · ${trimmed(pitch, 4)} mm`}
       relation={pitchRelation(job)}
       relationNumber={2}
     >

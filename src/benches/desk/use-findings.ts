@@ -9,8 +9,9 @@ export const useFindings = (): readonly Finding[] => {
   const ready = useDocument((state) => state.ready);
   const prepareFaults = useWork((work) => work.prepareFaults);
   const arrivalNotes = useWork((work) => work.arrivalNotes);
+  const pitchReadings = useWork((work) => work.pitchReadings);
   return useMemo(
-    () => (ready ? findings(job, { prepareFaults, arrivalNotes }) : []),
-    [ready, job, prepareFaults, arrivalNotes],
+    () => (ready ? findings(job, { prepareFaults, arrivalNotes, pitchReadings }) : []),
+    [ready, job, prepareFaults, arrivalNotes, pitchReadings],
   );
 };

@@ -21,6 +21,8 @@ interface SceneDocument {
   readonly printHeightMm: number;
   readonly viewingDistanceMm: number;
   readonly viewSlots: number;
+  /** γ of the cameras; left out where nothing has depth. */
+  readonly depthGain?: number;
   /** File names, in order. */
   readonly frames: readonly string[];
 }
@@ -61,6 +63,7 @@ const jobOf = (scene: SceneDocument): Job => ({
     viewingDistanceMm: scene.viewingDistanceMm,
   },
   viewSlots: scene.viewSlots,
+  ...(scene.depthGain === undefined ? {} : { depthGain: scene.depthGain }),
 });
 
 const fetchFrame = async (scene: string, name: string, signal: AbortSignal): Promise<Arrival> => {

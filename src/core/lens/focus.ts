@@ -2,7 +2,8 @@
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 import type { LensSheet } from './lens.ts';
-import { ribRadius } from './lens.ts';
+import { ribRadius, viewingCone } from './lens.ts';
+import { surfaceDepth, traceRib } from './trace.ts';
 
 /** Thickness at which light from straight ahead comes to a point on the print: n R / (n − 1). */
 export const focusThickness = (lens: LensSheet): Mm =>
@@ -36,4 +37,119 @@ export const observationAngle = (lens: LensSheet, indexOfAir = 1): Rad | undefin
   const sine = (lens.index * Math.sin(inside)) / indexOfAir;
   if (Math.abs(sine) > 1) return undefined;
   return rad(2 * (edge - Math.asin(sine)));
+};
+
+/** Rays through half the rib are enough: the other half mirrors them. */
+const FOCUS_RAYS = 64;
+
+/**
+ * The thickness at which the whole open rib, not only its crest, gathers light from straight ahead
+ * most tightly: least root mean square of the traced landings (relation 8). A wide rib focuses its
+ * edges nearer than its crest, so this is less than `focusThickness`. Landings grow linearly with
+ * thickness, landing = a + b t, so the least square is at t = −Σ a b / Σ b².
+ * Throws a RangeError naming the field for a rib that cannot exist.
+ */
+export const bestThickness = (lens: LensSheet): Mm => {
+  const radiusMm = ribRadius(lens);
+  const near = focusThickness({ ...lens, radiusMm });
+  const at = (thicknessMm: number) =>
+    traceRib({ ...lens, radiusMm, thicknessMm: mm(thicknessMm) }, { angleRad: rad(0) }, FOCUS_RAYS);
+  const [these, those] = [at(near), at(near + radiusMm)];
+  let cross = 0;
+  let square = 0;
+  these.forEach((ray, index) => {
+    const slope = ((those[index]?.landingMm ?? ray.landingMm) - ray.landingMm) / radiusMm;
+    cross += (ray.landingMm - slope * near) * slope;
+    square += slope * slope;
+  });
+  return mm(-cross / square);
+};
+
+/**
+ * The radius whose whole rib is in best focus at this sheet's thickness. Thin sheets are made so: by
+ * the crest alone, R = t (n − 1) / n, some of them would need a rib wider than its own circle.
+ * Undefined when even a half-round rib focuses behind the print.
+ */
+export const bestFocusRadius = (lens: LensSheet): Mm | undefined => {
+  const thicknessFor = (radius: number) => bestThickness({ ...lens, radiusMm: mm(radius) });
+  let low = lens.pitchMm / 2;
+  let high = Math.max(low, lens.thicknessMm);
+  if (thicknessFor(low) > lens.thicknessMm) return undefined;
+  for (let step = 0; step < 40; step += 1) {
+    const middle = (low + high) / 2;
+    if (thicknessFor(middle) < lens.thicknessMm) low = middle;
+    else high = middle;
+  }
+  return mm(high);
+};
+
+/** A sheet is in focus anywhere between best focus of the open rib and focus of its crest. */
+export interface FocusCheck {
+  readonly bestMm: Mm;
+  readonly crestMm: Mm;
+  /** Share of the thickness by which the print lies outside the two: below 0 too thin; 0 in focus. */
+  readonly off: number;
+}
+
+/** Undefined while the radius is not known: nothing can contradict it. */
+export const focusCheck = (lens: LensSheet): FocusCheck | undefined => {
+  if (lens.radiusMm === undefined) return undefined;
+  const [bestMm, crestMm] = [bestThickness(lens), focusThickness(lens)];
+  const t = lens.thicknessMm;
+  const outside = t < bestMm ? t - bestMm : Math.max(0, t - crestMm);
+  return { bestMm, crestMm, off: outside / (t < bestMm ? bestMm : crestMm) };
+};
+
+/** A stated angle further than this from both of ours is a contradiction (our choice; no source). */
+export const ANGLE_TOLERANCE = 0.15;
+/** A thickness further than this from focus is one (our choice; no source). */
+export const FOCUS_TOLERANCE = 0.1;
+
+export interface AngleCheck {
+  readonly coneRad: Rad;
+  readonly edgeRad: Rad | undefined;
+  /** Whether the stated angle is within 15 % of our cone, of the edge-ray angle, or between them. */
+  readonly agrees: boolean;
+  /** The thickness whose cone is the stated angle, t = n p / (2 tan(A / 2)) (relation 4). */
+  readonly impliedThicknessMm: Mm;
+}
+
+/** The angle a supplier states beside the two that follow from the sheet's own numbers. */
+export const angleCheck = (lens: LensSheet, statedRad: Rad): AngleCheck => {
+  const coneRad = viewingCone(lens);
+  const edgeRad = observationAngle(lens);
+  const least = Math.min(coneRad, edgeRad ?? coneRad) * (1 - ANGLE_TOLERANCE);
+  const most = Math.max(coneRad, edgeRad ?? coneRad) * (1 + ANGLE_TOLERANCE);
+  return {
+    coneRad,
+    edgeRad,
+    agrees: statedRad >= least && statedRad <= most,
+    impliedThicknessMm: mm((lens.index * lens.pitchMm) / (2 * Math.tan(statedRad / 2))),
+  };
+};
+
+/**
+ * The sheet with a radius that can stand, and where that radius comes from. A known radius is kept;
+ * else the print is in focus by the crest, or by the whole rib where the crest alone will not do.
+ */
+export interface Standing {
+  readonly lens: LensSheet & { readonly radiusMm: Mm };
+  readonly radiusFrom: 'given' | 'crest' | 'whole-rib';
+}
+
+/** Undefined when no rib of these measures can stand. */
+export const standing = (lens: LensSheet): Standing | undefined => {
+  const radius = ribRadius(lens);
+  const stands = (radiusMm: Mm) =>
+    radiusMm >= lens.pitchMm / 2 &&
+    surfaceDepth({ ...lens, radiusMm }, lens.pitchMm / 2) < lens.thicknessMm;
+  if (stands(radius))
+    return {
+      lens: { ...lens, radiusMm: radius },
+      radiusFrom: lens.radiusMm === undefined ? 'crest' : 'given',
+    };
+  const best = lens.radiusMm === undefined ? bestFocusRadius(lens) : undefined;
+  return best === undefined || !stands(best)
+    ? undefined
+    : { lens: { ...lens, radiusMm: best }, radiusFrom: 'whole-rib' };
 };

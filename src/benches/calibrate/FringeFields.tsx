@@ -1,0 +1,69 @@
+/** Fringes counted in some bands: for strips where no band is even, and for a closer figure. */
+import { bandLabel } from '../../core/pitch/strip.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { readNumber } from '../../core/units/parse.ts';
+import type { WovenStrip } from '../../job/pitch-schema.ts';
+import { useJob } from '../../state/hooks.ts';
+import { Notice } from '../../ui/index.ts';
+import { BlankField } from './BlankField.tsx';
+import { changeReading } from './edits.ts';
+import { fringeReadingOf } from './readings.ts';
+import styles from './calibrate.module.css';
+
+const MOST_FRINGES = 500;
+
+const commitCount = (counts: readonly string[], band: number, text: string) => {
+  if (text !== '') {
+    const read = readNumber(text);
+    if (!read.ok) return read.message;
+    if (read.value < 0 || read.value > MOST_FRINGES)
+      return `Type a count from 0 to ${MOST_FRINGES}; it has no sign.`;
+  }
+  return changeReading('fringes', { counts: counts.map((old, i) => (i === band ? text : old)) });
+};
+
+const Doubt = ({ strip }: { readonly strip: WovenStrip }) => {
+  const reading = fringeReadingOf(useJob(), strip);
+  if (reading === undefined || reading.ok) return null;
+  if (reading.why === 'too-few') return <p className={styles['soft']}>Count in one band more.</p>;
+  if (reading.why === 'two-ways')
+    return (
+      <Notice kind="caution" title="These counts fit more than one pitch">
+        {reading.candidatesLpi.map((one) => trimmed(one, 3)).join(' or ')} LPI: count in one more
+        band, far from these.
+      </Notice>
+    );
+  return (
+    <Notice kind="problem" title="These counts contradict each other">
+      No one pitch shows so many fringes in these bands. Count again from edge to edge, with the
+      head still, and check that the lens covers the whole strip.
+    </Notice>
+  );
+};
+
+export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
+  const kept = useJob().pitchStrip?.counts;
+  const counts = strip.bandsLpi.map((_, band) => kept?.[band] ?? '');
+  return (
+    <details className={styles['fringes']} open={counts.some((count) => count !== '') || undefined}>
+      <summary>Or count fringes</summary>
+      <p>
+        With the head still, count from one dark fringe to the next, edge to edge, and guess the
+        rest at both ends to half a fringe. Six bands spread over the strip tell more than two.
+      </p>
+      <div className={styles['counts']}>
+        {strip.bandsLpi.map((bandLpi, band) => (
+          <BlankField
+            key={bandLpi}
+            label={`Fringes in ${bandLabel(bandLpi)}`}
+            value={counts[band] ?? ''}
+            onCommit={(text) => commitCount(counts, band, text)}
+          />
+        ))}
+      </div>
+      <div role="status">
+        <Doubt strip={strip} />
+      </div>
+    </details>
+  );
+};

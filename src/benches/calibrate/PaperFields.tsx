@@ -1,0 +1,80 @@
+/** The paper: its size, how it lies, what stays blank at its edges, and what kind it is. */
+import type { PaperName } from '../../core/pitch/paper.ts';
+import { papers } from '../../core/pitch/paper.ts';
+import { lengthMeasure } from '../../core/units/measure.ts';
+import { paperOf } from '../../job/pitch.ts';
+import { useJob, useView } from '../../state/hooks.ts';
+import { ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { BlankField } from './BlankField.tsx';
+import { changeStrip } from './edits.ts';
+
+type Choice = PaperName | 'own';
+const choices = [
+  ...(Object.keys(papers) as PaperName[]).map((value) => ({ value, label: papers[value].label })),
+  { value: 'own', label: 'Own size' },
+] as const satisfies readonly { value: Choice; label: string }[];
+
+const OwnSize = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const { widthMm, heightMm } = paperOf(job);
+  return (
+    <>
+      <MeasureField
+        label="Paper width"
+        value={widthMm}
+        measure={lengthMeasure(units)}
+        onCommit={(paperWidthMm) => changeStrip('paper width', { paperWidthMm })}
+      />
+      <MeasureField
+        label="Paper height"
+        value={heightMm}
+        measure={lengthMeasure(units)}
+        onCommit={(paperHeightMm) => changeStrip('paper height', { paperHeightMm })}
+      />
+    </>
+  );
+};
+
+export const PaperFields = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const paper: Choice = job.pitchStrip?.paper ?? 'a4';
+  return (
+    <>
+      <SelectField<Choice>
+        label="Paper"
+        choices={choices}
+        value={paper}
+        onChange={(value) => void changeStrip('paper', { paper: value })}
+      />
+      {paper === 'own' ? (
+        <OwnSize />
+      ) : (
+        <ChoiceField
+          label="Paper lies"
+          choices={[
+            { value: 'upright', label: 'Upright' },
+            { value: 'side', label: 'On its side' },
+          ]}
+          value={job.pitchStrip?.onItsSide === true ? 'side' : 'upright'}
+          onChange={(value) => void changeStrip('paper lies', { onItsSide: value === 'side' })}
+        />
+      )}
+      <MeasureField
+        label="Paper margin"
+        value={paperOf(job).marginMm}
+        measure={lengthMeasure(units, 0.5, 0.0625)}
+        onCommit={(marginMm) => changeStrip('paper margin', { marginMm })}
+      />
+      <BlankField
+        label="Kind of paper"
+        value={job.pitchStrip?.paperKind ?? ''}
+        hint="In your own words; a pitch holds for one kind."
+        onCommit={(text) =>
+          changeStrip('kind of paper', { paperKind: text === '' ? undefined : text })
+        }
+      />
+    </>
+  );
+};

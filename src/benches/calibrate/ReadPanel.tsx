@@ -1,0 +1,183 @@
+/** Reading the strip: the best band, or fringes counted in a few; then the pitch becomes the job's. */
+import { useState } from 'react';
+import type { PitchReading } from '../../core/pitch/reading.ts';
+import { bandLabel } from '../../core/pitch/strip.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { lpi, lpiToMm } from '../../core/units/units.ts';
+import { pitchBudget, prove, scaleOf, setStrip, wovenFits } from '../../job/pitch.ts';
+import type { WovenStrip } from '../../job/pitch-schema.ts';
+import { tryChange } from '../../state/change.ts';
+import { documentStore } from '../../state/document.ts';
+import { useJob } from '../../state/hooks.ts';
+import { Button, Figure, Notice, Panel, SelectField } from '../../ui/index.ts';
+import { rememberPitch } from '../desk/keep-pitches.ts';
+import { changeReading, stripToRead, today } from './edits.ts';
+import { FringeFields } from './FringeFields.tsx';
+import { bandReadingOf, fringeReadingOf } from './readings.ts';
+import styles from './calibrate.module.css';
+
+const NONE = '';
+
+/** Every band, and between each two of them a place for "neither, but between". */
+const placesOf = ({ bandsLpi }: WovenStrip) => [
+  { value: NONE, label: 'Not read yet' },
+  ...bandsLpi.flatMap((bandLpi, band) => {
+    const next = bandsLpi[band + 1];
+    const own = { value: String(band * 2), label: bandLabel(bandLpi) };
+    if (next === undefined) return [own];
+    const between = `between ${bandLabel(bandLpi)} and ${bandLabel(next)}`;
+    return [own, { value: String(band * 2 + 1), label: between }];
+  }),
+];
+
+const BestBand = ({ strip }: { readonly strip: WovenStrip }) => {
+  const place = useJob().pitchStrip?.bestPlace;
+  return (
+    <SelectField
+      label="Best band"
+      choices={placesOf(strip)}
+      value={place === undefined ? NONE : String(place)}
+      onChange={(value) =>
+        void changeReading('best band', { bestPlace: value === NONE ? undefined : Number(value) })
+      }
+    />
+  );
+};
+
+/** Centres the next strip on a pitch; the bands and steps stay as they are. */
+const CentreHere = ({ viewingLpi }: { readonly viewingLpi: number }) => (
+  <Button
+    onClick={() =>
+      void tryChange('strip centre', (job) =>
+        setStrip(job, { centreLpi: Math.round(viewingLpi * 1000) / 1000 }),
+      )
+    }
+  >
+    Centre the next strip here
+  </Button>
+);
+
+const AtEnd = ({ reading }: { readonly reading: PitchReading }) => (
+  <Notice kind="caution" title="That is the last band on its side">
+    <p>
+      The true pitch may lie beyond it. Count fringes in a few bands instead, or weave another strip
+      round this one.
+    </p>
+    <p>
+      <CentreHere viewingLpi={reading.viewingLpi} />
+    </p>
+  </Notice>
+);
+
+const useProve = () => {
+  const [told, setTold] = useState<string>();
+  const use = async (strip: WovenStrip, reading: PitchReading) => {
+    const refused = tryChange('proved pitch', (job) => prove(job, strip, reading, today()));
+    if (refused !== undefined) return setTold(refused);
+    const notKept = await rememberPitch(documentStore.getState().job);
+    setTold(
+      notKept ??
+        `${trimmed(reading.viewingLpi, 3)} LPI is on the job sheet. The next sheet is woven with it.`,
+    );
+  };
+  return { told, use };
+};
+
+const Result = ({ strip }: { readonly strip: WovenStrip }) => {
+  const job = useJob();
+  const { told, use } = useProve();
+  const band = bandReadingOf(job, strip);
+  const fringes = fringeReadingOf(job, strip);
+  // Counted fringes say more than a chosen band, and reach beyond the strip.
+  const reading: PitchReading | undefined = fringes?.ok === true ? fringes : band;
+  const { across, along } = scaleOf(job, strip);
+  const wrongScale = across?.right === false || along?.right === false;
+  const fits = wovenFits(job, strip);
+  return (
+    <>
+      {band?.atEnd === true && reading === band && <AtEnd reading={band} />}
+      {reading !== undefined && <ReadingFigure strip={strip} reading={reading} />}
+      {wrongScale && (
+        <p className={styles['why']}>
+          Put the scale right first: this strip was printed at the wrong size.
+        </p>
+      )}
+      {!fits && (
+        <p className={styles['why']}>
+          Lens pitch, dots or the way the ribs run have changed since this strip: weave another.
+        </p>
+      )}
+      <div>
+        <Button
+          look="primary"
+          off={reading === undefined || wrongScale || !fits}
+          onClick={() => {
+            if (reading !== undefined) void use(strip, reading);
+          }}
+        >
+          Use this pitch
+        </Button>
+      </div>
+      <p role="status">{told}</p>
+    </>
+  );
+};
+
+const ReadingFigure = ({
+  strip,
+  reading,
+}: {
+  readonly strip: WovenStrip;
+  readonly reading: PitchReading;
+}) => {
+  const job = useJob();
+  const allowed = pitchBudget(job);
+  const enough = reading.plusMinusLpi <= allowed * 1.005;
+  return (
+    <div>
+      <Figure
+        label={
+          reading.method === 'band' ? 'Viewing pitch, by the band' : 'Viewing pitch, by fringes'
+        }
+        value={`${trimmed(reading.viewingLpi, 3)} ±${trimmed(reading.plusMinusLpi, 3)} LPI`}
+        relation={
+          reading.method === 'band'
+            ? '± = 2 √(τ² / 6 W² + step² / 12), τ a quarter zone'
+            : 'LPI = mean of LPI_band ± fringes / W, ± = 2 σ / (W √bands)'
+        }
+        relationNumber={reading.method === 'band' ? 7 : 9}
+      >
+        {trimmed(lpiToMm(lpi(reading.viewingLpi)), 5)} mm, read from {trimmed(strip.readFromMm, 0)}{' '}
+        mm. Nineteen readings in twenty fall within the ±.
+      </Figure>
+      <p className={styles['soft']}>
+        {enough
+          ? `Exact enough: this print allows ±${trimmed(allowed, 3)} LPI.`
+          : `This print needs ±${trimmed(allowed, 3)} LPI: count fringes in six bands, or use it and weave a finer strip.`}
+      </p>
+    </div>
+  );
+};
+
+export const ReadPanel = () => {
+  const job = useJob();
+  const strip = stripToRead(job);
+  if (strip === undefined) return null;
+  return (
+    <Panel title="Read the strip">
+      <p className={styles['soft']}>
+        {strip.bandsLpi.length} bands from {bandLabel(strip.bandsLpi[0] as number)} to{' '}
+        {bandLabel(strip.bandsLpi.at(-1) as number)} LPI
+        {job.pitchStrip?.woven === undefined
+          ? ', as the fields have it.'
+          : `, the strip of ${strip.wovenOn}. To read another, weave it first.`}
+      </p>
+      <BestBand strip={strip} />
+      <FringeFields strip={strip} />
+      <Result strip={strip} />
+      <Notice kind="info" title="Not built yet">
+        Reading a photo of the strip, and finding the pitch of a bare lens from a scan of it.
+      </Notice>
+    </Panel>
+  );
+};

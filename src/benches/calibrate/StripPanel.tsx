@@ -1,0 +1,231 @@
+/** The strip: its bands, its paper, and the way to the finished file. */
+import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
+import { paperAcrossMm } from '../../core/pitch/paper.ts';
+import { stripSize } from '../../core/pitch/strip-rows.ts';
+import { bandStep } from '../../core/pitch/strip.ts';
+import { formatLengthRough, trimmed } from '../../core/units/format.ts';
+import { lengthMeasure, pitchMeasure, plainMeasure } from '../../core/units/measure.ts';
+import { lpi, lpiToMm, mm, mmToInch, mmToLpi } from '../../core/units/units.ts';
+import { advisedBands, bandPlanOf, paperOf, readFromOf, stripPlanOf } from '../../job/pitch.ts';
+import { acrossMm, sheetDensity } from '../../job/selectors.ts';
+import { useJob, useView, useWork } from '../../state/hooks.ts';
+import type { WeaveState } from '../../state/work.ts';
+import {
+  Button,
+  ChoiceField,
+  Figure,
+  MeasureField,
+  Notice,
+  Panel,
+  ProgressBar,
+  buttonClass,
+} from '../../ui/index.ts';
+import { changeStrip } from './edits.ts';
+import { PaperFields } from './PaperFields.tsx';
+import { stopStrip, weaveStrip } from './run.ts';
+import styles from './calibrate.module.css';
+
+const spreadMeasure = plainMeasure(0.01, 3, '± LPI');
+const bandsMeasure = plainMeasure(2, 0);
+
+const Fields = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const plan = bandPlanOf(job);
+  return (
+    <div className={styles['fields']}>
+      <MeasureField
+        label="Strip centre"
+        value={lpiToMm(lpi(plan.centreLpi))}
+        measure={pitchMeasure('lpi')}
+        hint="Viewing pitch of the middle band."
+        onCommit={(pitch) => changeStrip('strip centre', { centreLpi: mmToLpi(mm(pitch)) })}
+      />
+      <MeasureField
+        label="Strip spread"
+        value={plan.spreadLpi}
+        measure={spreadMeasure}
+        hint="To the outermost band, either way."
+        onCommit={(spreadLpi) => changeStrip('strip spread', { spreadLpi })}
+      />
+      <MeasureField
+        label="Bands"
+        value={plan.bands}
+        measure={bandsMeasure}
+        onCommit={(bands) => changeStrip('bands', { bands })}
+      />
+      <MeasureField
+        label="Reading distance"
+        value={readFromOf(job)}
+        measure={lengthMeasure(units, 10, 1)}
+        hint="From the eye, straight ahead of the middle."
+        onCommit={(readFromMm) => changeStrip('reading distance', { readFromMm })}
+      />
+      <PaperFields />
+    </div>
+  );
+};
+
+const Advice = () => {
+  const job = useJob();
+  const advised = advisedBands(job);
+  const plan = bandPlanOf(job);
+  const isAdvised =
+    plan.centreLpi === advised.centreLpi &&
+    plan.spreadLpi === advised.spreadLpi &&
+    plan.bands === advised.bands;
+  const words = `${advised.bands} bands, ±${trimmed(advised.spreadLpi, 3)} round ${trimmed(advised.centreLpi, 3)} LPI`;
+  return (
+    <div className={styles['advice']}>
+      <p>
+        {advised.grain === 'fine' ? 'A fine strip' : 'A coarse strip'} is advised: {words}.{' '}
+        {advised.grain === 'fine'
+          ? 'One step drifts by the job’s budget over the strip’s width.'
+          : 'More is in doubt than fine steps could cover: count its fringes, or weave a fine strip after it.'}
+      </p>
+      {!isAdvised && (
+        <Button
+          onClick={() =>
+            void changeStrip('strip advice', {
+              centreLpi: undefined,
+              spreadLpi: undefined,
+              bands: undefined,
+            })
+          }
+        >
+          Take the advice
+        </Button>
+      )}
+    </div>
+  );
+};
+
+const Facts = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const made = stripPlanOf(job, units);
+  if (!made.ok)
+    return (
+      <Notice kind="problem" title="This strip cannot be woven">
+        {made.message}
+      </Notice>
+    );
+  const { widthDots, heightDots } = stripSize(made.spec);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
+  const size = `${rough((widthDots * 25.4) / horizontalDpi)} × ${rough((heightDots * 25.4) / verticalDpi)}`;
+  const step = bandStep(bandPlanOf(job));
+  return (
+    <div>
+      <Figure
+        label="From band to band"
+        value={`${trimmed(step, 3)} LPI`}
+        relation={`ΔLPI · W(in) = ${trimmed(step, 3)} × ${trimmed(mmToInch(made.acrossMm), 3)} = ${trimmed(step * mmToInch(made.acrossMm), 3)} of a zone`}
+        relationNumber={7}
+      >
+        How much more the picture drifts, from edge to edge, in one band than in the next.
+      </Figure>
+      <Figure
+        label="Strip"
+        value={size}
+        relation={`${widthDots} × ${heightDots} dots at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dots an inch`}
+      >
+        The lines fall between dots where they must; nothing is rounded to dots.
+      </Figure>
+      {made.narrowed && (
+        <Notice kind="caution" title="Narrower than the print">
+          The print is {rough(acrossMm(job))} across its ribs; with labels and margins that takes{' '}
+          {rough(paperAcrossMm(acrossMm(job), paperOf(job).marginMm))} of paper. The bands are{' '}
+          {rough(made.acrossMm)} instead, and tell the pitch less exactly.
+        </Notice>
+      )}
+    </div>
+  );
+};
+
+const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
+  value,
+  label: sheetFileTypes[value].label,
+}));
+
+const Outcome = ({ strip }: { readonly strip: WeaveState }) => {
+  if (strip.stage === 'woven')
+    return (
+      <div className={styles['woven']}>
+        {strip.href === undefined ? (
+          <p>
+            Saved as <strong>{strip.fileName}</strong>.
+          </p>
+        ) : (
+          <a className={buttonClass('primary')} href={strip.href} download={strip.fileName}>
+            Save strip
+          </a>
+        )}
+        <p className={styles['soft']}>{strip.fileName}</p>
+      </div>
+    );
+  if (strip.stage === 'stopped')
+    return <Notice kind="info">Stopped. Nothing was kept of the unfinished strip.</Notice>;
+  if (strip.stage === 'failed')
+    return (
+      <Notice kind="problem" title="The strip was not woven">
+        {strip.message}
+      </Notice>
+    );
+  return null;
+};
+
+const Making = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const strip = useWork((work) => work.strip);
+  const canWeave = stripPlanOf(job, units).ok;
+  if (strip.stage === 'weaving')
+    return (
+      <div className={styles['running']}>
+        <ProgressBar label="Weaving strip" done={strip.rowsDone} total={strip.rows} of="rows" />
+        <Button onClick={stopStrip}>Stop</Button>
+      </div>
+    );
+  return (
+    <div>
+      <Button
+        look={strip.stage === 'woven' ? 'plain' : 'primary'}
+        off={!canWeave}
+        onClick={() => void weaveStrip()}
+      >
+        Weave strip
+      </Button>
+    </div>
+  );
+};
+
+export const StripPanel = () => {
+  const strip = useWork((work) => work.strip);
+  const fileType = useView((view) => view.fileType);
+  const set = useView((view) => view.set);
+  return (
+    <Panel title="The strip">
+      <Fields />
+      <Advice />
+      <Facts />
+      <ChoiceField
+        label="File type"
+        choices={fileTypeChoices}
+        value={fileType}
+        onChange={(value) => set({ fileType: value })}
+      />
+      <p className={styles['soft']}>
+        Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
+        way through the printer: the arrow shows the way. A steady stretch of paper and ink is then
+        in the reading already. Let the ink dry.
+      </p>
+      <Making />
+      {/* There from the start: a region that comes with its words is not read aloud. */}
+      <div role="status">
+        <Outcome strip={strip} />
+      </div>
+    </Panel>
+  );
+};

@@ -1,0 +1,47 @@
+/** Changes to the strip and its reading, each a step to undo. */
+import type { Job } from '../../job/job.ts';
+import type { PitchStrip, WovenStrip } from '../../job/pitch-schema.ts';
+import { setStrip, stripPlanOf, wovenOf } from '../../job/pitch.ts';
+import { tryChange } from '../../state/change.ts';
+import { viewStore } from '../../state/view.ts';
+
+/** ISO date of today, where the person is. */
+export const today = (now = new Date()): string =>
+  [now.getFullYear(), now.getMonth() + 1, now.getDate()]
+    .map((part) => String(part).padStart(2, '0'))
+    .join('-');
+
+type StripChange = Parameters<typeof setStrip>[1];
+
+export const changeStrip = (label: string, change: StripChange): string | undefined =>
+  tryChange(label, (job) => setStrip(job, change), `strip.${label}`);
+
+/**
+ * The strip a reading speaks of: the one woven last, else the one the fields describe. Undefined when
+ * neither can be.
+ */
+export const stripToRead = (job: Job): WovenStrip | undefined => {
+  const woven = job.pitchStrip?.woven;
+  if (woven !== undefined) return woven;
+  const plan = stripPlanOf(job, viewStore.getState().units);
+  return plan.ok ? wovenOf(job, plan.spec, today()) : undefined;
+};
+
+type Reading = Pick<
+  { [K in keyof PitchStrip]: PitchStrip[K] | undefined },
+  'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts'
+>;
+
+/**
+ * Something was read. What it was read of is kept with it, so that the bands stay where they are
+ * when the job, and with it the advice, changes.
+ */
+export const changeReading = (label: string, change: Partial<Reading>): string | undefined =>
+  tryChange(
+    label,
+    (job) => {
+      const woven = stripToRead(job);
+      return setStrip(job, { ...change, ...(woven === undefined ? {} : { woven }) });
+    },
+    `reading.${label}`,
+  );

@@ -1,0 +1,18 @@
+/** What the page asks of a strip worker: bands of the pitch strip's file. */
+import type { SheetFileType } from '../core/encode/file-types.ts';
+import type { BandBytes } from '../core/encode/row-writer.ts';
+import type { StripSpec } from '../core/pitch/strip.ts';
+import type { Reply } from './errors.ts';
+import type { RowRange } from './weave.ts';
+
+export interface StripRowsRequest extends RowRange {
+  readonly id: string;
+  readonly strip: StripSpec;
+  readonly fileType: SheetFileType;
+}
+
+export interface StripWorker {
+  /** Some rows of the strip, deflated and wrapped as the file type wants them; see `BandResult`. */
+  writeRows(request: StripRowsRequest): Promise<Reply<BandBytes>>;
+  cancel(id: string): void;
+}

@@ -1,0 +1,11 @@
+/** What a strip has said: the viewing pitch as lines to the inch, and how surely. */
+
+export type ReadingMethod = 'band' | 'fringes';
+
+export interface PitchReading {
+  readonly method: ReadingMethod;
+  /** At the strip's reading distance, in the print's own inches. */
+  readonly viewingLpi: number;
+  /** Two standard deviations: nineteen readings in twenty fall within. */
+  readonly plusMinusLpi: number;
+}

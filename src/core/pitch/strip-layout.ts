@@ -1,0 +1,204 @@
+/** Where everything on the strip lies: bands, labels, phase strip, bars, corner marks, arrow. */
+import { trimmed } from '../units/format.ts';
+import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
+import type { InkMm } from './lettering.ts';
+import { lettering, textHeightMm, textWidthMm } from './lettering.ts';
+import type { StripSpec } from './strip.ts';
+import { bandLabel } from './strip.ts';
+
+/** Margins beside the bands: labels at one side, the bar along the ribs at the other. */
+export const LABEL_MARGIN_MM = 17;
+export const FAR_MARGIN_MM = 7;
+const HEAD_MM = 10;
+const BAND_MM = 8;
+const GAP_MM = 1;
+const FOOT_MM = 11;
+const LABEL_SQUARE_MM = 0.4;
+const WORDS_SQUARE_MM = 0.3;
+const SMALL_SQUARE_MM = 0.2;
+const MARK_MM = 6;
+const MARK_LINE_MM = 1.2;
+
+/** Dots [first, last), across and along the ribs, from the strip's first corner. */
+export interface DotBox {
+  readonly acrossFirst: number;
+  readonly acrossLast: number;
+  readonly alongFirst: number;
+  readonly alongLast: number;
+}
+
+export interface StripLayout {
+  readonly acrossDots: number;
+  readonly alongDots: number;
+  /** One a band, in order. */
+  readonly bands: readonly DotBox[];
+  readonly phase: DotBox;
+  /** Pitch of the phase strip: that of the middle band. */
+  readonly phaseLpi: number;
+  /** Solid black. */
+  readonly ink: readonly DotBox[];
+  /** Lengths of the two measuring bars as printed, outer edge to outer edge of their end ticks. */
+  readonly barAcrossMm: number;
+  readonly barAlongMm: number;
+  /** Outer corners of the four marks, as (across, along) in mm from the strip's first corner. */
+  readonly marks: readonly (readonly [acrossMm: number, alongMm: number])[];
+}
+
+/** Size of the strip along the ribs, for a number of bands. */
+export const stripAlongMm = (bands: number): number =>
+  HEAD_MM + (bands + 1) * (BAND_MM + GAP_MM) + FOOT_MM;
+
+/** Bands that a length along the ribs has room for. */
+export const bandsWithin = (alongMm: number): number =>
+  Math.floor((alongMm - HEAD_MM - FOOT_MM) / (BAND_MM + GAP_MM)) - 1;
+
+/** Longest of the usual lengths that fits. */
+const barLength = (roomMm: number, unit: 'mm' | 'in', mostMm: number): number => {
+  const usual =
+    unit === 'mm'
+      ? [100, 80, 50, 40, 30, 20, 10, 5]
+      : [4, 3, 2, 1, 0.5, 0.25].map((i) => i * MM_PER_INCH);
+  return usual.find((length) => length <= roomMm && length <= mostMm) ?? Math.min(roomMm, mostMm);
+};
+
+const barName = (lengthMm: number, unit: 'mm' | 'in'): string =>
+  unit === 'mm' ? `${trimmed(lengthMm, 1)} MM` : `${trimmed(lengthMm / MM_PER_INCH, 2)} IN`;
+
+export const stripLayout = (spec: StripSpec): StripLayout => {
+  const toAcross = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.acrossDpi));
+  const toAlong = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.alongDpi));
+  const first = toAcross(LABEL_MARGIN_MM);
+  const last = first + spec.bandDots;
+  const acrossDots = last + toAcross(FAR_MARGIN_MM);
+  const bandAt = (band: number): DotBox => {
+    const top = HEAD_MM + band * (BAND_MM + GAP_MM);
+    return {
+      acrossFirst: first,
+      acrossLast: last,
+      alongFirst: toAlong(top),
+      alongLast: toAlong(top + BAND_MM),
+    };
+  };
+  const count = spec.bandsLpi.length;
+  const acrossMm = (acrossDots * MM_PER_INCH) / spec.acrossDpi;
+  const alongMm = stripAlongMm(count);
+  const fieldMm = (spec.bandDots * MM_PER_INCH) / spec.acrossDpi;
+  const bars = barsOf(spec, fieldMm, count * (BAND_MM + GAP_MM));
+  const ink: InkMm[] = [
+    ...spec.bandsLpi.flatMap((bandLpi, band) => label(bandLabel(bandLpi), band)),
+    ...label('PHASE', count),
+    ...words(spec, fieldMm),
+    ...arrow(spec.ribs),
+    ...bars.ink,
+    ...cornerMarks(acrossMm, alongMm),
+  ];
+  const snapped = ink.map((box) => ({
+    acrossFirst: toAcross(box.across),
+    acrossLast: Math.max(toAcross(box.across) + 1, toAcross(box.across + box.width)),
+    alongFirst: toAlong(box.along),
+    alongLast: Math.max(toAlong(box.along) + 1, toAlong(box.along + box.height)),
+  }));
+  const printed = (dots: number, density: number) => (dots * MM_PER_INCH) / density;
+  return {
+    acrossDots,
+    alongDots: toAlong(alongMm),
+    bands: spec.bandsLpi.map((_, band) => bandAt(band)),
+    phase: bandAt(count),
+    phaseLpi: spec.bandsLpi[(count - 1) / 2] as number,
+    ink: snapped,
+    barAcrossMm: printed(
+      toAcross(bars.acrossFromMm + bars.acrossMm) - toAcross(bars.acrossFromMm),
+      spec.acrossDpi,
+    ),
+    barAlongMm: printed(
+      toAlong(bars.alongFromMm + bars.alongMm) - toAlong(bars.alongFromMm),
+      spec.alongDpi,
+    ),
+    marks: [
+      [0, 0],
+      [acrossMm, 0],
+      [0, alongMm],
+      [acrossMm, alongMm],
+    ],
+  };
+};
+
+/** At the band's side, outside the lens, halfway down the band, against the bands' edge. */
+const label = (text: string, band: number): InkMm[] => {
+  const along = HEAD_MM + band * (BAND_MM + GAP_MM) + (BAND_MM - textHeightMm(LABEL_SQUARE_MM)) / 2;
+  const across = LABEL_MARGIN_MM - 1.5 - textWidthMm(text, LABEL_SQUARE_MM);
+  return lettering(text, across, along, LABEL_SQUARE_MM);
+};
+
+/** Two lines over the bands; a line too long for a narrow strip ends at its last whole word. */
+const words = (spec: StripSpec, fieldMm: number): InkMm[] => {
+  const lines = [
+    'PITCH STRIP  SAME WAY THROUGH THE PRINTER AS THE SHEET',
+    `${trimmed(spec.lensLpi, 3)} LPI LENS  READ FROM ${trimmed(spec.readFromMm, 0)} MM  ` +
+      `${trimmed(spec.acrossDpi, 1)} X ${trimmed(spec.alongDpi, 1)} DPI`,
+  ];
+  return lines.flatMap((line, number) => {
+    let kept = line;
+    while (textWidthMm(kept, WORDS_SQUARE_MM) > fieldMm && kept !== '')
+      kept = kept.slice(0, Math.max(0, kept.lastIndexOf(' ')));
+    return lettering(kept, LABEL_MARGIN_MM, 1.8 + number * 3.8, WORDS_SQUARE_MM);
+  });
+};
+
+/** Points to the edge of the strip that is on top as the file is seen, whichever way the ribs run. */
+const arrow = (ribs: StripSpec['ribs']): InkMm[] => {
+  const [across, along, size, shaft, step] = [8.5, 1.2, 7, 1.6, 0.25];
+  const ink: InkMm[] = [];
+  for (let from = 0; from < size; from += step) {
+    const width = from < size / 2 ? Math.max(step, from * 2) : shaft;
+    const aside = (size - width) / 2;
+    ink.push(
+      ribs === 'upright'
+        ? { across: across + aside, along: along + from, width, height: step }
+        : { across: across + from, along: along + aside, width: step, height: width },
+    );
+  }
+  return ink;
+};
+
+/** A line with ticks whose outer edges are the length. One across under the bands, one along beside. */
+const barsOf = (spec: StripSpec, fieldMm: number, besideMm: number) => {
+  const [line, tick] = [0.5, 3];
+  const acrossMm = barLength(fieldMm, spec.barsIn, 102);
+  const alongMm = barLength(besideMm, spec.barsIn, 51);
+  const acrossFromMm = LABEL_MARGIN_MM + (fieldMm - acrossMm) / 2;
+  const foot = HEAD_MM + (spec.bandsLpi.length + 1) * (BAND_MM + GAP_MM) + 1.5;
+  const beside = LABEL_MARGIN_MM + fieldMm + 2;
+  const alongFromMm = HEAD_MM;
+  const acrossName = barName(acrossMm, spec.barsIn);
+  const alongName = barName(alongMm, spec.barsIn);
+  const middle = acrossFromMm + (acrossMm - textWidthMm(acrossName, WORDS_SQUARE_MM)) / 2;
+  const ink: InkMm[] = [
+    { across: acrossFromMm, along: foot + (tick - line) / 2, width: acrossMm, height: line },
+    { across: acrossFromMm, along: foot, width: line, height: tick },
+    { across: acrossFromMm + acrossMm - line, along: foot, width: line, height: tick },
+    { across: beside + (tick - line) / 2, along: alongFromMm, width: line, height: alongMm },
+    { across: beside, along: alongFromMm, width: tick, height: line },
+    { across: beside, along: alongFromMm + alongMm - line, width: tick, height: line },
+    ...lettering(acrossName, middle, foot + tick + 1, WORDS_SQUARE_MM),
+    ...lettering(
+      alongName,
+      LABEL_MARGIN_MM + fieldMm + 0.6,
+      alongFromMm - 1 - textHeightMm(SMALL_SQUARE_MM),
+      SMALL_SQUARE_MM,
+    ),
+  ];
+  return { acrossMm, alongMm, acrossFromMm, alongFromMm, ink };
+};
+
+/** An angle at each corner; a square inside the first alone tells which way up a photo is. */
+const cornerMarks = (acrossMm: number, alongMm: number): InkMm[] => {
+  const [size, line] = [MARK_MM, MARK_LINE_MM];
+  const angles = [0, acrossMm - size].flatMap((across) =>
+    [0, alongMm - size].flatMap((along): InkMm[] => [
+      { across, along: along === 0 ? 0 : alongMm - line, width: size, height: line },
+      { across: across === 0 ? 0 : acrossMm - line, along, width: line, height: size },
+    ]),
+  );
+  return [...angles, { across: 2.4, along: 2.4, width: 2.4, height: 2.4 }];
+};

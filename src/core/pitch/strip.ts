@@ -1,0 +1,102 @@
+/**
+ * The pitch strip: bands round a centre viewing pitch, each woven for its own, and what lies about
+ * them. Across means across the ribs, along means along them; with lying ribs the whole strip is
+ * turned by a quarter, its left edge on top.
+ *
+ * Each band is one dark line a rib, a quarter rib wide. Through the lens a band of the right pitch is
+ * dark, or bright, from edge to edge at once, and changes everywhere together as the head moves; any
+ * other shows fringes that run along it.
+ */
+import type { Ribs } from '../weave/sheet-spec.ts';
+
+/** All that the strip's dots depend on. */
+export interface StripSpec {
+  readonly acrossDpi: number;
+  readonly alongDpi: number;
+  readonly ribs: Ribs;
+  /** Lines to the inch of each band, on the print: viewing pitches, rising. */
+  readonly bandsLpi: readonly number[];
+  /** Dots of a band across the ribs. */
+  readonly bandDots: number;
+  /** For the words on the strip. */
+  readonly lensLpi: number;
+  readonly readFromMm: number;
+  readonly barsIn: 'mm' | 'in';
+}
+
+/** Bands as the person chooses them: an odd number in even steps, the middle one at the centre. */
+export interface BandPlan {
+  readonly centreLpi: number;
+  /** From the centre to the outermost band, either way. */
+  readonly spreadLpi: number;
+  /** Odd, 3 or more. */
+  readonly bands: number;
+}
+
+export const MOST_BANDS = 41;
+
+/** Bands are labelled to a thousandth of a line to the inch, and stand at exactly what is said. */
+const onLabel = (lpi: number): number => Math.round(lpi * 1000) / 1000;
+
+export const bandStep = ({ spreadLpi, bands }: BandPlan): number => (2 * spreadLpi) / (bands - 1);
+
+/** Lines to the inch of each band, rising. Throws a RangeError that names the field. */
+export const bandsOf = (plan: BandPlan): number[] => {
+  const { centreLpi, spreadLpi, bands } = plan;
+  if (!(Number.isInteger(bands) && bands % 2 === 1 && bands >= 3 && bands <= MOST_BANDS))
+    throw new RangeError(
+      `bands: expected an odd number from 3 to ${MOST_BANDS}, received ${bands}`,
+    );
+  if (!(spreadLpi > 0 && spreadLpi < centreLpi))
+    throw new RangeError(
+      `spreadLpi: expected above 0 and below the centre ${centreLpi}, received ${spreadLpi}`,
+    );
+  return Array.from({ length: bands }, (_, band) =>
+    onLabel(centreLpi + (band - (bands - 1) / 2) * bandStep(plan)),
+  );
+};
+
+export const bandLabel = (lpi: number): string => lpi.toFixed(3);
+
+/** What is reckoned with when bands are advised. */
+export interface AdviceFacts {
+  /** The viewing pitch as far as it is known, and by how much it may be out. */
+  readonly centreLpi: number;
+  readonly unsureLpi: number;
+  /** Width of the bands, inches across the ribs. */
+  readonly acrossIn: number;
+  /** τ, zones from edge to edge. */
+  readonly budgetZones: number;
+  /** Bands that the paper has room for. */
+  readonly room: number;
+  /** 2 halves the steps: for a second strip round a pitch that is nearly known. */
+  readonly finer?: number;
+}
+
+const FEWEST_EACH_SIDE = 4;
+const MOST_EACH_SIDE = 10;
+
+/**
+ * Fine where the doubt allows it: one step drifts by the budget over the width (relation 7), and the
+ * bands reach as far as the doubt. Where that would be too many bands the steps grow: a coarse strip,
+ * whose fringes can still be counted.
+ */
+export const adviseBands = (
+  facts: AdviceFacts,
+): BandPlan & { readonly grain: 'fine' | 'coarse' } => {
+  const step = Math.max(
+    0.001,
+    Math.floor((facts.budgetZones / facts.acrossIn / (facts.finer ?? 1)) * 1000) / 1000,
+  );
+  const most = Math.max(1, Math.min(MOST_EACH_SIDE, Math.floor((facts.room - 1) / 2)));
+  const wanted = Math.max(FEWEST_EACH_SIDE, Math.ceil(facts.unsureLpi / step));
+  const each = Math.min(most, wanted);
+  const fine = each * step >= facts.unsureLpi;
+  const taken = fine ? step : Math.ceil((facts.unsureLpi / each) * 1000) / 1000;
+  return {
+    centreLpi: onLabel(facts.centreLpi),
+    spreadLpi: onLabel(each * taken),
+    bands: 2 * each + 1,
+    grain: fine ? 'fine' : 'coarse',
+  };
+};

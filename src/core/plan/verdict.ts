@@ -1,0 +1,89 @@
+/** Whether to buy: one grade for a lens, a printer and a size, and the reasons with their figures. */
+import { trimmed } from '../units/format.ts';
+import type { Mm } from '../units/units.ts';
+import type { Fit } from './fit.ts';
+
+export type Grade = 'well' | 'losses' | 'not';
+
+export interface Reason {
+  readonly grade: Grade;
+  readonly text: string;
+}
+
+export interface Verdict {
+  readonly grade: Grade;
+  /** Worst first. */
+  readonly reasons: readonly Reason[];
+}
+
+export interface VerdictFacts {
+  readonly fit: Fit;
+  readonly viewSlots: number;
+  readonly toldApart: number;
+  /** Spot straight ahead as a share of the rib, as an even strip. */
+  readonly spotShare: number;
+  readonly zoneMm: Mm;
+  readonly eyesApartMm: Mm;
+  /** Upright ribs part the two eyes; lying ones do not. */
+  readonly partsEyes: boolean;
+}
+
+/** Thresholds are our choices (no source); the figures compared with them are traced or computed. */
+const SMALL_LOSS = 0.01;
+const SOFT_SPOT = 0.25;
+
+const dotReason = ({ fit, viewSlots }: VerdictFacts): Reason => {
+  const { dots, wholeFrames, leftOver } = fit;
+  const shown = trimmed(dots, 2);
+  if (wholeFrames < 2)
+    return { grade: 'not', text: `only ${shown} dots under a rib: no room for two frames` };
+  if (viewSlots > wholeFrames)
+    return {
+      grade: 'losses',
+      text: `${viewSlots} view slots on ${shown} dots under a rib: some must share a dot`,
+    };
+  if (leftOver / dots > SMALL_LOSS)
+    return {
+      grade: 'losses',
+      text: `${wholeFrames} whole frames under a rib and ${trimmed(leftOver, 2)} of a dot over, ${trimmed((100 * leftOver) / dots, 0)} % shared between neighbours`,
+    };
+  return { grade: 'well', text: `${wholeFrames} whole frames under a rib, nothing left over` };
+};
+
+const toldReason = ({ toldApart, viewSlots, fit }: VerdictFacts): Reason => {
+  if (toldApart < 2) return { grade: 'not', text: 'an eye cannot tell even two frames apart' };
+  const most = Math.min(viewSlots, fit.wholeFrames);
+  if (toldApart >= most)
+    return { grade: 'well', text: `an eye can tell all ${viewSlots} view slots apart` };
+  return { grade: 'losses', text: `an eye tells ${toldApart} frames apart, not ${viewSlots}` };
+};
+
+const spotReason = ({ spotShare }: VerdictFacts): Reason => ({
+  grade: spotShare > SOFT_SPOT ? 'losses' : 'well',
+  text:
+    `one direction spreads over ${trimmed(100 * spotShare, 0)} % of a rib` +
+    (spotShare > SOFT_SPOT ? ': a soft lens' : ''),
+});
+
+const eyeReason = ({ zoneMm, eyesApartMm, viewSlots, partsEyes }: VerdictFacts): Reason[] => {
+  const zone = `the viewing zone is ${trimmed(zoneMm, 0)} mm wide`;
+  if (!partsEyes) return [{ grade: 'well', text: `${zone}; lying ribs show no depth` }];
+  if (viewSlots < 3) return [{ grade: 'well', text: zone }];
+  if (zoneMm < eyesApartMm)
+    return [{ grade: 'not', text: `${zone}, narrower than two eyes: depth turns inside out` }];
+  if (zoneMm / viewSlots > eyesApartMm)
+    return [{ grade: 'losses', text: `${zone}: both eyes see the same view, so no depth` }];
+  return [{ grade: 'well', text: zone }];
+};
+
+const rank: Readonly<Record<Grade, number>> = { not: 0, losses: 1, well: 2 };
+
+export const verdict = (facts: VerdictFacts): Verdict => {
+  const reasons = [
+    dotReason(facts),
+    toldReason(facts),
+    ...eyeReason(facts),
+    spotReason(facts),
+  ].sort((a, b) => rank[a.grade] - rank[b.grade]);
+  return { grade: reasons[0]?.grade ?? 'well', reasons };
+};

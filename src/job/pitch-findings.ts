@@ -1,0 +1,66 @@
+/** What the studio has to say of the pitch: proved elsewhere, or not exactly enough. */
+import { trimmed } from '../core/units/format.ts';
+import type { Finding } from './finding.ts';
+import type { Job } from './job.ts';
+import type { KeptReading } from './pitch-history.ts';
+import { lpiAtJob, readingsFor, takeReading } from './pitch-history.ts';
+import { advisedBands, bandPlanOf, pitchBudget, setFinerStrip } from './pitch.ts';
+
+/** Offered, never laid in unasked: the person may hold another sheet of the same make. */
+const knownHere = (job: Job, kept: readonly KeptReading[]): Finding[] => {
+  const newest = job.provedPitch === undefined ? readingsFor(job, kept)[0] : undefined;
+  if (newest === undefined) return [];
+  const { plusMinusLpi, readOn, paper } = newest.proved;
+  return [
+    {
+      id: 'pitch-known-here',
+      severity: 'note',
+      title: 'A strip was read for this lens and printer',
+      figure:
+        `${trimmed(lpiAtJob(job, newest), 3)} LPI at this distance` +
+        (plusMinusLpi === undefined ? '' : `, ±${trimmed(plusMinusLpi, 3)}`),
+      reason:
+        `Read${readOn === undefined ? '' : ` on ${readOn}`}` +
+        `${paper === undefined ? '' : ` on ${paper}`}. It holds for the same paper and the same way through the printer.`,
+      remedy: 'Use it if nothing has changed since; else print a strip.',
+      action: {
+        label: 'Use that pitch',
+        undoLabel: 'proved pitch',
+        edit: (current) => takeReading(current, newest),
+      },
+    },
+  ];
+};
+
+const notFineEnough = (job: Job): Finding[] => {
+  const plusMinus = job.provedPitch?.plusMinusLpi;
+  const allowed = pitchBudget(job);
+  // Steps are rounded to what a label can say.
+  if (plusMinus === undefined || plusMinus <= allowed * 1.005) return [];
+  const finer = advisedBands(job, 2);
+  const now = bandPlanOf(job);
+  const isSet =
+    now.centreLpi === finer.centreLpi &&
+    now.spreadLpi === finer.spreadLpi &&
+    now.bands === finer.bands;
+  return [
+    {
+      id: 'pitch-not-fine-enough',
+      severity: 'caution',
+      title: 'The pitch is not proved exactly enough for this print',
+      figure: `±${trimmed(plusMinus, 3)} LPI, where ±${trimmed(allowed, 3)} is needed`,
+      reason:
+        'The strip could not tell the pitch as closely as a print of this width needs it, so the picture may drift from edge to edge.',
+      remedy:
+        'Weave a finer strip round this pitch, as wide as the paper allows, and count fringes in six bands or more.',
+      action: isSet
+        ? { label: 'Go to Calibrate', goTo: 'calibrate' }
+        : { label: 'Set up a finer strip', undoLabel: 'strip', edit: setFinerStrip },
+    },
+  ];
+};
+
+export const pitchFindings = (job: Job, kept: readonly KeptReading[]): Finding[] => [
+  ...notFineEnough(job),
+  ...knownHere(job, kept),
+];

@@ -1,0 +1,81 @@
+/** Readings of earlier strips on this computer: which of them speak of a job, and what they say. */
+import * as v from 'valibot';
+import { opticalGap, viewingPitchAt } from '../core/lens/lens.ts';
+import { mm, mmToLpi } from '../core/units/units.ts';
+import type { Job } from './job.ts';
+import { lensSchema } from './job.ts';
+import { provedPitchSchema } from './pitch-schema.ts';
+import { lensOf } from './selectors.ts';
+
+/** One proved pitch with all that it holds for. */
+export const keptReadingSchema = v.object({
+  lens: v.pick(lensSchema, ['pitchMm', 'thicknessMm', 'index']),
+  acrossDpi: v.number(),
+  ribs: v.picklist(['upright', 'lying']),
+  proved: provedPitchSchema,
+});
+export type KeptReading = v.InferOutput<typeof keptReadingSchema>;
+
+export const keptReadingOf = (job: Job): KeptReading | undefined =>
+  job.provedPitch === undefined
+    ? undefined
+    : {
+        lens: {
+          pitchMm: job.lens.pitchMm,
+          thicknessMm: job.lens.thicknessMm,
+          index: job.lens.index,
+        },
+        acrossDpi: job.printer.acrossDpi,
+        ribs: job.ribs,
+        proved: job.provedPitch,
+      };
+
+/** Typed numbers that were meant to be the same. */
+const same = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.abs(a);
+
+/**
+ * Readings for the job's lens, printer setting and way round, newest first. A job that names its paper
+ * is answered for that paper alone.
+ */
+export const readingsFor = (job: Job, kept: readonly KeptReading[]): KeptReading[] => {
+  const paper = job.pitchStrip?.paperKind;
+  return kept
+    .filter(
+      ({ lens, acrossDpi, ribs, proved }) =>
+        same(lens.pitchMm, job.lens.pitchMm) &&
+        same(lens.thicknessMm, job.lens.thicknessMm) &&
+        same(lens.index, job.lens.index) &&
+        same(acrossDpi, job.printer.acrossDpi) &&
+        ribs === job.ribs &&
+        (paper === undefined || paper === '' || proved.paper === paper),
+    )
+    .sort((a, b) => (b.proved.readOn ?? '').localeCompare(a.proved.readOn ?? ''));
+};
+
+/** A reading as lines to the inch at the job's viewing distance (relation 2). */
+export const lpiAtJob = (job: Job, { proved }: KeptReading): number =>
+  mmToLpi(
+    viewingPitchAt(
+      mm(proved.viewingPitchMm),
+      opticalGap(lensOf(job)),
+      mm(proved.readFromMm),
+      mm(job.print.viewingDistanceMm),
+    ),
+  );
+
+/** Mean of the readings, and their standard deviation from two on. */
+export const spreadOf = (
+  lpis: readonly number[],
+): { readonly meanLpi: number; readonly deviationLpi: number | undefined } => {
+  const meanLpi = lpis.reduce((sum, one) => sum + one, 0) / lpis.length;
+  const squares = lpis.reduce((sum, one) => sum + (one - meanLpi) ** 2, 0);
+  return {
+    meanLpi,
+    deviationLpi: lpis.length < 2 ? undefined : Math.sqrt(squares / (lpis.length - 1)),
+  };
+};
+
+export const takeReading = (job: Job, { proved }: KeptReading): Job => ({
+  ...job,
+  provedPitch: proved,
+});

@@ -1,0 +1,121 @@
+/** What the job makes of its strip: advice, room, proof, history and findings. */
+import { describe, expect, it } from 'vitest';
+import { findings } from '../../../src/job/findings.ts';
+import type { Job } from '../../../src/job/job.ts';
+import { newJob } from '../../../src/job/job.ts';
+import { restoreJob } from '../../../src/job/migrate.ts';
+import { keptReadingOf, lpiAtJob, readingsFor, spreadOf } from '../../../src/job/pitch-history.ts';
+import {
+  advisedBands,
+  bandDotsOf,
+  keepWoven,
+  prove,
+  scaleOf,
+  setStrip,
+  stripPlanOf,
+  wovenFits,
+  wovenOf,
+} from '../../../src/job/pitch.ts';
+import { sheetSpecOf, viewingPitchOf } from '../../../src/job/selectors.ts';
+
+const TODAY = '2026-11-25';
+const a3 = (job: Job = newJob()) => setStrip(job, { paper: 'a3' });
+
+const wovenIn = (job: Job) => {
+  const plan = stripPlanOf(job, 'mm');
+  if (!plan.ok) throw new Error(plan.message);
+  return wovenOf(job, plan.spec, TODAY);
+};
+
+const proved = (plusMinusLpi: number, viewingLpi = 59.95): Job => {
+  const job = a3();
+  const reading = { method: 'band', viewingLpi, plusMinusLpi } as const;
+  return prove(keepWoven(job, wovenIn(job)), wovenIn(job), reading, TODAY);
+};
+
+const ids = (job: Job, pitchReadings: Parameters<typeof readingsFor>[1] = []) =>
+  findings(job, { prepareFaults: new Map(), arrivalNotes: [], pitchReadings }).map(({ id }) => id);
+
+describe('the strip', () => {
+  it('has the sheet’s dots where the paper allows, else fewer by an even number', () => {
+    expect(bandDotsOf(a3())).toBe(sheetSpecOf(newJob()).widthDots);
+    const narrow = bandDotsOf(newJob());
+    expect(narrow).toBeLessThan(sheetSpecOf(newJob()).widthDots);
+    expect((sheetSpecOf(newJob()).widthDots - narrow) % 2).toBe(0);
+    expect(stripPlanOf(newJob(), 'mm')).toMatchObject({ ok: true, narrowed: true });
+    expect(stripPlanOf(a3(), 'mm')).toMatchObject({ ok: true, narrowed: false });
+  });
+
+  it('is centred on the viewing pitch at its own reading distance', () => {
+    // p_v by relation 2 for the default lens: 25.4/60 (1 + 0.84 / 1.5685 / D).
+    const at = (D: number) => 60 / (1 + 0.84 / 1.5685 / D);
+    expect(advisedBands(a3()).centreLpi).toBeCloseTo(at(400), 3);
+    expect(advisedBands(setStrip(a3(), { readFromMm: 250 })).centreLpi).toBeCloseTo(at(250), 3);
+  });
+
+  it('says what stands in its way', () => {
+    const crowded = stripPlanOf(setStrip(newJob(), { bands: 41 }), 'mm');
+    expect(crowded.ok ? '' : crowded.message).toMatch(/room for \d+ bands, not 41/);
+    expect(stripPlanOf(setStrip(newJob(), { marginMm: 60, paper: 'letter' }), 'mm').ok).toBe(true);
+    const tiny = setStrip(newJob(), { paper: 'own', paperWidthMm: 40, paperHeightMm: 200 });
+    expect(stripPlanOf(tiny, 'mm')).toMatchObject({ ok: false });
+  });
+
+  it('is kept in the job, and read by a stored job again', () => {
+    const job = keepWoven(a3(), wovenIn(a3()));
+    expect(restoreJob(JSON.parse(JSON.stringify(job)))).toEqual({ ok: true, job });
+    expect(wovenFits(job, wovenIn(a3()))).toBe(true);
+    expect(wovenFits({ ...job, ribs: 'lying' }, wovenIn(a3()))).toBe(false);
+  });
+
+  it('knows the scale from its bars, to what a ruler can tell', () => {
+    const strip = wovenIn(a3());
+    expect(scaleOf(a3(), strip).across).toBeUndefined();
+    const off = (share: number) =>
+      scaleOf(setStrip(a3(), { measuredAcrossMm: strip.barAcrossMm * share }), strip).across;
+    expect(off(1.002)?.right).toBe(true);
+    expect(off(0.97)?.right).toBe(false);
+  });
+});
+
+describe('the proved pitch', () => {
+  it('is restated for the job’s viewing distance (relation 2)', () => {
+    const job = { ...proved(0.02), print: { ...newJob().print, viewingDistanceMm: 1000 } };
+    const g = 0.84 / 1.5685;
+    expect(25.4 / viewingPitchOf(job)).toBeCloseTo((59.95 * (1 + g / 400)) / (1 + g / 1000), 9);
+    expect(job.provedPitch).toMatchObject({ method: 'band', readOn: TODAY, direction: 'upright' });
+  });
+
+  it('asks for a finer strip when it is not exact enough, and sets it up', () => {
+    // A quarter zone over 8 in: 0.03125 LPI.
+    expect(ids(proved(0.03))).not.toContain('pitch-not-fine-enough');
+    const job = proved(0.05);
+    const finding = findings(job, { prepareFaults: new Map(), arrivalNotes: [] }).find(
+      ({ id }) => id === 'pitch-not-fine-enough',
+    );
+    const action = finding?.action;
+    if (action === undefined || !('edit' in action)) throw new Error('has no remedy');
+    const after = action.edit(job);
+    expect(after.pitchStrip?.centreLpi).toBeCloseTo(59.95, 3);
+    expect(after.pitchStrip?.spreadLpi).toBeLessThan(advisedBands(job).spreadLpi);
+    expect(ids(after)).toContain('pitch-not-fine-enough'); // Until the finer one is read.
+  });
+});
+
+describe('the history', () => {
+  it('offers a pitch to another job with the same lens and printing, and to no other', () => {
+    const kept = [keptReadingOf(proved(0.02))].filter((one) => one !== undefined);
+    expect(ids(newJob(), kept)).toContain('pitch-known-here');
+    expect(ids(proved(0.02), kept)).not.toContain('pitch-known-here');
+    expect(ids({ ...newJob(), ribs: 'lying' }, kept)).not.toContain('pitch-known-here');
+    expect(ids(setStrip(newJob(), { paperKind: 'matte' }), kept)).not.toContain('pitch-known-here');
+    const other = { ...newJob(), lens: { ...newJob().lens, thicknessMm: 0.9 } };
+    expect(readingsFor(other, kept)).toEqual([]);
+    expect(lpiAtJob(newJob(), kept[0]!)).toBeCloseTo(59.95, 9);
+  });
+
+  it('tells how its readings scatter', () => {
+    expect(spreadOf([60])).toEqual({ meanLpi: 60, deviationLpi: undefined });
+    expect(spreadOf([59.9, 60.1]).deviationLpi).toBeCloseTo(Math.sqrt(0.02), 12);
+  });
+});

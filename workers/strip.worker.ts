@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createStripService } from './strip-service.ts';
+
+expose(createStripService());
