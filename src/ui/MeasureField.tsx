@@ -1,7 +1,7 @@
 import type { KeyboardEvent } from 'react';
 import { useId, useState } from 'react';
 import type { Measure } from '../core/units/measure.ts';
-import styles from './MeasureField.module.css';
+import { FieldBox } from './FieldBox.tsx';
 
 interface MeasureFieldProps {
   /** Accessible name, exactly. */
@@ -62,47 +62,19 @@ export const MeasureField = ({ label, value, measure, onCommit, hint }: MeasureF
     event.preventDefault();
   };
 
-  const note = draft?.error ?? hint;
-  const described = [
-    measure.unit === '' ? '' : `${id}-unit`,
-    note === undefined ? '' : `${id}-note`,
-  ]
-    .filter((part) => part !== '')
-    .join(' ');
   return (
-    <div className={styles['field']}>
-      <label htmlFor={id} className={styles['label']}>
-        {label}
-      </label>
-      <div className={styles['box']}>
-        <input
-          id={id}
-          type="text"
-          autoComplete="off"
-          spellCheck={false}
-          value={draft?.text ?? shown}
-          data-draft={draft === undefined ? undefined : ''}
-          aria-invalid={draft?.error === undefined ? undefined : true}
-          aria-describedby={described === '' ? undefined : described}
-          onChange={(event) => setDraft({ text: event.target.value })}
-          onFocus={(event) => event.target.select()}
-          onBlur={commit}
-          onKeyDown={onKeyDown}
-        />
-        {measure.unit !== '' && (
-          <span id={`${id}-unit`} className={styles['unit']}>
-            {measure.unit}
-          </span>
-        )}
-      </div>
-      {/* Always there, so that an error is announced when it comes. */}
-      <p
-        id={`${id}-note`}
-        className={draft?.error === undefined ? styles['hint'] : styles['error']}
-        aria-live="polite"
-      >
-        {note}
-      </p>
-    </div>
+    <FieldBox
+      id={id}
+      label={label}
+      text={draft?.text ?? shown}
+      unit={measure.unit}
+      isDraft={draft !== undefined}
+      error={draft?.error}
+      hint={hint}
+      selectOnFocus
+      onText={(text) => setDraft({ text })}
+      onLeave={commit}
+      onKeyDown={onKeyDown}
+    />
   );
 };

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import styles from './MeasureField.module.css';
+import styles from './FieldBox.module.css';
 import own from './SelectField.module.css';
 
 interface Props<Value extends string> {

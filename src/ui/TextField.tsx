@@ -1,6 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import { useId, useState } from 'react';
-import styles from './MeasureField.module.css';
+import styles from './FieldBox.module.css';
 import own from './TextField.module.css';
 
 interface Props {

@@ -7,6 +7,7 @@
  */
 export { Button, buttonClass } from './Button.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
+export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';
 export { MeasureField } from './MeasureField.tsx';
 export { NotBuilt } from './NotBuilt.tsx';

@@ -1,5 +1,6 @@
+import type { KeyboardEvent } from 'react';
 import { useId, useState } from 'react';
-import styles from './calibrate.module.css';
+import { FieldBox } from '../../ui/index.ts';
 
 interface Props {
   /** Accessible name, exactly. */
@@ -26,38 +27,25 @@ export const BlankField = ({ label, value, unit = '', hint, onCommit }: Props) =
     const error = onCommit(draft.text.trim());
     setDraft(error === undefined ? undefined : { text: draft.text, error });
   };
-  const note = draft?.error ?? hint ?? '';
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Enter') commit();
+    else if (event.key === 'Escape') setDraft(undefined);
+    else return;
+    event.preventDefault();
+  };
   return (
-    <div className={styles['blank']}>
-      <label htmlFor={id}>{label}</label>
-      <div className={styles['blankBox']}>
-        <input
-          id={id}
-          type="text"
-          autoComplete="off"
-          spellCheck={false}
-          value={draft?.text ?? value}
-          data-draft={draft === undefined ? undefined : ''}
-          aria-invalid={draft?.error === undefined ? undefined : true}
-          aria-describedby={`${id}-unit ${id}-note`}
-          onChange={(event) => setDraft({ text: event.target.value })}
-          onBlur={commit}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') commit();
-            else if (event.key === 'Escape') setDraft(undefined);
-            else return;
-            event.preventDefault();
-          }}
-        />
-        <span id={`${id}-unit`}>{unit}</span>
-      </div>
-      <p
-        id={`${id}-note`}
-        className={draft?.error === undefined ? styles['soft'] : styles['error']}
-        aria-live="polite"
-      >
-        {note}
-      </p>
-    </div>
+    <FieldBox
+      id={id}
+      label={label}
+      text={draft?.text ?? value}
+      unit={unit}
+      words={unit === ''}
+      isDraft={draft !== undefined}
+      error={draft?.error}
+      hint={hint}
+      onText={(text) => setDraft({ text })}
+      onLeave={commit}
+      onKeyDown={onKeyDown}
+    />
   );
 };
