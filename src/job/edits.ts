@@ -1,8 +1,9 @@
 /** Edits that carry a consequence: what else must follow when a field of the job changes. */
+import { MM_PER_INCH } from '../core/units/units.ts';
 import type { Job } from './job.ts';
 
 /** A proved pitch holds for one lens, one printer setting and one way round; else it is let go. */
-const unproved = (job: Job): Job => {
+export const unproved = (job: Job): Job => {
   if (job.provedPitch === undefined) return job;
   const { provedPitch: _letGo, ...rest } = job;
   return rest;
@@ -30,6 +31,29 @@ export const setViewSlots = (job: Job, viewSlots: number): Job => {
 export const setRadius = (job: Job, radiusMm: number | undefined): Job => {
   const { radiusMm: _before, ...lens } = job.lens;
   return { ...job, lens: radiusMm === undefined ? lens : { ...lens, radiusMm } };
+};
+
+export const setSupplierAngle = (job: Job, supplierAngleDeg: number | undefined): Job => {
+  const { supplierAngleDeg: _before, ...lens } = job.lens;
+  return {
+    ...job,
+    lens: supplierAngleDeg === undefined ? lens : { ...lens, supplierAngleDeg },
+  };
+};
+
+/**
+ * Another lens over another printer. Of the new sheet only the pitch is known: its thickness is put
+ * in proportion, so that its ribs keep their shape, and what was said of the old sheet is let go.
+ */
+export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: number): Job => {
+  const pitchMm = MM_PER_INCH / lpi;
+  const sameLens = Math.abs(pitchMm / job.lens.pitchMm - 1) < 1e-3;
+  const { radiusMm: _radius, supplierAngleDeg: _angle, ...lens } = job.lens;
+  const thicknessMm = Number(((lens.thicknessMm * pitchMm) / lens.pitchMm).toFixed(3));
+  const withLens = sameLens
+    ? job
+    : { ...setLensPitch(job, pitchMm), lens: { ...lens, pitchMm, thicknessMm } };
+  return setViewSlots(setDensity(withLens, { acrossDpi }), viewSlots);
 };
 
 export const setDepthGain = (job: Job, depthGain: number): Job => ({ ...job, depthGain });

@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
+import { stockSchema } from './stock.ts';
 
 /** Its own sentences: most people know their lens by its count to the inch. */
 const lensPitch = v.pipe(
@@ -100,6 +101,7 @@ const fields = v.object({
     v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
   ),
   exactness: v.optional(exactnessSchema),
+  stock: v.optional(stockSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */

@@ -38,6 +38,10 @@ export const printingOf = (job: Job): Printing => ({
   columns: job.columns,
 });
 
+/** The size along the ribs; `acrossMm` of selectors.ts is the other one. */
+export const alongMm = (job: Job): Mm =>
+  mm(job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm);
+
 /** What a lens that can stand does over this printer at this distance. */
 export interface LensFacts extends Standing {
   readonly fit: Fit;

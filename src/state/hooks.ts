@@ -3,6 +3,8 @@ import { useStore } from 'zustand';
 import type { Job } from '../job/job.ts';
 import type { DocumentState } from './document.ts';
 import { documentStore } from './document.ts';
+import type { ShelvesState } from './shelves.ts';
+import { shelvesStore } from './shelves.ts';
 import type { ViewState } from './view.ts';
 import { viewStore } from './view.ts';
 import type { WorkState } from './work.ts';
@@ -13,5 +15,8 @@ export const useDocument = <T>(select: (state: DocumentState) => T): T =>
   useStore(documentStore, select);
 export const useView = <T>(select: (state: ViewState) => T): T => useStore(viewStore, select);
 export const useWork = <T>(select: (state: WorkState) => T): T => useStore(workStore, select);
+
+export const useShelves = <T>(select: (state: ShelvesState) => T): T =>
+  useStore(shelvesStore, select);
 
 export const useJob = (): Job => useStore(documentStore, (state) => state.job);

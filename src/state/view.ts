@@ -3,6 +3,7 @@ import { createStore } from 'zustand/vanilla';
 import type { StateStorage } from 'zustand/middleware';
 import { createJSONStorage, persist } from 'zustand/middleware';
 import type { SheetFileType } from '../core/encode/file-types.ts';
+import type { ShelfName } from '../job/shelf.ts';
 
 export type Units = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark';
@@ -27,6 +28,10 @@ export interface ViewState {
   readonly fileType: SheetFileType;
   /** The bench that was open last; empty before the first visit. */
   readonly lastBench: string;
+  /** Stands behind prices, in the person's own letters; empty for bare numbers. */
+  readonly currencyMark: string;
+  /** The shelf that was looked at last. */
+  readonly openShelf: ShelfName;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
@@ -58,22 +63,17 @@ export const viewStore = createStore<ViewState>()(
       saveTo: 'private-disk',
       fileType: 'png',
       lastBench: '',
+      currencyMark: '',
+      openShelf: 'lenses',
       set: (change) => set(change),
     }),
     {
       name: 'tiltloom-view',
       version: 1,
       storage: createJSONStorage(writtenWhenChanged),
-      partialize: ({ units, theme, pitchUnit, loupeX, loupeY, saveTo, fileType, lastBench }) => ({
-        units,
-        theme,
-        pitchUnit,
-        loupeX,
-        loupeY,
-        saveTo,
-        fileType,
-        lastBench,
-      }),
+      // All but what is only of this visit.
+      partialize: ({ set: _set, tilt: _tilt, swaying: _swaying, bothEyes: _bothEyes, ...kept }) =>
+        kept,
     },
   ),
 );

@@ -9,6 +9,7 @@ export { Button, buttonClass } from './Button.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
 export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';
+export { FiguresTable } from './FiguresTable.tsx';
 export { MeasureField } from './MeasureField.tsx';
 export { NotBuilt } from './NotBuilt.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';

@@ -1,12 +1,22 @@
-import { NotBuilt } from '../../ui/index.ts';
-import { LensFigures } from './LensFigures.tsx';
+/** The Plan bench: what this lens, printer and size can do, before money is spent. */
+import { DepthPanel } from './depth/DepthPanel.tsx';
+import { ExactnessPanel } from './exactness/ExactnessPanel.tsx';
+import { FitPanel } from './fit/FitPanel.tsx';
+import { LensPanel } from './lens/LensPanel.tsx';
+import { MoneyPanel } from './money/MoneyPanel.tsx';
+import styles from './plan.module.css';
+import { ShelvesPanel } from './shelves/index.ts';
+import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
 const Plan = () => (
-  <NotBuilt
-    will="It will draw the lens and its viewing cone as a cross-section, the depth budget as a ruler, and a table of lens pitches against printer grids that says which pairs sit well together."
-    meanwhile="The figures that the studio can work out already stand below. Each opens to the relation behind it."
-  >
-    <LensFigures />
-  </NotBuilt>
+  <div className={styles['bench']}>
+    <VerdictPanel />
+    <LensPanel />
+    <FitPanel />
+    <ExactnessPanel />
+    <DepthPanel />
+    <MoneyPanel />
+    <ShelvesPanel />
+  </div>
 );
 export default Plan;

@@ -1,0 +1,122 @@
+/** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
+import type { ChangeEvent } from 'react';
+import { useEffect, useRef, useState } from 'react';
+import type { ShelfName } from '../../../job/shelf.ts';
+import { shelvesStore } from '../../../state/shelves.ts';
+import { useShelves, useView } from '../../../state/hooks.ts';
+import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
+import { putOnShelf } from './edit-shelves.ts';
+import { exportShelves, importShelves, recallShelves } from './keep-shelves.ts';
+import type { OpenEntry } from './ShelfList.tsx';
+import { ShelfList } from './ShelfList.tsx';
+import styles from './shelves.module.css';
+
+const shelfChoices = [
+  { value: 'lenses', label: 'Lenses' },
+  { value: 'printers', label: 'Printers' },
+  { value: 'papers', label: 'Papers' },
+] as const satisfies readonly { value: ShelfName; label: string }[];
+
+const putWords = {
+  lenses: 'Put this job’s lens on the shelf',
+  printers: 'Put this job’s printer on the shelf',
+  papers: 'Add a paper',
+} as const;
+
+const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
+  const file = event.target.files?.[0];
+  if (file !== undefined) void importShelves(file);
+  // So that the same file can be chosen again.
+  event.target.value = '';
+};
+
+const FileButtons = () => {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <div className={styles['row']}>
+      <Button onClick={exportShelves}>Export shelves</Button>
+      <Button onClick={() => input.current?.click()}>Import shelves</Button>
+      <input
+        ref={input}
+        type="file"
+        accept=".json,application/json"
+        aria-label="Import shelves"
+        className="unseen"
+        tabIndex={-1}
+        onChange={onChosen}
+      />
+    </div>
+  );
+};
+
+/** There from the start: a region that comes with its words is not read aloud. */
+const Told = () => {
+  const notice = useShelves((state) => state.notice);
+  return (
+    <div role="status">
+      {notice !== undefined && (
+        <Notice kind={notice.kind} title={notice.title}>
+          {notice.lines.map((line, i) => (
+            <p key={i}>{line}</p>
+          ))}
+        </Notice>
+      )}
+    </div>
+  );
+};
+
+const Shelf = () => {
+  const shelf = useView((view) => view.openShelf);
+  const setView = useView((view) => view.set);
+  const last = useShelves((state) => state.past.at(-1));
+  const [open, setOpen] = useState<OpenEntry>();
+  const undoButton = useRef<HTMLButtonElement>(null);
+  return (
+    <>
+      <div className={styles['row']}>
+        <ChoiceField
+          label="Shelf"
+          choices={shelfChoices}
+          value={shelf}
+          onChange={(value) => {
+            setView({ openShelf: value });
+            setOpen(undefined);
+          }}
+        />
+        <Button onClick={() => setOpen({ id: putOnShelf(shelf), isNew: true })}>
+          {putWords[shelf]}
+        </Button>
+        <Button
+          ref={undoButton}
+          look="quiet"
+          off={last === undefined}
+          onClick={() => shelvesStore.getState().undo()}
+        >
+          {last === undefined ? 'Nothing to undo on the shelves' : `Undo ${last.label}`}
+        </Button>
+      </div>
+      <Told />
+      <ShelfList
+        shelf={shelf}
+        open={open}
+        onOpen={setOpen}
+        // The button that was pressed is gone with its entry.
+        onRemoved={() => undoButton.current?.focus()}
+      />
+    </>
+  );
+};
+
+export const ShelvesPanel = () => {
+  const ready = useShelves((state) => state.ready);
+  useEffect(() => void recallShelves(), []);
+  return (
+    <Panel title="Shelves" actions={<FileButtons />}>
+      <p className={styles['soft']}>
+        What you have and what you may buy, kept on this computer beside every job. Everything
+        called generic is nominal: confirm with the supplier’s data and prove the pitch.
+      </p>
+      {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
+    </Panel>
+  );
+};

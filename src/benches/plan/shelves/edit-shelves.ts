@@ -1,0 +1,110 @@
+/** What the buttons of the shelves do: changes to the shelves, and from them to the job. */
+import type { Job } from '../../../job/job.ts';
+import type { EntryChange, EntryOf, ShelfName } from '../../../job/shelf.ts';
+import { addEntry, changeEntry, findEntry, removeEntry } from '../../../job/shelf.ts';
+import { withStarters } from '../../../job/shelf-starters.ts';
+import {
+  isLensOfJob,
+  isPrinterOfJob,
+  lensFromJob,
+  newPaper,
+  printerFromJob,
+  stockOf,
+  takeLens,
+  takePaper,
+  takePrinter,
+} from '../../../job/shelf-use.ts';
+import { tryChange } from '../../../state/change.ts';
+import { documentStore } from '../../../state/document.ts';
+import { shelvesStore } from '../../../state/shelves.ts';
+
+const store = shelvesStore.getState;
+
+/** Returns the sentence that refuses the change, if one does. */
+export const editEntry = <Shelf extends ShelfName>(
+  shelf: Shelf,
+  id: string,
+  label: string,
+  change: EntryChange<Shelf>,
+): string | undefined => {
+  const changed = changeEntry(store().shelves, shelf, id, change);
+  if (!changed.ok) return changed.message;
+  store().change(label, changed.shelves);
+  return undefined;
+};
+
+/** Adds the job's lens or printer, or a sheet of paper to be filled in. Returns the new entry's id. */
+export const putOnShelf = (shelf: ShelfName): string => {
+  const { shelves, change } = store();
+  const { job } = documentStore.getState();
+  const id = crypto.randomUUID();
+  if (shelf === 'lenses') {
+    const entry = lensFromJob(job, shelves, id);
+    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  } else if (shelf === 'printers') {
+    const entry = printerFromJob(job, shelves, id);
+    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  } else {
+    const entry = newPaper(shelves, id);
+    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  }
+  return id;
+};
+
+export const takeOff = (shelf: ShelfName, id: string): void => {
+  const { shelves, change, tell } = store();
+  const entry = findEntry(shelves, shelf, id);
+  if (entry === undefined) return;
+  change(`removing ${entry.name}`, removeEntry(shelves, shelf, id));
+  tell({ kind: 'info', title: `“${entry.name}” is off the shelf`, lines: [] });
+};
+
+export const bringStarters = (): void =>
+  store().change('generic starters', withStarters(store().shelves));
+
+const takers: { readonly [Shelf in ShelfName]: (job: Job, entry: EntryOf[Shelf]) => Job } = {
+  lenses: takeLens,
+  printers: takePrinter,
+  papers: takePaper,
+};
+
+const oneOf = { lenses: 'lens', printers: 'printer', papers: 'paper' } as const;
+
+/** Lays the entry into the job, as a step that the job's undo takes back, and says what followed. */
+export const layIntoJob = <Shelf extends ShelfName>(shelf: Shelf, entry: EntryOf[Shelf]): void => {
+  const take = takers[shelf] as (job: Job, entry: EntryOf[Shelf]) => Job;
+  const hadProof = documentStore.getState().job.provedPitch !== undefined;
+  const error = tryChange(`${oneOf[shelf]} from the shelf`, (job) => take(job, entry));
+  if (error !== undefined) {
+    store().tell({
+      kind: 'problem',
+      title: `“${entry.name}” cannot be used for this job`,
+      lines: [`${error} The job is as it was.`],
+    });
+    return;
+  }
+  const letGo = hadProof && documentStore.getState().job.provedPitch === undefined;
+  store().tell({
+    kind: letGo ? 'caution' : 'info',
+    title: `“${entry.name}” is on the job sheet`,
+    lines: letGo
+      ? [
+          'The pitch is nominal again: what was proved held for another lens, printer or paper. Undo on the job sheet brings it back.',
+        ]
+      : [],
+  });
+};
+
+/** Whether the job works with this entry; `differs`: chosen, but the job's numbers were changed since. */
+export const standingOf = <Shelf extends ShelfName>(
+  job: Job,
+  shelf: Shelf,
+  entry: EntryOf[Shelf],
+): 'in-use' | 'differs' | 'idle' => {
+  const { lensId, printerId, paperId } = stockOf(job);
+  const chosen = { lenses: lensId, printers: printerId, papers: paperId }[shelf];
+  if (chosen !== entry.id) return 'idle';
+  if (shelf === 'lenses' && !isLensOfJob(job, entry as EntryOf['lenses'])) return 'differs';
+  if (shelf === 'printers' && !isPrinterOfJob(job, entry as EntryOf['printers'])) return 'differs';
+  return 'in-use';
+};

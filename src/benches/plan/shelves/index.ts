@@ -1,0 +1,1 @@
+export { ShelvesPanel } from './ShelvesPanel.tsx';

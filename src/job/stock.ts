@@ -1,0 +1,21 @@
+/** What a job keeps of its materials and trials: the shelf entries chosen, and what has been used up. */
+import * as v from 'valibot';
+import { measure, wholeMeasure } from './measures.ts';
+
+const entryId = v.pipe(v.string(), v.maxLength(100));
+
+export const stockSchema = v.object({
+  /** Ids of entries on the shelves. Left out: the studio looks for one that has the job's numbers. */
+  lensId: v.optional(entryId),
+  printerId: v.optional(entryId),
+  paperId: v.optional(entryId),
+  /** Between pieces cut from one sheet, and left free at no edge. */
+  gapMm: v.optional(measure('Room between pieces', 0, 200, ' mm')),
+  /** Prints made so far, thrown away or not. */
+  trials: v.optional(wholeMeasure('Prints made so far', 0, 100000)),
+  strips: v.optional(wholeMeasure('Pitch strips made so far', 0, 100000)),
+  /** The person's own time: printing, drying, laminating, trimming. */
+  printHours: v.optional(measure('Hours for a print', 0, 1000, ' hours')),
+  stripHours: v.optional(measure('Hours for a pitch strip', 0, 1000, ' hours')),
+});
+export type JobStock = v.InferOutput<typeof stockSchema>;

@@ -1,0 +1,56 @@
+/**
+ * The shelves as they stand, and the way back. Apart from the job: they outlive it, and undo on the
+ * job sheet leaves them alone.
+ */
+import { createStore } from 'zustand/vanilla';
+import type { Shelves } from '../job/shelf.ts';
+import { emptyShelves } from '../job/shelf.ts';
+
+/** What the shelves have to say, until the next thing happens. */
+export interface ShelfNotice {
+  readonly kind: 'info' | 'caution' | 'problem';
+  readonly title: string;
+  /** A sentence each. */
+  readonly lines: readonly string[];
+}
+
+interface Step {
+  readonly label: string;
+  readonly before: Shelves;
+}
+
+export interface ShelvesState {
+  readonly shelves: Shelves;
+  /** False until what was kept has been laid in. */
+  readonly ready: boolean;
+  readonly past: readonly Step[];
+  readonly notice: ShelfNotice | undefined;
+  /** Makes a change that can be undone, and puts the last notice away. */
+  change(label: string, shelves: Shelves): void;
+  undo(): void;
+  /** Lays in what was kept: no step. */
+  open(shelves: Shelves): void;
+  tell(notice: ShelfNotice | undefined): void;
+}
+
+const STEPS_KEPT = 50;
+
+export const shelvesStore = createStore<ShelvesState>()((set, get) => ({
+  shelves: emptyShelves(),
+  ready: false,
+  past: [],
+  notice: undefined,
+  change(label, shelves) {
+    const { shelves: before, past } = get();
+    if (shelves === before) return;
+    set({ shelves, past: [...past.slice(-STEPS_KEPT + 1), { label, before }], notice: undefined });
+  },
+  undo() {
+    const { past } = get();
+    const step = past.at(-1);
+    if (step === undefined) return;
+    set({ shelves: step.before, past: past.slice(0, -1), notice: undefined });
+  },
+  open: (shelves) => set({ shelves, ready: true, past: [] }),
+  tell: (notice) => set({ notice }),
+}));
