@@ -11,7 +11,6 @@ import {
   COMFORT_RAD,
   disparity,
   gainThatFits,
-  perceivedDepth,
   qualityAt,
   rangeWithin,
   stepAt,
@@ -167,8 +166,8 @@ const named = (mark: DepthMark) =>
   `${mark.name === '' ? 'A thing without a name' : mark.name} ` +
   (mark.zMm < 0 ? `${trimmed(-mark.zMm, 0)} mm in front` : `${trimmed(mark.zMm, 0)} mm behind`);
 
-/** The largest gain, rounded down to three figures, that keeps all marks in front of the eye sharp. */
-export const fittingGain = (job: Job): number | undefined => {
+/** The largest gain, rounded down to three figures, that keeps all marks before the eye sharp. */
+const fittingGain = (job: Job): number | undefined => {
   const setting = depthSettingOf(job);
   const depths = depthMarksOf(job)
     .map(({ zMm }) => zMm)
@@ -181,6 +180,19 @@ export const fittingGain = (job: Job): number | undefined => {
   if (!Number.isFinite(gain)) return undefined;
   const digit = 10 ** (Math.floor(Math.log10(gain)) - 2);
   return Math.max(0.001, Number((Math.floor(gain / digit + 1e-9) * digit).toPrecision(3)));
+};
+
+/** The press that takes this gain; the same in the findings and at the ruler. */
+const takeGain = (gain: number) => ({
+  label: `Set depth gain to ${gain}`,
+  undoLabel: 'depth gain',
+  edit: (current: Job): Job => setDepthGain(current, gain),
+});
+
+/** The gain that fits all marks and the press that takes it; undefined when all are sharp already. */
+export const gainRemedy = (job: Job) => {
+  const gain = fittingGain(job);
+  return gain === undefined || gain >= depthGainOf(job) ? undefined : { gain, ...takeGain(gain) };
 };
 
 const tooDeep = (job: Job): Finding[] => {
@@ -205,11 +217,7 @@ const tooDeep = (job: Job): Finding[] => {
         `At a depth gain of ${trimmed(depthGainOf(job), 3)} the print is sharp from ` +
         `${trimmed(-frontMm, 1)} mm in front to ${behind} behind; beyond that edges double.`,
       remedy: `A depth gain of ${gain} keeps everything sharp; or use more view slots, or bring the things nearer the print.`,
-      action: {
-        label: `Set depth gain to ${gain}`,
-        undoLabel: 'depth gain',
-        edit: (current) => setDepthGain(current, gain),
-      },
+      action: takeGain(gain),
     },
   ];
 };
@@ -239,12 +247,7 @@ const eyeComfort = (job: Job): Finding[] => {
     eyesApartOf(job),
     depthGainOf(job),
   ];
-  const angleOf = ({ zMm }: DepthMark) => {
-    const seen = perceivedDepth(mm(zMm), distance, gain);
-    return seen === Infinity
-      ? 2 * Math.atan(apart / (2 * distance))
-      : Math.abs(disparity(seen, distance, apart));
-  };
+  const angleOf = ({ zMm }: DepthMark) => Math.abs(disparity(mm(zMm), distance, apart, gain));
   const [worst] = depthMarksOf(job)
     .filter(({ zMm }) => zMm > -distance)
     .sort((a, b) => angleOf(b) - angleOf(a));

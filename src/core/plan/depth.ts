@@ -22,13 +22,24 @@ export interface DepthRange {
 }
 
 /**
+ * Parallax of a point at z as a part of what a point at infinity has: z / (D + z). 0 on the print, 1 at
+ * infinity, below 0 in front. Even in how far things move from view to view (relation 6).
+ */
+export const parallaxPart = (z: number, distance: Mm): number =>
+  z === Infinity ? 1 : z / (distance + z);
+
+/** The z of a parallax part; Infinity from 1 on. */
+export const depthOfPart = (part: number, distance: Mm): Mm =>
+  mm(part >= 1 ? Infinity : (part * distance) / (1 - part));
+
+/**
  * From one view to the next a point at z moves s(z) = γ D p / (N g) · z / (D + z) on the print
  * (relation 6): positive with the camera's step for z > 0.
  */
 export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
   const cameraStep = (gain * zoneWidth(lens, distance)) / viewSlots;
-  return mm((cameraStep * z) / (distance + z));
+  return mm(cameraStep * parallaxPart(z, distance));
 };
 
 /**
@@ -38,10 +49,7 @@ export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
 export const rangeWithin = (setting: DepthSetting, lenticules: number): DepthRange => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
   const ratio = (lenticules * viewSlots * opticalGap(lens)) / (gain * distance);
-  return {
-    frontMm: mm((-ratio * distance) / (1 + ratio)),
-    behindMm: mm(ratio >= 1 ? Infinity : (ratio * distance) / (1 - ratio)),
-  };
+  return { frontMm: depthOfPart(-ratio, distance), behindMm: depthOfPart(ratio, distance) };
 };
 
 /** Sharp to one lenticule a view; soft to two, where half the lens's resolution is left (p / |s|). */
@@ -70,9 +78,7 @@ export const gainThatFits = (
   const { lens, viewSlots, distanceMm: distance } = setting;
   const limit = (z: number) => {
     if (z === 0) return Infinity;
-    // As z grows without end, z / (D + z) tends to 1.
-    const part = z === Infinity ? 1 : Math.abs(z) / (distance + z);
-    return (viewSlots * opticalGap(lens)) / (distance * part);
+    return (viewSlots * opticalGap(lens)) / (distance * Math.abs(parallaxPart(z, distance)));
   };
   return Math.min(limit(frontMm), limit(behindMm));
 };
@@ -89,29 +95,33 @@ export const viewsBetweenEyes = (
  * Where a thing at z seems to be once the gain has flattened it: the z' whose true parallax equals
  * γ times that of z, z' / (D + z') = γ z / (D + z).
  */
-export const perceivedDepth = (z: Mm, distance: Mm, gain: number): Mm => {
-  const part = (gain * z) / (distance + z);
-  return mm(part >= 1 ? Infinity : (part * distance) / (1 - part));
-};
+export const perceivedDepth = (z: Mm, distance: Mm, gain: number): Mm =>
+  depthOfPart(gain * parallaxPart(z, distance), distance);
 
-/** Angle between the eyes' axes on a point straight ahead at this range: 2 atan(I / 2 range). */
-const vergence = (range: number, eyesApart: Mm): number => 2 * Math.atan(eyesApart / (2 * range));
+/**
+ * Angle between the eyes' axes on a point straight ahead whose two pictures on the print lie
+ * `part` of the eyes' distance apart. Below 0 the eyes would have to turn outwards.
+ */
+const vergence = (part: number, distance: Mm, eyesApart: Mm): number =>
+  2 * Math.atan((eyesApart * (1 - part)) / (2 * distance));
 
 /**
  * Disparity of a thing at z against the print, for both eyes together: the difference of the two
- * vergence angles. Positive behind. Relation 6 gives its small-angle form, I / D − I / (D + z).
+ * vergence angles, once the gain has flattened it. Positive behind. Relation 6 gives its small-angle
+ * form at a gain of one, I / D − I / (D + z).
  */
-export const disparity = (z: Mm, distance: Mm, eyesApart: Mm): Rad =>
-  rad(vergence(distance, eyesApart) - vergence(distance + z, eyesApart));
+export const disparity = (z: Mm, distance: Mm, eyesApart: Mm, gain = 1): Rad =>
+  rad(
+    vergence(0, distance, eyesApart) -
+      vergence(gain * parallaxPart(z, distance), distance, eyesApart),
+  );
 
-/** How far things may seem from the print before their disparity exceeds `limit`. */
-export const comfortRange = (limit: Rad, distance: Mm, eyesApart: Mm): DepthRange => {
-  const onPrint = vergence(distance, eyesApart);
-  const rangeOf = (angle: number) => (angle <= 0 ? Infinity : eyesApart / 2 / Math.tan(angle / 2));
-  return {
-    frontMm: mm(rangeOf(onPrint + limit) - distance),
-    behindMm: mm(rangeOf(onPrint - limit) - distance),
-  };
+/** How far from the print things may be before their disparity exceeds `limit` at this gain. */
+export const comfortRange = (limit: Rad, distance: Mm, eyesApart: Mm, gain = 1): DepthRange => {
+  const onPrint = vergence(0, distance, eyesApart);
+  const depthAt = (angle: number) =>
+    depthOfPart((1 - (2 * distance * Math.tan(angle / 2)) / eyesApart) / gain, distance);
+  return { frontMm: depthAt(onPrint + limit), behindMm: depthAt(onPrint - limit) };
 };
 
 /** Mean distance between the eyes of adults (Dodgson, Proc. SPIE 5291, 2004). */

@@ -40,9 +40,16 @@ export const tolerance = (budget: number, pitchMm: Mm, acrossMm: Mm, alongMm: Mm
 export const widestFor = (budget: number, uncertainty: Lpi): Mm =>
   inchToMm(inch(budget / uncertainty));
 
+/** Zones by which the picture slides from edge to edge when the pitch is off by `error`: ΔLPI W(in). */
+export const slideFromError = (error: Lpi, acrossMm: Mm): number =>
+  Math.abs(error) * mmToInch(acrossMm);
+
 /**
- * Zones by which the picture slides from edge to edge when paper and printer stretch the print by
- * `stretch` (0.001: a part in a thousand): a stretch is a pitch error of LPI × stretch (relation 7).
+ * The same when paper and printer stretch the print by `stretch` (0.001: a part in a thousand): a
+ * stretch is a pitch error of LPI × stretch (relation 7).
  */
 export const slideFromStretch = (stretch: number, pitchMm: Mm, acrossMm: Mm): number =>
-  Math.abs(stretch) * mmToLpi(pitchMm) * mmToInch(acrossMm);
+  slideFromError(lpi(stretch * mmToLpi(pitchMm)), acrossMm);
+
+/** What a print woven at this count comes out at, stretched (above 0) or shrunk (below). Above −1. */
+export const stretchedLpi = (woven: Lpi, stretch: number): Lpi => lpi(woven / (1 + stretch));
