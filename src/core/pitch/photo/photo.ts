@@ -66,13 +66,7 @@ export interface PhaseFit {
 }
 
 export type PhotoRefusal =
-  | 'no-corners'
-  | 'blur'
-  | 'glare'
-  | 'wrong-strip'
-  | 'lens-turned'
-  | 'too-small'
-  | 'no-fit';
+  'no-corners' | 'blur' | 'glare' | 'wrong-strip' | 'lens-turned' | 'too-small' | 'no-fit';
 
 export type PhotoReading =
   | {
