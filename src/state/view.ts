@@ -8,6 +8,7 @@ import type { ShelfName } from '../job/shelf.ts';
 export type Units = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark';
 export type PitchUnit = 'lpi' | 'mm';
+export type PairsShown = 'lenses' | 'printers' | 'all';
 export type SaveTo = 'private-disk' | 'chosen-file';
 
 export interface ViewState {
@@ -32,6 +33,12 @@ export interface ViewState {
   readonly currencyMark: string;
   /** The shelf that was looked at last. */
   readonly openShelf: ShelfName;
+  /** The table of lenses and printers: what the person added, ribs and dots to the inch. */
+  readonly ownLensCounts: readonly number[];
+  readonly ownPrinterGrids: readonly number[];
+  readonly pairsShown: PairsShown;
+  /** A pair suits when it has a dot for each of so many frames. */
+  readonly framesWanted: number;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
@@ -65,6 +72,10 @@ export const viewStore = createStore<ViewState>()(
       lastBench: '',
       currencyMark: '',
       openShelf: 'lenses',
+      ownLensCounts: [],
+      ownPrinterGrids: [],
+      pairsShown: 'lenses',
+      framesWanted: 6,
       set: (change) => set(change),
     }),
     {

@@ -8,6 +8,7 @@ import { dotSpread, mix } from '../lens/mix.ts';
 import { evenWidth, spot } from '../lens/spot.ts';
 import type { Dpi, Mm } from '../units/units.ts';
 import { dotPitchMm, mm } from '../units/units.ts';
+import { wholeDots } from './pairing.ts';
 
 export interface Fit {
   /** Dots under one rib, p_v / dot: seldom whole. */
@@ -18,13 +19,10 @@ export interface Fit {
   readonly leftOver: number;
 }
 
-/** Paper and driver stretch a print by a part in a thousand (common practice, no source). */
-const STRETCH = 0.002;
-
 /** What the printer can lay down under one rib, read from `distance`. */
 export const fit = (lens: LensSheet, density: Dpi, distance: Mm): Fit => {
   const dots = viewingPitch(lens, distance) / dotPitchMm(density);
-  const wholeFrames = Math.floor(dots * (1 + STRETCH));
+  const wholeFrames = wholeDots(dots);
   return { dots, wholeFrames, leftOver: Math.max(0, dots - wholeFrames) };
 };
 
@@ -81,39 +79,4 @@ export const framesToldApart = (lens: LensSheet, printing: Printing, distance: M
     else tooMany = middle;
   }
   return told;
-};
-
-export interface FrameAdvice {
-  readonly frames: number;
-  readonly reason: string;
-}
-
-/** Frames advised for each use of the lens. Common practice, no source, but for the figures in it. */
-export const frameAdvice = (
-  fitting: Fit,
-  toldApart: number,
-): { depth: FrameAdvice; flip: FrameAdvice; animation: FrameAdvice } => {
-  const depth = Math.max(2, fitting.wholeFrames);
-  const flip = Math.max(2, Math.min(4, Math.floor(toldApart / 3)));
-  const animation = Math.max(2, Math.min(fitting.wholeFrames, toldApart));
-  return {
-    depth: {
-      frames: depth,
-      reason:
-        'Depth gains from every frame that has a dot of its own: neighbours that mix a little ' +
-        'only make the turn smoother.',
-    },
-    flip: {
-      frames: flip,
-      reason:
-        'Each picture of a flip wants about three places an eye can tell apart: its own, and a ' +
-        'guard on either side where it meets the next.',
-    },
-    animation: {
-      frames: animation,
-      reason:
-        'Each moment must be told from the next, so neither dots under a rib nor frames told ' +
-        'apart may be exceeded.',
-    },
-  };
 };

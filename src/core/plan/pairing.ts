@@ -27,15 +27,32 @@ export interface Pair {
   readonly grade: PairGrade;
 }
 
-/** Paper and driver stretch by about as much (common practice, no source). */
+/** A thousandth or two of left-over is within what paper and driver stretch (common practice, no source). */
 const WHOLE = 0.002;
+/** Ours, no source: one dot in twenty shared is hard to see. */
 const SOME = 0.05;
+/** For binary dust only: whole-number counts never come this near to a limit without being on it. */
+const DUST = 1e-9;
 
 const gradeOf = (wholeFrames: number, lost: number): PairGrade => {
   if (wholeFrames < 2) return 'none';
-  if (lost <= WHOLE) return 'whole';
-  return lost <= SOME ? 'some' : 'much';
+  if (lost <= WHOLE + DUST) return 'whole';
+  return lost <= SOME + DUST ? 'some' : 'much';
 };
+
+/**
+ * Frames that can each have a dot of their own under a rib of so many. A hair under a whole number
+ * counts as whole, since the print stretches by as much; but never more than half a dot is made up.
+ */
+export const wholeDots = (dots: number): number =>
+  Math.floor(dots + Math.min(WHOLE * dots, 0.5 - DUST) + DUST * dots);
+
+/**
+ * Whether a pair serves: little left over, and a dot each for the frames that are wanted. What the
+ * spread of a lens spoils is not in it.
+ */
+export const suits = ({ grade, wholeFrames }: Pair, framesWanted: number): boolean =>
+  (grade === 'whole' || grade === 'some') && wholeFrames >= framesWanted;
 
 /** @param lpi, dpi above 0; throws a RangeError naming the one that is not. */
 export const pair = (lpi: number, dpi: number): Pair => {
@@ -43,8 +60,7 @@ export const pair = (lpi: number, dpi: number): Pair => {
     if (!(value > 0 && Number.isFinite(value)))
       throw new RangeError(`${field}: expected a count above 0, received ${value}`);
   const dots = dpi / lpi;
-  // A hair under a whole number is whole: the print stretches by as much.
-  const wholeFrames = Math.floor(dots * (1 + WHOLE));
+  const wholeFrames = wholeDots(dots);
   const leftOver = Math.max(0, dots - wholeFrames);
   const lost = leftOver / dots;
   return { lpi, dpi, dots, wholeFrames, leftOver, lost, grade: gradeOf(wholeFrames, lost) };

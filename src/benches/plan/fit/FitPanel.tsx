@@ -1,1 +1,36 @@
-export const FitPanel = () => null;
+/** What fits under a rib, how it mixes, how many frames to make, and which other pairs would serve. */
+import { useMemo } from 'react';
+import { lensFacts } from '../../../job/plan.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Notice, Panel } from '../../../ui/index.ts';
+import { AdviceList } from './AdviceList.tsx';
+import { FitFigures } from './FitFigures.tsx';
+import { MixMap } from './MixMap.tsx';
+import { PairsPanel } from './PairsPanel.tsx';
+import styles from './fit.module.css';
+
+export const FitPanel = () => {
+  const job = useJob();
+  const facts = useMemo(() => lensFacts(job), [job]);
+  return (
+    <>
+      <Panel title="Fit">
+        {facts === undefined ? (
+          <Notice kind="problem" title="No rib of these measures can stand">
+            Lens pitch, thickness and index (or the rib radius) contradict each other: measure the
+            thickness again, crest to back, and check the pitch. Until then nothing can be traced.
+          </Notice>
+        ) : (
+          <>
+            <div className={styles['halves']}>
+              <FitFigures job={job} facts={facts} />
+              <MixMap key={job.viewSlots} matrix={facts.matrix} />
+            </div>
+            <AdviceList facts={facts} />
+          </>
+        )}
+      </Panel>
+      <PairsPanel />
+    </>
+  );
+};

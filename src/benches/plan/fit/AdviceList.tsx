@@ -1,0 +1,95 @@
+/** How many frames to make for depth, for flips and for animation, and why. */
+import { zoneWidth } from '../../../core/lens/lens.ts';
+import type { FrameAdvice } from '../../../core/plan/frame-advice.ts';
+import { frameAdvice } from '../../../core/plan/frame-advice.ts';
+import { mm } from '../../../core/units/units.ts';
+import { setViewSlots } from '../../../job/edits.ts';
+import type { LensFacts } from '../../../job/plan.ts';
+import { eyesApartOf } from '../../../job/plan.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Button } from '../../../ui/index.ts';
+import styles from './fit.module.css';
+import { ToldRegion, useTold } from './use-told.tsx';
+
+const uses = [
+  { use: 'depth', name: 'Depth', unit: 'frames' },
+  { use: 'flip', name: 'Flips', unit: 'pictures' },
+  { use: 'animation', name: 'Animation', unit: 'frames' },
+] as const;
+
+interface AdviceProps {
+  readonly name: string;
+  readonly unit: string;
+  readonly advice: FrameAdvice;
+  readonly viewSlots: number;
+  onTake(): void;
+}
+
+const Advice = ({ name, unit, advice, viewSlots, onTake }: AdviceProps) => {
+  const outOfReach = advice.frames < 2;
+  const isSet = viewSlots === advice.frames;
+  return (
+    <li>
+      <h4>{name}</h4>
+      <p className={styles['count']}>{outOfReach ? 'out of reach' : `${advice.frames} ${unit}`}</p>
+      {advice.reasons.map((reason) => (
+        <p key={reason}>{reason}</p>
+      ))}
+      {!outOfReach && (
+        <Button
+          off={isSet}
+          onClick={onTake}
+          aria-label={
+            isSet ? undefined : `Set view slots to ${advice.frames} for ${name.toLowerCase()}`
+          }
+        >
+          {isSet ? `View slots are ${advice.frames}` : `Set view slots to ${advice.frames}`}
+        </Button>
+      )}
+    </li>
+  );
+};
+
+export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
+  const job = useJob();
+  const { told, act } = useTold();
+  const advice = frameAdvice({
+    fit: facts.fit,
+    toldApart: facts.toldApart,
+    zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
+    eyesApartMm: eyesApartOf(job),
+    partsEyes: job.ribs === 'upright',
+  });
+  const take = (frames: number) =>
+    act(
+      'view slots',
+      (now) => setViewSlots(now, frames),
+      (before) => ({
+        title: `View slots are ${frames}`,
+        lines: [
+          `They were ${before.viewSlots}.` +
+            (before.slotsByHand === undefined
+              ? ''
+              : ' Slots filled by hand are spread evenly again.'),
+        ],
+      }),
+    );
+  return (
+    <div className={styles['advice']}>
+      <h3>How many frames to make</h3>
+      <ul>
+        {uses.map(({ use, name, unit }) => (
+          <Advice
+            key={use}
+            name={name}
+            unit={unit}
+            advice={advice[use]}
+            viewSlots={job.viewSlots}
+            onTake={() => take(advice[use].frames)}
+          />
+        ))}
+      </ul>
+      <ToldRegion told={told} />
+    </div>
+  );
+};

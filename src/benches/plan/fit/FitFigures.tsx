@@ -1,0 +1,111 @@
+/** Dots, frames and what mixes them, each opening to its relation and source. */
+import { viewingPitch } from '../../../core/lens/lens.ts';
+import { dotSpread } from '../../../core/lens/mix.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';
+import type { Job } from '../../../job/job.ts';
+import type { LensFacts } from '../../../job/plan.ts';
+import { printingOf } from '../../../job/plan.ts';
+import { Figure } from '../../../ui/index.ts';
+
+interface Props {
+  readonly job: Job;
+  readonly facts: LensFacts;
+}
+
+const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
+
+const LaidDown = ({ job, facts }: Props) => {
+  const { fit, lens } = facts;
+  const dpi = trimmed(job.printer.acrossDpi, 2);
+  const lpi = mmToLpi(lens.pitchMm);
+  const pitch = viewingPitch(lens, mm(job.print.viewingDistanceMm));
+  return (
+    <>
+      <Figure
+        label="Dots for a rib"
+        value={trimmed(fit.dots, 2)}
+        relation={`dpi × p_v / 25.4 = ${dpi} × ${trimmed(pitch, 4)} / 25.4`}
+        relationNumber={2}
+      >
+        Of the viewing pitch, from {trimmed(job.print.viewingDistanceMm, 0)} mm: a little more than
+        dots / LPI.
+      </Figure>
+      <Figure
+        label="Ceiling, dots / LPI"
+        value={trimmed(job.printer.acrossDpi / lpi, 2)}
+        relation={`dpi / LPI = ${dpi} / ${trimmed(lpi, 3)}`}
+        relationNumber={8}
+      >
+        As lens and printer are sold. It says what can be laid down, not what can be seen.
+      </Figure>
+      <Figure
+        label="Whole frames"
+        value={`${fit.wholeFrames}`}
+        relation={`the whole part of ${trimmed(fit.dots, 2)}`}
+      >
+        Frames with a dot of their own. Two thousandths short of a whole dot still count, since
+        paper and driver stretch as much (common practice, no source).
+      </Figure>
+      <Figure
+        label="Left over"
+        value={`${trimmed(fit.leftOver, 2)} of a dot, ${percent(fit.leftOver / fit.dots)}`}
+        relation={`dots − frames = ${trimmed(fit.dots, 2)} − ${fit.wholeFrames}, never below 0`}
+      >
+        That part of every rib falls to two frames at once and smears them a little.
+      </Figure>
+    </>
+  );
+};
+
+const Seen = ({ job, facts }: Props) => {
+  const { lens, toldApart, spotShare, ownShare } = facts;
+  const printing = printingOf(job);
+  const spread = dotSpread(dotPitchMm(printing.acrossDpi), lens.pitchMm, printing.columns);
+  return (
+    <>
+      <Figure
+        label="Frames told apart"
+        value={`${toldApart}`}
+        relation="the most N for which (1 / N) Σ M_ii ≥ ½"
+        relationNumber={8}
+      >
+        M is what mixes: spread of the lens and printed dot together, traced for an eye before every
+        view. With more frames than this the others outweigh the wanted one; the half is our choice.
+      </Figure>
+      <Figure
+        label="One direction spreads over"
+        value={`${percent(spotShare)} of a rib`}
+        relation="√12 × rms / p, landings traced over the open rib"
+        relationNumber={8}
+      >
+        Straight ahead, as an even strip. Snell’s law at the arc, straight on to the print.
+      </Figure>
+      <Figure
+        label="A dot spreads over"
+        value={`${percent(spread)} of a rib`}
+        relation={
+          printing.columns === 'blended' ? '√2 × (25.4 / dpi) / p' : '(25.4 / dpi) / p, crisp'
+        }
+        relationNumber={8}
+      >
+        The dots fall anywhere under a rib; blended columns share each between the frames it covers.
+      </Figure>
+      <Figure
+        label="Own share, on average"
+        value={percent(ownShare)}
+        relation={`(1 / N) Σ M_ii, N = ${job.viewSlots}`}
+        relationNumber={8}
+      >
+        What an eye before a view sees of that view; the rest is its neighbours.
+      </Figure>
+    </>
+  );
+};
+
+export const FitFigures = (props: Props) => (
+  <div>
+    <LaidDown {...props} />
+    <Seen {...props} />
+  </div>
+);

@@ -1,0 +1,111 @@
+/**
+ * How many frames to make for each use of the lens, and why. The figures are computed; what follows
+ * from them is common practice (no source) or our choice, and the reasons say which.
+ */
+import { trimmed } from '../units/format.ts';
+import type { Mm } from '../units/units.ts';
+import type { Fit } from './fit.ts';
+
+export interface FrameAdvice {
+  /** 1: this use is out of reach, and the reasons say why. */
+  readonly frames: number;
+  /** A sentence each; the first says what sets the number. */
+  readonly reasons: readonly string[];
+}
+
+export interface AdviceFacts {
+  readonly fit: Fit;
+  readonly toldApart: number;
+  readonly zoneMm: Mm;
+  readonly eyesApartMm: Mm;
+  /** Upright ribs part the two eyes; lying ones do not. */
+  readonly partsEyes: boolean;
+}
+
+/** A frame half as wide as an eye can tell still smooths the turn; finer than that is work for nothing. */
+const SMOOTH = 2;
+/** Its own place, and a guard on either side where it meets the next. */
+const PLACES_A_PICTURE = 3;
+const MOST_PICTURES = 4;
+
+const toDots = ({ dots, wholeFrames }: Fit) =>
+  `${trimmed(dots, 2)} dots under a rib give ${wholeFrames} frames a dot of their own`;
+
+const noRoom = (fit: Fit): FrameAdvice => ({
+  frames: 1,
+  reasons: [`${trimmed(fit.dots, 2)} dots under a rib leave no room for two frames.`],
+});
+
+/** A view each at least: the fewest views of which two eyes never meet the same. */
+const leastForDepth = ({ zoneMm, eyesApartMm }: AdviceFacts) =>
+  Math.max(2, Math.ceil(zoneMm / eyesApartMm));
+
+const forDepth = (facts: AdviceFacts): FrameAdvice => {
+  const { fit, toldApart, zoneMm, eyesApartMm } = facts;
+  if (!facts.partsEyes)
+    return {
+      frames: 1,
+      reasons: ['Ribs that lie show both eyes the same view: there is no depth.'],
+    };
+  if (zoneMm < eyesApartMm)
+    return {
+      frames: 1,
+      reasons: [
+        `The viewing zone is ${trimmed(zoneMm, 0)} mm wide, narrower than two eyes: depth turns inside out.`,
+      ],
+    };
+  const least = leastForDepth(facts);
+  const most = Math.min(fit.wholeFrames, SMOOTH * toldApart);
+  const tooFew = `Two eyes ${trimmed(eyesApartMm, 0)} mm apart in a zone of ${trimmed(zoneMm, 0)} mm need ${least} frames to see a view each`;
+  if (most < least)
+    return { frames: 1, reasons: [`${tooFew}; there is room for ${most}: stand further off.`] };
+  const setter =
+    fit.wholeFrames <= SMOOTH * toldApart
+      ? `${toDots(fit)}, and depth gains from each: neighbours that mix a little only make the turn smoother.`
+      : `An eye tells ${toldApart} apart. Twice as many still smooth the turn; of the ${fit.wholeFrames} that have a dot of their own the rest would be rendered for nothing.`;
+  return { frames: most, reasons: [setter, `${tooFew}.`] };
+};
+
+const forFlips = ({ fit, toldApart }: AdviceFacts): FrameAdvice => {
+  const places = Math.min(fit.wholeFrames, toldApart);
+  if (fit.wholeFrames < 2) return noRoom(fit);
+  if (places < 2) return tellsOne;
+  const pictures = Math.max(2, Math.min(MOST_PICTURES, Math.floor(places / PLACES_A_PICTURE)));
+  const wants = `Each picture of a flip wants three places under the rib, its own and a guard on either side, and there are ${places} that have a dot and can be told apart.`;
+  return {
+    frames: pictures,
+    reasons: [
+      places < 2 * PLACES_A_PICTURE ? `${wants} Even two will ghost.` : wants,
+      ...(pictures === MOST_PICTURES
+        ? ['More than four are seldom found by the hand that tilts (common practice).']
+        : []),
+    ],
+  };
+};
+
+const tellsOne: FrameAdvice = {
+  frames: 1,
+  reasons: ['An eye cannot tell even two frames apart: the lens spreads too widely.'],
+};
+
+const forAnimation = ({ fit, toldApart }: AdviceFacts): FrameAdvice => {
+  if (fit.wholeFrames < 2) return noRoom(fit);
+  if (toldApart < 2) return tellsOne;
+  const eyeSets = toldApart < fit.wholeFrames;
+  return {
+    frames: Math.min(fit.wholeFrames, toldApart),
+    reasons: [
+      eyeSets
+        ? `Each moment must be told from the next, and an eye tells ${toldApart} apart; ${fit.wholeFrames} have a dot of their own, but more than ${toldApart} run into one another.`
+        : `${toDots(fit)}; an eye could tell ${toldApart} apart, but a moment without its own dot is not printed cleanly.`,
+    ],
+  };
+};
+
+export const frameAdvice = (
+  facts: AdviceFacts,
+): { depth: FrameAdvice; flip: FrameAdvice; animation: FrameAdvice } => ({
+  depth: facts.fit.wholeFrames < 2 ? noRoom(facts.fit) : forDepth(facts),
+  flip: forFlips(facts),
+  animation: forAnimation(facts),
+});
