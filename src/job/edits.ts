@@ -57,3 +57,10 @@ export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: nu
 };
 
 export const setDepthGain = (job: Job, depthGain: number): Job => ({ ...job, depthGain });
+
+/** 0 is left out: the key plane that the frames came with. */
+export const setKeyShift = (job: Job, keyShift: number): Job => {
+  const { keyShift: before = 0, ...rest } = job;
+  if (before === keyShift) return job;
+  return keyShift === 0 ? rest : { ...rest, keyShift };
+};

@@ -39,7 +39,11 @@ export const exactnessSchema = v.object({
   /** The pitch is known to ± this many LPI. */
   pitchUnsureLpi: measure('Pitch known to', 0.001, 10, ' LPI'),
   /** By how much paper and printer stretch the print; 0.001: a part in a thousand. */
-  stretchShare: measure('Stretch', 0, 0.05, ''),
+  stretchShare: v.pipe(
+    v.number('Stretch must be a number.'),
+    v.minValue(0, 'Stretch must be at least 0 %: type a shrinking print as a stretch too.'),
+    v.maxValue(0.05, 'Stretch must be at most 5 %: more is a print that was scaled.'),
+  ),
 });
 
 export const printerSchema = v.object({
@@ -63,6 +67,8 @@ export const frameSchema = v.object({
   sceneLinear: v.boolean(),
   profile: v.optional(v.string()),
   meanLight: v.number(),
+  /** Tells frames of the very same pixels; left out in jobs of before it was taken. */
+  fingerprint: v.optional(v.string()),
 });
 
 export const placementSchema = v.object({
@@ -97,6 +103,11 @@ const fields = v.object({
   depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
   /** Left out: the mean of adults, 63 mm. */
   eyesApartMm: v.optional(measure('Eyes apart', 40, 80, ' mm')),
+  /**
+   * Lenticules from one frame of the sequence to the next by which what stands still on the print
+   * moves in the frames; 0, as when left out, keeps the key plane they were rendered with.
+   */
+  keyShift: v.optional(measure('Key plane shift', -50, 50, ' lenticules a step')),
   depthMarks: v.optional(
     v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
   ),

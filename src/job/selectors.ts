@@ -1,11 +1,12 @@
 /** What follows from a job: the lens, the sheet to weave, which frame each slot shows. */
+import type { KeyPlane } from '../core/frames/key-plane.ts';
+import { areaWithRoom, slidArea } from '../core/frames/key-plane.ts';
 import { slotFrames } from '../core/frames/slots.ts';
 import type { LensSheet } from '../core/lens/lens.ts';
 import { opticalGap, viewingPitch, viewingPitchAt } from '../core/lens/lens.ts';
 import type { Mm } from '../core/units/units.ts';
 import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../core/units/units.ts';
 import type { PictureArea } from '../core/weave/picture-area.ts';
-import { pictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Frame, Job } from './job.ts';
 
@@ -53,16 +54,25 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   };
 };
 
-/** The print's outline on one frame, in the frame's pixels. */
+export const keyPlaneOf = (job: Job): KeyPlane => ({
+  keyShift: job.keyShift ?? 0,
+  frameCount: job.frames.length,
+  ribsAcross: ribsAcross(job),
+  ribs: job.ribs,
+});
+
+/** The print's outline on one frame, in the frame's pixels, before it is slid for the key plane. */
 export const areaOf = (job: Job, frame: Frame): PictureArea =>
-  pictureArea(
+  areaWithRoom(
     frame.widthPx,
     frame.heightPx,
-    job.print.widthMm / job.print.heightMm,
-    job.placement.mode,
-    job.placement.shiftX,
-    job.placement.shiftY,
+    { shape: job.print.widthMm / job.print.heightMm, ...job.placement },
+    keyPlaneOf(job),
   );
+
+/** What of the frame prints: its outline, slid by its place in the sequence for the key plane. */
+export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
+  slidArea(areaOf(job, frame), keyPlaneOf(job), job.frames.indexOf(frame));
 
 /** For each view slot, the frame it shows. Empty while there are no frames. */
 export const framesInSlots = (job: Job): readonly Frame[] => {

@@ -8,7 +8,7 @@ import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { areaOf, framesInSlots, sheetSpecOf } from '../../job/selectors.ts';
+import { areaOf, framesInSlots, printedAreaOf, sheetSpecOf } from '../../job/selectors.ts';
 import { prepareFrame } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import type { Prepared } from '../../state/work.ts';
@@ -38,7 +38,7 @@ const keyMaker = (job: Job) => {
     JSON.stringify([
       sheetKey,
       along,
-      areaOf(job, frame),
+      printedAreaOf(job, frame),
       frame.sceneLinear ? job.exposureStops : 0,
     ]);
 };
@@ -126,7 +126,7 @@ const prepareOne = async (
         name: frame.name,
         options: { exposureStops: job.exposureStops },
         sheet: sheetSpecOf(job),
-        area: areaOf(job, frame),
+        area: printedAreaOf(job, frame),
         alongSamples: alongSamplesOf(job),
         proofPx: PROOF_PX,
       },
