@@ -52,7 +52,7 @@ const notFineEnough = (job: Job): Finding[] => {
       reason:
         'The strip could not tell the pitch as closely as a print of this width needs it, so the picture may drift from edge to edge.',
       remedy:
-        'Weave a finer strip round this pitch, as wide as the paper allows, and count fringes in six bands or more.',
+        'Weave a finer strip round this pitch, as wide as the paper allows, and count fringes in as many bands as Calibrate advises.',
       action: isSet
         ? { label: 'Go to Calibrate', goTo: 'calibrate' }
         : { label: 'Set up a finer strip', undoLabel: 'strip', edit: setFinerStrip },

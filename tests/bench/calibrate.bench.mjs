@@ -46,7 +46,7 @@ const load = (path) => server.ssrLoadModule(path);
 try {
   const { adviseBands, bandsOf } = await load('/src/core/pitch/strip.ts');
   const { readBand } = await load('/src/core/pitch/read-band.ts');
-  const { readFringes } = await load('/src/core/pitch/read-fringes.ts');
+  const { bandsToCount, readFringes } = await load('/src/core/pitch/read-fringes.ts');
 
   /**
    * The band that looks evenest, or between two that look alike; undefined where none can be made dark
@@ -72,9 +72,10 @@ try {
   const readStrip = (bands, truth, width) => {
     const byBand = chooseBand(bands, truth, width);
     if (byBand !== undefined && byBand.plusMinusLpi <= TOLERANCE * 1.005) return byBand;
-    // Not exact enough, or none is even: the bench says to count fringes in six bands.
+    // Not exact enough, or none is even: the bench says in how many bands to count.
     const last = bands.length - 1;
-    const picked = [...new Set([0, 1, 2, 3, 4, 5].map((i) => Math.round((i * last) / 5)))];
+    const n = Math.min(bands.length, bandsToCount(width, TOLERANCE));
+    const picked = Array.from({ length: n }, (_, i) => Math.round((i * last) / (n - 1)));
     const counts = picked.map((band) => {
       const bandLpi = /** @type {number} */ (bands[band]);
       const seen = Math.abs(bandLpi - truth) * width + COUNT_FRINGES * normal();

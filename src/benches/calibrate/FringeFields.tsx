@@ -1,7 +1,10 @@
 /** Fringes counted in some bands: for strips where no band is even, and for a closer figure. */
+import { bandsToCount } from '../../core/pitch/read-fringes.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { readNumber } from '../../core/units/parse.ts';
+import { mm, mmToInch } from '../../core/units/units.ts';
+import { pitchBudget } from '../../job/pitch.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Notice } from '../../ui/index.ts';
@@ -42,14 +45,20 @@ const Doubt = ({ strip }: { readonly strip: WovenStrip }) => {
 };
 
 export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
-  const kept = useJob().pitchStrip?.counts;
+  const job = useJob();
+  const kept = job.pitchStrip?.counts;
+  const advised = Math.min(
+    strip.bandsLpi.length,
+    bandsToCount(mmToInch(mm(strip.acrossMm)), pitchBudget(job)),
+  );
   const counts = strip.bandsLpi.map((_, band) => kept?.[band] ?? '');
   return (
     <details className={styles['fringes']} open={counts.some((count) => count !== '') || undefined}>
       <summary>Or count fringes</summary>
       <p>
         With the head still, count from one dark fringe to the next, edge to edge, and guess the
-        rest at both ends to half a fringe. Six bands spread over the strip tell more than two.
+        rest at both ends to half a fringe. {advised} bands spread over the strip are enough for
+        this print.
       </p>
       <div className={styles['counts']}>
         {strip.bandsLpi.map((bandLpi, band) => (

@@ -1,10 +1,12 @@
 /** Reading the strip: the best band, or fringes counted in a few; then the pitch becomes the job's. */
 import { useState } from 'react';
+import { bandsToCount } from '../../core/pitch/read-fringes.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { trimmed } from '../../core/units/format.ts';
-import { lpi, lpiToMm } from '../../core/units/units.ts';
+import { lpi, lpiToMm, mm, mmToInch } from '../../core/units/units.ts';
 import { pitchBudget, prove, scaleOf, setStrip, wovenFits } from '../../job/pitch.ts';
+import type { Job } from '../../job/job.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { tryChange } from '../../state/change.ts';
 import { documentStore } from '../../state/document.ts';
@@ -153,10 +155,20 @@ const ReadingFigure = ({
       <p className={styles['soft']}>
         {enough
           ? `Exact enough: this print allows ±${trimmed(allowed, 3)} LPI.`
-          : `This print needs ±${trimmed(allowed, 3)} LPI: count fringes in six bands, or use it and weave a finer strip.`}
+          : `This print needs ±${trimmed(allowed, 3)} LPI: ${countMore(job, strip)}`}
       </p>
     </div>
   );
+};
+
+/** What to do about a reading that is not exact enough. */
+const countMore = (job: Job, strip: WovenStrip): string => {
+  const wanted = bandsToCount(mmToInch(mm(strip.acrossMm)), pitchBudget(job));
+  const most = strip.bandsLpi.length;
+  const bands = wanted >= most ? `all ${most} bands` : `${wanted} bands`;
+  return wanted > most
+    ? `count fringes in ${bands}, and if that is not enough use it and weave a finer strip.`
+    : `count fringes in ${bands}, spread over the strip.`;
 };
 
 export const ReadPanel = () => {

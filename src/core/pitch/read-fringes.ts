@@ -15,6 +15,22 @@ export interface FringeCount {
 /** Standard deviation of one count, in fringes, when parts are guessed to a half (ours, no source). */
 export const COUNT_DOUBT = 0.2;
 
+/** Of what a print allows, the part that counting may use up: paper and printer need the rest (ours). */
+const COUNTING_SHARE = 0.6;
+
+/** Fewer say too little of each other, whatever the width (ours, no source). */
+const FEWEST_COUNTED = 6;
+
+/**
+ * In how many bands to count for a pitch that is exact to `allowedLpi`: the ± of `readFringes` falls
+ * with the root of their number. @param acrossIn width of the bands, inches.
+ */
+export const bandsToCount = (acrossIn: number, allowedLpi: number): number =>
+  Math.max(
+    FEWEST_COUNTED,
+    Math.ceil(((2 * COUNT_DOUBT) / acrossIn / (allowedLpi * COUNTING_SHARE)) ** 2),
+  );
+
 /** How many degrees of freedom the usual doubt counts for beside the residuals (ours, no source). */
 const BELIEF = 6;
 

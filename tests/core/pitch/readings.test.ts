@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { bandLook, beatPeriodMm, fringesAcross } from '../../../src/core/pitch/fringes.ts';
 import { readBand } from '../../../src/core/pitch/read-band.ts';
-import { readFringes } from '../../../src/core/pitch/read-fringes.ts';
+import { bandsToCount, readFringes } from '../../../src/core/pitch/read-fringes.ts';
 import { checkScale } from '../../../src/core/pitch/scale.ts';
 
 describe('fringes', () => {
@@ -83,6 +83,31 @@ describe('counted fringes', () => {
     ];
     expect(readFringes(wild, 8)).toMatchObject({ ok: false, why: 'no-fit' });
   });
+});
+
+describe('how many bands to count', () => {
+  it.each([
+    [8, 0.25 / 8],
+    [7.07, 0.25 / 8],
+    [4, 0.25 / 4],
+    [7.07, 0.25 / 12],
+  ])(
+    'is enough, and not more than six or one too many, over %d in for ±%d LPI',
+    (width, allowed) => {
+      const read = (bands: number) => {
+        const counts = Array.from({ length: bands }, (_, i) => ({
+          bandLpi: 61 + i / 10,
+          fringes: (1 + i / 10) * width,
+        }));
+        const reading = readFringes(counts, width);
+        expect(reading.ok).toBe(true);
+        return reading.ok ? reading.plusMinusLpi : Infinity;
+      };
+      const bands = bandsToCount(width, allowed);
+      expect(read(bands)).toBeLessThanOrEqual(0.6 * allowed);
+      if (bands > 6) expect(read(bands - 1)).toBeGreaterThan(0.6 * allowed);
+    },
+  );
 });
 
 describe('the scale', () => {
