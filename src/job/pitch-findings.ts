@@ -1,12 +1,36 @@
 /** What the studio has to say of the pitch: proved elsewhere, or not exactly enough. */
 import { trimmed } from '../core/units/format.ts';
+import { unproved } from './edits.ts';
 import type { Finding } from './finding.ts';
 import type { Job } from './job.ts';
 import type { KeptReading } from './pitch-history.ts';
 import { lpiAtJob, readingsFor, takeReading } from './pitch-history.ts';
 import { advisedBands, bandPlanOf, pitchBudget, setFinerStrip } from './pitch.ts';
 
-/** Offered, never laid in unasked: the person may hold another sheet of the same make. */
+/** Laid in unasked, so it is said: the person may hold another sheet of the same make. */
+const recalledHere = (job: Job): Finding[] => {
+  const proved = job.provedPitch;
+  if (proved?.recalled !== true) return [];
+  return [
+    {
+      id: 'pitch-recalled',
+      severity: 'note',
+      title: 'The pitch comes from an earlier strip',
+      figure: [proved.readOn && `read on ${proved.readOn}`, proved.paper && `on ${proved.paper}`]
+        .filter(Boolean)
+        .join(' '),
+      reason: 'A strip was read for this lens, this printer setting and this way round.',
+      remedy: 'It holds for sheets of the same make and the same paper; else print a strip.',
+      action: {
+        label: 'Go back to the nominal pitch',
+        undoLabel: 'proved pitch',
+        edit: unproved,
+      },
+    },
+  ];
+};
+
+/** For a job that was at this lens and printer before the strip was read, or that let the pitch go. */
 const knownHere = (job: Job, kept: readonly KeptReading[]): Finding[] => {
   const newest = job.provedPitch === undefined ? readingsFor(job, kept)[0] : undefined;
   if (newest === undefined) return [];
@@ -62,5 +86,6 @@ const notFineEnough = (job: Job): Finding[] => {
 
 export const pitchFindings = (job: Job, kept: readonly KeptReading[]): Finding[] => [
   ...notFineEnough(job),
+  ...recalledHere(job),
   ...knownHere(job, kept),
 ];

@@ -52,6 +52,26 @@ export const readingsFor = (job: Job, kept: readonly KeptReading[]): KeptReading
     .sort((a, b) => (b.proved.readOn ?? '').localeCompare(a.proved.readOn ?? ''));
 };
 
+/** True while a reading for the one job is a reading for the other. */
+const sameCombination = (a: Job, b: Job): boolean =>
+  same(a.lens.pitchMm, b.lens.pitchMm) &&
+  same(a.lens.thicknessMm, b.lens.thicknessMm) &&
+  same(a.lens.index, b.lens.index) &&
+  same(a.printer.acrossDpi, b.printer.acrossDpi) &&
+  a.ribs === b.ribs &&
+  a.pitchStrip?.paperKind === b.pitchStrip?.paperKind;
+
+/**
+ * A job that has just come to a lens, printer setting and way round for which a strip was read takes
+ * the newest reading. Only then: a pitch that the person let go of is not pressed on them again.
+ */
+export const recallPitch = (before: Job, after: Job, kept: readonly KeptReading[]): Job => {
+  if (after.provedPitch !== undefined || sameCombination(before, after)) return after;
+  const [newest] = readingsFor(after, kept);
+  if (newest === undefined) return after;
+  return { ...after, provedPitch: { ...newest.proved, recalled: true } };
+};
+
 /** A reading as lines to the inch at the job's viewing distance (relation 2). */
 export const lpiAtJob = (job: Job, { proved }: KeptReading): number =>
   mmToLpi(

@@ -19,6 +19,8 @@ export const provedPitchSchema = v.object({
   paper: v.optional(v.pipe(v.string(), v.maxLength(80))),
   /** How the ribs ran on the strip whose top edge lay as the sheet's. */
   direction: v.optional(direction),
+  /** Laid in by the studio from an earlier strip for the same lens, printer setting and way round. */
+  recalled: v.optional(v.boolean()),
 });
 
 /** The strip that was woven last: a reading is of this one, whatever the fields say now. */

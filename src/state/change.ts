@@ -2,11 +2,14 @@
 import * as v from 'valibot';
 import type { Job } from '../job/job.ts';
 import { jobSchema } from '../job/job.ts';
+import { recallPitch } from '../job/pitch-history.ts';
 import { documentStore } from './document.ts';
+import { workStore } from './work.ts';
 
 /**
  * Makes the change when the schema accepts the outcome. Returns undefined, or the sentence of the
- * first thing it would have broken.
+ * first thing it would have broken. A pitch proved earlier for the lens and printer that the change
+ * leads to comes with it, in the same step.
  */
 export const tryChange = (
   label: string,
@@ -14,7 +17,7 @@ export const tryChange = (
   foldKey?: string,
 ): string | undefined => {
   const { job, change } = documentStore.getState();
-  const next = edit(job);
+  const next = recallPitch(job, edit(job), workStore.getState().pitchReadings);
   const checked = v.safeParse(jobSchema, next);
   if (!checked.success) return checked.issues[0].message;
   change(label, () => next, foldKey);

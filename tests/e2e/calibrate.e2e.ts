@@ -105,7 +105,7 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
   expect(sheet.fileName).toContain('60.000 lpi at 400 mm');
   expect(sheet.bytes.toString('utf8')).toContain('Woven at 60.0000 LPI (0.423333 mm, proved)');
 
-  // It is there after a reload, and offered to a job that has none.
+  // It is there after a reload, and comes back by itself with its lens; a note says so and lets it go.
   await page.waitForTimeout(1000);
   await page.goto('#/calibrate');
   await page.reload();
@@ -113,6 +113,9 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
   await type(page, 'Lens pitch', '50 lpi');
   await expect(stamp('nominal')).toBeVisible();
   await type(page, 'Lens pitch', '60 lpi');
+  await expect(stamp('proved')).toBeVisible();
+  await page.getByRole('button', { name: 'Go back to the nominal pitch' }).click();
+  await expect(stamp('nominal')).toBeVisible();
   await page.getByRole('button', { name: 'Use that pitch' }).click();
   await expect(stamp('proved')).toBeVisible();
 });

@@ -4,7 +4,14 @@ import { findings } from '../../../src/job/findings.ts';
 import type { Job } from '../../../src/job/job.ts';
 import { newJob } from '../../../src/job/job.ts';
 import { restoreJob } from '../../../src/job/migrate.ts';
-import { keptReadingOf, lpiAtJob, readingsFor, spreadOf } from '../../../src/job/pitch-history.ts';
+import {
+  keptReadingOf,
+  lpiAtJob,
+  readingsFor,
+  recallPitch,
+  spreadOf,
+} from '../../../src/job/pitch-history.ts';
+import { setLensPitch } from '../../../src/job/edits.ts';
 import {
   advisedBands,
   bandDotsOf,
@@ -112,6 +119,20 @@ describe('the history', () => {
     const other = { ...newJob(), lens: { ...newJob().lens, thicknessMm: 0.9 } };
     expect(readingsFor(other, kept)).toEqual([]);
     expect(lpiAtJob(newJob(), kept[0]!)).toBeCloseTo(59.95, 9);
+  });
+
+  it('comes by itself when a job comes to its lens, and only then', () => {
+    const kept = [keptReadingOf(proved(0.02))].filter((one) => one !== undefined);
+    const elsewhere = setLensPitch(newJob(), 0.5);
+    const here = setLensPitch(elsewhere, newJob().lens.pitchMm);
+    const recalled = recallPitch(elsewhere, here, kept);
+    expect(recalled.provedPitch).toEqual({ ...kept[0]?.proved, recalled: true });
+    expect(ids(recalled, kept)).toContain('pitch-recalled');
+    expect(ids(recalled, kept)).not.toContain('pitch-known-here');
+    // The job sits under that lens already, or has a pitch of its own, or goes to another lens.
+    expect(recallPitch(here, { ...here, name: 'Kingfisher' }, kept).provedPitch).toBeUndefined();
+    expect(recallPitch(elsewhere, proved(0.01, 60.1), kept)).toEqual(proved(0.01, 60.1));
+    expect(recallPitch(here, elsewhere, kept)).toBe(elsewhere);
   });
 
   it('tells how its readings scatter', () => {
