@@ -1,101 +1,26 @@
 /**
- * The third way to read a strip: from a photo of it under the lens. What goes in, what comes out.
+ * The third way to read a strip: from a photo of it under the lens. Corner marks give the plane, the
+ * plane the bands, the bands their fringes, and all fringes together one pitch and one skew.
  */
-import type { LensSheet } from '../../lens/lens.ts';
-import type { StripSpec } from '../strip.ts';
+import { MM_PER_INCH } from '../../units/units.ts';
+import { stripLayout } from '../strip-layout.ts';
+import { homographyOf, stripPlane, toPhoto } from './camera.ts';
+import type { Corners } from './find-marks.ts';
+import { findCorners } from './find-marks.ts';
+import type { PhotoReading, PhotoReadRequest } from './photo-terms.ts';
+import { readPlane } from './read-plane.ts';
+import { refuse } from './refusals.ts';
 
-export interface PhotoPixels {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  /** RGBA, row-major, sRGB-encoded 0…255 */
-  readonly data: Uint8ClampedArray;
-}
-
-export interface PhotoPoint {
-  readonly xPx: number;
-  readonly yPx: number;
-}
-
-/**
- * The four corner marks in the photo, of the strip as its file is seen (lying ribs: the turned file):
- * the outer corners of the printed angles, top-left, top-right, bottom-right, bottom-left.
- */
-export type PhotoCorners = readonly [PhotoPoint, PhotoPoint, PhotoPoint, PhotoPoint];
-
-export interface PhotoReadRequest {
-  readonly pixels: PhotoPixels;
-  readonly strip: StripSpec;
-  /** Nominal: its gap is what counts. */
-  readonly lens: LensSheet;
-  /**
-   * Distance of the camera from the strip when it is known. Left out: estimated from the perspective,
-   * else taken to be the strip's reading distance, and the doubt is widened accordingly.
-   */
-  readonly readAtMm?: number | undefined;
-  /** Set by hand. Left out: found. */
-  readonly corners?: PhotoCorners | undefined;
-}
-
-/** What one band showed. */
-export interface BandFit {
-  readonly band: number;
-  readonly bandLpi: number;
-  /** Fringes over the strip's width, signed: positive where the band is finer than the lens. */
-  readonly fringes: number;
-  /** Standard deviation of `fringes`. */
-  readonly sigma: number;
-  /** What the common pitch would make of this band. */
-  readonly fittedFringes: number;
-  /** fringes − fittedFringes */
-  readonly residual: number;
-  /** The band in the photo. */
-  readonly outline: PhotoCorners;
-  readonly used: boolean;
-  /** Why not, where it was not used. */
-  readonly why?: string;
-}
-
-/** What the phase strip showed. */
-export interface PhaseFit {
-  /** Signed fringes over the strip's width; positive where the phase strip is finer than the lens. */
-  readonly fringes: number;
-  readonly sigma: number;
-  readonly outline: PhotoCorners;
-  readonly used: boolean;
-  readonly why?: string;
-}
-
-export type PhotoRefusal =
-  'no-corners' | 'blur' | 'glare' | 'wrong-strip' | 'lens-turned' | 'too-small' | 'no-fit';
-
-export type PhotoReading =
-  | {
-      readonly ok: true;
-      /** Viewing pitch in the print's own inches, restated for the strip's reading distance. */
-      readonly pitchLpi: number;
-      /** Standard deviation, with the doubt of the camera's distance in it. */
-      readonly sigmaLpi: number;
-      /** Of the lens on the strip; positive where the ribs are turned clockwise in the strip's own view. */
-      readonly skewRad: number;
-      readonly skewSigmaRad: number;
-      readonly cornersFound: PhotoCorners;
-      readonly bands: readonly BandFit[];
-      readonly phase?: PhaseFit;
-      /** Distance of the camera that was reckoned with, and where it came from. */
-      readonly cameraMm: number;
-      readonly cameraFrom: 'typed' | 'perspective' | 'assumed';
-      /** Whole sentences for the person. */
-      readonly cautions: readonly string[];
-    }
-  | {
-      readonly ok: false;
-      readonly reason: PhotoRefusal;
-      /** What was wrong with the photo. */
-      readonly sentence: string;
-      readonly whatToDo: string;
-      /** Where the corners were, when they were found. */
-      readonly corners?: PhotoCorners;
-    };
+export type {
+  BandFit,
+  PhaseFit,
+  PhotoCorners,
+  PhotoPixels,
+  PhotoPoint,
+  PhotoReading,
+  PhotoReadRequest,
+  PhotoRefusal,
+} from './photo-terms.ts';
 
 /**
  * Reads the pitch of a lens from one photo of the strip under it. Never throws for what is in the
@@ -105,13 +30,42 @@ export type PhotoReading =
  */
 export const readStripPhoto = (
   request: PhotoReadRequest,
-  onProgress?: (share: number) => void,
+  onProgress: (share: number) => void = () => undefined,
 ): PhotoReading => {
-  onProgress?.(1);
-  return {
-    ok: false,
-    reason: 'no-corners',
-    sentence: `No corner marks were found in the ${request.pixels.widthPx} × ${request.pixels.heightPx} photo.`,
-    whatToDo: 'Drag the four handles onto the corner marks.',
-  };
+  const { pixels, strip } = request;
+  if (pixels.data.length !== pixels.widthPx * pixels.heightPx * 4)
+    throw new RangeError(
+      `pixels: expected ${pixels.widthPx} × ${pixels.heightPx} × 4 values, received ${pixels.data.length}`,
+    );
+  const layout = stripLayout(strip);
+  const plane = stripPlane(strip, layout);
+  onProgress(0.02);
+  const found: Corners =
+    request.corners === undefined
+      ? findCorners(pixels, strip, layout, plane)
+      : { ok: true, corners: request.corners };
+  if (!found.ok) return refuse(found.reason, found.corners);
+  onProgress(0.3);
+  const { corners } = found;
+  const h = homographyOf(plane.corners, corners);
+  if (h === undefined) return refuse('no-corners', corners);
+  // A millimetre in the middle, the way it is shorter.
+  const [middle, beside, under] = [toPhoto(h, 0, 0), toPhoto(h, 1, 0), toPhoto(h, 0, 1)];
+  const pxPerMm = Math.min(
+    Math.hypot(beside.xPx - middle.xPx, beside.yPx - middle.yPx),
+    Math.hypot(under.xPx - middle.xPx, under.yPx - middle.yPx),
+  );
+  const ribMm = MM_PER_INCH / strip.lensLpi;
+  if (!(pxPerMm * ribMm >= LEAST_PX_A_RIB && pxPerMm >= LEAST_PX_A_MM))
+    return refuse('too-small', corners);
+  const reading = readPlane(request, layout, plane, corners, h, pxPerMm, (share) =>
+    onProgress(0.3 + 0.7 * share),
+  );
+  onProgress(1);
+  return reading;
 };
+
+/** Fewer, and ribs alias into fringes of their own (ours: two is the sampling theorem's limit). */
+const LEAST_PX_A_RIB = 2;
+/** Fewer, and the white between the bands, a millimetre wide, is no longer seen by itself. */
+const LEAST_PX_A_MM = 3;

@@ -1,0 +1,212 @@
+/**
+ * The bands as the photo has them, undone of perspective and of uneven light: reflectance against the
+ * white beside them. Ribs are smoothed away by two running means one rib wide, fringes stay.
+ */
+import { srgbToLinear } from '../../colour/srgb.ts';
+import { MM_PER_INCH } from '../../units/units.ts';
+import type { DotBox, StripLayout } from '../strip-layout.ts';
+import type { StripSpec } from '../strip.ts';
+import type { Homography, StripPlane } from './camera.ts';
+import type { PhotoPixels } from './photo-terms.ts';
+import { solve } from './solve.ts';
+
+const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
+
+/** Places along a row. */
+export const PLACES = 240;
+/** Rows that a band is divided into. */
+export const ROWS = 5;
+const EDGE_MM = 1;
+/** A code from which a channel may be clipped. */
+const CLIPPED = LINEAR[252]!;
+
+/** A rectangle of the plane, mm. */
+export interface PlaneBox {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+export const planeBox = (spec: StripSpec, plane: StripPlane, box: DotBox): PlaneBox => ({
+  left: plane.originX + (box.acrossFirst * MM_PER_INCH) / spec.acrossDpi,
+  right: plane.originX + (box.acrossLast * MM_PER_INCH) / spec.acrossDpi,
+  top: plane.originY + (box.alongFirst * MM_PER_INCH) / spec.alongDpi,
+  bottom: plane.originY + (box.alongLast * MM_PER_INCH) / spec.alongDpi,
+});
+
+/** One row of a band, RGB apart: light at evenly spaced places, index place × 3 + channel. */
+export interface SampledRow {
+  readonly y: number;
+  readonly x: Float64Array;
+  readonly light: Float64Array;
+  /** Share of the samples behind a place that were clipped, 0 … 1. */
+  readonly clipped: Float64Array;
+}
+
+/** Running mean over `wide` samples (fractional) by a heap; the ends use what there is. */
+const smooth = (line: Float64Array, wide: number): Float64Array => {
+  const n = line.length;
+  const heap = new Float64Array(n + 1);
+  for (let i = 0; i < n; i += 1) heap[i + 1] = heap[i]! + line[i]!;
+  const heapAt = (at: number) => {
+    const whole = Math.min(n - 1, Math.floor(at));
+    return heap[whole]! + line[whole]! * (at - whole);
+  };
+  return line.map((_, i) => {
+    // Shrinks evenly at the ends, so that a slope stays a slope.
+    const half = Math.min(wide / 2, i + 0.5, n - i - 0.5);
+    return (heapAt(i + 0.5 + half) - heapAt(i + 0.5 - half)) / (2 * half);
+  });
+};
+
+/** Mean light between two heights, smoothed over a rib, at PLACES places. */
+export const sampleRow = (
+  pixels: PhotoPixels,
+  h: Homography,
+  box: PlaneBox,
+  pxPerMm: number,
+  ribMm: number,
+): SampledRow => {
+  const { widthPx, heightPx, data } = pixels;
+  const count = Math.max(PLACES, Math.ceil((box.right - box.left) * pxPerMm));
+  const lines = Math.max(1, Math.round((box.bottom - box.top) * pxPerMm * 0.7));
+  const sums = [0, 1, 2, 3].map(() => new Float64Array(count));
+  const [red, green, blue, lost] = sums as [Float64Array, Float64Array, Float64Array, Float64Array];
+  const step = (box.right - box.left) / count;
+  for (let line = 0; line < lines; line += 1) {
+    const y = box.top + ((line + 0.5) * (box.bottom - box.top)) / lines;
+    for (let i = 0; i < count; i += 1) {
+      const x = box.left + (i + 0.5) * step;
+      const depth = h[6]! * x + h[7]! * y + h[8]!;
+      const px = Math.floor((h[0]! * x + h[1]! * y + h[2]!) / depth);
+      const py = Math.floor((h[3]! * x + h[4]! * y + h[5]!) / depth);
+      if (!(px >= 0 && py >= 0 && px < widthPx && py < heightPx)) {
+        lost[i]! += 1;
+        continue;
+      }
+      const at = (py * widthPx + px) * 4;
+      const [r, g, b] = [LINEAR[data[at]!]!, LINEAR[data[at + 1]!]!, LINEAR[data[at + 2]!]!];
+      red[i]! += r;
+      green[i]! += g;
+      blue[i]! += b;
+      if (r >= CLIPPED && g >= CLIPPED && b >= CLIPPED) lost[i]! += 1;
+    }
+  }
+  const wide = Math.max(1, ribMm / step);
+  const smoothed = sums.map((line) => smooth(smooth(line, wide), wide));
+  const x = new Float64Array(PLACES);
+  const light = new Float64Array(PLACES * 3);
+  const clipped = new Float64Array(PLACES);
+  for (let place = 0; place < PLACES; place += 1) {
+    const at = Math.min(count - 1, Math.floor(((place + 0.5) * count) / PLACES));
+    x[place] = box.left + (at + 0.5) * step;
+    for (let c = 0; c < 3; c += 1) light[place * 3 + c] = smoothed[c]![at]! / lines;
+    clipped[place] = smoothed[3]![at]! / lines;
+  }
+  return { y: (box.top + box.bottom) / 2, x, light, clipped };
+};
+
+/** White paper's light as a cubic of the place, one a channel; logarithms, so never negative. */
+export type White = (x: number, y: number, c: number) => number;
+
+const terms = (x: number, y: number): number[] => [
+  1,
+  x,
+  y,
+  x * x,
+  x * y,
+  y * y,
+  x * x * x,
+  x * x * y,
+  x * y * y,
+  y * y * y,
+];
+
+/** Fitted to the gaps over and under the bands; what differs too much (dirt, glare) loses its say. */
+const fitWhite = (rows: readonly SampledRow[], halfX: number, halfY: number): White => {
+  const fits = [0, 1, 2].map((c) => {
+    let kept = 0.3;
+    let found: Float64Array | undefined;
+    for (let round = 0; round < 4; round += 1) {
+      const normal = new Float64Array(100);
+      const right = new Float64Array(10);
+      for (const row of rows)
+        for (let place = 2; place < PLACES - 2; place += 4) {
+          const value = Math.log(Math.max(1e-4, row.light[place * 3 + c]!));
+          const t = terms(row.x[place]! / halfX, row.y / halfY);
+          const off =
+            found === undefined ? 0 : value - t.reduce((s, one, k) => s + one * found![k]!, 0);
+          // Darkness bled in from the bands is likelier than light: it counts for less still.
+          const weight = 1 / (1 + (off / (off < 0 ? kept / 2 : kept)) ** 2);
+          for (let i = 0; i < 10; i += 1) {
+            for (let k = 0; k < 10; k += 1) normal[i * 10 + k]! += weight * t[i]! * t[k]!;
+            right[i]! += weight * t[i]! * value;
+          }
+        }
+      for (let i = 0; i < 10; i += 1) normal[i * 11]! += 1e-6 * normal[0]!;
+      found = solve(normal, right) ?? found;
+      kept = Math.max(0.03, kept / 3);
+    }
+    return found ?? new Float64Array(10);
+  });
+  return (x, y, c) => {
+    const t = terms(x / halfX, y / halfY);
+    const fit = fits[c]!;
+    let sum = 0;
+    for (let k = 0; k < 10; k += 1) sum += fit[k]! * t[k]!;
+    return Math.exp(sum);
+  };
+};
+
+export interface SampledBand {
+  readonly box: PlaneBox;
+  /** Reflectance against white, RGB. */
+  readonly rows: readonly SampledRow[];
+}
+
+export interface SampledStrip {
+  readonly bands: readonly SampledBand[];
+  readonly phase: SampledBand;
+  /** Light of white paper in the strip's middle, linear, green. */
+  readonly whiteLight: number;
+}
+
+/** @param pxPerMm at the strip's middle. @param ribMm the nominal pitch. */
+export const sampleStrip = (
+  pixels: PhotoPixels,
+  h: Homography,
+  spec: StripSpec,
+  layout: StripLayout,
+  plane: StripPlane,
+  pxPerMm: number,
+  ribMm: number,
+  onShare: (share: number) => void,
+): SampledStrip => {
+  const boxes = [...layout.bands, layout.phase].map((box) => planeBox(spec, plane, box));
+  const take = (box: PlaneBox) => sampleRow(pixels, h, box, pxPerMm, ribMm);
+  const gaps = boxes.flatMap((box, i) => {
+    const under = { ...box, top: box.bottom + 0.35, bottom: box.bottom + 0.65 };
+    return i === 0 ? [{ ...box, top: box.top - 0.65, bottom: box.top - 0.35 }, under] : [under];
+  });
+  const white = fitWhite(gaps.map(take), boxes[0]!.right, plane.heightMm / 2);
+  const sampled = boxes.map((box, i): SampledBand => {
+    const high = (box.bottom - box.top - 2 * EDGE_MM) / ROWS;
+    const rows = Array.from({ length: ROWS }, (_, row) => {
+      const top = box.top + EDGE_MM + row * high;
+      const raw = take({ ...box, top, bottom: top + high });
+      const light = raw.light.map((value, at) => {
+        const place = (at / 3) | 0;
+        return value / white(raw.x[place]!, raw.y, at % 3);
+      });
+      return { ...raw, light };
+    });
+    onShare((i + 1) / boxes.length);
+    return { box, rows };
+  });
+  return {
+    bands: sampled.slice(0, -1),
+    phase: sampled.at(-1)!,
+    whiteLight: white(0, 0, 1),
+  };
+};
