@@ -1,16 +1,134 @@
-/** Finds the four corner marks. */
+/**
+ * Finds the four corner marks. The photo is made small; what is dark against the brightest nearby falls
+ * into pieces; pieces that could be an angle are tried as the four corners, the way they point and
+ * their size against the strip's being known; the best quadrilaterals are laid over the strip's ink.
+ */
 import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { StripPlane } from './camera.ts';
-import type { PhotoCorners, PhotoPixels, PhotoRefusal } from './photo-terms.ts';
+import { inkMatch } from './ink-match.ts';
+import type { PhotoCorners, PhotoPixels, PhotoPoint, PhotoRefusal } from './photo-terms.ts';
+import type { Grey, Piece } from './pieces.ts';
+import { darkPieces, smallGrey } from './pieces.ts';
 
 export type Corners =
   | { readonly ok: true; readonly corners: PhotoCorners }
   | { readonly ok: false; readonly reason: PhotoRefusal; readonly corners?: PhotoCorners };
 
+/** Size of a mark against the strip: 6 mm by the layout. */
+const MARK_MM = 6;
+const MOST_EACH = 14;
+const MOST_QUADS = 60;
+/** Correlation with the strip's ink from which the strip is believed to be this one, or one at all. */
+const SURELY = 0.45;
+
+interface Quad {
+  readonly corners: readonly [PhotoPoint, PhotoPoint, PhotoPoint, PhotoPoint];
+  readonly cost: number;
+}
+
 export const findCorners = (
-  _pixels: PhotoPixels,
-  _spec: StripSpec,
-  _layout: StripLayout,
-  _plane: StripPlane,
-): Corners => ({ ok: false, reason: 'no-corners' });
+  pixels: PhotoPixels,
+  spec: StripSpec,
+  layout: StripLayout,
+  plane: StripPlane,
+): Corners => {
+  const small = smallGrey(pixels);
+  const quads = [0.55, 0.72].flatMap((share) => quadsOf(darkPieces(small, share), plane));
+  const { best, score } = bestOf(small, quads, spec, layout, plane);
+  if (best === undefined) return { ok: false, reason: 'no-corners' };
+  const full = best.map(({ xPx, yPx }) => ({
+    xPx: xPx * small.perPx,
+    yPx: yPx * small.perPx,
+  })) as unknown as PhotoCorners;
+  return score >= SURELY
+    ? { ok: true, corners: full }
+    : { ok: false, reason: 'wrong-strip', corners: full };
+};
+
+/** The corner of a piece that is farthest towards a diagonal of the photo, d = 0 … 3 clockwise from top left. */
+const SIGNS = [
+  [-1, -1],
+  [1, -1],
+  [1, 1],
+  [-1, 1],
+] as const;
+
+/** How well a piece is an angle whose outer corner points towards diagonal d: 0 … 1. */
+const angleScore = (piece: Piece, d: number): number => {
+  const { width, height, area } = piece;
+  const long = Math.max(width, height);
+  const short = Math.min(width, height);
+  if (short < 5 || long > 2.2 * short) return 0;
+  const fill = area / (width * height);
+  if (fill < 0.12 || fill > 0.75) return 0;
+  // Its mass lies towards the corner: by a quarter of its size for a thin angle.
+  const [sx, sy] = SIGNS[d]!;
+  const asideX = (sx * (piece.meanX - piece.left - width / 2)) / width;
+  const asideY = (sy * (piece.meanY - piece.top - height / 2)) / height;
+  return asideX > 0.04 && asideY > 0.04 ? Math.min(asideX, asideY) : 0;
+};
+
+const quadsOf = (pieces: readonly Piece[], plane: StripPlane): Quad[] => {
+  const each = SIGNS.map((_, d) =>
+    pieces
+      .map((piece) => ({ piece, score: angleScore(piece, d) }))
+      .filter(({ score }) => score > 0)
+      .sort((a, b) => b.score * b.piece.width - a.score * a.piece.width)
+      .slice(0, MOST_EACH),
+  );
+  const found: Quad[] = [];
+  const aspect = plane.widthMm / plane.heightMm;
+  for (const a of each[0]!)
+    for (const b of each[1]!)
+      for (const c of each[2]!)
+        for (const d of each[3]!) {
+          const marks = [a.piece, b.piece, c.piece, d.piece];
+          const corners = marks.map((piece, i) => piece.extremes[i]!) as unknown as Quad['corners'];
+          const sides = corners.map((from, i) => {
+            const to = corners[(i + 1) % 4]!;
+            return Math.hypot(to.xPx - from.xPx, to.yPx - from.yPx);
+          });
+          if (Math.min(...sides) < 40) continue;
+          const wide = (sides[0]! + sides[2]!) / 2;
+          const high = (sides[1]! + sides[3]!) / 2;
+          const uneven =
+            Math.abs(Math.log(sides[0]! / sides[2]!)) + Math.abs(Math.log(sides[1]! / sides[3]!));
+          if (uneven > 0.7) continue;
+          const off = Math.min(
+            Math.abs(Math.log(wide / high / aspect)),
+            Math.abs(Math.log((wide / high) * aspect)),
+          );
+          if (off > 0.7) continue;
+          const perMm = Math.sqrt((wide * high) / (plane.widthMm * plane.heightMm));
+          const sizes = marks.reduce(
+            (sum, piece) =>
+              sum + Math.abs(Math.log(Math.sqrt(piece.width * piece.height) / (MARK_MM * perMm))),
+            0,
+          );
+          const cost = sizes + uneven + 2 * off;
+          if (sizes < 2.4) found.push({ corners, cost });
+        }
+  return found.sort((x, y) => x.cost - y.cost).slice(0, MOST_QUADS);
+};
+
+/** Each quadrilateral in its four turns, against the ink. */
+const bestOf = (
+  small: Grey,
+  quads: readonly Quad[],
+  spec: StripSpec,
+  layout: StripLayout,
+  plane: StripPlane,
+) => {
+  let best: Quad['corners'] | undefined;
+  let score = -Infinity;
+  for (const { corners } of quads)
+    for (let turn = 0; turn < 4; turn += 1) {
+      const turned = [0, 1, 2, 3].map(
+        (i) => corners[(i + turn) % 4]!,
+      ) as unknown as Quad['corners'];
+      const match = inkMatch(small, spec, layout, plane, turned);
+      if (match > score) [best, score] = [turned, match];
+    }
+  return { best, score };
+};
