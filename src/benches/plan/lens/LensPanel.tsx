@@ -1,1 +1,19 @@
-export const LensPanel = () => null;
+/** The lens: what is known of its rib, what follows, and what an eye sees through it. */
+import { useMemo } from 'react';
+import { standing } from '../../../core/lens/focus.ts';
+import { lensOf } from '../../../job/selectors.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Panel } from '../../../ui/index.ts';
+import { LensFigures } from './LensFigures.tsx';
+import { LensSheetFields } from './LensSheetFields.tsx';
+
+export const LensPanel = () => {
+  const job = useJob();
+  const stands = useMemo(() => standing(lensOf(job)), [job]);
+  return (
+    <Panel title="Lens">
+      <LensSheetFields inferredMm={stands?.lens.radiusMm} />
+      {stands !== undefined && <LensFigures job={job} stands={stands} />}
+    </Panel>
+  );
+};

@@ -1,1 +1,67 @@
-export const VerdictPanel = () => null;
+/** First thing on the bench: whether to buy, in one sentence, and why, worst first. */
+import { useMemo } from 'react';
+import type { Grade } from '../../../core/plan/verdict.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { lensFacts } from '../../../job/plan.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { Notice, Panel } from '../../../ui/index.ts';
+import styles from './verdict.module.css';
+
+const sentences: Readonly<Record<Grade, string>> = {
+  well: 'suits this printer and size well.',
+  losses: 'suits this printer and size, with losses.',
+  not: 'does not suit this printer and size.',
+};
+
+/** Shape and word say the same as the colour. */
+const signs: Readonly<Record<Grade, { readonly sign: string; readonly word: string }>> = {
+  not: { sign: '✕', word: 'Against' },
+  losses: { sign: '△', word: 'Loss' },
+  well: { sign: '✓', word: 'Good' },
+};
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const VerdictPanel = () => {
+  const job = useJob();
+  const pitchUnit = useView((view) => view.pitchUnit);
+  const facts = useMemo(() => lensFacts(job), [job]);
+  const { pitchMm } = job.lens;
+  const pitch =
+    pitchUnit === 'lpi' ? `${trimmed(25.4 / pitchMm, 2)} LPI` : `${trimmed(pitchMm, 4)} mm`;
+  return (
+    <Panel title="Will it work?">
+      <div role="status">
+        {facts === undefined ? (
+          <Notice kind="problem" title="No lens of these measures can stand">
+            No rib {trimmed(pitchMm, 3)} mm wide focuses through a sheet only{' '}
+            {trimmed(job.lens.thicknessMm, 3)} mm thick. Check the lens thickness first: measure it
+            from crest to back. Then check lens pitch and refractive index on the job sheet.
+          </Notice>
+        ) : (
+          <p className={`${styles['sentence']} ${styles[facts.verdict.grade]}`}>
+            <span aria-hidden="true" className={styles['sign']}>
+              {signs[facts.verdict.grade].sign}
+            </span>
+            <span>
+              This {pitch} lens {sentences[facts.verdict.grade]}
+            </span>
+          </p>
+        )}
+      </div>
+      {facts !== undefined && (
+        <ul className={styles['reasons']} aria-label="Why">
+          {facts.verdict.reasons.map(({ grade, text }) => (
+            <li key={text}>
+              <span className={`${styles['word']} ${styles[grade]}`}>
+                <span aria-hidden="true">{signs[grade].sign} </span>
+                {signs[grade].word}
+              </span>
+              <span>{capital(text)}.</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Panel>
+  );
+};

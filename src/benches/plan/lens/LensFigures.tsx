@@ -1,0 +1,132 @@
+/** The lens in figures, each with the relation behind it. */
+import type { Standing } from '../../../core/lens/focus.ts';
+import {
+  bestThickness,
+  focalError,
+  focusThickness,
+  observationAngle,
+} from '../../../core/lens/focus.ts';
+import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
+import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import { mm, radToDeg } from '../../../core/units/units.ts';
+import type { Job } from '../../../job/job.ts';
+import { useView } from '../../../state/hooks.ts';
+import { Figure } from '../../../ui/index.ts';
+import styles from './lens.module.css';
+
+interface Props {
+  readonly job: Job;
+  readonly stands: Standing;
+}
+
+const radiusWords = {
+  given: 'As given for this sheet.',
+  crest: 'Not known: inferred so that the rib’s crest focuses on the print.',
+  'whole-rib':
+    'Not known, and no rib could focus its crest at this thickness: inferred so that the whole open rib focuses best.',
+} as const;
+
+const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
+  const { thicknessMm: t, index: n, radiusMm: R } = lens;
+  const error = focalError(lens);
+  const [tShown, nShown] = [trimmed(t, 4), trimmed(n, 4)];
+  const side = error > 0 ? 'behind' : 'before';
+  return (
+    <>
+      <Figure
+        label="Optical gap"
+        value={`${trimmed(opticalGap(lens), 4)} mm`}
+        relation={`g = t / n = ${tShown} / ${nShown}`}
+        relationNumber={1}
+      >
+        How far the print seems to lie behind the ribs’ centres of curvature.
+      </Figure>
+      <Figure
+        label={radiusFrom === 'given' ? 'Radius, given' : 'Radius, inferred'}
+        value={`${trimmed(R, 4)} mm`}
+        relation={
+          radiusFrom === 'crest'
+            ? `R = t (n − 1) / n = ${tShown} × ${trimmed(n - 1, 4)} / ${nShown}`
+            : `R = ${trimmed(R, 4)} mm`
+        }
+      >
+        {radiusWords[radiusFrom]} (Docs: optics, table of symbols.)
+      </Figure>
+      <Figure
+        label="Focal error"
+        value={
+          Math.abs(error) < 0.0005 ? 'none' : `${trimmed(Math.abs(error), 3)} mm ${side} focus`
+        }
+        relation={`t − n R / (n − 1) = ${tShown} − ${trimmed(focusThickness(lens), 4)}`}
+      >
+        Where the print lies, measured from the point at which the rib’s crest focuses.
+      </Figure>
+      <Figure
+        label="Best thickness"
+        value={`${trimmed(bestThickness(lens), 3)} mm`}
+        relation="The thickness of least spread: root mean square of 64 traced rays."
+        relationNumber={8}
+      >
+        For the whole open rib; its edges focus nearer than its crest, so it is less than{' '}
+        {trimmed(focusThickness(lens), 3)} mm.
+      </Figure>
+    </>
+  );
+};
+
+const ConeAndZone = ({ job, stands: { lens } }: Props) => {
+  const units = useView((view) => view.units);
+  const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
+  const [p, g] = [trimmed(lens.pitchMm, 4), trimmed(opticalGap(lens), 4)];
+  const distance = mm(job.print.viewingDistanceMm);
+  const zone = zoneWidth(lens, distance);
+  const edge = observationAngle(lens);
+  return (
+    <>
+      <Figure
+        label="Viewing cone"
+        value={`${trimmed(radToDeg(viewingCone(lens)), 1)}°`}
+        relation={`2 atan(p / 2g) = 2 atan(${p} / (2 × ${g}))`}
+        relationNumber={4}
+      >
+        Within it every view is met once; beyond it they repeat.
+      </Figure>
+      <Figure
+        label="Cone by the edge ray"
+        value={edge === undefined ? 'no edge ray leaves' : `${trimmed(radToDeg(edge), 1)}°`}
+        relation="O = 2 (A − I), A = asin(p / 2R), I = asin(n sin(A − atan(p / h)))"
+        relationNumber={4}
+      >
+        As encyclopaedias give it, by the ray through the rib’s edge; h is the thickness under that
+        edge. Suppliers’ angles often follow this one.
+      </Figure>
+      <Figure
+        label="Zone width"
+        value={rough(zone)}
+        relation={`p D / g = ${p} × ${trimmed(distance, 1)} / ${g}`}
+        relationNumber={4}
+      >
+        How far a head can move at the viewing distance before the views repeat.
+      </Figure>
+      <Figure
+        label="One view"
+        value={rough(zone / job.viewSlots)}
+        relation={`zone / N = ${trimmed(zone, 1)} / ${job.viewSlots}`}
+        relationNumber={5}
+      >
+        Eyes are about 63 mm apart: for depth each must get a view of its own.
+      </Figure>
+    </>
+  );
+};
+
+export const LensFigures = (props: Props) => (
+  <div className={styles['columns']}>
+    <div>
+      <RadiusAndFocus {...props} />
+    </div>
+    <div>
+      <ConeAndZone {...props} />
+    </div>
+  </div>
+);
