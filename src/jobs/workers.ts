@@ -8,3 +8,6 @@ export const spawnWeaveWorker = (): Worker =>
 
 export const spawnStripWorker = (): Worker =>
   new Worker(new URL('../../workers/strip.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnParallaxWorker = (): Worker =>
+  new Worker(new URL('../../workers/parallax.worker.ts', import.meta.url), { type: 'module' });

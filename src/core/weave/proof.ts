@@ -2,12 +2,9 @@
 import { code8OfLinear } from '../colour/srgb.ts';
 import type { ReducedFrame, SourceImage } from './reduce.ts';
 import { resampleLinear } from './reduce.ts';
-import { axisMap } from './resample.ts';
+import { axisMap, evenEdges } from './resample.ts';
 
 let encodeTable: Uint8Array | undefined;
-
-const evenEdges = (samples: number, length: number) =>
-  Float64Array.from({ length: samples + 1 }, (_, i) => (i * length) / samples);
 
 /**
  * Row-major RGBA, 8 bit, sRGB-encoded, opaque. Sides longer than `longestPx` are averaged down to it,

@@ -60,3 +60,7 @@ const atLeastOnePixel = (left: number, right: number, length: number): [number, 
   const from = Math.min(Math.max(0, (left + right) / 2 - 0.5), length - 1);
   return [from, from + 1];
 };
+
+/** Edges that part a length into samples of one size. */
+export const evenEdges = (samples: number, length: number): Float64Array =>
+  Float64Array.from({ length: samples + 1 }, (_, i) => (i * length) / samples);

@@ -1,0 +1,126 @@
+/**
+ * Which of two depths is in front, from the picture alone: at an edge between them a strip of the
+ * farther one is covered in the next frame or in the one before, and the strip belongs to the farther
+ * one's side (half-occlusion, as known from stereo vision). Whether the order of the frames agrees
+ * with the sign of the parallax follows: relation 6 moves what is farther further with the camera.
+ */
+import type { MatchField } from './match.ts';
+import { placeAt } from './match.ts';
+import type { Plane } from './plane.ts';
+
+export interface FrontVotes {
+  /** Edges at which what moves further with the camera is behind, as it should be. */
+  readonly right: number;
+  /** Edges at which it is in front: the frames run from the wrong side. */
+  readonly reversed: number;
+}
+
+/** An edge counts when its two sides move apart by this many pixels at least. */
+const LEAST_STRIP_PX = 1.2;
+/** The covered side must fit this many times worse than the other. */
+const CLEARLY = 1.3;
+/** A misfit below this is noise: of white 1. */
+const NOISE = 0.01;
+
+const sample = ({ width, height, data }: Plane, x: number, y: number): number => {
+  const left = Math.min(width - 2, Math.max(0, Math.floor(x)));
+  const row = Math.min(height - 1, Math.max(0, y)) * width;
+  const part = Math.min(1, Math.max(0, x - left));
+  return (1 - part) * (data[row + left] as number) + part * (data[row + left + 1] as number);
+};
+
+/** How badly pixel (x, y) of `from` fits `to` when moved by dx: mean difference over 3 × 5 pixels. */
+const misfit = (from: Plane, to: Plane, x: number, y: number, dx: number): number => {
+  let sum = 0;
+  for (let v = -2; v <= 2; v += 1)
+    for (let u = -1; u <= 1; u += 1)
+      sum += Math.abs(sample(from, x + u, y + v) - sample(to, x + u + dx, y + v));
+  return sum / 15;
+};
+
+interface Edge {
+  readonly y: number;
+  readonly fromX: number;
+  readonly toX: number;
+  /** Displacements of its sides from the middle frame to the next. */
+  readonly left: number;
+  readonly right: number;
+}
+
+/** Where the left side ends, by the frame in which both sides are seen whole. */
+const boundary = (mid: Plane, whole: Plane, edge: Edge, sign: 1 | -1): number => {
+  const length = edge.toX - edge.fromX + 1;
+  const gains = Array.from({ length }, (_, i) => {
+    const x = edge.fromX + i;
+    return (
+      misfit(mid, whole, x, edge.y, sign * edge.left) -
+      misfit(mid, whole, x, edge.y, sign * edge.right)
+    );
+  });
+  let [best, least, sum] = [0, 0, 0];
+  gains.forEach((gain, i) => {
+    sum += gain;
+    if (sum < least) [least, best] = [sum, i + 1];
+  });
+  return edge.fromX + best;
+};
+
+/** 1: the side that moves further is behind; −1: it is in front; 0: cannot be told. */
+const judge = (before: Plane, mid: Plane, next: Plane, edge: Edge): -1 | 0 | 1 => {
+  // Sides that close in on each other cover something in the next frame, otherwise in the one before.
+  const closing = edge.left > edge.right;
+  const [whole, wholeSign, covering, coverSign] = closing
+    ? ([before, -1, next, 1] as const)
+    : ([next, 1, before, -1] as const);
+  const at = boundary(mid, whole, edge, wholeSign);
+  const strip = Math.max(1, Math.floor(Math.abs(edge.left - edge.right)));
+  let [leftMisfit, rightMisfit] = [0, 0];
+  for (let i = 0; i < strip; i += 1) {
+    leftMisfit += misfit(mid, covering, at - 1 - i, edge.y, coverSign * edge.left);
+    rightMisfit += misfit(mid, covering, at + i, edge.y, coverSign * edge.right);
+  }
+  if (Math.max(leftMisfit, rightMisfit) < strip * NOISE) return 0;
+  if (leftMisfit > CLEARLY * rightMisfit) return closing ? 1 : -1;
+  if (rightMisfit > CLEARLY * leftMisfit) return closing ? -1 : 1;
+  return 0;
+};
+
+/** Near an edge matches are rarely as sure as elsewhere; whether they meet is all that counts here. */
+const clear = (field: MatchField, at: number): boolean =>
+  (field.likeness[at] as number) > 0.75 && (field.unsure[at] as number) < 0.1;
+
+/**
+ * Asks every edge between clear places of a middle frame. All planes of one size; `field` matches
+ * `mid` with `next`, and `before` lies as far on the other side.
+ */
+export const votesOnFront = (
+  before: Plane,
+  mid: Plane,
+  next: Plane,
+  field: MatchField,
+): FrontVotes => {
+  let [right, reversed] = [0, 0];
+  for (let row = 0; row < field.rows; row += 1)
+    for (let column = 0; column + 1 < field.columns; column += 1) {
+      const at = row * field.columns + column;
+      // The place between two depths is rarely sure: look over it.
+      for (const reach of [1, 2, 3, 4]) {
+        if (column + reach >= field.columns || !clear(field, at)) break;
+        if (!clear(field, at + reach)) continue;
+        const edge: Edge = {
+          y: placeAt(row),
+          fromX: placeAt(column),
+          toX: placeAt(column + reach),
+          left: field.dx[at] as number,
+          right: field.dx[at + reach] as number,
+        };
+        if (Math.abs(edge.left - edge.right) >= LEAST_STRIP_PX) {
+          const told = judge(before, mid, next, edge);
+          if (told === 1) right += 1;
+          else if (told === -1) reversed += 1;
+        }
+        break;
+      }
+    }
+  return { right, reversed };
+};

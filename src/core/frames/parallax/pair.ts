@@ -1,0 +1,56 @@
+/** Matching a pair of frames both ways, as the page wants it: shares of the frame, in its own orientation. */
+import type { MatchField } from './match.ts';
+import { PLACE_STEP_PX, matchPyramids } from './match.ts';
+import type { Plane } from './plane.ts';
+import { trusted } from './trust.ts';
+
+/**
+ * How far each place of one frame has moved in the next. Row-major over the frame as it is seen,
+ * columns × rows places; NaN where the match may not be believed.
+ */
+export interface PairMotion {
+  readonly columns: number;
+  readonly rows: number;
+  /** A place's size as shares of the frame's width and height. Place 0 begins at the frame's corner. */
+  readonly placeWidth: number;
+  readonly placeHeight: number;
+  /** Across the ribs, as a share of the frame's size across them; right (upright) and down are positive. */
+  readonly shift: Float32Array<ArrayBuffer>;
+  /** Along the ribs, in the same unit as `shift`. */
+  readonly rise: Float32Array<ArrayBuffer>;
+}
+
+/** `back` may be left out for a quick first look: then nothing is held back but what has no texture. */
+export function* matchPair(
+  from: readonly Plane[],
+  to: readonly Plane[],
+  { ribs, downTo }: { readonly ribs: 'upright' | 'lying'; readonly downTo: number },
+): Generator<undefined, PairMotion> {
+  const there = yield* matchPyramids(from, to, downTo);
+  const back = yield* matchPyramids(to, from, downTo);
+  return motionOf(there, trusted(there, back), from[downTo] as Plane, ribs);
+}
+
+const motionOf = (
+  field: MatchField,
+  sure: Uint8Array,
+  plane: Plane,
+  ribs: 'upright' | 'lying',
+): PairMotion => {
+  const shift = new Float32Array(sure.length).fill(NaN);
+  const rise = new Float32Array(sure.length).fill(NaN);
+  const { columns, rows } = field;
+  for (let row = 0; row < rows; row += 1)
+    for (let column = 0; column < columns; column += 1) {
+      const at = row * columns + column;
+      if (sure[at] !== 1) continue;
+      // Under lying ribs the planes were turned so that across became left to right.
+      const to = ribs === 'upright' ? at : column * rows + row;
+      shift[to] = (field.dx[at] as number) / plane.width;
+      rise[to] = (field.dy[at] as number) / plane.width;
+    }
+  const places = [PLACE_STEP_PX / plane.width, PLACE_STEP_PX / plane.height] as const;
+  return ribs === 'upright'
+    ? { columns, rows, placeWidth: places[0], placeHeight: places[1], shift, rise }
+    : { columns: rows, rows: columns, placeWidth: places[1], placeHeight: places[0], shift, rise };
+};

@@ -1,0 +1,74 @@
+/** Which places of a match may be believed. */
+import type { MatchField } from './match.ts';
+import { PLACE_STEP_PX, placeAt } from './match.ts';
+
+/** Windows less alike than this have not met (ours, no source). */
+const LEAST_LIKENESS = 0.8;
+/** What the residual may let expect as error: a twenty-fifth of a pixel. */
+const UNSURE_AT_MOST_PX = 0.04;
+/** There and back must end where it began, to this. */
+const ROUND_TRIP_PX = 0.25;
+/** A rail tilts all places alike: what rises otherwise has met something else. */
+const RISE_APART_PX = 0.5;
+/** A place alone among others is taken for a chance likeness; with two neighbours it is believed. */
+const NEIGHBOUR_PX = 0.25;
+const NEIGHBOURS_AT_LEAST = 2;
+
+const nearestPlace = (px: number, places: number): number =>
+  Math.min(places - 1, Math.max(0, Math.round((px - (PLACE_STEP_PX >> 1)) / PLACE_STEP_PX)));
+
+export const medianOf = (values: readonly number[]): number => {
+  if (values.length === 0) return NaN;
+  const sorted = Float64Array.from(values).sort();
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1
+    ? (sorted[middle] as number)
+    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
+};
+
+const textured = (field: MatchField, at: number): boolean =>
+  (field.likeness[at] as number) >= LEAST_LIKENESS &&
+  (field.unsure[at] as number) <= UNSURE_AT_MOST_PX;
+
+const returns = (there: MatchField, back: MatchField, column: number, row: number): boolean => {
+  const at = row * there.columns + column;
+  const x = placeAt(column) + (there.dx[at] as number);
+  const y = placeAt(row) + (there.dy[at] as number);
+  const met = nearestPlace(y, back.rows) * back.columns + nearestPlace(x, back.columns);
+  return Math.abs((back.dx[met] as number) + (there.dx[at] as number)) <= ROUND_TRIP_PX;
+};
+
+const neighboursAgreeing = (field: MatchField, column: number, row: number): number => {
+  const own = field.dx[row * field.columns + column] as number;
+  let agreeing = 0;
+  for (let y = Math.max(0, row - 1); y <= Math.min(field.rows - 1, row + 1); y += 1)
+    for (let x = Math.max(0, column - 1); x <= Math.min(field.columns - 1, column + 1); x += 1) {
+      if (x === column && y === row) continue;
+      const at = y * field.columns + x;
+      const near = Math.abs((field.dx[at] as number) - own) <= NEIGHBOUR_PX;
+      if (near && (field.unsure[at] as number) <= 2 * UNSURE_AT_MOST_PX) agreeing += 1;
+    }
+  return agreeing;
+};
+
+/** 1 where the match may be believed, length columns × rows of `there`. */
+export const trusted = (there: MatchField, back: MatchField): Uint8Array<ArrayBuffer> => {
+  const { columns, rows } = there;
+  const sure = new Uint8Array(columns * rows);
+  const rises: number[] = [];
+  for (let at = 0; at < sure.length; at += 1)
+    if (textured(there, at)) rises.push(there.dy[at] as number);
+  const rise = medianOf(rises);
+  for (let row = 0; row < rows; row += 1)
+    for (let column = 0; column < columns; column += 1) {
+      const at = row * columns + column;
+      if (
+        textured(there, at) &&
+        Math.abs((there.dy[at] as number) - rise) <= RISE_APART_PX &&
+        returns(there, back, column, row) &&
+        neighboursAgreeing(there, column, row) >= NEIGHBOURS_AT_LEAST
+      )
+        sure[at] = 1;
+    }
+  return sure;
+};

@@ -1,0 +1,87 @@
+/** Measuring the parallax of a whole sequence, coarse first, then fine, pair by pair. */
+import type { Outcome } from '../contract/errors.ts';
+import { stopped } from '../contract/errors.ts';
+import type { FrameToMatch, MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
+import type { FrontVotes } from '../core/frames/parallax/front.ts';
+import type { PairMotion } from '../core/frames/parallax/pair.ts';
+import { WorkerPool, poolSize } from './pool.ts';
+import { spawnParallaxWorker } from './workers.ts';
+
+/** Each keeps frames decoded: a few are as quick as many. */
+const MOST_AT_ONCE = 4;
+const pool = new WorkerPool<ParallaxWorker>(spawnParallaxWorker, {
+  size: Math.min(MOST_AT_ONCE, poolSize()),
+});
+
+/** Halvings of the quick first look. */
+const FIRST_LOOK = 2;
+/** Frames apart when asking what covers what: further, and strips are wide enough to see. */
+const FRONT_APART = 3;
+const FRONT_PLACES = 3;
+
+export interface MeasureCall {
+  readonly signal: AbortSignal;
+  /** A pair has been measured, coarsely (`fine` false) or finally. */
+  readonly onPair: (index: number, motion: PairMotion, fine: boolean) => void;
+  /** Pieces of work ended so far, of `total`. */
+  readonly onProgress: (done: number, total: number) => void;
+}
+
+/** Triples about the middle of the sequence, as far apart as it allows. */
+const triplesOf = (count: number): (readonly [number, number, number])[] => {
+  const apart = Math.min(FRONT_APART, Math.floor((count - 1) / 2));
+  if (apart < 1) return [];
+  const middles = Array.from({ length: count - 2 * apart }, (_, i) => i + apart);
+  const first = Math.max(0, Math.floor((middles.length - FRONT_PLACES) / 2));
+  return middles.slice(first, first + FRONT_PLACES).map((m) => [m - apart, m, m + apart] as const);
+};
+
+/**
+ * All neighbouring pairs in both finenesses and the votes on what is in front. Throws StudioError.
+ * @param frames in order, two at least.
+ */
+export const measureSequence = async (
+  frames: readonly FrameToMatch[],
+  settings: MatchSettings,
+  { signal, onPair, onProgress }: MeasureCall,
+): Promise<Outcome<FrontVotes>> => {
+  const pairs = frames.slice(1).map((to, index) => ({ from: frames[index] as FrameToMatch, to }));
+  const triples = triplesOf(frames.length);
+  const total = 2 * pairs.length + triples.length;
+  let done = 0;
+  const count = <T>(outcome: Outcome<T>): Outcome<T> => {
+    if (outcome.done) onProgress((done += 1), total);
+    return outcome;
+  };
+  const match = (downTo: number) =>
+    pairs.map(async (pair, index) => {
+      const request = { ...settings, ...pair, downTo };
+      const outcome = count(
+        await pool.run((worker, id) => worker.matchPair({ ...request, id }), signal),
+      );
+      if (outcome.done) onPair(index, outcome.value, downTo === 0);
+    });
+  const ask = ([before, mid, next]: readonly [number, number, number]) => {
+    const three = {
+      before: frames[before] as FrameToMatch,
+      mid: frames[mid] as FrameToMatch,
+      next: frames[next] as FrameToMatch,
+    };
+    return pool
+      .run((worker, id) => worker.askFront({ ...settings, ...three, id }), signal)
+      .then(count);
+  };
+  onProgress(0, total);
+  // The pool serves in the order asked: all of the first look before anything finer.
+  const coarse = match(FIRST_LOOK);
+  const fine = match(0);
+  const [asked] = await Promise.all([Promise.all(triples.map(ask)), ...coarse, ...fine]);
+  if (signal.aborted) return stopped;
+  const votes = { right: 0, reversed: 0 };
+  for (const outcome of asked) {
+    if (!outcome.done) return stopped;
+    votes.right += outcome.value.right;
+    votes.reversed += outcome.value.reversed;
+  }
+  return { done: true, value: votes };
+};

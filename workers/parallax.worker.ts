@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createParallaxService } from './parallax-service.ts';
+
+expose(createParallaxService());
