@@ -4,6 +4,7 @@ import { standing } from '../../../core/lens/focus.ts';
 import { lensOf } from '../../../job/selectors.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Panel } from '../../../ui/index.ts';
+import { LensDrawings } from './LensDrawings.tsx';
 import { LensFigures } from './LensFigures.tsx';
 import { LensSheetFields } from './LensSheetFields.tsx';
 
@@ -13,7 +14,12 @@ export const LensPanel = () => {
   return (
     <Panel title="Lens">
       <LensSheetFields inferredMm={stands?.lens.radiusMm} />
-      {stands !== undefined && <LensFigures job={job} stands={stands} />}
+      {stands !== undefined && (
+        <>
+          <LensDrawings lens={stands.lens} viewSlots={job.viewSlots} />
+          <LensFigures job={job} stands={stands} />
+        </>
+      )}
     </Panel>
   );
 };

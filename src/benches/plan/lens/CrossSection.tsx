@@ -1,0 +1,137 @@
+/** Three ribs of the sheet to scale, cut across, with the sight lines of one eye. The eye can be moved. */
+import type { KeyboardEvent, PointerEvent } from 'react';
+import { useMemo } from 'react';
+import type { Standing } from '../../../core/lens/focus.ts';
+import { surfaceDepth } from '../../../core/lens/trace.ts';
+import { slotColour } from '../../../ui/slot-colour.ts';
+import { useWidth } from '../../../ui/plot/index.ts';
+import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
+import styles from './lens.module.css';
+
+interface Props {
+  readonly lens: Standing['lens'];
+  readonly viewSlots: number;
+  readonly angle: number;
+  onAngle(angle: number): void;
+}
+
+const RIBS = [-1, 0, 1] as const;
+const EYE_ABOVE = 130;
+const PRINT_DEEP = 16;
+const MOST_HIGH = 420;
+
+export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
+  const [box, width] = useWidth<HTMLDivElement>(560);
+  const half = halfCone(lens);
+  const { pitchMm: p, thicknessMm: t } = lens;
+  const scale = Math.min((width - 24) / (3 * p), MOST_HIGH / t);
+  const x = (place: number) => width / 2 + place * scale;
+  const y = (depth: number) => EYE_ABOVE + depth * scale;
+  const height = y(t) + PRINT_DEEP + 12;
+  const fan = useMemo(() => fanOf(lens, angle), [lens, angle]);
+  const seen = landingAt(lens, angle);
+  const slot = seen.meanMm === undefined ? undefined : slotAt(seen.meanMm, p, viewSlots);
+  const words = `${sayAngle(angle)}, ${slot === undefined ? 'sees no print' : saySlot(slot, viewSlots)}`;
+
+  // The eye glides along an arc around the middle rib's crest.
+  const reach = EYE_ABOVE - 24;
+  const eyeX = x(0) + Math.sin(angle) * reach;
+  const eyeY = EYE_ABOVE - Math.cos(angle) * reach;
+  const outline = useMemo(() => {
+    const steps = Array.from({ length: 25 }, (_, place) => ((place / 24) * 2 - 1) * (p / 2));
+    const arcs = RIBS.map((rib) =>
+      steps.map((place) => [place + rib * p, surfaceDepth(lens, place)] as const),
+    ).flat();
+    return [...arcs, [1.5 * p, t] as const, [-1.5 * p, t] as const];
+  }, [lens, p, t]);
+
+  const set = (next: number) => onAngle(Math.max(-half, Math.min(half, next)));
+  const point = (event: PointerEvent<SVGSVGElement>) => {
+    const edges = event.currentTarget.getBoundingClientRect();
+    const across = event.clientX - edges.left - x(0);
+    set(Math.atan2(across, Math.max(10, EYE_ABOVE - (event.clientY - edges.top))));
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const degree = Math.PI / 180;
+    const steps: Readonly<Record<string, number>> = {
+      ArrowRight: angle + degree,
+      ArrowUp: angle + degree,
+      ArrowLeft: angle - degree,
+      ArrowDown: angle - degree,
+      PageUp: angle + 5 * degree,
+      PageDown: angle - 5 * degree,
+      Home: -half,
+      End: half,
+    };
+    const next = steps[event.key];
+    if (next === undefined) return;
+    event.preventDefault();
+    set(Math.abs(next) < 1e-6 ? 0 : next);
+  };
+
+  return (
+    <div ref={box} className={styles['section']}>
+      <svg
+        width={width}
+        height={height}
+        className={styles['drawing']}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          point(event);
+        }}
+        onPointerMove={(event) => {
+          if (event.currentTarget.hasPointerCapture(event.pointerId)) point(event);
+        }}
+      >
+        <path
+          className={styles['glass']}
+          d={`M${outline.map(([place, depth]) => `${x(place)} ${y(depth)}`).join('L')}Z`}
+        />
+        {RIBS.map((rib) =>
+          Array.from({ length: viewSlots }, (_, one) => (
+            <rect
+              key={`${rib} ${one}`}
+              x={x((rib + 0.5 - (one + 1) / viewSlots) * p)}
+              y={y(t)}
+              width={(p * scale) / viewSlots}
+              height={PRINT_DEEP}
+              style={{ fill: slotColour(one, viewSlots) }}
+              className={rib === slot?.rib && one === slot.slot ? styles['seen'] : styles['slot']}
+            />
+          )),
+        )}
+        {fan.map(({ entryMm, landingMm }) => {
+          const [inX, inY] = [x(entryMm), y(surfaceDepth(lens, entryMm))];
+          const back = (inY - eyeY) / Math.cos(angle);
+          return (
+            <path
+              key={entryMm}
+              className={styles['ray']}
+              d={`M${inX + Math.sin(angle) * back} ${eyeY}L${inX} ${inY}L${x(landingMm)} ${y(t)}`}
+            />
+          );
+        })}
+        <g
+          role="slider"
+          tabIndex={0}
+          aria-label="Eye"
+          aria-valuemin={-Math.round((half * 180) / Math.PI)}
+          aria-valuemax={Math.round((half * 180) / Math.PI)}
+          aria-valuenow={Math.round((angle * 180) / Math.PI)}
+          aria-valuetext={words}
+          onKeyDown={onKeyDown}
+          className={styles['eye']}
+          transform={`translate(${eyeX} ${eyeY})`}
+        >
+          <circle r="18" />
+          <path d="M-12 0Q0 -11 12 0Q0 11 -12 0Z" />
+          <circle r="4" className={styles['pupil']} />
+        </g>
+      </svg>
+      <p className={styles['words']}>
+        The eye looks from {words}. Slot 1 is the leftmost camera’s. Drag the eye, or use the arrow
+        keys.
+      </p>
+    </div>
+  );
+};

@@ -1,0 +1,35 @@
+/** The cross-section and what its trace gives over the whole cone, in figures. */
+import { useMemo, useState } from 'react';
+import type { Standing } from '../../../core/lens/focus.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { FiguresTable } from '../../../ui/index.ts';
+import { CrossSection } from './CrossSection.tsx';
+import { halfCone, landings, sayAngle, slotAt } from './fan.ts';
+
+interface Props {
+  readonly lens: Standing['lens'];
+  readonly viewSlots: number;
+}
+
+export const LensDrawings = ({ lens, viewSlots }: Props) => {
+  const [wanted, setAngle] = useState(0);
+  const half = halfCone(lens);
+  const angle = Math.max(-half, Math.min(half, wanted));
+  const all = useMemo(() => landings(lens), [lens]);
+  return (
+    <>
+      <CrossSection lens={lens} viewSlots={viewSlots} angle={angle} onAngle={setAngle} />
+      <FiguresTable
+        caption="Where each view direction lands, in figures"
+        head={['Looked at from', 'Lands at, mm', 'By relation 1, mm', 'Spread, mm', 'View slot']}
+        rows={all.map(({ angleRad, meanMm, paraxialMm, fullMm }) => [
+          sayAngle(angleRad),
+          meanMm === undefined ? 'nowhere' : trimmed(meanMm, 4),
+          trimmed(paraxialMm, 4),
+          trimmed(fullMm, 4),
+          meanMm === undefined ? '' : String(slotAt(meanMm, lens.pitchMm, viewSlots).slot + 1),
+        ])}
+      />
+    </>
+  );
+};
