@@ -5,6 +5,7 @@
  * Colours, type and gaps: the custom properties of tokens.css. `unseen` is a global class for text
  * that is only to be heard. Pictures lie on `var(--picture-ground)`.
  */
+export { BlankField } from './BlankField.tsx';
 export { Button, buttonClass } from './Button.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
 export { FieldBox } from './FieldBox.tsx';

@@ -4,8 +4,7 @@ import { papers } from '../../core/pitch/paper.ts';
 import { lengthMeasure } from '../../core/units/measure.ts';
 import { paperOf } from '../../job/pitch.ts';
 import { useJob, useView } from '../../state/hooks.ts';
-import { ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
-import { BlankField } from './BlankField.tsx';
+import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
 import { changeStrip } from './edits.ts';
 
 type Choice = PaperName | 'own';

@@ -6,8 +6,7 @@ import { mm } from '../../core/units/units.ts';
 import { scaleOf } from '../../job/pitch.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { useJob, useView } from '../../state/hooks.ts';
-import { Notice, Panel } from '../../ui/index.ts';
-import { BlankField } from './BlankField.tsx';
+import { BlankField, Notice, Panel } from '../../ui/index.ts';
 import { changeReading, stripToRead } from './edits.ts';
 import styles from './calibrate.module.css';
 

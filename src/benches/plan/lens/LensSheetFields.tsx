@@ -5,7 +5,7 @@ import type { Measure } from '../../../core/units/measure.ts';
 import { setRadius, setSupplierAngle } from '../../../job/edits.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
-import { BlankField } from '../../calibrate/BlankField.tsx';
+import { BlankField } from '../../../ui/index.ts';
 import styles from './lens.module.css';
 
 const angleMeasure = unitMeasure(1, 2, '°', /\s*(°|deg|degrees?)$/i);

@@ -1,6 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import { useId, useState } from 'react';
-import { FieldBox } from '../../ui/index.ts';
+import { FieldBox } from './FieldBox.tsx';
 
 interface Props {
   /** Accessible name, exactly. */
