@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
+import { rigSchema } from './rig-schema.ts';
 import { stockSchema } from './stock.ts';
 
 /** Its own sentences: most people know their lens by its count to the inch. */
@@ -113,6 +114,7 @@ const fields = v.object({
   ),
   exactness: v.optional(exactnessSchema),
   stock: v.optional(stockSchema),
+  rig: v.optional(rigSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */

@@ -1,0 +1,52 @@
+/**
+ * What turning the camera, or the thing before it, does to the picture, against cameras that look
+ * straight ahead (optics relation 5). Pinhole projection; lengths in any one unit.
+ */
+import type { Rig } from './rig.ts';
+
+export type Way = 'rendered' | 'rail' | 'turned-in' | 'turntable';
+
+export interface Distortion {
+  /** Taller edge of the key-plane rectangle over the shorter, less 1, in the outermost view. */
+  readonly keystone: number;
+  /** Height by which a corner differs between the outermost views, in print millimetres. */
+  readonly cornerMm: number;
+  /** The same between neighbours in the middle of the row: what two near eyes meet. */
+  readonly neighbourMm: number;
+  /** How far a side of the key plane, which should stand still, moves in all, print millimetres. */
+  readonly sideMm: number;
+}
+
+/** A point of the key plane at (X, Y) as a turned camera sees it, scaled so that its middle is true. */
+const seen = (rig: Rig, way: 'turned-in' | 'turntable', x: number, keyX: number, keyY: number) => {
+  const angle = Math.atan2(x, rig.keyDistance);
+  // On a rail the outer cameras stand further from the middle; round a turntable all equally far.
+  const away = way === 'turntable' ? rig.keyDistance : rig.keyDistance / Math.cos(angle);
+  const scale = rig.keyDistance / (away - keyX * Math.sin(angle));
+  return { x: keyX * Math.cos(angle) * scale, y: keyY * scale };
+};
+
+const straight: Distortion = { keystone: 0, cornerMm: 0, neighbourMm: 0, sideMm: 0 };
+
+export const distortionOf = (rig: Rig, way: Way): Distortion => {
+  const last = rig.cameras.at(-1);
+  if (way === 'rendered' || way === 'rail' || last === undefined) return straight;
+  const [keyX, keyY] = [rig.keyWidth / 2, rig.keyHeight / 2];
+  const at = (x: number, side = keyX) => seen(rig, way, x, side, keyY);
+  return {
+    keystone: at(last.x).y / at(last.x, -keyX).y - 1,
+    cornerMm: Math.abs(at(last.x).y - at(-last.x).y) / rig.scale,
+    neighbourMm: Math.abs(at(rig.step / 2).y - at(-rig.step / 2).y) / rig.scale,
+    sideMm: Math.abs(at(last.x).x - at(-last.x).x) / rig.scale,
+  };
+};
+
+/** Turn of the table or of the camera for a view, radians: positive for cameras to the right. */
+export const turnOf = (rig: Rig, x: number): number => Math.atan2(x, rig.keyDistance);
+
+/**
+ * How much wider than the frame a straight-ahead photograph must be, so that every window can be cut
+ * out of it: 1 + 2 |x| / width for the outermost camera.
+ */
+export const railWidth = (rig: Rig): number =>
+  1 + (2 * Math.abs(rig.cameras.at(-1)?.x ?? 0)) / rig.keyWidth;
