@@ -22,6 +22,9 @@ export const scene = {
   height: 750,
   zNearMm: -140,
   zFarMm: 360,
+  /** What stands farthest before and behind the key plane, rounded up from the depth maps. */
+  nearestMm: 127,
+  farthestMm: 340,
   moving: false,
   paletteFrames: [5],
   /** Everything that throws or catches a shadow lies in here. */

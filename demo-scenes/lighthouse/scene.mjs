@@ -22,6 +22,9 @@ export const scene = {
   height: 750,
   zNearMm: -140,
   zFarMm: 360,
+  /** What stands farthest before and behind the key plane, rounded up from the depth maps. */
+  nearestMm: 112,
+  farthestMm: 340,
   moving: false,
   box: { x: [-160, 190], y: [-150, 115], z: [-130, 345] },
   stageAt,

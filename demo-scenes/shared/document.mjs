@@ -45,6 +45,12 @@ export function sceneDocument(scene) {
       zNearMm: scene.zNearMm,
       zFarMm: scene.zFarMm,
     },
+    rig: {
+      unit: 'mm',
+      keyWidth: scene.job.printWidthMm,
+      near: scene.nearestMm,
+      far: scene.farthestMm,
+    },
     ...(scene.extra ?? {}),
   };
 }

@@ -23,6 +23,8 @@ interface SceneDocument {
   readonly viewSlots: number;
   /** γ of the cameras; left out where nothing has depth. */
   readonly depthGain?: number;
+  /** The scene's own units, width at the key plane and reach. */
+  readonly rig?: NonNullable<Job['rig']>;
   /** File names, in order. */
   readonly frames: readonly string[];
 }
@@ -64,6 +66,7 @@ const jobOf = (scene: SceneDocument): Job => ({
   },
   viewSlots: scene.viewSlots,
   ...(scene.depthGain === undefined ? {} : { depthGain: scene.depthGain }),
+  ...(scene.rig === undefined ? {} : { rig: scene.rig }),
 });
 
 const fetchFrame = async (scene: string, name: string, signal: AbortSignal): Promise<Arrival> => {
