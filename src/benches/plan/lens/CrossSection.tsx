@@ -4,7 +4,7 @@ import { useMemo } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
-import { useWidth } from '../../../ui/plot/index.ts';
+import { useWidth } from '../../../ui/plot/use-width.ts';
 import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
 import styles from './lens.module.css';
 

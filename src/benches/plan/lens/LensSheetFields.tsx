@@ -1,6 +1,6 @@
 /** What is known of the sheet beyond the job sheet: both may stay empty. */
 import { trimmed } from '../../../core/units/format.ts';
-import { lengthMeasure, unitMeasure } from '../../../core/units/measure.ts';
+import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import type { Measure } from '../../../core/units/measure.ts';
 import { setRadius, setSupplierAngle } from '../../../job/edits.ts';
 import { tryChange } from '../../../state/change.ts';
@@ -8,7 +8,11 @@ import { useJob, useView } from '../../../state/hooks.ts';
 import { BlankField } from '../../../ui/index.ts';
 import styles from './lens.module.css';
 
-const angleMeasure = unitMeasure(1, 2, '°', /\s*(°|deg|degrees?)$/i);
+const plain = plainMeasure(1, 2, '°');
+const angleMeasure: Measure = {
+  ...plain,
+  read: (text) => plain.read(text.trim().replace(/\s*(°|deg|degrees?)$/i, '')),
+};
 
 /** '' takes the number away; else it is read, and refused with the reason. */
 const commit = (
