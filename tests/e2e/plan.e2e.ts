@@ -1,0 +1,48 @@
+/** The Plan bench in a real browser, one test a section. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+
+const type = async (page: Page, name: string, text: string) => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+
+const opened = async (page: Page) => {
+  await page.goto('#/plan');
+  await expect(field(page, 'Rib radius')).toBeVisible();
+  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+};
+
+test('lens: the eye is dragged and moved by keys, and a typed radius changes the verdict', async ({
+  page,
+}) => {
+  await opened(page);
+  const eye = page.getByRole('slider', { name: 'Eye' });
+  await eye.scrollIntoViewIfNeeded();
+  await expect(eye).toHaveAttribute('aria-valuetext', /^straight ahead/);
+  const box = (await eye.boundingBox())!;
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2 + 30, box.y + box.height / 2, { steps: 4 });
+  await page.mouse.up();
+  await expect(eye).toHaveAttribute('aria-valuetext', /° right, sees view slot \d+ of 12/);
+  await eye.press('Home');
+  await expect(eye).toHaveAttribute('aria-valuetext', /° left/);
+
+  const reasons = page.getByRole('list', { name: 'Why' });
+  const before = await reasons.innerText();
+  await type(page, 'Rib radius', '0.5 mm');
+  await expect(reasons).not.toHaveText(before);
+  await expect(reasons).toContainText('a soft lens');
+});
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test(`axe finds nothing on the bench, ${colorScheme}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme });
+    await opened(page);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  });
