@@ -4,6 +4,7 @@ import type { Standing } from '../../../core/lens/focus.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { CrossSection } from './CrossSection.tsx';
+import { LandingPlot } from './LandingPlot.tsx';
 import { halfCone, landings, sayAngle, slotAt } from './fan.ts';
 
 interface Props {
@@ -19,6 +20,7 @@ export const LensDrawings = ({ lens, viewSlots }: Props) => {
   return (
     <>
       <CrossSection lens={lens} viewSlots={viewSlots} angle={angle} onAngle={setAngle} />
+      <LandingPlot all={all} pitchMm={lens.pitchMm} angle={angle} />
       <FiguresTable
         caption="Where each view direction lands, in figures"
         head={['Looked at from', 'Lands at, mm', 'By relation 1, mm', 'Spread, mm', 'View slot']}
