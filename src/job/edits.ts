@@ -64,3 +64,26 @@ export const setKeyShift = (job: Job, keyShift: number): Job => {
   if (before === keyShift) return job;
   return keyShift === 0 ? rest : { ...rest, keyShift };
 };
+
+/**
+ * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
+ * does the slide for the key plane: what stood still goes on standing still.
+ */
+export const reverseFrames = (job: Job): Job => {
+  if (job.frames.length < 2) return job;
+  const { slotsByHand, keyShift = 0, ...rest } = job;
+  return {
+    ...rest,
+    frames: [...job.frames].reverse(),
+    ...(slotsByHand === undefined ? {} : { slotsByHand: [...slotsByHand].reverse() }),
+    ...(keyShift === 0 ? {} : { keyShift: -keyShift }),
+  };
+};
+
+/** The frames nearest the middle of the sequence, one a slot: cameras closer together. */
+export const takeMiddleFrames = (job: Job): Job => {
+  const first = Math.floor((job.frames.length - job.viewSlots) / 2);
+  if (first < 0) return job;
+  const middle = job.frames.slice(first, first + job.viewSlots);
+  return { ...job, slotsByHand: middle.map(({ id }) => id) };
+};

@@ -10,6 +10,8 @@ import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
 import type { Job } from './job.ts';
+import type { MeasuredParallax } from './parallax.ts';
+import { parallaxFindings } from './parallax-findings.ts';
 import { eyesApartOf } from './plan.ts';
 import type { KeptReading } from './pitch-history.ts';
 import { pitchFindings } from './pitch-findings.ts';
@@ -28,6 +30,8 @@ export interface WorkFacts {
   }[];
   /** Pitches proved on this computer; left out while they are not known. */
   readonly pitchReadings?: readonly KeptReading[];
+  /** Left out until it has been measured. */
+  readonly parallax?: MeasuredParallax | undefined;
 }
 
 const slotsBeyondDots = (job: Job): Finding[] => {
@@ -130,6 +134,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),
     ...frameFindings(job),
+    ...parallaxFindings(job, work.parallax),
     ...nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),
   ].sort((a, b) => rank[a.severity] - rank[b.severity]);

@@ -1,6 +1,7 @@
 /** Work that is under way or has ended: arrivals, preparation, the weave. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
+import type { MeasuredParallax } from '../job/parallax.ts';
 import type { KeptReading } from '../job/pitch-history.ts';
 
 /** One thing the person should know about what arrived, each with the file it is about. */
@@ -51,6 +52,9 @@ export interface WorkState {
   readonly preparing: { readonly done: number; readonly total: number } | undefined;
   /** Why a frame could not be prepared, by frame id. */
   readonly prepareFaults: ReadonlyMap<string, string>;
+  /** Motion between neighbouring frames, as far as it has been measured. */
+  readonly parallax: MeasuredParallax | undefined;
+  readonly measuring: { readonly done: number; readonly total: number } | undefined;
   readonly weave: WeaveState;
   /** The pitch strip, woven like a sheet. */
   readonly strip: WeaveState;
@@ -68,6 +72,8 @@ export const workStore = createStore<WorkState>()((set) => ({
   prepared: new Map(),
   preparing: undefined,
   prepareFaults: new Map(),
+  parallax: undefined,
+  measuring: undefined,
   weave: { stage: 'idle' },
   strip: { stage: 'idle' },
   pitchReadings: [],

@@ -6,12 +6,12 @@ import {
   chooseSlot,
   moveFrames,
   removeFrames,
-  reverseFrames,
   slotsByFrame,
   sortFrames,
   spreadEvenly,
   stepFrames,
 } from '../../src/benches/frames/edits.ts';
+import { reverseFrames } from '../../src/job/edits.ts';
 import type { Frame, Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
 import { framesInSlots } from '../../src/job/selectors.ts';

@@ -1,8 +1,7 @@
 /** Moving the key plane by sliding frames, seen in the frames as the weave gets them. */
 import { describe, expect, test } from 'vitest';
-import { reverseFrames } from '../../src/benches/frames/edits.ts';
 import { reduceFrame } from '../../src/core/weave/reduce.ts';
-import { setKeyShift, setRibs } from '../../src/job/edits.ts';
+import { reverseFrames, setKeyShift, setRibs } from '../../src/job/edits.ts';
 import type { Frame, Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
 import { areaOf, printedAreaOf, ribsAcross, sheetSpecOf } from '../../src/job/selectors.ts';

@@ -10,8 +10,9 @@ export const useFindings = (): readonly Finding[] => {
   const prepareFaults = useWork((work) => work.prepareFaults);
   const arrivalNotes = useWork((work) => work.arrivalNotes);
   const pitchReadings = useWork((work) => work.pitchReadings);
+  const parallax = useWork((work) => work.parallax);
   return useMemo(
-    () => (ready ? findings(job, { prepareFaults, arrivalNotes, pitchReadings }) : []),
-    [ready, job, prepareFaults, arrivalNotes, pitchReadings],
+    () => (ready ? findings(job, { prepareFaults, arrivalNotes, pitchReadings, parallax }) : []),
+    [ready, job, prepareFaults, arrivalNotes, pitchReadings, parallax],
   );
 };

@@ -2,7 +2,6 @@
 import { inNaturalOrder, insertInOrder } from '../../core/frames/order.ts';
 import { tidySlots } from '../../core/frames/slots.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { setKeyShift } from '../../job/edits.ts';
 import { framesInSlots } from '../../job/selectors.ts';
 
 const withSlots = (job: Job, slotsByHand: readonly string[] | undefined): Job => {
@@ -30,19 +29,6 @@ export const addFrames = (job: Job, added: readonly Frame[]): Job =>
 export const removeFrames = (job: Job, ids: ReadonlySet<string>): Job => {
   const left = job.frames.filter(({ id }) => !ids.has(id));
   return left.length === job.frames.length ? job : withFrames(job, left);
-};
-
-/**
- * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
- * does the slide for the key plane: what stood still goes on standing still.
- */
-export const reverseFrames = (job: Job): Job => {
-  if (job.frames.length < 2) return job;
-  const turned = setKeyShift(
-    withFrames(job, [...job.frames].reverse()),
-    job.keyShift === undefined ? 0 : -job.keyShift,
-  );
-  return withSlots(turned, turned.slotsByHand && [...turned.slotsByHand].reverse());
 };
 
 export const sortFrames = (job: Job): Job => reordered(job, inNaturalOrder(job.frames));

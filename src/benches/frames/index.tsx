@@ -9,6 +9,7 @@ import { DemoPanel } from './DemoPanel.tsx';
 import { DropArea } from './DropArea.tsx';
 import { FrameList } from './FrameList.tsx';
 import { PicturePanel } from './PicturePanel.tsx';
+import { ParallaxPanel } from './parallax/ParallaxPanel.tsx';
 import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
 import styles from './frames.module.css';
@@ -54,6 +55,7 @@ const FramesBench = () => {
         <>
           <SlotPanel />
           <PicturePanel />
+          <ParallaxPanel />
         </>
       )}
       <DemoPanel />

@@ -1,7 +1,8 @@
 /** The edits of the sequence, made in the document and told to those who listen. */
+import { reverseFrames } from '../../job/edits.ts';
 import type { Job } from '../../job/job.ts';
 import { documentStore } from '../../state/document.ts';
-import { removeFrames, reverseFrames, sortFrames, stepFrames } from './edits.ts';
+import { removeFrames, sortFrames, stepFrames } from './edits.ts';
 import { announce } from './live.ts';
 
 const jobNow = (): Job => documentStore.getState().job;

@@ -1,0 +1,182 @@
+/** Measured parallax: what the lens will make of these frames, and the key plane moved after the fact. */
+import { useEffect, useState } from 'react';
+import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
+import { reverseTold } from '../told-edits.ts';
+import type { OrderJudgement } from '../../../core/frames/parallax/order.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import type { Frame, Job } from '../../../job/job.ts';
+import type { MeasuredParallax } from '../../../job/parallax.ts';
+import {
+  framesPerSlot,
+  parallaxFactsOf,
+  parallaxKeyOf,
+  parallaxScaleOf,
+} from '../../../job/parallax.ts';
+import { useJob, useWork } from '../../../state/hooks.ts';
+import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/index.ts';
+import { HeatMap, Legend } from './HeatMap.tsx';
+import { Histogram } from './Histogram.tsx';
+import { KeyPlaneField, moveKeyPlane } from './KeyPlaneField.tsx';
+import { StepsDrawing } from './StepsDrawing.tsx';
+import { startMeasuring, stopMeasuring } from './measure.ts';
+import styles from './parallax.module.css';
+
+const Progress = () => {
+  const measuring = useWork((work) => work.measuring);
+  if (measuring === undefined) return null;
+  return (
+    <div className={styles['progress']}>
+      <ProgressBar label="Measuring" done={measuring.done} total={measuring.total} of="pieces" />
+      <Button onClick={stopMeasuring}>Stop</Button>
+    </div>
+  );
+};
+
+const orderWords = ({ runs, by, share, witnesses }: OrderJudgement): string => {
+  if (runs === 'unknown')
+    return 'From which side the frames run cannot be told from these pictures. Look at the tilt proof with both eyes.';
+  const way = runs === 'right' ? 'The order is right' : 'The frames run from the wrong side';
+  return by === 'edges'
+    ? `${way}: ${Math.round(100 * share)} % of ${witnesses} edges between depths say so, by what covers what.`
+    : `${way}, probably: the foot of the picture ${runs === 'right' ? 'moves as the nearer part' : 'moves as if it were the farther part'}. What covers what does not decide it.`;
+};
+
+const Order = ({ order }: { readonly order: OrderJudgement }) => (
+  <div className={styles['order']}>
+    <p>{orderWords(order)}</p>
+    {order.runs === 'reversed' && <Button onClick={reverseTold}>Mend: reverse the order</Button>}
+  </div>
+);
+
+interface ResultsProps {
+  readonly job: Job;
+  readonly measured: MeasuredParallax;
+}
+
+const Results = ({ job, measured }: ResultsProps) => {
+  const [chosen, setChosen] = useState<number>();
+  const facts = parallaxFactsOf(job, measured);
+  if (facts === undefined) return null;
+  const scale = parallaxScaleOf(job);
+  const last = measured.pairs.length - 1;
+  const pair = Math.min(last, chosen ?? last >> 1);
+  const motion = measured.pairs[pair];
+  const moved = measured.pairs.map((one) => one && lenticulesOf(one, scale));
+  const steps = moved[pair];
+  const keyShift = job.keyShift ?? 0;
+  const frame = job.frames[pair] as Frame;
+  return (
+    <>
+      {facts.order !== undefined && <Order order={facts.order} />}
+      <div className={styles['columns']}>
+        <div className={styles['picture']}>
+          {motion !== undefined && steps !== undefined && (
+            <HeatMap
+              frame={frame}
+              motion={motion}
+              steps={steps}
+              onPick={(step) => moveKeyPlane(keyShift + step)}
+            />
+          )}
+          <Legend />
+          {last > 0 && (
+            <Slider
+              label="Pair shown"
+              min={1}
+              max={last + 1}
+              step={1}
+              value={pair + 1}
+              valueText={`${pair + 1} of ${last + 1}: ${frame.name} to ${job.frames[pair + 1]?.name ?? ''}`}
+              onChange={(value) => setChosen(value - 1)}
+            />
+          )}
+        </div>
+        <div className={styles['side']}>
+          <KeyPlaneField keyShift={keyShift} spread={facts.spread} />
+          <p className={styles['note']}>
+            Choose a place in the picture to make it stand still. The frames are slid when they are
+            prepared; they themselves stay as they are.
+            {job.placement.mode === 'fit' && ' As frames are shown whole, their edges slide too.'}
+          </p>
+          <Figure
+            label="Stands still"
+            value={`${trimmed(100 * facts.spread.still, 0)} %`}
+            relation="|s| < 0.1 p from one frame to the next"
+            relationNumber={6}
+          >
+            Share of the measured places on the key plane.
+          </Figure>
+          <Figure
+            label="Furthest in front"
+            value={`${trimmed(facts.spread.front, 2)} lenticules`}
+            relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
+            relationNumber={6}
+          >
+            Two in a hundred places lie further still.
+          </Figure>
+          <Figure
+            label="Furthest behind"
+            value={`${trimmed(facts.spread.behind, 2)} lenticules`}
+            relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
+            relationNumber={6}
+          >
+            Two in a hundred places lie further still.
+          </Figure>
+          <Histogram
+            steps={moved.flatMap((one) => (one === undefined ? [] : [...one]))}
+            spread={facts.spread}
+            framesPerView={framesPerSlot(job)}
+          />
+          {facts.steps.length > 1 && (
+            <StepsDrawing frames={job.frames} steps={facts.steps} levels={facts.levels} />
+          )}
+        </div>
+      </div>
+    </>
+  );
+};
+
+/** Follows the sequence: what was measured once is measured anew when the order changes. */
+const useFollow = (stale: boolean) => {
+  useEffect(() => {
+    if (!stale) return;
+    const timer = setTimeout(() => void startMeasuring(), 400);
+    return () => clearTimeout(timer);
+  }, [stale]);
+};
+
+export const ParallaxPanel = () => {
+  const job = useJob();
+  const measured = useWork((work) => work.parallax);
+  const measuring = useWork((work) => work.measuring !== undefined);
+  const key = parallaxKeyOf(job);
+  const stale = measured !== undefined && measured.key !== key && job.frames.length > 1;
+  useFollow(stale);
+  const fault = measured?.key === key ? measured.fault : undefined;
+  return (
+    <Panel
+      title="Measured parallax"
+      actions={
+        !measuring && (
+          <Button off={job.frames.length < 2} onClick={() => void startMeasuring()}>
+            {measured === undefined ? 'Measure parallax' : 'Measure again'}
+          </Button>
+        )
+      }
+    >
+      {measured === undefined && !measuring && (
+        <p className={styles['note']}>
+          Matches each frame with the next and tells, in lenticules, what will be sharp, what stands
+          still, and whether the cameras stood level, evenly and in the right order.
+        </p>
+      )}
+      <Progress />
+      {fault !== undefined && (
+        <Notice kind="problem" title="The parallax could not be measured">
+          {fault}
+        </Notice>
+      )}
+      {measured !== undefined && !stale && <Results job={job} measured={measured} />}
+    </Panel>
+  );
+};

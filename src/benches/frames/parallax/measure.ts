@@ -1,0 +1,74 @@
+/** Runs the measurement: one at a time, coarse first; what it finds is shown as it comes. */
+import type { PairMotion } from '../../../core/frames/parallax/pair.ts';
+import { openFrame } from '../../../files/frame-store.ts';
+import type { Job } from '../../../job/job.ts';
+import { parallaxKeyOf } from '../../../job/parallax.ts';
+import { measureSequence } from '../../../jobs/parallax.ts';
+import { documentStore } from '../../../state/document.ts';
+import { workStore } from '../../../state/work.ts';
+import { announce } from '../live.ts';
+
+/** Wide enough to tell a fiftieth of a lenticule on most lenses, small enough to be quick. */
+const MATCHED_PX = 800;
+
+let halt = new AbortController();
+
+export const stopMeasuring = (): void => halt.abort();
+
+const sizeOf = ({ ribs, frames: [first] }: Job): { widthPx: number; heightPx: number } => {
+  const { widthPx, heightPx } = first ?? { widthPx: 1, heightPx: 1 };
+  const scale = Math.min(1, MATCHED_PX / (ribs === 'upright' ? widthPx : heightPx));
+  return { widthPx: Math.round(widthPx * scale), heightPx: Math.round(heightPx * scale) };
+};
+
+const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
+  const key = parallaxKeyOf(job);
+  const pairs: (PairMotion | undefined)[] = job.frames.slice(1).map(() => undefined);
+  const fine = new Set<number>();
+  const { set } = workStore.getState();
+  set({ parallax: { key, pairs: [...pairs], votes: undefined } });
+  const frames = await Promise.all(
+    job.frames.map(async ({ id, name }) => ({ key: id, name, file: await openFrame(id, name) })),
+  );
+  const options = { exposureStops: job.exposureStops };
+  const outcome = await measureSequence(
+    frames,
+    { options, ribs: job.ribs, ...sizeOf(job) },
+    {
+      signal,
+      onPair: (index, motion, isFine) => {
+        if (signal.aborted || (fine.has(index) && !isFine)) return;
+        if (isFine) fine.add(index);
+        pairs[index] = motion;
+        set({ parallax: { key, pairs: [...pairs], votes: undefined } });
+      },
+      onProgress: (done, total) => {
+        if (!signal.aborted) set({ measuring: { done, total } });
+      },
+    },
+  );
+  if (!outcome.done) return;
+  set({ parallax: { key, pairs, votes: outcome.value } });
+  announce('The parallax is measured.');
+};
+
+/** Measures the sequence as it stands, and lets go of a measurement under way. */
+export const startMeasuring = async (): Promise<void> => {
+  halt.abort();
+  halt = new AbortController();
+  const { signal } = halt;
+  const { job } = documentStore.getState();
+  if (job.frames.length < 2) return;
+  const { set } = workStore.getState();
+  set({ measuring: { done: 0, total: 2 * job.frames.length } });
+  try {
+    await measure(job, signal);
+  } catch (error) {
+    if (!signal.aborted) {
+      const fault = error instanceof Error ? error.message : String(error);
+      set({ parallax: { key: parallaxKeyOf(job), pairs: [], votes: undefined, fault } });
+    }
+  } finally {
+    if (halt.signal === signal) set({ measuring: undefined });
+  }
+};

@@ -1,0 +1,26 @@
+/**
+ * The colours of the heat map: blue in front of what stands still, pale at rest, orange behind. Both
+ * ends differ in lightness from the middle and from each other in hue that colour-blind eyes part.
+ */
+export type Rgb = readonly [number, number, number];
+
+const FRONT: Rgb = [20, 60, 160];
+const REST: Rgb = [245, 243, 236];
+const BEHIND: Rgb = [190, 80, 0];
+
+const between = (a: Rgb, b: Rgb, share: number): Rgb => [
+  Math.round(a[0] + (b[0] - a[0]) * share),
+  Math.round(a[1] + (b[1] - a[1]) * share),
+  Math.round(a[2] + (b[2] - a[2]) * share),
+];
+
+/** The ramp ends where the lens can no longer show anything whole. */
+export const RAMP_ENDS = 2;
+
+/** @param step lenticules from frame to frame; beyond the ends the colour stays. */
+export const colourOf = (step: number): Rgb => {
+  const share = Math.max(-1, Math.min(1, step / RAMP_ENDS));
+  return share < 0 ? between(REST, FRONT, -share) : between(REST, BEHIND, share);
+};
+
+export const cssOf = ([r, g, b]: Rgb): string => `rgb(${r} ${g} ${b})`;
