@@ -1,0 +1,96 @@
+/** Measured parallax in a real browser, on the demo's frames. */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+
+const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
+const heatMap = (page: Page) => page.getByRole('img', { name: /^Heat map of/ });
+const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
+
+const measured = async (page: Page) => {
+  await page.goto('#/frames');
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await button(page, 'Measure parallax').click();
+  await expect(page.getByText(/^The order is right|^The frames run/)).toBeVisible({
+    timeout: 50_000,
+  });
+};
+
+/** Share of places that the heat map's name says stand still. */
+const still = async (page: Page) =>
+  Number(/(\d+) % of them/.exec((await heatMap(page).getAttribute('aria-label')) ?? '')?.[1]);
+
+/** A hash of the tilt proof's pixels. */
+const proofLook = (page: Page) =>
+  page
+    .locator('canvas')
+    .first()
+    .screenshot()
+    .then((picture) => picture.toString('base64'));
+
+test('the demo is measured, its order told both ways round and mended in one click', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await measured(page);
+  await expect(heatMap(page)).toBeVisible();
+  await expect(page.getByText(/^The order is right: \d+ % of \d+ edges/)).toBeVisible();
+  await expect(page.getByRole('img', { name: /^Histogram of motion/ })).toBeVisible();
+  // The scene's cameras stood at even steps: each within a tenth of the ordinary one.
+  const range =
+    (await page.getByRole('img', { name: /^Steps between/ }).getAttribute('aria-label')) ?? '';
+  const [low = 0, high = 9] = [...range.matchAll(/\d\.?\d*/g)].map(([figure]) => Number(figure));
+  expect(low).toBeGreaterThan(0.9);
+  expect(high).toBeLessThan(1.1);
+
+  const scan = await new AxeBuilder({ page }).analyze();
+  expect(scan.violations.map(({ id, nodes }) => ({ id, at: nodes.map((n) => n.target) }))).toEqual(
+    [],
+  );
+
+  await button(page, 'Reverse order').click();
+  const finding = page.getByRole('heading', { name: 'The frames run from the wrong side' });
+  await expect(finding).toBeVisible({ timeout: 50_000 });
+  const first = rows(page).first();
+  await expect(first).toHaveAttribute('aria-label', /glasshouse_12/);
+  await page
+    .getByRole('complementary')
+    .filter({ has: finding })
+    .getByRole('button', { name: 'Mend: reverse the order' })
+    .click();
+  await expect(first).toHaveAttribute('aria-label', /glasshouse_01/);
+  await expect(page.getByText(/^The order is right/)).toBeVisible({ timeout: 50_000 });
+  await expect(finding).toHaveCount(0);
+});
+
+test('the key plane follows a place in the picture, into the tilt proof, and back by undo', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await page.goto('#/weave');
+  const tilt = page.getByRole('slider', { name: 'Tilt' });
+  await tilt.fill('0.8');
+  await measured(page);
+  const before = await still(page);
+  const slider = page.getByRole('slider', { name: 'Key plane' });
+  await expect(slider).toHaveAttribute('aria-valuetext', 'as rendered');
+  await slider.focus();
+  for (let i = 0; i < 30; i += 1) await page.keyboard.press('ArrowRight');
+  await expect(slider).toHaveAttribute('aria-valuetext', /^0\.3 lenticules a step back/);
+  expect(await still(page)).not.toBe(before);
+  // What is chosen in the picture stands still from then on.
+  await heatMap(page).click({ position: { x: 150, y: 300 } });
+  await button(page, 'Key plane as rendered').click();
+  await expect(slider).toHaveAttribute('aria-valuetext', 'as rendered');
+
+  await page.goto('#/weave');
+  await expect(tilt).toBeVisible();
+  await page.waitForTimeout(1500);
+  const rendered = await proofLook(page);
+  await page.goto('#/frames');
+  await button(page, 'Middle of the depth').click();
+  await page.goto('#/weave');
+  await expect.poll(() => proofLook(page), { timeout: 15_000 }).not.toBe(rendered);
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(rendered);
+});
