@@ -1,9 +1,57 @@
-import { NotBuilt } from '../../ui/index.ts';
+/** The Shoot bench: the right renders, only once. */
+import { useState } from 'react';
+import { setRibs } from '../../job/edits.ts';
+import type { Job } from '../../job/job.ts';
+import { tryChange } from '../../state/change.ts';
+import { useJob } from '../../state/hooks.ts';
+import { Button, Notice, Panel } from '../../ui/index.ts';
+import { ExportPanel } from './ExportPanel.tsx';
+import { PhotoPanel } from './PhotoPanel.tsx';
+import { RenderPlan } from './RenderPlan.tsx';
+import { RigFields } from './RigFields.tsx';
+import { RigFigures } from './RigFigures.tsx';
+import { TopView } from './TopView.tsx';
+import styles from './shoot.module.css';
 
-const Shoot = () => (
-  <NotBuilt
-    will="It will give camera positions and window shifts in your scene’s own units, the near and far limits, and the smallest render that the lens can show, with the hours that a smaller frame or fewer views would save."
-    meanwhile="Until then, keep the cameras on a straight line at equal steps, all looking straight ahead and never toed in, and number the frames from the leftmost camera."
-  />
+const LyingRibs = () => (
+  <Panel title="The rig">
+    <Notice kind="caution" title="Lying ribs have no parallax to show">
+      <p>
+        Both eyes look through a lying rib at the same view, so a row of cameras would be wasted.
+        Make change instead: one camera that does not move and frames of an animation, or two to
+        four pictures for a flip, seen by nodding the print up and down. For depth, turn the ribs
+        upright.
+      </p>
+      <Button onClick={() => void tryChange('rib direction', (job) => setRibs(job, 'upright'))}>
+        Turn the ribs upright
+      </Button>
+    </Notice>
+  </Panel>
 );
+
+const Shoot = () => {
+  const kept = useJob();
+  // What a dragged grip would make of the job; it becomes one step when the grip is let go.
+  const [draft, setDraft] = useState<Job>();
+  const job = draft ?? kept;
+  if (job.ribs === 'lying')
+    return (
+      <div className={styles['bench']}>
+        <LyingRibs />
+        <RenderPlan job={job} />
+      </div>
+    );
+  return (
+    <div className={styles['bench']}>
+      <Panel title="The rig">
+        <RigFields job={job} />
+        <TopView job={job} onDraft={setDraft} />
+        <RigFigures job={job} />
+      </Panel>
+      <ExportPanel job={job} />
+      <PhotoPanel job={job} />
+      <RenderPlan job={job} />
+    </div>
+  );
+};
 export default Shoot;

@@ -1,0 +1,93 @@
+/** The rig to take along: OpenUSD text, CSV, and a table to copy. */
+import { useState } from 'react';
+import { rigOf } from '../../core/plan/rig.ts';
+import type { RigTable } from '../../core/plan/rig-table.ts';
+import { rigTable, toCsv, toTsv } from '../../core/plan/rig-table.ts';
+import { usdaAnimated, usdaRow } from '../../core/plan/usda.ts';
+import type { Job } from '../../job/job.ts';
+import { plannedFrame, rigSettingOf, sceneUnitOf, sensorOf, usdaChoicesOf } from '../../job/rig.ts';
+import { Button, FiguresTable, Panel } from '../../ui/index.ts';
+import { sceneNumber } from './scene-measure.ts';
+import styles from './shoot.module.css';
+
+const save = (text: string, mimeType: string, fileName: string) => {
+  const href = URL.createObjectURL(new Blob([text], { type: mimeType }));
+  const link = document.createElement('a');
+  link.href = href;
+  link.download = fileName;
+  link.click();
+  // The browser has begun to read it by then.
+  setTimeout(() => URL.revokeObjectURL(href), 60_000);
+};
+
+/** What file systems do not take. */
+const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim() || 'rig';
+
+const CopyButton = ({ table }: { readonly table: RigTable }) => {
+  const [said, setSaid] = useState('');
+  const copy = () =>
+    navigator.clipboard.writeText(toTsv(table)).then(
+      () => setSaid('Copied: paste it into a spreadsheet.'),
+      () => setSaid('This browser did not let the table be copied. Download the CSV instead.'),
+    );
+  return (
+    <>
+      <Button onClick={() => void copy()}>Copy the table</Button>
+      <span role="status" className={styles['soft']}>
+        {said}
+      </span>
+    </>
+  );
+};
+
+export const ExportPanel = ({ job }: { readonly job: Job }) => {
+  const rig = rigOf(rigSettingOf(job));
+  const unit = sceneUnitOf(job);
+  const usda = usdaChoicesOf(job);
+  const table = rigTable(rig, {
+    unitName: unit.name,
+    unitMm: unit.mm,
+    sensorMm: sensorOf(job),
+    framePx: plannedFrame(job),
+  });
+  const name = inFileName(job.name);
+  return (
+    <Panel title="Take the rig along">
+      <p className={styles['soft']}>
+        X to the right, Y up, cameras look along −Z; the key plane is z = 0 and its middle the
+        origin. Right-handed. A camera at X &gt; 0 has a negative aperture offset. View 1 is the
+        leftmost. Each file says so itself.
+      </p>
+      <div className={styles['buttons']}>
+        <Button
+          onClick={() => save(usdaAnimated(rig, usda), 'text/plain', `${name} moving camera.usda`)}
+        >
+          One moving camera (.usda)
+        </Button>
+        <Button onClick={() => save(usdaRow(rig, usda), 'text/plain', `${name} cameras.usda`)}>
+          {rig.cameras.length} cameras (.usda)
+        </Button>
+        <Button onClick={() => save(toCsv(table), 'text/csv', `${name} rig.csv`)}>
+          Table (.csv)
+        </Button>
+        <CopyButton table={table} />
+      </div>
+      <FiguresTable
+        caption="The cameras in figures"
+        head={[
+          'View',
+          `X, ${unit.name}`,
+          'Window shift, % of the frame',
+          'Window shift, px',
+          'Shift on the sensor, mm',
+          'Rail: crop from the left, px',
+          'Turn, °',
+        ]}
+        rows={table.rows.map((row) => {
+          const [view = 0, x = 0, , , share = 0, ...rest] = row;
+          return [view, x, share * 100, ...rest].map((value) => sceneNumber(value));
+        })}
+      />
+    </Panel>
+  );
+};

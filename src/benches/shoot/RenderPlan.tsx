@@ -1,0 +1,273 @@
+/** The render plan: the smallest frames that lose nothing, their hours, and what less would cost. */
+import type { FrameSize } from '../../core/plan/render-plan.ts';
+import {
+  detailLeft,
+  frameAt,
+  hoursFor,
+  lensPerMm,
+  naiveFrame,
+  rowsPerMm,
+  smallestFrame,
+} from '../../core/plan/render-plan.ts';
+import { rigRange } from '../../core/plan/rig.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { plainMeasure } from '../../core/units/measure.ts';
+import { setViewSlots } from '../../job/edits.ts';
+import type { Job } from '../../job/job.ts';
+import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/rig.ts';
+import { dotsUnderRib, ribsAcross } from '../../job/selectors.ts';
+import { tryChange } from '../../state/change.ts';
+import { BlankField, Button, Figure, MeasureField, Panel } from '../../ui/index.ts';
+import { changeRig } from './edits.ts';
+import { sceneLength } from './scene-measure.ts';
+import styles from './shoot.module.css';
+
+const said = ({ widthPx, heightPx }: FrameSize) => `${widthPx} × ${heightPx} px`;
+
+const timedFrame = (job: Job) => {
+  const planned = plannedFrame(job);
+  const hours = job.rig?.frameHours;
+  return hours === undefined
+    ? undefined
+    : {
+        hours,
+        widthPx: job.rig?.timedWidthPx ?? planned.widthPx,
+        heightPx: job.rig?.timedHeightPx ?? planned.heightPx,
+      };
+};
+
+const hoursSaid = (job: Job, size: FrameSize, frames: number): string => {
+  const timed = timedFrame(job);
+  if (timed === undefined) return 'time a frame';
+  const hours = hoursFor(size, frames, timed);
+  return hours < 1 ? `${trimmed(hours * 60, 1)} min` : `${trimmed(hours, 1)} h`;
+};
+
+const timeMeasure = plainMeasure(0.25, 4, 'hours');
+const pixels = plainMeasure(10, 0, 'px');
+
+const Fields = ({ job }: { readonly job: Job }) => {
+  const planned = plannedFrame(job);
+  return (
+    <div className={styles['fields']}>
+      <MeasureField
+        label="Samples a lenticule"
+        value={frameNeedsOf(job).oversampling}
+        measure={plainMeasure(0.5, 2)}
+        hint="Two keep edges clean (our choice)."
+        onCommit={(oversampling) => changeRig('samples a lenticule', { oversampling })}
+      />
+      <BlankField
+        label="Hours for one frame"
+        value={job.rig?.frameHours === undefined ? '' : timeMeasure.format(job.rig.frameHours)}
+        unit="hours"
+        hint="Time one; empty: not timed."
+        onCommit={(text) => {
+          if (text === '') return changeRig('hours for one frame', { frameHours: undefined });
+          const read = timeMeasure.read(text);
+          return read.ok
+            ? changeRig('hours for one frame', {
+                frameHours: read.value,
+                // What was timed stays what it was when the plan changes.
+                timedWidthPx: job.rig?.timedWidthPx ?? planned.widthPx,
+                timedHeightPx: job.rig?.timedHeightPx ?? planned.heightPx,
+              })
+            : read.message;
+        }}
+      />
+      <MeasureField
+        label="Timed frame’s width"
+        value={job.rig?.timedWidthPx ?? planned.widthPx}
+        measure={pixels}
+        onCommit={(timedWidthPx) => changeRig('timed frame', { timedWidthPx })}
+      />
+      <MeasureField
+        label="Timed frame’s height"
+        value={job.rig?.timedHeightPx ?? planned.heightPx}
+        measure={pixels}
+        onCommit={(timedHeightPx) => changeRig('timed frame', { timedHeightPx })}
+      />
+    </div>
+  );
+};
+
+const SizeTable = ({ job }: { readonly job: Job }) => {
+  const needs = frameNeedsOf(job);
+  const planned = plannedFrame(job);
+  const sizes = [
+    { name: 'A pixel a printed dot', size: naiveFrame(needs) },
+    { name: 'Loses nothing', size: smallestFrame(needs), chosen: undefined },
+    {
+      name: `${trimmed(needs.oversampling, 1)} samples a lenticule`,
+      size: frameAt(needs, lensPerMm(needs)),
+    },
+    { name: 'One sample a lenticule', size: frameAt(needs, 1 / needs.pitchMm) },
+  ].filter(
+    ({ size }, at, all) => all.findIndex((other) => other.size.widthPx === size.widthPx) === at,
+  );
+  return (
+    <div className={styles['scroll']} role="region" aria-label="Frame sizes" tabIndex={0}>
+      <table className={styles['table']}>
+        <caption>Frame sizes: what less would save and cost</caption>
+        <thead>
+          <tr>
+            {['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', ''].map(
+              (name) => (
+                <th key={name} scope="col">
+                  {name}
+                </th>
+              ),
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          {sizes.map(({ name, size }) => {
+            const left = detailLeft(needs, size);
+            const taken = size.widthPx === planned.widthPx;
+            return (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{said(size)}</td>
+                <td>{hoursSaid(job, size, job.viewSlots)}</td>
+                <td>{trimmed(100 * left.across, 0)} % of the lens</td>
+                <td>{trimmed(100 * left.along, 0)} % of the eye</td>
+                <td>
+                  {taken ? (
+                    'planned'
+                  ) : (
+                    <Button
+                      look="quiet"
+                      aria-label={`Use ${said(size)}`}
+                      onClick={() =>
+                        void changeRig('frame size', {
+                          frameWidthPx:
+                            size.widthPx === smallestFrame(needs).widthPx
+                              ? undefined
+                              : size.widthPx,
+                        })
+                      }
+                    >
+                      Use
+                    </Button>
+                  )}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </div>
+  );
+};
+
+const ViewTable = ({ job }: { readonly job: Job }) => {
+  const planned = plannedFrame(job);
+  const unit = sceneUnitOf(job);
+  const most = Math.max(2, Math.floor(dotsUnderRib(job) + 0.05));
+  const counts = [
+    ...new Set([
+      most,
+      job.viewSlots,
+      ...[0.75, 0.5, 0.33].map((part) => Math.max(2, Math.round(most * part))),
+    ]),
+  ].sort((a, b) => b - a);
+  return (
+    <div className={styles['scroll']} role="region" aria-label="Numbers of views" tabIndex={0}>
+      <table className={styles['table']}>
+        <caption>Numbers of views: fewer cost depth</caption>
+        <thead>
+          <tr>
+            {[
+              'Views',
+              'Hours for the set',
+              ...(job.ribs === 'upright' ? ['Sharp in front', 'Sharp behind'] : []),
+              '',
+            ].map((name) => (
+              <th key={name} scope="col">
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {counts.map((count) => {
+            const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
+            return (
+              <tr key={count}>
+                <th scope="row">
+                  {count}
+                  {count > most ? ', more than the dots under a rib' : ''}
+                </th>
+                <td>{hoursSaid(job, planned, count)}</td>
+                {job.ribs === 'upright' && (
+                  <>
+                    <td>{sceneLength(sharp.front, unit)}</td>
+                    <td>{sceneLength(sharp.behind, unit)}</td>
+                  </>
+                )}
+                <td>
+                  {count === job.viewSlots ? (
+                    'planned'
+                  ) : (
+                    <Button
+                      look="quiet"
+                      aria-label={`Use ${count} views`}
+                      onClick={() =>
+                        void tryChange('view slots', (now) => setViewSlots(now, count))
+                      }
+                    >
+                      Use
+                    </Button>
+                  )}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </div>
+  );
+};
+
+export const RenderPlan = ({ job }: { readonly job: Job }) => {
+  const needs = frameNeedsOf(job);
+  const planned = plannedFrame(job);
+  const [naive, smallest] = [naiveFrame(needs), smallestFrame(needs)];
+  const saved = 1 - (planned.widthPx * planned.heightPx) / (naive.widthPx * naive.heightPx);
+  return (
+    <Panel title="Render plan">
+      <Fields job={job} />
+      <div>
+        <Figure
+          label="Smallest frame that loses nothing"
+          value={said(smallest)}
+          relation={`across: ${trimmed(ribsAcross(job), 0)} lenticules × ${trimmed(needs.oversampling, 1)}, ${trimmed(lensPerMm(needs), 2)} px/mm; along: ${trimmed(rowsPerMm(needs), 2)} px/mm; square pixels take the finer`}
+        >
+          Across its ribs the lens shows one sample a lenticule. Along them an eye at{' '}
+          {trimmed(needs.distanceMm, 0)} mm tells one minute of arc (ISO 8596), and the printer lays{' '}
+          {trimmed(needs.alongDpi, 0)} rows an inch: the coarser of the two counts.
+        </Figure>
+        <Figure
+          label="A pixel for every printed dot"
+          value={said(naive)}
+          relation="print width × dots across, print height × dots along"
+        />
+        <Figure
+          label="Planned"
+          value={`${said(planned)}, ${trimmed(100 * saved, 0)} % fewer pixels`}
+          relation="1 − planned pixels / naive pixels"
+        />
+        <Figure
+          label={`Hours for ${job.viewSlots} frames`}
+          value={hoursSaid(job, planned, job.viewSlots)}
+          relation="frames × hours of the timed frame × pixels / its pixels"
+        >
+          Naive size: {hoursSaid(job, naive, job.viewSlots)}. In proportion to the pixels, as path
+          tracers go; the time to load a scene is not counted.
+        </Figure>
+      </div>
+      <SizeTable job={job} />
+      <ViewTable job={job} />
+    </Panel>
+  );
+};

@@ -1,0 +1,146 @@
+/** What the rig is reckoned from, beside the job sheet's own numbers. */
+import type { Measure } from '../../core/units/measure.ts';
+import { plainMeasure } from '../../core/units/measure.ts';
+import type { Job } from '../../job/job.ts';
+import { depthGainOf } from '../../job/plan.ts';
+import { setDepthGain } from '../../job/edits.ts';
+import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/rig.ts';
+import { tryChange } from '../../state/change.ts';
+import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { changeRig } from './edits.ts';
+import { sceneMeasure } from './scene-measure.ts';
+import styles from './shoot.module.css';
+
+const unitChoices = [
+  { value: 'mm', label: 'Millimetres' },
+  { value: 'cm', label: 'Centimetres' },
+  { value: 'm', label: 'Metres' },
+  { value: 'in', label: 'Inches' },
+  { value: 'ft', label: 'Feet' },
+  { value: 'own', label: 'Own unit' },
+] as const;
+
+const standChoices = [
+  { value: 'viewer', label: 'As the viewer' },
+  { value: 'camera', label: 'By my lens' },
+  { value: 'own', label: 'Typed' },
+] as const;
+
+/** A measure that may stay unknown. */
+const mayBeBlank =
+  (measure: Measure, commit: (value: number | undefined) => string | undefined) =>
+  (text: string) => {
+    if (text === '') return commit(undefined);
+    const read = measure.read(text);
+    return read.ok ? commit(read.value) : read.message;
+  };
+
+const ReachFields = ({ job }: { readonly job: Job }) => {
+  const unit = sceneUnitOf(job);
+  return [
+    { label: 'Nearest thing', field: 'near', hint: 'In front of the key plane. Empty: not known.' },
+    { label: 'Farthest thing', field: 'far', hint: 'Behind the key plane. Empty: not known.' },
+  ].map(({ label, field, hint }) => {
+    const value = field === 'near' ? job.rig?.near : job.rig?.far;
+    const measure = sceneMeasure(unit, value ?? keyWidthOf(job));
+    return (
+      <BlankField
+        key={field}
+        label={label}
+        value={value === undefined ? '' : measure.format(value)}
+        unit={unit.name}
+        hint={hint}
+        onCommit={mayBeBlank(measure, (typed) =>
+          changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed }),
+        )}
+      />
+    );
+  });
+};
+
+const CameraFields = ({ job }: { readonly job: Job }) => {
+  const unit = sceneUnitOf(job);
+  const stand = job.rig?.stand ?? 'viewer';
+  const distance = keyDistanceOf(job);
+  return (
+    <>
+      <ChoiceField
+        label="Cameras stand"
+        choices={standChoices}
+        value={stand}
+        onChange={(value) =>
+          void changeRig('where the cameras stand', {
+            stand: value,
+            ...(value === 'own' ? { keyDistance: Number(distance.toPrecision(9)) } : {}),
+            ...(value === 'camera' && job.rig?.focalMm === undefined
+              ? { focalMm: Number(focalOf(job).toPrecision(6)) }
+              : {}),
+          })
+        }
+      />
+      {stand === 'own' && (
+        <MeasureField
+          label="Key plane distance"
+          value={distance}
+          measure={sceneMeasure(unit, distance)}
+          hint="From the row of cameras."
+          onCommit={(keyDistance) => changeRig('key plane distance', { keyDistance })}
+        />
+      )}
+      <MeasureField
+        label="Sensor width"
+        value={sensorOf(job)}
+        measure={plainMeasure(1, 3, 'mm')}
+        hint="Or aperture: of the camera you have, across the picture."
+        onCommit={(sensorMm) => changeRig('sensor width', { sensorMm })}
+      />
+      {stand === 'camera' && (
+        <MeasureField
+          label="Focal length"
+          value={focalOf(job)}
+          measure={plainMeasure(1, 3, 'mm')}
+          onCommit={(focalMm) => changeRig('focal length', { focalMm })}
+        />
+      )}
+    </>
+  );
+};
+
+export const RigFields = ({ job }: { readonly job: Job }) => {
+  const unit = sceneUnitOf(job);
+  const width = keyWidthOf(job);
+  return (
+    <div className={styles['fields']}>
+      <SelectField
+        label="Scene units"
+        choices={unitChoices}
+        value={job.rig?.unit ?? 'mm'}
+        onChange={(value) => void changeRig('scene units', { unit: value })}
+      />
+      {job.rig?.unit === 'own' && (
+        <MeasureField
+          label="One scene unit"
+          value={unit.mm}
+          measure={plainMeasure(1, 6, 'mm')}
+          onCommit={(ownUnitMm) => changeRig('size of a scene unit', { ownUnitMm })}
+        />
+      )}
+      <MeasureField
+        label="Width at the key plane"
+        value={width}
+        measure={sceneMeasure(unit, width)}
+        hint="What the frame spans where nothing moves."
+        onCommit={(keyWidth) => changeRig('width at the key plane', { keyWidth })}
+      />
+      <MeasureField
+        label="Depth gain"
+        value={depthGainOf(job)}
+        measure={plainMeasure(0.01, 4)}
+        hint="1 is true depth; below 1 flattens it."
+        onCommit={(gain) => tryChange('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
+      />
+      <ReachFields job={job} />
+      <CameraFields job={job} />
+    </div>
+  );
+};
