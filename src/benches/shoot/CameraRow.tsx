@@ -32,10 +32,14 @@ export const CameraRow = ({ rig, width, y, xOf, unit }: Props) => {
       {rig.cameras.map(({ view, x }) => (
         <path key={view} d={`M${at(x)} ${below - 9}l6 11h-12Z`} className={styles['camera']} />
       ))}
-      <text x={width / 2} y={y + 64} className={styles['middle']}>
+      <text x={width / 2} y={y + 52} className={styles['middle']}>
         {`${rig.cameras.length} cameras, ${sceneLength(rig.step, unit)} apart`}
-        {enlarged > 1 ? ` (drawn ${trimmed(enlarged, 0)} times as wide)` : ''}
       </text>
+      {enlarged > 1 && (
+        <text x={width / 2} y={y + 69} className={styles['middle']}>
+          {`drawn ${trimmed(enlarged, 0)} times as wide`}
+        </text>
+      )}
     </g>
   );
 };
