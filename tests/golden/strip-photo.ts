@@ -412,7 +412,7 @@ export const takePhoto = async (scene: PhotoScene): Promise<Photo> => {
   for (let v = 0; v < heightPx; v += 1)
     for (let u = 0; u < widthPx; u += 1) {
       const aside = (u - widthPx / 2) * fallX + (v - heightPx / 2) * fallY;
-      const lit = 1 - scene.falloff * (aside + 0.5) ** 1.3 * (aside > -0.5 ? 1 : 0);
+      const lit = 1 - scene.falloff * Math.max(0, aside + 0.5) ** 1.3;
       const near = ((u / widthPx - 0.55) ** 2 + (v / heightPx - 0.45) ** 2) / 0.03;
       const shine = scene.glare === 0 ? 0 : scene.glare * Math.exp(-near);
       for (let c = 0; c < 3; c += 1) {

@@ -120,15 +120,19 @@ const bestOf = (
   layout: StripLayout,
   plane: StripPlane,
 ) => {
-  let best: Quad['corners'] | undefined;
-  let score = -Infinity;
-  for (const { corners } of quads)
-    for (let turn = 0; turn < 4; turn += 1) {
+  const tried = quads.flatMap(({ corners }) =>
+    [0, 1, 2, 3].map((turn) => {
       const turned = [0, 1, 2, 3].map(
         (i) => corners[(i + turn) % 4]!,
       ) as unknown as Quad['corners'];
-      const match = inkMatch(small, spec, layout, plane, turned);
-      if (match > score) [best, score] = [turned, match];
-    }
+      return { turned, match: inkMatch(small, spec, layout, plane, turned, 3) };
+    }),
+  );
+  let best: Quad['corners'] | undefined;
+  let score = -Infinity;
+  for (const { turned } of tried.sort((a, b) => b.match - a.match).slice(0, 8)) {
+    const match = inkMatch(small, spec, layout, plane, turned);
+    if (match > score) [best, score] = [turned, match];
+  }
   return { best, score };
 };

@@ -12,6 +12,8 @@ export interface FringeRow {
   readonly band: number;
   readonly y: number;
   readonly x: Float64Array;
+  /** 1 / p_b, lines to the mm. */
+  readonly lines: number;
   /** x / p_b + Δ / p_b, turns. */
   readonly known: Float64Array;
   readonly value: Float64Array;
@@ -21,8 +23,15 @@ export interface FringeRow {
 
 const TAU = 2 * Math.PI;
 const HARMONICS = 3;
-/** f, v, level, then cos and sin of each harmonic. */
-const SHARED = 3 + 2 * HARMONICS;
+/**
+ * f, v, level, then cos and sin of each harmonic; then how far the marks mislead about x, in mm:
+ * shift, shift with y, stretch, stretch with y. Marks under ribs are seen to a part of a rib only.
+ */
+const WAVES_FROM = 3;
+const PLACING = WAVES_FROM + 2 * HARMONICS;
+const SHARED = PLACING + 4;
+/** Stiffness of the higher harmonics, which few fringes leave open: they stay under this, about. */
+const HIGHER_DOUBT = 0.2;
 /** How far the level and tilt of one band may be from the common one: light is never perfectly undone. */
 const LEVEL_DOUBT = 0.02;
 
@@ -115,23 +124,31 @@ interface Normal {
   readonly right: Float64Array;
 }
 
+export interface FitCare {
+  readonly rounds: number;
+  /** Standard deviation of a corner mark's place across the ribs. */
+  readonly cornerDoubtMm: number;
+}
+
 /** Gauss–Newton from (f, v). `counted`: bands that take part. */
 export const fitFringes = (
   rows: readonly FringeRow[],
   bands: number,
   counted: ReadonlySet<number>,
   from: { readonly f: number; readonly v: number },
+  { rounds, cornerDoubtMm }: FitCare,
 ): FringeFit | undefined => {
   const shared = new Float64Array(SHARED);
   shared[0] = from.f;
   shared[1] = from.v;
   const used = rows.filter((row) => counted.has(row.band));
   const halfX = Math.max(...used.map((row) => Math.abs(row.x[0]!)));
+  const halfY = Math.max(...used.map((row) => Math.abs(row.y)));
   let noise = 0.05;
   let normals: (Normal | undefined)[] = [];
   // The shape alone first, then all; noise and outliers' weights follow what is left.
-  for (let round = 0; round < 12; round += 1) {
-    normals = normalsOf(rows, bands, shared, halfX, noise, round > 2);
+  for (let round = 0; round < rounds; round += 1) {
+    normals = normalsOf(rows, bands, shared, halfX, halfY, noise, round > 2);
     const [matrix, right] = [new Float64Array(SHARED * SHARED), new Float64Array(SHARED)];
     normals.forEach((one, band) => {
       if (one === undefined || !counted.has(band)) return;
@@ -142,24 +159,69 @@ export const fitFringes = (
     if (free > 0)
       for (let k = 0; k < free; k += 1)
         matrix[k * SHARED + k]! += 1e12 * (matrix[2 * SHARED + 2]! + 1);
-    // A little stiffness on the higher harmonics, which few fringes leave open.
-    for (let k = 5; k < SHARED; k += 1) matrix[k * (SHARED + 1)]! += 1 / 0.2 ** 2;
-    for (let k = 5; k < SHARED; k += 1) right[k]! -= shared[k]! / 0.2 ** 2;
+    stiffen(matrix, right, shared, cornerDoubtMm);
     const step = solve(matrix, right);
     if (step === undefined) return undefined;
     for (let k = 0; k < SHARED; k += 1) shared[k]! += step[k]!;
-    noise = Math.max(0.004, leftOver(used, shared).rms);
+    noise = Math.max(0.004, leftOver(used, shared, halfX, halfY).rms);
   }
-  const { rms, explained } = leftOver(used, shared);
+  const { rms, explained } = leftOver(used, shared, halfX, halfY);
   return {
     f: shared[0]!,
     v: shared[1]!,
     amplitude: Math.hypot(shared[3]!, shared[4]!),
     explained,
     rms,
-    ...withoutEach(normals, counted, shared),
-    alone: aloneOf(normalsOf(rows, bands, shared, halfX, noise, true, true), rows, bands, shared),
+    ...withoutEach(normals, counted, shared, cornerDoubtMm),
+    alone: aloneOf(
+      normalsOf(rows, bands, shared, halfX, halfY, noise, true, true),
+      rows,
+      bands,
+      shared,
+      halfX,
+      halfY,
+    ),
   };
+};
+
+/**
+ * A stretch of x looks much like another pitch where all fringes lie on one side: it is left to the
+ * stated doubt, and here only given a little room.
+ */
+const doubtOf = (k: number, cornerDoubtMm: number): number => {
+  if (k < PLACING) return HIGHER_DOUBT;
+  return k < PLACING + 2 ? cornerDoubtMm : cornerDoubtMm / 10;
+};
+
+/** What is believed before anything is seen. */
+const stiffen = (
+  matrix: Float64Array,
+  right: Float64Array,
+  shared: Float64Array,
+  cornerDoubtMm: number,
+): void => {
+  for (let k = WAVES_FROM + 2; k < SHARED; k += 1) {
+    const stiff = 1 / doubtOf(k, cornerDoubtMm) ** 2;
+    matrix[k * (SHARED + 1)]! += stiff;
+    right[k]! -= shared[k]! * stiff;
+  }
+};
+
+/** ψ at one sample of a row, in turns. */
+const turnAt = (
+  shared: Float64Array,
+  row: FringeRow,
+  k: number,
+  halfX: number,
+  halfY: number,
+): number => {
+  const x = row.x[k]!;
+  const down = row.y / halfY;
+  const aside =
+    shared[PLACING]! +
+    shared[PLACING + 1]! * down +
+    (shared[PLACING + 2]! + shared[PLACING + 3]! * down) * (x / halfX);
+  return row.known[k]! - shared[0]! * x - shared[1]! * row.y + aside * (row.lines - shared[0]!);
 };
 
 /** Value, slope by ψ, and the shared model's derivatives at one sample. */
@@ -187,6 +249,7 @@ const normalsOf = (
   bands: number,
   shared: Float64Array,
   halfX: number,
+  halfY: number,
   noise: number,
   robust: boolean,
   ownPhase = false,
@@ -198,11 +261,15 @@ const normalsOf = (
     const sums = all[row.band]!;
     for (let k = 0; k < row.x.length; k += 1) {
       const x = row.x[k]!;
-      const left =
-        row.value[k]! - shapeAt(shared, row.known[k]! - shared[0]! * x - shared[1]! * row.y, d);
+      const left = row.value[k]! - shapeAt(shared, turnAt(shared, row, k, halfX, halfY), d);
       const slope = d[0]!;
       d[0] = -slope * x;
       d[1] = ownPhase ? slope : -slope * row.y;
+      const beat = slope * (row.lines - shared[0]!);
+      d[PLACING] = beat;
+      d[PLACING + 1] = beat * (row.y / halfY);
+      d[PLACING + 2] = beat * (x / halfX);
+      d[PLACING + 3] = d[PLACING + 2]! * (row.y / halfY);
       d[SHARED] = 1;
       d[SHARED + 1] = x / halfX;
       const far = robust ? Math.abs(left) / (2.5 * noise) : 0;
@@ -241,15 +308,19 @@ const eliminated = (sums: Float64Array, n: number): Normal | undefined => {
   return { matrix, right };
 };
 
-const leftOver = (rows: readonly FringeRow[], shared: Float64Array) => {
+const leftOver = (
+  rows: readonly FringeRow[],
+  shared: Float64Array,
+  halfX: number,
+  halfY: number,
+) => {
   const d = new Float64Array(SHARED + 2);
   let [weights, first, second, squares] = [0, 0, 0, 0];
   for (const row of rows)
     for (let k = 0; k < row.x.length; k += 1) {
       const w = row.weight[k]!;
       const value = row.value[k]!;
-      const left =
-        value - shapeAt(shared, row.known[k]! - shared[0]! * row.x[k]! - shared[1]! * row.y, d);
+      const left = value - shapeAt(shared, turnAt(shared, row, k, halfX, halfY), d);
       weights += w;
       first += w * value;
       second += w * value * value;
@@ -264,6 +335,7 @@ const withoutEach = (
   normals: readonly (Normal | undefined)[],
   counted: ReadonlySet<number>,
   shared: Float64Array,
+  cornerDoubtMm: number,
 ) => {
   const [matrix, right] = [new Float64Array(SHARED * SHARED), new Float64Array(SHARED)];
   const kept = normals.filter((one, band): one is Normal => one !== undefined && counted.has(band));
@@ -271,10 +343,7 @@ const withoutEach = (
     one.matrix.forEach((value, i) => (matrix[i]! += value));
     one.right.forEach((value, i) => (right[i]! += value));
   }
-  for (let k = 5; k < SHARED; k += 1) {
-    matrix[k * (SHARED + 1)]! += 1 / 0.2 ** 2;
-    right[k]! -= shared[k]! / 0.2 ** 2;
-  }
+  stiffen(matrix, right, shared, cornerDoubtMm);
   const steps = kept.map((one) =>
     solve(
       matrix.map((value, i) => value - one.matrix[i]!),
@@ -296,10 +365,12 @@ const aloneOf = (
   rows: readonly FringeRow[],
   bands: number,
   shared: Float64Array,
+  halfX: number,
+  halfY: number,
 ) =>
   Array.from({ length: bands }, (_, band) => {
     const mine = rows.filter((row) => row.band === band);
-    const { rms } = leftOver(mine, shared);
+    const { rms } = leftOver(mine, shared, halfX, halfY);
     const one = normals[band];
     if (one === undefined) return { f: shared[0]!, varF: Infinity, rms };
     // Asked with the band's own phase in the place of v.

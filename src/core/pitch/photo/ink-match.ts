@@ -53,13 +53,14 @@ export const inkMatch = (
   layout: StripLayout,
   plane: StripPlane,
   corners: readonly [PhotoPoint, PhotoPoint, PhotoPoint, PhotoPoint],
+  every = 1,
 ): number => {
   const h = homographyOf(plane.corners, corners);
   if (h === undefined) return -1;
   const { columns, rows, ink } = inkGrid(spec, layout, plane);
   let [n, a, b, aa, bb, ab] = [0, 0, 0, 0, 0, 0];
-  for (let row = 0; row < rows; row += 1)
-    for (let column = 0; column < columns; column += 1) {
+  for (let row = 0; row < rows; row += every)
+    for (let column = 0; column < columns; column += every) {
       const dark = ink[row * columns + column]!;
       if (dark < 0) continue;
       const x = plane.originX + (column + 0.5) * CELL_MM;
@@ -77,5 +78,7 @@ export const inkMatch = (
       ab += dark * light;
     }
   const under = (n * aa - a * a) * (n * bb - b * b);
-  return n < 0.5 * rows * columns * 0.2 || !(under > 0) ? -1 : -(n * ab - a * b) / Math.sqrt(under);
+  return n < (0.1 * rows * columns) / every ** 2 || !(under > 0)
+    ? -1
+    : -(n * ab - a * b) / Math.sqrt(under);
 };

@@ -75,7 +75,7 @@ const fringeRows = (
         value[i] = (row.light[i * 3]! + row.light[i * 3 + 1]! + row.light[i * 3 + 2]!) / 3;
         weight[i] = row.clipped[i]! > 0.3 || value[i]! > 1.35 ? 0 : 1;
       }
-      return { band, y: row.y, x: row.x, known, value, weight };
+      return { band, y: row.y, x: row.x, lines: linesPerMm, known, value, weight };
     }),
   );
 
@@ -128,6 +128,8 @@ export const readPlane = (
 
   const widthMm = sampled.bands[0]!.box.right - sampled.bands[0]!.box.left;
   const nominal = 1 / lens.pitchMm;
+  // Marks under ribs appear to jump by up to a rib.
+  const cornerDoubtMm = 0.02 + 0.1 * lens.pitchMm;
   const peaks = searchFringes(
     rows.filter(({ band }) => readable.has(band)),
     { middle: nominal, reach: LENS_REACH * nominal, step: 0.2 / widthMm },
@@ -136,10 +138,10 @@ export const readPlane = (
   );
   onShare(0.8);
   const fits = peaks
-    .map((peak) => fitFringes(rows, count, readable, peak))
+    .map((peak) => fitFringes(rows, count, readable, peak, { rounds: 5, cornerDoubtMm }))
     .filter((fit): fit is FringeFit => fit !== undefined)
     .sort((a, b) => b.explained - a.explained);
-  const first = fits[0];
+  const first = fits[0] && fitFringes(rows, count, readable, fits[0], { rounds: 8, cornerDoubtMm });
   if (first === undefined) return refuse('lens-turned', corners);
   const rival = fits.find(
     (fit) =>
@@ -150,7 +152,7 @@ export const readPlane = (
   if (rival !== undefined && rival.explained > first.explained - 0.1 * (1 - first.explained) - 0.02)
     return refuse('no-fit', corners);
 
-  const { fit, used } = withoutOutliers(rows, count, readable, first);
+  const { fit, used } = withoutOutliers(rows, count, readable, first, cornerDoubtMm);
   onShare(0.95);
   const gap = view.gapMm;
   const pitchLpi = viewingLpi(fit.f, fit.v, gap, strip.readFromMm);
@@ -182,14 +184,21 @@ export const readPlane = (
   const byDistance = pitchLpi * gap * stand.doubtOfInverse;
   const byGap = pitchLpi * 0.03 * gap * Math.abs(inverse - 1 / strip.readFromMm);
   const byView = pitchLpi * gap * inverse * 0.01;
+  // Marks seen through ribs may lie half a rib off at either side, which stretches every fringe count.
+  const middleLpi = [...used].reduce((sum, band) => sum + strip.bandsLpi[band]!, 0) / used.size;
+  const byMarks = (Math.abs(middleLpi - pitchLpi) * (0.1 + 0.6 * lens.pitchMm)) / widthMm;
   const few = 1 + 2 / used.size;
   const byFringes = perF * Math.sqrt(fit.varF) * few;
   return {
     ok: true,
     pitchLpi,
-    sigmaLpi: Math.hypot(byFringes, byDistance, byGap, byView),
+    sigmaLpi: Math.hypot(byFringes, byDistance, byGap, byView, byMarks),
     skewRad: Math.atan(fit.v / fit.f),
-    skewSigmaRad: Math.hypot((Math.sqrt(fit.varV) * few) / fit.f, 1e-5),
+    skewSigmaRad: Math.hypot(
+      (Math.sqrt(fit.varV) * few) / fit.f,
+      (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / plane.heightMm,
+      1e-5,
+    ),
     cornersFound: corners,
     bands,
     cameraMm: stand.slantMm,
@@ -204,11 +213,12 @@ const withoutOutliers = (
   count: number,
   readable: ReadonlySet<number>,
   first: FringeFit,
+  cornerDoubtMm: number,
 ): { readonly fit: FringeFit; readonly used: ReadonlySet<number> } => {
   const usual = median([...readable].map((band) => first.alone[band]!.rms));
   const used = new Set([...readable].filter((band) => first.alone[band]!.rms < 3 * usual + 0.01));
   if (used.size === readable.size || used.size < Math.max(3, 0.6 * count))
     return { fit: first, used: readable };
-  const again = fitFringes(rows, count, used, first);
+  const again = fitFringes(rows, count, used, first, { rounds: 8, cornerDoubtMm });
   return again === undefined ? { fit: first, used: readable } : { fit: again, used };
 };

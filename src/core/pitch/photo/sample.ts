@@ -13,9 +13,9 @@ import { solve } from './solve.ts';
 const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
 
 /** Places along a row. */
-export const PLACES = 240;
+export const PLACES = 180;
 /** Rows that a band is divided into. */
-export const ROWS = 5;
+export const ROWS = 4;
 const EDGE_MM = 1;
 /** A code from which a channel may be clipped. */
 const CLIPPED = LINEAR[252]!;
