@@ -1,4 +1,6 @@
 /** The Plan bench: what this lens, printer and size can do, before money is spent. */
+import { useRef } from 'react';
+import { Button } from '../../ui/index.ts';
 import { DepthPanel } from './depth/DepthPanel.tsx';
 import { ExactnessPanel } from './exactness/ExactnessPanel.tsx';
 import { FitPanel } from './fit/FitPanel.tsx';
@@ -8,15 +10,48 @@ import styles from './plan.module.css';
 import { ShelvesPanel } from './shelves/index.ts';
 import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
-const Plan = () => (
-  <div className={styles['bench']}>
-    <VerdictPanel />
-    <LensPanel />
-    <FitPanel />
-    <ExactnessPanel />
-    <DepthPanel />
-    <MoneyPanel />
-    <ShelvesPanel />
-  </div>
-);
+const parts = [
+  { name: 'Lens', Part: LensPanel },
+  { name: 'Fit', Part: FitPanel },
+  { name: 'Exactness', Part: ExactnessPanel },
+  { name: 'Depth', Part: DepthPanel },
+  { name: 'Money and time', Part: MoneyPanel },
+  { name: 'Shelves', Part: ShelvesPanel },
+] as const;
+
+/** A long bench: its parts can be gone to. The address is the bench's own, so these are no links. */
+const Plan = () => {
+  const places = useRef<(HTMLDivElement | null)[]>([]);
+  const goTo = (place: number) => {
+    const part = places.current[place];
+    part?.scrollIntoView();
+    part?.focus({ preventScroll: true });
+  };
+  return (
+    <div className={styles['bench']}>
+      <VerdictPanel />
+      <nav aria-label="Parts of this bench" className={styles['parts']}>
+        {parts.map(({ name }, place) => (
+          <Button key={name} onClick={() => goTo(place)}>
+            {name}
+          </Button>
+        ))}
+      </nav>
+      {parts.map(({ name, Part }, place) => (
+        <div
+          key={name}
+          ref={(element) => {
+            places.current[place] = element;
+          }}
+          tabIndex={-1}
+          role="group"
+          aria-label={name}
+          className={styles['part']}
+        >
+          <Part />
+        </div>
+      ))}
+    </div>
+  );
+};
 export default Plan;

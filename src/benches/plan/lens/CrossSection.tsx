@@ -3,6 +3,7 @@ import type { KeyboardEvent, PointerEvent } from 'react';
 import { useMemo } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
+import { trimmed } from '../../../core/units/format.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/use-width.ts';
 import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
@@ -129,8 +130,11 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
         </g>
       </svg>
       <p className={styles['words']}>
-        The eye looks from {words}. Slot 1 is the leftmost camera’s. Drag the eye, or use the arrow
-        keys.
+        {slot === undefined
+          ? `From ${sayAngle(angle)} the eye sees no print.`
+          : `From ${sayAngle(angle)} the eye ${saySlot(slot, viewSlots)}, spread over ${trimmed(seen.fullMm, 3)} mm: ${trimmed((100 * seen.fullMm) / p, 0)} % of a rib.`}{' '}
+        Slot 1 is the leftmost camera’s. The eye is far away, so its sight lines arrive side by
+        side. Drag it, or use the arrow keys.
       </p>
     </div>
   );

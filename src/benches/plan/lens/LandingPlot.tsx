@@ -1,5 +1,8 @@
 /** Where each direction of the cone lands, with its spread: traced, over the line of relation 1. */
-import { useWidth } from '../../../ui/plot/use-width.ts';
+import { scaleLinear } from 'd3-scale';
+import type { Axis } from '../../../ui/plot/index.ts';
+import { Plot, line } from '../../../ui/plot/index.ts';
+import { trimmed } from '../../../core/units/format.ts';
 import type { Landing } from './fan.ts';
 import styles from './lens.module.css';
 
@@ -9,50 +12,61 @@ interface Props {
   readonly angle: number;
 }
 
-const HEIGHT = 240;
-const EDGE = 30;
+const degrees = (angleRad: number) => (angleRad * 180) / Math.PI;
+
+const evenAxis = (label: string, most: number, format: (value: number) => string): Axis => ({
+  label,
+  scale: (range) => scaleLinear([-most, most], range),
+  ticks: () => scaleLinear([-most, most], [0, 1]).ticks(7),
+  format,
+});
 
 export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
-  const [box, width] = useWidth<HTMLDivElement>(560);
-  const half = all.at(-1)?.angleRad ?? 1;
-  const x = (angleRad: number) => width / 2 + (angleRad / half) * (width / 2 - EDGE);
-  const y = (place: number) => HEIGHT / 2 - (place / (0.6 * pitchMm)) * (HEIGHT / 2 - EDGE);
-  const line = all.map(({ angleRad, paraxialMm }) => `${x(angleRad)} ${y(paraxialMm)}`).join('L');
-  const degrees = `${Math.round((half * 180) / Math.PI)}°`;
+  const reach = all.reduce(
+    (most, { meanMm = 0, fullMm }) => Math.max(most, Math.abs(meanMm) + fullMm / 2),
+    pitchMm / 2,
+  );
   return (
-    <div ref={box} className={styles['section']}>
-      <svg
-        width={width}
-        height={HEIGHT}
-        className={styles['plot']}
-        role="img"
-        aria-label="Landing place and spread against view direction, over the whole cone. The figures are in the table below."
-      >
-        <line className={styles['now']} x1={x(angle)} x2={x(angle)} y1={EDGE} y2={HEIGHT - EDGE} />
-        <path className={styles['paraxial']} d={`M${line}`} />
-        {all.map(({ angleRad, meanMm, fullMm }) =>
-          meanMm === undefined ? null : (
-            <g key={angleRad} className={styles['spread']}>
-              <line
-                x1={x(angleRad)}
-                x2={x(angleRad)}
-                y1={y(meanMm + fullMm / 2)}
-                y2={y(meanMm - fullMm / 2)}
-              />
-              <circle cx={x(angleRad)} cy={y(meanMm)} r="3" />
-            </g>
-          ),
-        )}
-        <text x={EDGE} y={HEIGHT - 8}>
-          {degrees} left
-        </text>
-        <text x={width - EDGE} y={HEIGHT - 8} textAnchor="end">
-          {degrees} right
-        </text>
-        <text x={8} y={18}>
-          Lands right (up) or left (down) of the rib’s middle
-        </text>
-      </svg>
-    </div>
+    <Plot
+      name="Landing place and spread against view direction, over the whole cone. The figures are in the table below."
+      height={280}
+      x={evenAxis(
+        'Looked at from, degrees; right is above 0',
+        degrees(all.at(-1)?.angleRad ?? 1),
+        String,
+      )}
+      y={evenAxis('Lands from the rib’s middle, mm; bars: its spread', reach, (value) =>
+        trimmed(value, 3),
+      )}
+    >
+      {(x, y) => (
+        <>
+          <line
+            className={styles['now']}
+            x1={x(degrees(angle))}
+            x2={x(degrees(angle))}
+            y1={y(-reach)}
+            y2={y(reach)}
+          />
+          <path
+            className={styles['paraxial']}
+            d={line(all.map(({ angleRad, paraxialMm }) => [x(degrees(angleRad)), y(paraxialMm)]))}
+          />
+          {all.map(({ angleRad, meanMm, fullMm }) =>
+            meanMm === undefined ? null : (
+              <g key={angleRad} className={styles['spread']}>
+                <line
+                  x1={x(degrees(angleRad))}
+                  x2={x(degrees(angleRad))}
+                  y1={y(meanMm + fullMm / 2)}
+                  y2={y(meanMm - fullMm / 2)}
+                />
+                <circle cx={x(degrees(angleRad))} cy={y(meanMm)} r="3" />
+              </g>
+            ),
+          )}
+        </>
+      )}
+    </Plot>
   );
 };
