@@ -10,6 +10,7 @@ import type {
 } from '../src/contract/frames.ts';
 import { PREPARED_IN_MEMORY_BYTES } from '../src/contract/disk.ts';
 import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
+import { fingerprintOf } from '../src/core/frames/fingerprint.ts';
 import { encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import { reduceFrame } from '../src/core/weave/reduce.ts';
@@ -35,6 +36,7 @@ const look = async (request: LookRequest, checkpoint: Checkpoint): Promise<Frame
     ...(image.profile === undefined ? {} : { profile: image.profile }),
     thumbnail: await canvas.convertToBlob({ type: 'image/png' }),
     meanLight: meanLight(small),
+    fingerprint: fingerprintOf(image.widthPx, image.heightPx, image.data),
   };
 };
 

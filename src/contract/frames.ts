@@ -32,6 +32,8 @@ export interface FrameFacts {
   readonly thumbnail: Blob;
   /** Average brightness, linear light 0 … 1: a frame that jumps out of line is worth a finding. */
   readonly meanLight: number;
+  /** Equal for frames of the very same pixels. */
+  readonly fingerprint: string;
 }
 
 export interface PrepareRequest {

@@ -6,6 +6,7 @@
 import { zoneWidth } from '../core/lens/lens.ts';
 import { trimmed } from '../core/units/format.ts';
 import { mm } from '../core/units/units.ts';
+import { arrivalFindings } from './arrival-findings.ts';
 import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
@@ -134,6 +135,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),
     ...frameFindings(job),
+    ...arrivalFindings(job),
     ...parallaxFindings(job, work.parallax),
     ...nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),

@@ -7,6 +7,7 @@ import { AddButtons } from './AddButtons.tsx';
 import { ArrivalStatus } from './ArrivalStatus.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
 import { DropArea } from './DropArea.tsx';
+import { ExpectedPanel } from './ExpectedPanel.tsx';
 import { FrameList } from './FrameList.tsx';
 import { PicturePanel } from './PicturePanel.tsx';
 import { ParallaxPanel } from './parallax/ParallaxPanel.tsx';
@@ -53,6 +54,7 @@ const FramesBench = () => {
       <SequenceNotes />
       {count > 0 && (
         <>
+          <ExpectedPanel />
           <SlotPanel />
           <PicturePanel />
           <ParallaxPanel />

@@ -21,7 +21,8 @@ const takeOne = async (
 ): Promise<Frame | undefined> => {
   const outcome = await lookAt(file, name, { exposureStops }, { signal });
   if (!outcome.done) return undefined;
-  const { widthPx, heightPx, kind, sceneLinear, profile, thumbnail, meanLight } = outcome.value;
+  const { widthPx, heightPx, kind, sceneLinear, profile, thumbnail, meanLight, fingerprint } =
+    outcome.value;
   const id = newId();
   // Written behind: a full disk is told about, but does not hold the frame up.
   frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
@@ -38,6 +39,7 @@ const takeOne = async (
     sceneLinear,
     ...(profile === undefined ? {} : { profile }),
     meanLight,
+    fingerprint,
   };
 };
 

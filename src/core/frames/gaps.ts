@@ -29,6 +29,8 @@ interface Member {
   readonly name: string;
   readonly digits: string;
   readonly number: bigint;
+  /** Where the digits begin in the name. */
+  readonly at: number;
 }
 
 /** Each digit run of a name in turn as the one that counts; the rest of the name is the run's key. */
@@ -40,7 +42,7 @@ const readings = (name: string): { key: string; member: Member }[] => {
     const rest = `${stem.slice(0, match.index)}\0${stem.slice(match.index + digits.length)}`;
     return {
       key: `${folder}${rest}`.toLowerCase(),
-      member: { name, digits, number: BigInt(digits) },
+      member: { name, digits, number: BigInt(digits), at: folder.length + match.index },
     };
   });
 };
@@ -124,3 +126,40 @@ export const sayGap = ({ first, last, count, after, before }: Gap): string => {
 
 export const sayRepeat = ({ number, names }: Repeat): string =>
   `Number ${number} stands ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.join(', ')}.`;
+
+/** A name like a member's with another number, written as wide. */
+const nameLike = ({ name, digits, at }: Member, number: bigint): string => {
+  const width = digits.startsWith('0') ? digits.length : 0;
+  return (
+    name.slice(0, at) + number.toString().padStart(width, '0') + name.slice(at + digits.length)
+  );
+};
+
+/**
+ * Names that should be there and are not, told from the numbering: gaps first; then, while fewer than
+ * `count` are accounted for, those before the first if that makes the numbers begin at 1, and the rest
+ * behind the last. Undefined where the names follow no numbering.
+ */
+export const missingNames = (names: readonly string[], count: number): string[] | undefined => {
+  const run = numberedRun(names);
+  const members = mainRun(names);
+  const [first] = members;
+  const last = members.at(-1);
+  if (run === undefined || first === undefined || last === undefined) return undefined;
+  const have = new Set(members.map(({ number }) => number));
+  const wanted: bigint[] = [];
+  for (const gap of run.gaps) {
+    // A gap of thousands is another numbering rather than so many lost frames.
+    if (gap.count > 1000n) continue;
+    for (let n = BigInt(gap.first); n <= BigInt(gap.last); n += run.step) wanted.push(n);
+  }
+  const short = () => BigInt(count - new Set(names).size - wanted.length);
+  const lead = (first.number - 1n) / run.step;
+  if (first.number > 1n && lead <= short() && (first.number - 1n) % run.step === 0n)
+    for (let n = 1n; n < first.number; n += run.step) wanted.push(n);
+  for (let n = last.number + run.step; short() > 0n; n += run.step) wanted.push(n);
+  return wanted
+    .filter((n) => !have.has(n))
+    .sort((a, b) => (a < b ? -1 : 1))
+    .map((n) => nameLike(first.digits.length <= last.digits.length ? first : last, n));
+};

@@ -64,3 +64,35 @@ export const insertInOrder = <T extends Named>(present: readonly T[], added: rea
   isInNaturalOrder(present)
     ? inNaturalOrder([...present, ...added])
     : [...present, ...inNaturalOrder(added)];
+
+/** Lengths of the longest rising run through the list, by which few are counted out of place. */
+const outsideLongestRun = (items: readonly Named[]): number[] => {
+  const lengths: number[] = [];
+  const before: number[] = [];
+  let end = -1;
+  items.forEach((item, i) => {
+    lengths[i] = 1;
+    before[i] = -1;
+    for (let j = 0; j < i; j += 1)
+      if (byName(items[j] as Named, item) <= 0 && (lengths[j] as number) >= lengths[i]) {
+        lengths[i] = (lengths[j] as number) + 1;
+        before[i] = j;
+      }
+    if (end < 0 || lengths[i] > (lengths[end] as number)) end = i;
+  });
+  const kept = new Set<number>();
+  for (let i = end; i >= 0; i = before[i] as number) kept.add(i);
+  return items.map((_, i) => i).filter((i) => !kept.has(i));
+};
+
+/**
+ * Places of items that stand apart from the natural order, as few as can be. A list that runs backwards
+ * as a whole has none: somebody turned it round.
+ */
+export const outOfOrder = (items: readonly Named[]): number[] => {
+  const forwards = outsideLongestRun(items);
+  if (forwards.length * 2 < items.length) return forwards;
+  const last = items.length - 1;
+  const backwards = outsideLongestRun([...items].reverse()).map((i) => last - i);
+  return backwards.length < forwards.length ? backwards.sort((a, b) => a - b) : forwards;
+};

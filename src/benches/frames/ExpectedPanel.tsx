@@ -1,0 +1,50 @@
+import type { ExpectedFrame } from '../../core/frames/expected.ts';
+import { expectFrames } from '../../core/frames/expected.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { useJob } from '../../state/hooks.ts';
+import { FiguresTable, Panel } from '../../ui/index.ts';
+import styles from './frames.module.css';
+
+const stateOf = (frame: ExpectedFrame): string => {
+  if (frame.index === undefined) return 'missing';
+  const stops = frame.lightStops;
+  const odd = [
+    ...(frame.wrongSize ? ['wrong size'] : []),
+    ...(frame.outOfOrder ? ['out of order'] : []),
+    ...(frame.copyOf === undefined ? [] : [`same pixels as ${frame.copyOf}`]),
+    ...(stops === undefined
+      ? []
+      : [`${trimmed(Math.abs(stops), 2)} stops ${stops < 0 ? 'darker' : 'brighter'}`]),
+  ];
+  return odd.length === 0 ? 'present' : `present, ${odd.join(', ')}`;
+};
+
+/** What should be there, name by name, as it fills up. */
+export const ExpectedPanel = () => {
+  const { frames, viewSlots } = useJob();
+  const { frames: expected, missing, unnamed } = expectFrames(frames, viewSlots);
+  const odd = expected.filter((frame) => stateOf(frame) !== 'present').length - missing;
+  return (
+    <Panel title="Expected frames">
+      <p>
+        {frames.length} here for {viewSlots} view slots
+        {missing + unnamed > 0 ? `, ${missing + unnamed} missing` : ', none missing'}
+        {odd > 0 ? `, ${odd} to look at` : ''}.
+      </p>
+      {unnamed > 0 && (
+        <p className={styles['soft']}>
+          The names carry no numbers in common, so which are missing cannot be told.
+        </p>
+      )}
+      <FiguresTable
+        caption="Expected frames, one by one"
+        head={['Name', 'Place', 'How it stands']}
+        rows={expected.map((frame) => [
+          frame.name,
+          frame.index === undefined ? '–' : frame.index + 1,
+          stateOf(frame),
+        ])}
+      />
+    </Panel>
+  );
+};
