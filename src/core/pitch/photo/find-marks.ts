@@ -9,7 +9,7 @@ import type { StripPlane } from './camera.ts';
 import { inkMatch } from './ink-match.ts';
 import type { PhotoCorners, PhotoPixels, PhotoPoint, PhotoRefusal } from './photo-terms.ts';
 import type { Grey, Piece } from './pieces.ts';
-import { darkPieces, smallGrey } from './pieces.ts';
+import { darkPieces, edgeSigmaPx, smallGrey } from './pieces.ts';
 
 export type Corners =
   | { readonly ok: true; readonly corners: PhotoCorners }
@@ -21,6 +21,10 @@ const MOST_EACH = 14;
 const MOST_QUADS = 60;
 /** Correlation with the strip's ink from which the strip is believed to be this one, or one at all. */
 const SURELY = 0.45;
+/** Below this even a strip is not seen there: what looked like marks was something else. */
+const A_STRIP = 0.12;
+/** Edges wider than this, in a photo 1500 pixels long, hide marks and labels. */
+const BLURRED_PX = 4;
 
 interface Quad {
   readonly corners: readonly [PhotoPoint, PhotoPoint, PhotoPoint, PhotoPoint];
@@ -36,7 +40,8 @@ export const findCorners = (
   const small = smallGrey(pixels);
   const quads = [0.55, 0.72].flatMap((share) => quadsOf(darkPieces(small, share), plane));
   const { best, score } = bestOf(small, quads, spec, layout, plane);
-  if (best === undefined) return { ok: false, reason: 'no-corners' };
+  if (score < SURELY && edgeSigmaPx(small) > BLURRED_PX) return { ok: false, reason: 'blur' };
+  if (best === undefined || score < A_STRIP) return { ok: false, reason: 'no-corners' };
   const full = best.map(({ xPx, yPx }) => ({
     xPx: xPx * small.perPx,
     yPx: yPx * small.perPx,

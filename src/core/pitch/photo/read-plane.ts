@@ -5,7 +5,14 @@ import type { CameraAt, Homography, StripPlane } from './camera.ts';
 import { cameraAtDistance, distanceFromPerspective, toPhoto } from './camera.ts';
 import type { FringeFit, FringeRow } from './fringe-fit.ts';
 import { fitFringes, searchFringes } from './fringe-fit.ts';
-import type { BandFit, PhotoCorners, PhotoReading, PhotoReadRequest } from './photo-terms.ts';
+import type {
+  BandFit,
+  PhaseFit,
+  PhotoCorners,
+  PhotoReading,
+  PhotoReadRequest,
+} from './photo-terms.ts';
+import { phaseSlope } from './phase-fit.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
@@ -179,6 +186,7 @@ export const readPlane = (
           }),
     };
   });
+  const phase = phaseOf(sampled, layout.phaseLpi, view, stand, fit, perF, pitchLpi, widthIn, h);
   // Doubts that no residual shows: where the camera stood, and the gap of this very sheet.
   const inverse = 1 / stand.slantMm;
   const byDistance = pitchLpi * gap * stand.doubtOfInverse;
@@ -203,9 +211,59 @@ export const readPlane = (
     bands,
     cameraMm: stand.slantMm,
     cameraFrom: stand.from,
-    cautions: [],
+    phase,
+    cautions: cautionsOf(stand, phase, (layout.phaseLpi - pitchLpi) * widthIn, used.size, count),
   };
 };
+
+const LEAST_MODULATION = 0.05;
+
+const phaseOf = (
+  sampled: SampledStrip,
+  phaseLpi: number,
+  view: View,
+  { camera }: Stand,
+  fit: FringeFit,
+  perF: number,
+  pitchLpi: number,
+  widthIn: number,
+  h: Homography,
+): PhaseFit => {
+  const lines = phaseLpi / MM_PER_INCH;
+  const slope = phaseSlope(sampled.phase, (x, y) => {
+    const a = (x - camera.xMm) / camera.heightMm;
+    const b = (y - camera.yMm) / camera.heightMm;
+    return (x + view.beside(-a, -b)) * lines - fit.f * x - fit.v * y;
+  });
+  const widthMm = widthIn * MM_PER_INCH;
+  const outline = outlineOf(h, sampled.phase.box);
+  const fringes = (phaseLpi - pitchLpi - perF * slope.moreF) * widthIn;
+  const sigma = slope.sigmaF * widthMm;
+  return slope.modulation < LEAST_MODULATION
+    ? { fringes, sigma, outline, used: false, why: 'Its colours are too pale to read.' }
+    : { fringes, sigma, outline, used: true };
+};
+
+const cautionsOf = (
+  stand: Stand,
+  phase: PhaseFit,
+  expected: number,
+  used: number,
+  count: number,
+): string[] => [
+  ...(stand.from === 'assumed'
+    ? [
+        'The distance of the camera is not known and was taken to be the reading distance: type it for a smaller ±.',
+      ]
+    : []),
+  ...(stand.from === 'perspective'
+    ? ['The distance of the camera was judged by perspective: type it for a smaller ±.']
+    : []),
+  ...(phase.used && Math.abs(phase.fringes - expected) > 3 * phase.sigma + 0.1
+    ? ['The colours of the phase strip say otherwise than the bands: check the photo by eye.']
+    : []),
+  ...(used < count ? [`${count - used} of ${count} bands could not be used.`] : []),
+];
 
 /** Fits again without bands that stand out by far, as long as most remain. */
 const withoutOutliers = (
