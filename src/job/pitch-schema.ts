@@ -10,7 +10,7 @@ const direction = v.picklist(['upright', 'lying']);
 export const provedPitchSchema = v.object({
   viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
   readFromMm: measure('Reading distance', 50, 50000, ' mm'),
-  method: v.optional(v.picklist(['band', 'fringes'])),
+  method: v.optional(v.picklist(['band', 'fringes', 'photo'])),
   /** Two standard deviations. */
   plusMinusLpi: v.optional(measure('Uncertainty', 0, 10, ' LPI')),
   /** ISO 8601 date. */
@@ -32,6 +32,9 @@ const wovenStripSchema = v.object({
   barAlongMm: measure('Bar along', 1, 200, ' mm'),
   wovenOn: v.pipe(v.string(), v.isoDate()),
   acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  /** Left out in strips woven before photos could be read. */
+  alongDpi: v.optional(measure('Dots along', 50, 10000, ' dots an inch')),
+  barsIn: v.optional(v.picklist(['mm', 'in'])),
   ribs: direction,
   lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
 });

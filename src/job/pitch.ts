@@ -163,10 +163,24 @@ export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip 
     barAlongMm,
     wovenOn,
     acrossDpi: spec.acrossDpi,
+    alongDpi: spec.alongDpi,
+    barsIn: spec.barsIn,
     ribs: spec.ribs,
     lensPitchMm: job.lens.pitchMm,
   };
 };
+
+/** The strip again, from what is remembered of it. */
+export const specOfWoven = (job: Job, woven: WovenStrip): StripSpec => ({
+  acrossDpi: woven.acrossDpi,
+  alongDpi: woven.alongDpi ?? job.printer.alongDpi,
+  ribs: woven.ribs,
+  bandsLpi: woven.bandsLpi,
+  bandDots: wholeDots(mm(woven.acrossMm), dpi(woven.acrossDpi)),
+  lensLpi: mmToLpi(mm(woven.lensPitchMm)),
+  readFromMm: woven.readFromMm,
+  barsIn: woven.barsIn ?? 'mm',
+});
 
 /** The strip was woven: readings begin afresh. */
 export const keepWoven = (job: Job, woven: WovenStrip): Job => {

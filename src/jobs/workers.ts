@@ -11,3 +11,6 @@ export const spawnStripWorker = (): Worker =>
 
 export const spawnParallaxWorker = (): Worker =>
   new Worker(new URL('../../workers/parallax.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnPhotoWorker = (): Worker =>
+  new Worker(new URL('../../workers/photo.worker.ts', import.meta.url), { type: 'module' });

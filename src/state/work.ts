@@ -1,5 +1,6 @@
 /** Work that is under way or has ended: arrivals, preparation, the weave. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
+import type { LensScanAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
 import type { MeasuredParallax } from '../job/parallax.ts';
 import type { KeptReading } from '../job/pitch-history.ts';
@@ -41,6 +42,20 @@ export type WeaveState =
   | { readonly stage: 'stopped' }
   | { readonly stage: 'failed'; readonly message: string };
 
+/** A picture being read, or read. */
+export type PictureState<Answer> =
+  | { readonly stage: 'idle' }
+  | { readonly stage: 'reading'; readonly fileName: string; readonly share: number }
+  | {
+      readonly stage: 'read';
+      readonly file: File;
+      readonly answer: Answer;
+      /** Of the strip it was read as, where it shows one. */
+      readonly stripKey?: string;
+    }
+  | { readonly stage: 'stopped' }
+  | { readonly stage: 'failed'; readonly message: string };
+
 export interface WorkState {
   /** Files still being looked at, and how many came in this batch. */
   readonly arriving: { readonly done: number; readonly total: number } | undefined;
@@ -58,6 +73,10 @@ export interface WorkState {
   readonly weave: WeaveState;
   /** The pitch strip, woven like a sheet. */
   readonly strip: WeaveState;
+  /** A photo of the strip under its lens. */
+  readonly photo: PictureState<StripPhotoAnswer>;
+  /** A scan of a bare lens. */
+  readonly lensScan: PictureState<LensScanAnswer>;
   /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
   readonly pitchReadings: readonly KeptReading[];
   /** Something the whole studio has to say, until it is put away. */
@@ -76,6 +95,8 @@ export const workStore = createStore<WorkState>()((set) => ({
   measuring: undefined,
   weave: { stage: 'idle' },
   strip: { stage: 'idle' },
+  photo: { stage: 'idle' },
+  lensScan: { stage: 'idle' },
   pitchReadings: [],
   deskNotice: undefined,
   set: (change) => set(change),

@@ -1,6 +1,6 @@
 /** What a strip has said: the viewing pitch as lines to the inch, and how surely. */
 
-export type ReadingMethod = 'band' | 'fringes';
+export type ReadingMethod = 'band' | 'fringes' | 'photo';
 
 export interface PitchReading {
   readonly method: ReadingMethod;

@@ -1,0 +1,35 @@
+/** Reading photos of the strip and scans of a bare lens, one at a time, in a worker. */
+import { proxy } from 'comlink';
+import type { Outcome } from '../contract/errors.ts';
+import type {
+  LensScanAnswer,
+  LensScanRequest,
+  PhotoWorker,
+  StripPhotoAnswer,
+  StripPhotoRequest,
+} from '../contract/photo.ts';
+import { WorkerPool } from './pool.ts';
+import { spawnPhotoWorker } from './workers.ts';
+
+/** A reading computes in one go: a stop that is not answered soon ends its worker. */
+const pool = new WorkerPool<PhotoWorker>(spawnPhotoWorker, { size: 1, stopGraceMs: 200 });
+
+interface ReadCall {
+  readonly signal: AbortSignal;
+  /** 0 … 1. */
+  readonly report: (share: number) => void;
+}
+
+/** Throws StudioError. */
+export const readPhoto = (
+  request: Omit<StripPhotoRequest, 'id'>,
+  { signal, report }: ReadCall,
+): Promise<Outcome<StripPhotoAnswer>> =>
+  pool.run((worker, id) => worker.readStrip({ ...request, id }, proxy(report)), signal);
+
+/** Throws StudioError. */
+export const readScan = (
+  request: Omit<LensScanRequest, 'id'>,
+  { signal, report }: ReadCall,
+): Promise<Outcome<LensScanAnswer>> =>
+  pool.run((worker, id) => worker.readScan({ ...request, id }, proxy(report)), signal);

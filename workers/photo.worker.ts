@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createPhotoService } from './photo-service.ts';
+
+expose(createPhotoService());
