@@ -54,8 +54,8 @@ const FramesBench = () => {
       <SequenceNotes />
       {count > 0 && (
         <>
-          <ExpectedPanel />
           <SlotPanel />
+          <ExpectedPanel />
           <PicturePanel />
           <ParallaxPanel />
         </>

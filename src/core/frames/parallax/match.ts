@@ -15,8 +15,8 @@ const RADIUS_PX = 7;
 /** Pixels searched to both sides on the coarsest level, across and along. */
 const COARSE_ACROSS = 5;
 const COARSE_ALONG = 1;
-const STEPS_AT_MOST = 8;
-const SETTLED_PX = 0.002;
+const STEPS_AT_MOST = 6;
+const SETTLED_PX = 0.005;
 /** Grey differences below this are noise or rounding: two steps of 8 bits, of white 1. */
 const NOISE_FLOOR = 2 / 255;
 
