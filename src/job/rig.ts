@@ -80,7 +80,7 @@ export const setRig = (job: Job, change: Change): Job => {
   const merged = Object.entries({ ...job.rig, ...change }).filter(
     ([, value]) => value !== undefined,
   );
-  return { ...job, rig: Object.fromEntries(merged) as RigChoices };
+  return { ...job, rig: Object.fromEntries(merged) };
 };
 
 const significant = (value: number): number => Number(value.toPrecision(9));

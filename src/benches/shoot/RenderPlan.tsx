@@ -111,7 +111,7 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
         <caption>Frame sizes: what less would save and cost</caption>
         <thead>
           <tr>
-            {['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', ''].map(
+            {['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', 'Choice'].map(
               (name) => (
                 <th key={name} scope="col">
                   {name}
@@ -181,7 +181,7 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
               'Views',
               'Hours for the set',
               ...(job.ribs === 'upright' ? ['Sharp in front', 'Sharp behind'] : []),
-              '',
+              'Choice',
             ].map((name) => (
               <th key={name} scope="col">
                 {name}

@@ -124,7 +124,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       <TooDeep job={job} />
       <FiguresTable
         caption="The limits in figures"
-        head={['', `From the key plane, ${unit.name}`, `From the cameras, ${unit.name}`]}
+        head={['Limit', `From the key plane, ${unit.name}`, `From the cameras, ${unit.name}`]}
         rows={[
           ['Soft begins to break up, in front', length(soft.front), away(-soft.front)],
           ['Sharp ends, in front', length(sharp.front), away(-sharp.front)],

@@ -47,3 +47,25 @@ export const layTopView = (job: Job, width: number) => {
     reach: wanted,
   };
 };
+
+export type TopViewLayout = ReturnType<typeof layTopView>;
+
+/** The layout of a job on the scale that another layout has. */
+export const onScaleOf = (job: Job, held: TopViewLayout): TopViewLayout => {
+  const { perUnit, cameraY, width } = held;
+  const own = layTopView(job, width);
+  const factor = perUnit / own.perUnit;
+  const within = (y: number) => Math.max(ABOVE, Math.min(cameraY, y));
+  const bands = own.bands.map(({ quality, top, bottom }) => ({
+    quality,
+    top: top <= ABOVE ? ABOVE : within(cameraY - (cameraY - top) * factor),
+    bottom: within(cameraY - (cameraY - bottom) * factor),
+  }));
+  return {
+    ...own,
+    ...{ perUnit, cameraY, height: held.height, reach: held.reach, depthAt: held.depthAt },
+    yOf: (z) => within(cameraY - (own.distance + z) * perUnit),
+    xOf: (x) => width / 2 + x * perUnit,
+    bands: bands.filter(({ top, bottom }) => bottom - top > 0.5),
+  };
+};
