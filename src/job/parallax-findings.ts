@@ -126,7 +126,8 @@ const notLevel = (job: Job, { levels }: ParallaxFacts): Finding[] => {
 
 const uneven = (job: Job, { steps }: ParallaxFacts): Finding[] => {
   const odd = steps.flatMap(({ stretch, slip }, index) => {
-    if (Math.abs(stretch - 1) > UNEVEN) return [{ index, text: `${trimmed(stretch, 2)} steps` }];
+    // A step back of the same length belongs to a sway there and back.
+    if (Math.abs(Math.abs(stretch) - 1) > UNEVEN) return [{ index, text: `${trimmed(stretch, 2)} steps` }];
     if (Math.abs(slip) > SLIP_LENTICULES) return [{ index, text: `slips ${lenticules(slip)}` }];
     return [];
   });
