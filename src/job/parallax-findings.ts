@@ -38,7 +38,11 @@ const wrongSide = (_job: Job, { order, spread }: ParallaxFacts): Finding[] => {
         ? 'What moves as if it lay behind covers what moves as if it lay in front: seen through the lens, depth turns inside out.'
         : 'The foot of the picture moves as if it lay behind what stands above it, and in most pictures it is the nearer. Printed so, depth turns inside out.',
       remedy: 'Turn the order round: the first frame must be the leftmost camera’s.',
-      action: { label: 'Mend: reverse the order', undoLabel: 'reversed order', edit: reverseFrames },
+      action: {
+        label: 'Mend: reverse the order',
+        undoLabel: 'reversed order',
+        edit: reverseFrames,
+      },
     },
   ];
 };
@@ -127,7 +131,8 @@ const notLevel = (job: Job, { levels }: ParallaxFacts): Finding[] => {
 const uneven = (job: Job, { steps }: ParallaxFacts): Finding[] => {
   const odd = steps.flatMap(({ stretch, slip }, index) => {
     // A step back of the same length belongs to a sway there and back.
-    if (Math.abs(Math.abs(stretch) - 1) > UNEVEN) return [{ index, text: `${trimmed(stretch, 2)} steps` }];
+    if (Math.abs(Math.abs(stretch) - 1) > UNEVEN)
+      return [{ index, text: `${trimmed(stretch, 2)} steps` }];
     if (Math.abs(slip) > SLIP_LENTICULES) return [{ index, text: `slips ${lenticules(slip)}` }];
     return [];
   });
