@@ -17,6 +17,7 @@ import { eyesApartOf } from './plan.ts';
 import type { KeptReading } from './pitch-history.ts';
 import { pitchFindings } from './pitch-findings.ts';
 import { planFindings } from './plan-findings.ts';
+import { rigFindings } from './rig-findings.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
 
 /** What the running work has to say; the page takes it from its store. */
@@ -132,6 +133,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
   [
     ...fromWork(job, work),
     ...planFindings(job),
+    ...rigFindings(job),
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),
     ...frameFindings(job),
