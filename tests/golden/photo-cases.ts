@@ -79,7 +79,8 @@ export interface PhotoCase {
   readonly nominal: BenchLens;
   /** In the print's own inches, from the strip's reading distance. */
   readonly truthLpi: number;
-  readonly typedMm: number;
+  /** Undefined: left for the studio to judge. */
+  readonly typedMm: number | undefined;
 }
 
 export const photoCase = (number: number): PhotoCase => {
@@ -121,10 +122,7 @@ export const photoCase = (number: number): PhotoCase => {
   };
 };
 
-export const readingOf = async (
-  { scene, nominal, typedMm }: PhotoCase,
-  readAtMm: number | undefined = typedMm,
-): Promise<PhotoReading> => {
+export const readingOf = async ({ scene, nominal, typedMm }: PhotoCase): Promise<PhotoReading> => {
   const pixels = await takePhoto(scene);
   return readStripPhoto({
     pixels,
@@ -135,6 +133,6 @@ export const readingOf = async (
       index: nominal.index,
       radiusMm: mm(nominal.radiusMm),
     },
-    readAtMm,
+    readAtMm: typedMm,
   });
 };

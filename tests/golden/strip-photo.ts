@@ -362,34 +362,37 @@ const exposed = (scene: PhotoScene, camera: ReturnType<typeof cameraOf>) => {
   return out;
 };
 
-/** Three passes of a running mean along rows, then columns: near enough a Gaussian. */
+/** A Gaussian along rows, then along columns, cut off at three sigmas. */
 const blurred = (light: Float32Array, width: number, height: number, sigmaPx: number) => {
-  if (sigmaPx < 0.2) return light;
-  // Fractional running mean: whole middle and weighted ends, variance (w² − 1)/12 a pass.
-  const wide = Math.sqrt(4 * sigmaPx * sigmaPx + 1);
-  const half = Math.max(0, Math.floor((wide - 1) / 2));
-  const ends = (wide - 1) / 2 - half;
-  let from = light;
-  let to = new Float32Array(light.length);
-  const pass = (lines: number, length: number, stride: number, lineStride: number) => {
-    for (let line = 0; line < lines; line += 1)
-      for (let c = 0; c < 3; c += 1) {
-        const base = line * lineStride + c;
-        const at = (i: number) => from[base + Math.min(length - 1, Math.max(0, i)) * stride]!;
-        let sum = 0;
-        for (let i = -half; i <= half; i += 1) sum += at(i);
-        for (let i = 0; i < length; i += 1) {
-          to[base + i * stride] = (sum + ends * (at(i - half - 1) + at(i + half + 1))) / wide;
-          sum += at(i + half + 1) - at(i - half);
-        }
+  const reach = Math.ceil(3 * sigmaPx);
+  const taps = Float64Array.from({ length: 2 * reach + 1 }, (_, i) =>
+    Math.exp(-((i - reach) ** 2) / (2 * sigmaPx * sigmaPx)),
+  );
+  const whole = taps.reduce((sum, tap) => sum + tap, 0);
+  const wide = width * 3;
+  const rows = new Float32Array(light.length);
+  const out = new Float32Array(light.length);
+  taps.forEach((tap, i) => {
+    const share = tap / whole;
+    const aside = (i - reach) * 3;
+    for (let v = 0; v < height; v += 1) {
+      const base = v * wide;
+      for (let k = 0; k < wide; k += 1) {
+        let from = k + aside;
+        if (from < 0) from = k % 3;
+        else if (from >= wide) from = wide - 3 + (k % 3);
+        rows[base + k]! += share * light[base + from]!;
       }
-    [from, to] = [to, from];
-  };
-  for (let i = 0; i < 3; i += 1) {
-    pass(height, width, 3, width * 3);
-    pass(width, height, width * 3, 3);
-  }
-  return from;
+    }
+  });
+  for (let v = 0; v < height; v += 1)
+    taps.forEach((tap, i) => {
+      const share = tap / whole;
+      const from = Math.min(height - 1, Math.max(0, v + i - reach)) * wide;
+      const base = v * wide;
+      for (let k = 0; k < wide; k += 1) out[base + k]! += share * rows[from + k]!;
+    });
+  return out;
 };
 
 /** Takes the photo. */
