@@ -2,6 +2,8 @@
 import { createRequire } from 'node:module';
 import type { Plane } from '../../src/core/frames/parallax/plane.ts';
 
+const require = createRequire(import.meta.url);
+
 /** The few parts of OpenCV that are used; its own types do not load beside ours. */
 interface Mat {
   readonly data32F: Float32Array;
@@ -28,7 +30,7 @@ interface OpenCv {
 
 /** In an object of its own: the module has a `then` that never ends when it is awaited. */
 const load = async (): Promise<{ cv: OpenCv }> => {
-  const cv = createRequire(import.meta.url)('@techstark/opencv-js') as Partial<OpenCv>;
+  const cv = require('@techstark/opencv-js') as Partial<OpenCv>;
   if (cv.Mat === undefined)
     await new Promise<void>((resolve) => (cv.onRuntimeInitialized = resolve));
   return { cv: cv as OpenCv };
