@@ -46,7 +46,8 @@ it('has the names that studio and scripts agree on', () => {
   expect(screen.getByRole('button', { name: 'Weave strip' })).toBeVisible();
   expect(best()).toHaveDisplayValue('Not read yet');
   expect(use()).toHaveAttribute('aria-disabled', 'true');
-  expect(screen.getByText('Not built yet')).toBeVisible();
+  expect(screen.getByRole('button', { name: 'Choose a scan' })).toBeVisible();
+  expect(screen.getByText('Or photograph it')).toBeVisible();
 });
 
 describe('the strip’s fields', () => {

@@ -15,6 +15,7 @@ import { Button, Figure, Notice, Panel, SelectField } from '../../ui/index.ts';
 import { rememberPitch } from '../desk/keep-pitches.ts';
 import { changeReading, stripToRead, today } from './edits.ts';
 import { FringeFields } from './FringeFields.tsx';
+import { PhotoPart, usePhotoReading } from './PhotoPart.tsx';
 import { bandReadingOf, fringeReadingOf } from './readings.ts';
 import styles from './calibrate.module.css';
 
@@ -90,8 +91,9 @@ const Result = ({ strip }: { readonly strip: WovenStrip }) => {
   const { told, use } = useProve();
   const band = bandReadingOf(job, strip);
   const fringes = fringeReadingOf(job, strip);
-  // Counted fringes say more than a chosen band, and reach beyond the strip.
-  const reading: PitchReading | undefined = fringes?.ok === true ? fringes : band;
+  const photo = usePhotoReading(strip);
+  // A photo measures what is counted otherwise; counted fringes say more than a chosen band.
+  const reading: PitchReading | undefined = photo ?? (fringes?.ok === true ? fringes : band);
   const { across, along } = scaleOf(job, strip);
   const wrongScale = across?.right === false || along?.right === false;
   const fits = wovenFits(job, strip);
@@ -125,6 +127,24 @@ const Result = ({ strip }: { readonly strip: WovenStrip }) => {
   );
 };
 
+const methods = {
+  band: {
+    label: 'Viewing pitch, by the band',
+    relation: '± = 2 √(τ² / 6 W² + step² / 12), τ a quarter zone',
+    number: 7,
+  },
+  fringes: {
+    label: 'Viewing pitch, by fringes',
+    relation: 'LPI = mean of LPI_band ± fringes / W, ± = 2 σ / (W √bands)',
+    number: 9,
+  },
+  photo: {
+    label: 'Viewing pitch, by the photo',
+    relation: 'fringes_band = (LPI_band − LPI) W, one LPI and one skew for all bands, ± = 2 σ',
+    number: 9,
+  },
+} as const;
+
 const ReadingFigure = ({
   strip,
   reading,
@@ -134,20 +154,15 @@ const ReadingFigure = ({
 }) => {
   const job = useJob();
   const allowed = pitchBudget(job);
+  const shown = methods[reading.method];
   const enough = reading.plusMinusLpi <= allowed * 1.005;
   return (
     <div>
       <Figure
-        label={
-          reading.method === 'band' ? 'Viewing pitch, by the band' : 'Viewing pitch, by fringes'
-        }
+        label={shown.label}
         value={`${trimmed(reading.viewingLpi, 3)} ±${trimmed(reading.plusMinusLpi, 3)} LPI`}
-        relation={
-          reading.method === 'band'
-            ? '± = 2 √(τ² / 6 W² + step² / 12), τ a quarter zone'
-            : 'LPI = mean of LPI_band ± fringes / W, ± = 2 σ / (W √bands)'
-        }
-        relationNumber={reading.method === 'band' ? 7 : 9}
+        relation={shown.relation}
+        relationNumber={shown.number}
       >
         {trimmed(lpiToMm(lpi(reading.viewingLpi)), 5)} mm, read from {trimmed(strip.readFromMm, 0)}{' '}
         mm. Nineteen readings in twenty fall within the ±.
@@ -186,10 +201,8 @@ export const ReadPanel = () => {
       </p>
       <BestBand strip={strip} />
       <FringeFields strip={strip} />
+      <PhotoPart strip={strip} />
       <Result strip={strip} />
-      <Notice kind="info" title="Not built yet">
-        Reading a photo of the strip, and finding the pitch of a bare lens from a scan of it.
-      </Notice>
     </Panel>
   );
 };

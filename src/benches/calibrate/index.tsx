@@ -1,6 +1,7 @@
 /** The Calibrate bench: weave a strip, check its scale, read it, and prove the pitch. */
 import { useJob } from '../../state/hooks.ts';
 import { Notice, Panel } from '../../ui/index.ts';
+import { BareLensPanel } from './BareLensPanel.tsx';
 import { HistoryPanel } from './HistoryPanel.tsx';
 import { LookPanel } from './LookPanel.tsx';
 import { ReadPanel } from './ReadPanel.tsx';
@@ -21,6 +22,7 @@ const Cautions = () =>
 
 const Calibrate = () => (
   <div className={styles['bench']}>
+    <BareLensPanel />
     <StripPanel />
     <LookPanel />
     <ScalePanel />

@@ -1,0 +1,141 @@
+/** The photo with what was found in it: corner marks to drag, bands outlined, fringes measured and fitted. */
+import type { KeyboardEvent, PointerEvent } from 'react';
+import { useEffect, useRef } from 'react';
+import type { BandFit, PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
+import styles from './calibrate.module.css';
+
+const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as const;
+const keys: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+
+interface Props {
+  readonly file: File;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly corners: PhotoCorners;
+  readonly bands: readonly BandFit[];
+  readonly ribs: 'upright' | 'lying';
+  onCorners(corners: PhotoCorners): void;
+}
+
+/** An address for the file while the picture stands; set past React, which need not know it. */
+const useObjectUrl = (file: File) => {
+  const picture = useRef<HTMLImageElement>(null);
+  useEffect(() => {
+    const made = URL.createObjectURL(file);
+    if (picture.current !== null) picture.current.src = made;
+    return () => URL.revokeObjectURL(made);
+  }, [file]);
+  return picture;
+};
+
+const mix = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
+  xPx: a.xPx + (b.xPx - a.xPx) * share,
+  yPx: a.yPx + (b.yPx - a.yPx) * share,
+});
+
+/** Ticks from the band's middle, one a fringe: measured along its first half, fitted along the other. */
+const Ticks = ({ fit, ribs }: { readonly fit: BandFit; readonly ribs: Props['ribs'] }) => {
+  const [tl, tr, br, bl] = fit.outline;
+  const [a0, a1, b0, b1] = ribs === 'upright' ? [tl, tr, bl, br] : [bl, tl, br, tr];
+  const ticks = (fringes: number, half: 0 | 1) => {
+    const count = Math.min(60, Math.floor(Math.abs(fringes) / 2));
+    return Array.from({ length: 2 * count + 1 }, (_, i) => {
+      const share = fringes === 0 ? 0.5 : 0.5 + (i - count) / Math.abs(fringes);
+      const [top, bottom] = [mix(a0, a1, share), mix(b0, b1, share)];
+      const [from, to] = [mix(top, bottom, half / 2), mix(top, bottom, half / 2 + 0.5)];
+      return (
+        <line
+          key={`${half} ${i}`}
+          className={styles[half === 0 ? 'measuredFringe' : 'fittedFringe']}
+          x1={from.xPx}
+          y1={from.yPx}
+          x2={to.xPx}
+          y2={to.yPx}
+        />
+      );
+    });
+  };
+  return (
+    <>
+      {ticks(fit.fringes, 0)}
+      {ticks(fit.fittedFringes, 1)}
+    </>
+  );
+};
+
+export const PhotoCanvas = ({
+  file,
+  widthPx,
+  heightPx,
+  corners,
+  bands,
+  ribs,
+  onCorners,
+}: Props) => {
+  const picture = useObjectUrl(file);
+  const box = useRef<HTMLDivElement>(null);
+  const move = (corner: number, xPx: number, yPx: number) => {
+    const to = {
+      xPx: Math.max(0, Math.min(widthPx, xPx)),
+      yPx: Math.max(0, Math.min(heightPx, yPx)),
+    };
+    onCorners(corners.map((at, i) => (i === corner ? to : at)) as unknown as PhotoCorners);
+  };
+  const onMove = (corner: number, event: PointerEvent<HTMLButtonElement>) => {
+    if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const rect = box.current?.getBoundingClientRect();
+    if (rect === undefined) return;
+    move(
+      corner,
+      ((event.clientX - rect.left) / rect.width) * widthPx,
+      ((event.clientY - rect.top) / rect.height) * heightPx,
+    );
+  };
+  const onKey = (corner: number, event: KeyboardEvent) => {
+    const step = keys[event.key];
+    const at = corners[corner];
+    if (step === undefined || at === undefined) return;
+    event.preventDefault();
+    const times = event.shiftKey ? 20 : 1;
+    move(corner, at.xPx + step[0] * times, at.yPx + step[1] * times);
+  };
+  return (
+    <div ref={box} className={styles['photo']}>
+      <img ref={picture} alt="Your photo of the strip" draggable={false} />
+      <svg
+        viewBox={`0 0 ${widthPx} ${heightPx}`}
+        preserveAspectRatio="none"
+        role="img"
+        aria-label={`${bands.length} bands found; their fringes stand in the table below`}
+      >
+        {bands.map((fit) => (
+          <g key={fit.band}>
+            <polygon
+              className={styles['outline']}
+              data-unused={fit.used ? undefined : true}
+              points={fit.outline.map(({ xPx, yPx }) => `${xPx},${yPx}`).join(' ')}
+            />
+            {fit.used && <Ticks fit={fit} ribs={ribs} />}
+          </g>
+        ))}
+      </svg>
+      {corners.map(({ xPx, yPx }, corner) => (
+        <button
+          key={corner}
+          type="button"
+          className={styles['handle']}
+          style={{ left: `${(100 * xPx) / widthPx}%`, top: `${(100 * yPx) / heightPx}%` }}
+          aria-label={`Corner mark ${CORNERS[corner] ?? ''}, at ${Math.round(xPx)}, ${Math.round(yPx)}; arrow keys move it`}
+          onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
+          onPointerMove={(event) => onMove(corner, event)}
+          onKeyDown={(event) => onKey(corner, event)}
+        />
+      ))}
+    </div>
+  );
+};

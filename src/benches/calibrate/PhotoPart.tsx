@@ -1,0 +1,218 @@
+/** The third way to read the strip: from a photo of it under the lens. */
+import { useState } from 'react';
+import type { StripPhotoAnswer } from '../../contract/photo.ts';
+import type { PhotoCorners, PhotoReading } from '../../core/pitch/photo/photo.ts';
+import type { PitchReading } from '../../core/pitch/reading.ts';
+import { bandLabel } from '../../core/pitch/strip.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { readLength } from '../../core/units/parse.ts';
+import type { WovenStrip } from '../../job/pitch-schema.ts';
+import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { BlankField, Button, FiguresTable, Notice, ProgressBar } from '../../ui/index.ts';
+import { PhotoCanvas } from './PhotoCanvas.tsx';
+import { PictureDrop } from './PictureDrop.tsx';
+import { putPhotoAway, readStripFrom, stopPhoto, stripKeyOf } from './picture-run.ts';
+import styles from './calibrate.module.css';
+
+type GoodReading = Extract<PhotoReading, { ok: true }>;
+
+/** Undefined until a photo of this very strip has told a pitch. */
+export const usePhotoReading = (strip: WovenStrip): PitchReading | undefined => {
+  const photo = useWork((work) => work.photo);
+  const job = useJob();
+  if (photo.stage !== 'read' || photo.stripKey !== stripKeyOf(job, strip)) return undefined;
+  const { reading } = photo.answer;
+  if (!reading.ok) return undefined;
+  return { method: 'photo', viewingLpi: reading.pitchLpi, plusMinusLpi: 2 * reading.sigmaLpi };
+};
+
+/** Where handles begin when no marks were found. */
+const looseCorners = (widthPx: number, heightPx: number): PhotoCorners => {
+  const at = (x: number, y: number) => ({ xPx: x * widthPx, yPx: y * heightPx });
+  return [at(0.1, 0.1), at(0.9, 0.1), at(0.9, 0.9), at(0.1, 0.9)];
+};
+
+const GoodPhoto = () => (
+  <ul className={styles['goodPhoto']}>
+    <li>
+      <svg viewBox="0 0 120 80" aria-hidden="true">
+        <path d="M25 62h70v10h-70zM60 62V28M48 12h24v16h-24zM56 20h8" />
+      </svg>
+      Straight on, from the reading distance.
+    </li>
+    <li>
+      <svg viewBox="0 0 120 80" aria-hidden="true">
+        <path d="M10 6h100v68h-100zM22 16h76v48h-76zM22 24v-8h8M98 24v-8h-8M22 56v8h8M98 56v8h-8" />
+      </svg>
+      The whole strip, all four corner marks, nearly filling the picture.
+    </li>
+    <li>
+      <svg viewBox="0 0 120 80" aria-hidden="true">
+        <path d="M66 8 44 44h16l-8 28 26-38H62zM24 10l72 62" />
+      </svg>
+      Even daylight, no flash, no window mirrored in the lens.
+    </li>
+  </ul>
+);
+
+const Bands = ({ reading }: { readonly reading: GoodReading }) => (
+  <FiguresTable
+    caption="Fringes measured and fitted"
+    head={['Band, LPI', 'Measured', '±', 'Fitted', 'Left over', 'Used']}
+    rows={reading.bands.map((fit) => [
+      bandLabel(fit.bandLpi),
+      trimmed(fit.fringes, 3),
+      trimmed(2 * fit.sigma, 3),
+      trimmed(fit.fittedFringes, 3),
+      trimmed(fit.residual, 3),
+      fit.used ? 'yes' : `no${fit.why === undefined ? '' : `: ${fit.why}`}`,
+    ])}
+  />
+);
+
+const cameraFrom = {
+  typed: 'as typed',
+  perspective: 'from the perspective',
+  assumed: 'taken to be the reading distance',
+} as const;
+const degrees = (angle: number) => trimmed((angle * 180) / Math.PI, 3);
+
+const Told = ({ reading }: { readonly reading: PhotoReading }) =>
+  reading.ok ? (
+    <>
+      <p>
+        Skew {degrees(reading.skewRad)}° ±{degrees(2 * reading.skewSigmaRad)}°. The camera stood{' '}
+        {trimmed(reading.cameraMm, 0)} mm away, {cameraFrom[reading.cameraFrom]}.
+      </p>
+      {reading.cautions.map((caution) => (
+        <Notice key={caution} kind="caution">
+          {caution}
+        </Notice>
+      ))}
+    </>
+  ) : (
+    <Notice kind="problem" title={reading.sentence} announce>
+      <p>{reading.whatToDo}</p>
+    </Notice>
+  );
+
+interface ReadProps {
+  readonly file: File;
+  readonly answer: StripPhotoAnswer;
+  readonly strip: WovenStrip;
+}
+
+const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const { reading, widthPx, heightPx } = answer;
+  const found = reading.ok ? reading.cornersFound : reading.corners;
+  const [moved, setMoved] = useState<PhotoCorners>();
+  const [cameraMm, setCameraMm] = useState<number | undefined>(
+    reading.ok && reading.cameraFrom === 'typed' ? reading.cameraMm : undefined,
+  );
+  const corners = moved ?? found ?? looseCorners(widthPx, heightPx);
+  const again = (readAtMm: number | undefined) =>
+    void readStripFrom(file, job, strip, { corners: moved, readAtMm });
+  return (
+    <>
+      <PhotoCanvas
+        file={file}
+        widthPx={widthPx}
+        heightPx={heightPx}
+        corners={corners}
+        bands={reading.ok && moved === undefined ? reading.bands : []}
+        ribs={strip.ribs}
+        onCorners={setMoved}
+      />
+      <Told reading={reading} />
+      {reading.ok && (
+        <>
+          <p className={styles['soft']}>
+            Over the photo: full ticks are fringes as measured, dashed ones as the one pitch makes
+            them.
+          </p>
+          <Bands reading={reading} />
+        </>
+      )}
+      <div className={styles['fields']}>
+        <BlankField
+          label="Camera distance"
+          unit={units}
+          value={
+            cameraMm === undefined ? '' : trimmed(units === 'in' ? cameraMm / 25.4 : cameraMm, 2)
+          }
+          hint="From the strip to the camera. Left empty, the perspective tells it, less surely."
+          onCommit={(text) => {
+            if (text === '') {
+              setCameraMm(undefined);
+              again(undefined);
+              return undefined;
+            }
+            const read = readLength(text, units);
+            if (!read.ok) return read.message;
+            if (!(read.value >= 50 && read.value <= 5000))
+              return 'A camera stands 50 to 5000 mm from the strip.';
+            setCameraMm(read.value);
+            again(read.value);
+            return undefined;
+          }}
+        />
+      </div>
+      <div className={styles['advice']}>
+        <Button off={moved === undefined} onClick={() => again(cameraMm)}>
+          Read with these corners
+        </Button>
+        <Button onClick={putPhotoAway}>Put the photo away</Button>
+      </div>
+    </>
+  );
+};
+
+export const PhotoPart = ({ strip }: { readonly strip: WovenStrip }) => {
+  const photo = useWork((work) => work.photo);
+  const job = useJob();
+  const isOther = photo.stage === 'read' && photo.stripKey !== stripKeyOf(job, strip);
+  return (
+    <details className={styles['fringes']} open={photo.stage !== 'idle' || undefined}>
+      <summary>Or photograph it</summary>
+      <p>
+        Lay the lens on the bands, ribs along the lines, and photograph it. The photo stays on this
+        machine.
+      </p>
+      <GoodPhoto />
+      {photo.stage === 'reading' ? (
+        <div className={styles['running']}>
+          <ProgressBar
+            label="Reading the photo"
+            done={Math.round(photo.share * 100)}
+            total={100}
+            of="hundredths"
+          />
+          <Button onClick={stopPhoto}>Stop</Button>
+        </div>
+      ) : (
+        <PictureDrop
+          label="Choose a photo"
+          cameraLabel="Take a photo"
+          words="or drop it here."
+          onFile={(file) => void readStripFrom(file, job, strip)}
+        />
+      )}
+      <div role="status">
+        {photo.stage === 'stopped' && <p>Stopped.</p>}
+        {photo.stage === 'failed' && (
+          <Notice kind="problem" title="The photo was not read">
+            {photo.message}
+          </Notice>
+        )}
+      </div>
+      {isOther && (
+        <Notice kind="info">That photo was read as another strip. Choose it again.</Notice>
+      )}
+      {photo.stage === 'read' && !isOther && (
+        <ReadPhoto file={photo.file} answer={photo.answer} strip={strip} />
+      )}
+    </details>
+  );
+};
