@@ -2,6 +2,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
 
 const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
 const heatMap = (page: Page) => page.getByRole('img', { name: /^Heat map of/ });
@@ -93,4 +94,37 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await expect.poll(() => proofLook(page), { timeout: 15_000 }).not.toBe(rendered);
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(rendered);
+});
+
+test('the list of expected frames names what is missing, copied and dark, and mends copies', async ({
+  page,
+}) => {
+  await page.goto('#/frames');
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await button(page, 'Remove all').click();
+  const pose = async (number: number, level: number) => ({
+    name: `pose_${String(number).padStart(2, '0')}.png`,
+    mimeType: 'image/png',
+    buffer: await sharp({
+      create: { width: 60, height: 75, channels: 3, background: { r: level, g: level, b: level } },
+    })
+      .png()
+      .toBuffer(),
+  });
+  const levels = [150, 151, 152, 153, 90, 154, 155, 156, 157, 150];
+  const numbers = [1, 2, 3, 5, 6, 7, 8, 9, 10, 11];
+  await page
+    .locator('input[aria-label="Add frames"]')
+    .setInputFiles(await Promise.all(numbers.map((n, i) => pose(n, levels[i] as number))));
+  await expect(rows(page)).toHaveCount(10);
+  await expect(page.getByText('10 here for 12 view slots, 2 missing, 2 to look at.')).toBeVisible();
+  await page.getByText('Expected frames, one by one').first().click();
+  const row = (name: string) => page.getByRole('row', { name: new RegExp(`^${name}`) });
+  await expect(row('pose_04.png')).toContainText('missing');
+  await expect(row('pose_12.png')).toContainText('missing');
+  await expect(row('pose_06.png')).toContainText('stops darker');
+  await expect(row('pose_11.png')).toContainText('same pixels as pose_01.png');
+  await button(page, 'Take the copy out').click();
+  await expect(rows(page)).toHaveCount(9);
+  await expect(row('pose_11.png')).toContainText('missing');
 });
