@@ -1,0 +1,113 @@
+/** Photos and scans through the real pool and worker service, from files written by libvips. */
+import sharp from 'sharp';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { readBareLens } from '../../src/core/pitch/bare/bare-lens.ts';
+import { mm } from '../../src/core/units/units.ts';
+import { readPhoto, readScan } from '../../src/jobs/photo.ts';
+import { createPhotoService } from '../../workers/photo-service.ts';
+import { statedDensity } from '../../workers/scan-density.ts';
+import { scanLens } from '../golden/lens-scan.ts';
+import { InProcessWorker } from './in-process-worker.ts';
+
+beforeAll(() => {
+  vi.stubGlobal(
+    'Worker',
+    class extends InProcessWorker {
+      constructor() {
+        super(createPhotoService());
+      }
+    },
+  );
+});
+afterAll(() => vi.unstubAllGlobals());
+
+const scan = {
+  seed: 7,
+  dpi: 600,
+  lensLpi: 59.87,
+  widthPx: 900,
+  heightPx: 300,
+  tiltRad: 0.01,
+  lamps: 2,
+  noise: 0.02,
+} as const;
+const picture = () =>
+  sharp(scanLens(scan), { raw: { width: 900, height: 300, channels: 1 } }).withMetadata({
+    density: 600,
+  });
+const fileOf = (bytes: Uint8Array, name: string) => new File([Uint8Array.from(bytes)], name);
+const call = (report: (share: number) => void = () => undefined) => ({
+  signal: new AbortController().signal,
+  report,
+});
+
+describe('a scan', () => {
+  it('gives the lens pitch and the density its TIFF states, and tells how far it is', async () => {
+    const file = fileOf(await picture().tiff({ compression: 'lzw' }).toBuffer(), 'lens.tif');
+    const shares: number[] = [];
+    const outcome = await readScan(
+      { file, name: file.name },
+      call((share) => shares.push(share)),
+    );
+    if (!outcome.done || !outcome.value.measure.ok) throw new Error('not read');
+    const { density, measure, widthPx } = outcome.value;
+    expect(widthPx).toBe(900);
+    expect(density).toEqual({ acrossDpi: 600, downDpi: 600 });
+    const read = readBareLens(measure.line, { density: density!, nominalLpi: 60 });
+    if (!read.ok) throw new Error(read.sentence);
+    expect(Math.abs(read.lensLpi - scan.lensLpi)).toBeLessThan(0.02);
+    // Progress comes by a channel of its own, and may come late.
+    await vi.waitFor(() => expect(shares.length).toBeGreaterThan(1));
+    expect([...shares].sort((a, b) => a - b)).toEqual(shares);
+  });
+
+  it.each(['png', 'jpeg', 'tiff'] as const)('has its density read from %s', async (kind) => {
+    const stated = statedDensity(await picture()[kind]().toBuffer());
+    expect(stated?.acrossDpi).toBeCloseTo(600, 0);
+    expect(stated?.downDpi).toBeCloseTo(600, 0);
+    const silent = sharp(scanLens(scan), { raw: { width: 900, height: 300, channels: 1 } });
+    // libvips writes 72 where nothing was asked, into all but PNG.
+    if (kind !== 'tiff')
+      expect(statedDensity(await silent[kind]().toBuffer())?.acrossDpi ?? 72).toBeLessThan(73);
+  });
+
+  it('that is no picture is refused by name', async () => {
+    const file = fileOf(new TextEncoder().encode('a letter'), 'letter.txt');
+    await expect(readScan({ file, name: file.name }, call())).rejects.toThrow(/letter\.txt/);
+  });
+});
+
+describe('a photo', () => {
+  const strip = {
+    acrossDpi: 360,
+    alongDpi: 360,
+    ribs: 'upright',
+    bandsLpi: [59.8, 59.9, 60],
+    bandDots: 1400,
+    lensLpi: 60,
+    readFromMm: 400,
+    barsIn: 'mm',
+  } as const;
+  const lens = { pitchMm: mm(25.4 / 60), thicknessMm: mm(0.84), index: 1.57 };
+
+  it('of something else is refused with what to do, as an answer and not an error', async () => {
+    const grey = { width: 400, height: 300, channels: 3, background: '#888' } as const;
+    // 16 bit: decoded without a browser.
+    const file = fileOf(
+      await sharp({ create: grey }).toColourspace('rgb16').png().toBuffer(),
+      'wall.png',
+    );
+    const outcome = await readPhoto({ file, name: file.name, strip, lens }, call());
+    if (!outcome.done || outcome.value.reading.ok) throw new Error('expected a refusal');
+    expect(outcome.value).toMatchObject({ widthPx: 400, heightPx: 300 });
+    expect(outcome.value.reading.whatToDo).not.toBe('');
+  });
+
+  it('from a telephone’s own format is refused with a sentence', async () => {
+    const heic = Uint8Array.from([0, 0, 0, 24, ...Buffer.from('ftypheic\0\0\0\0mif1heic')]);
+    const file = fileOf(heic, 'IMG_1.heic');
+    await expect(readPhoto({ file, name: file.name, strip, lens }, call())).rejects.toThrow(
+      /HEIF.*JPEG/,
+    );
+  });
+});
