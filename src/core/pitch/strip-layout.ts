@@ -123,11 +123,19 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
   };
 };
 
-/** At the band's side, outside the lens, halfway down the band, against the bands' edge. */
+/**
+ * First corner of a band's label, mm from the strip's, and the side of its squares: at the band's side,
+ * outside the lens, halfway down the band, against the bands' edge.
+ */
+export const labelPlace = (text: string, band: number) => ({
+  across: LABEL_MARGIN_MM - 1.5 - textWidthMm(text, LABEL_SQUARE_MM),
+  along: HEAD_MM + band * (BAND_MM + GAP_MM) + (BAND_MM - textHeightMm(LABEL_SQUARE_MM)) / 2,
+  squareMm: LABEL_SQUARE_MM,
+});
+
 const label = (text: string, band: number): InkMm[] => {
-  const along = HEAD_MM + band * (BAND_MM + GAP_MM) + (BAND_MM - textHeightMm(LABEL_SQUARE_MM)) / 2;
-  const across = LABEL_MARGIN_MM - 1.5 - textWidthMm(text, LABEL_SQUARE_MM);
-  return lettering(text, across, along, LABEL_SQUARE_MM);
+  const { across, along, squareMm } = labelPlace(text, band);
+  return lettering(text, across, along, squareMm);
 };
 
 /** Two lines over the bands; a line too long for a narrow strip ends at its last whole word. */

@@ -17,6 +17,7 @@ import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
 import { median } from './solve.ts';
+import { labelsSay } from './labels.ts';
 import type { View } from './view.ts';
 import { viewThrough } from './view.ts';
 
@@ -117,6 +118,8 @@ export const readPlane = (
     lens.pitchMm,
     (share) => onShare(0.6 * share),
   );
+  const labels = labelsSay(pixels, h, strip, plane, pxPerMm);
+  if (labels === 'others') return refuse('wrong-strip', corners);
   const view = viewThrough(lens);
   const stand = standOf(request, plane, corners, h);
   const rows = fringeRows(sampled.bands, strip.bandsLpi, view, stand);
@@ -212,7 +215,14 @@ export const readPlane = (
     cameraMm: stand.slantMm,
     cameraFrom: stand.from,
     phase,
-    cautions: cautionsOf(stand, phase, (layout.phaseLpi - pitchLpi) * widthIn, used.size, count),
+    cautions: cautionsOf(
+      stand,
+      phase,
+      (layout.phaseLpi - pitchLpi) * widthIn,
+      used.size,
+      count,
+      labels === 'these',
+    ),
   };
 };
 
@@ -250,7 +260,11 @@ const cautionsOf = (
   expected: number,
   used: number,
   count: number,
+  labelsRead: boolean,
 ): string[] => [
+  ...(labelsRead
+    ? []
+    : ['The labels could not be read in the photo: make sure that it shows the strip woven last.']),
   ...(stand.from === 'assumed'
     ? [
         'The distance of the camera is not known and was taken to be the reading distance: type it for a smaller ±.',
