@@ -15,7 +15,7 @@ export interface Measure {
 }
 
 /** The next multiple of `size` past `shown`, free of binary dust. */
-const nextStep = (shown: number, direction: 1 | -1, size: number): number => {
+export const nextStep = (shown: number, direction: 1 | -1, size: number): number => {
   const steps = shown / size;
   const next = direction > 0 ? Math.floor(steps + 1e-6) + 1 : Math.ceil(steps - 1e-6) - 1;
   return Number((next * size).toPrecision(12));
@@ -59,4 +59,27 @@ export const plainMeasure = (size: number, decimals: number, unit = ''): Measure
   format: (value) => trimmed(value, decimals),
   read: readNumber,
   step: (value, direction, coarse) => nextStep(value, direction, coarse ? size * 10 : size),
+});
+
+/** A bare number whose unit may be typed after it, in one of these spellings. */
+export const unitMeasure = (
+  size: number,
+  decimals: number,
+  unit: string,
+  spellings: RegExp,
+): Measure => ({
+  ...plainMeasure(size, decimals, unit),
+  read: (text) => readNumber(text.trim().replace(spellings, '')),
+});
+
+/** A share (0.001: a part in a thousand), shown and typed in per cent. `size`: per cent a press. */
+export const percentMeasure = (size: number): Measure => ({
+  unit: '%',
+  format: (value) => trimmed(100 * value, 4),
+  read: (text) => {
+    const read = readNumber(text.trim().replace(/\s*(%|per ?cent)$/i, ''));
+    return read.ok ? { ...read, value: Number((read.value / 100).toPrecision(12)) } : read;
+  },
+  step: (value, direction, coarse) =>
+    Number((nextStep(100 * value, direction, coarse ? size * 10 : size) / 100).toPrecision(12)),
 });
