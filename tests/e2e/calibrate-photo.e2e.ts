@@ -1,0 +1,106 @@
+/**
+ * Reading pictures in a real browser: a photo of a strip under its lens, made by the ray-traced bench,
+ * proves the pitch; a simulated scan of a bare lens centres the strip.
+ */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+import { viewingPitch } from '../../src/core/lens/lens.ts';
+import { mm } from '../../src/core/units/units.ts';
+import { scanLens } from '../golden/lens-scan.ts';
+import { plainScene, takePhoto } from '../golden/strip-photo.ts';
+
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+const type = async (page: Page, name: string, text: string) => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+const opened = async (page: Page) => {
+  await page.goto('#/calibrate');
+  await expect(field(page, 'Strip centre')).toBeVisible();
+  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+};
+const drop = async (page: Page, input: string, name: string, bytes: Buffer) => {
+  await page
+    .locator(`input[type=file][aria-label="${input}"]`)
+    .setInputFiles({ name, mimeType: 'image/png', buffer: bytes });
+};
+const breaches = async (page: Page) =>
+  (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => ({
+    id,
+    targets: nodes.map((node) => node.target),
+  }));
+
+test('proves the pitch by a photo', async ({ page }) => {
+  test.setTimeout(120_000);
+  await opened(page);
+  await type(page, 'Print width', '60 mm');
+  await type(page, 'Print height', '40 mm');
+  await type(page, 'Lens thickness', '0.84 mm');
+  await type(page, 'Refractive index', '1.57');
+  await type(page, 'Strip centre', '59.9 lpi');
+  await type(page, 'Strip spread', '0.4');
+  await type(page, 'Bands', '5');
+  const lens = { pitchMm: mm(25.4 / 60.07), thicknessMm: mm(0.84), index: 1.57 };
+  const spec = {
+    acrossDpi: 720,
+    alongDpi: 720,
+    ribs: 'upright',
+    bandsLpi: [59.5, 59.7, 59.9, 60.1, 60.3],
+    bandDots: 1701,
+    lensLpi: 60,
+    readFromMm: 400,
+    barsIn: 'mm',
+  } as const;
+  const photo = await takePhoto({
+    ...plainScene(spec, { ...lens, radiusMm: (0.84 * 0.57) / 1.57 }),
+    skewRad: 0.002,
+    offAxisRad: 0.1,
+  });
+  const { widthPx: width, heightPx: height, data } = photo;
+  const png = await sharp(data, { raw: { width, height, channels: 4 } })
+    .png()
+    .toBuffer();
+  await page.getByText('Or photograph it').click();
+  await drop(page, 'Choose a photo', 'strip.png', png);
+  await expect(page.getByText('Viewing pitch, by the photo')).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByRole('button', { name: /^Corner mark/ })).toHaveCount(4);
+  expect(await breaches(page)).toEqual([]);
+
+  await page.getByRole('button', { name: 'Use this pitch' }).click();
+  await expect(page.getByText('Pitch is proved', { exact: true })).toBeVisible();
+  const told = await page.getByText(/LPI is on the job sheet/).textContent();
+  const truth = 25.4 / viewingPitch(lens, mm(400));
+  expect(Math.abs(Number(/[\d.]+/.exec(told ?? '')?.[0]) - truth)).toBeLessThan(0.03);
+});
+
+test('centres the strip by a scan of the bare lens', async ({ page }) => {
+  await opened(page);
+  const [width, height] = [1200, 400];
+  const grey = scanLens({
+    seed: 3,
+    dpi: 600,
+    lensLpi: 60.3,
+    widthPx: width,
+    heightPx: height,
+    tiltRad: 0.01,
+    lamps: 2,
+    noise: 0.02,
+  });
+  const png = await sharp(grey, { raw: { width, height, channels: 1 } })
+    .withMetadata({ density: 600 })
+    .png()
+    .toBuffer();
+  await drop(page, 'Choose a scan', 'lens.png', png);
+  await expect(page.getByText('Lens pitch, by the scan')).toBeVisible({ timeout: 20_000 });
+  await expect(field(page, 'Scan density')).toHaveValue('600');
+  expect(await breaches(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Centre the strip on it' }).click();
+  const thickness = Number(await field(page, 'Lens thickness').inputValue());
+  const index = Number(await field(page, 'Refractive index').inputValue());
+  // Relation 2: LPI / (1 + g / D), read from 400 mm.
+  const expected = 60.3 / (1 + thickness / index / 400);
+  const centre = Number(await field(page, 'Strip centre').inputValue());
+  expect(Math.abs(centre - expected)).toBeLessThan(0.02);
+});
