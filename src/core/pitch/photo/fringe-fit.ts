@@ -167,8 +167,8 @@ export const fitFringes = (
   }
   const { rms, explained } = leftOver(used, shared, halfX, halfY);
   return {
-    f: shared[0]!,
-    v: shared[1]!,
+    f: shared[0],
+    v: shared[1],
     amplitude: Math.hypot(shared[3]!, shared[4]!),
     explained,
     rms,
