@@ -4,6 +4,7 @@ import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping } from './benches/desk/keep-job.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
+import { recallShelves } from './benches/desk/keep-shelves.ts';
 import { startPreparing } from './benches/weave/keep-prepared.ts';
 import { sweepFrames } from './files/frame-store.ts';
 import { sweepLeftovers } from './files/sweep.ts';
@@ -31,6 +32,7 @@ const start = async () => {
   startKeeping();
   startPreparing();
   void recallPitches();
+  void recallShelves();
   const root = document.getElementById('root');
   if (root === null) throw new Error('index.html has no element with the id "root"');
   createRoot(root).render(

@@ -1,14 +1,16 @@
 /**
- * The shelves, kept in the browser's database across reloads. One record under one key. What cannot be
- * read, the whole or single entries, is moved to a key of its own and never deleted. Where the browser
- * gives no database everything still works, for as long as the page is open.
+ * The shelves, kept in the browser's database across reloads and shared by the studio's tabs. One
+ * record under one key. What cannot be read, the whole or single entries, is moved to a key of its own
+ * and never deleted. Where the browser gives no database everything still works, for as long as the
+ * page is open.
  */
 import type { IDBPDatabase } from 'idb';
 import { openDB } from 'idb';
 import type { Shelves } from '../job/shelf.ts';
 import type { LeftOut } from '../job/shelf-file.ts';
-import { readShelves } from '../job/shelf-file.ts';
+import { carryOver, readShelves } from '../job/shelf-file.ts';
 
+const name = 'tiltloom-shelves';
 const shelf = 'shelves';
 const current = 'current';
 
@@ -24,54 +26,110 @@ export type KeptShelves =
   | { readonly kind: 'damaged'; readonly reason: string; readonly keptAs: string }
   | { readonly kind: 'memory-only'; readonly reason: string };
 
-/** Kept open for the page's life; undefined until loaded, or where there is none. */
-let database: IDBPDatabase | undefined;
+/** `now`: for tests. */
+export const openShelfStore = (now: () => Date = () => new Date()) => {
+  /** Kept open for the page's life; undefined until loaded, or where there is none. */
+  let database: IDBPDatabase | undefined;
+  const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(name);
+  /** One write or look after the other, so that none sees half of another. */
+  let last: Promise<unknown> = Promise.resolve();
+  let saving = 0;
+  const inTurn = <T>(task: () => Promise<T>): Promise<T> => {
+    const next = last.then(task, task);
+    last = next;
+    return next;
+  };
 
-/** The record is on its way to the disk once this is called, even if the page goes. */
-const put = async (to: IDBPDatabase, entries: readonly (readonly [string, unknown])[]) => {
-  const transaction = to.transaction(shelf, 'readwrite');
-  const puts = entries.map(([key, value]) => transaction.store.put(value, key));
-  transaction.commit();
-  await Promise.all([...puts, transaction.done]);
-};
+  /** In one transaction, so that no other tab writes between the look and the write. */
+  const write = async (to: IDBPDatabase, before: Shelves, after: Shelves): Promise<Shelves> => {
+    const transaction = to.transaction(shelf, 'readwrite');
+    const stored: unknown = await transaction.store.get(current);
+    const read = readShelves(stored);
+    const next = read.ok ? carryOver(before, after, read.shelves) : after;
+    const puts = [transaction.store.put(next, current)];
+    if (stored !== undefined && (!read.ok || read.leftOut.length > 0))
+      puts.push(transaction.store.put(stored, `set aside ${now().toISOString()}`));
+    transaction.commit();
+    await Promise.all([...puts, transaction.done]);
+    return next;
+  };
 
-/** Never rejects. */
-export const loadShelves = async (now: () => Date = () => new Date()): Promise<KeptShelves> => {
-  try {
-    if (typeof indexedDB === 'undefined')
-      throw new Error('this browser gives the page no database');
-    const opened = await openDB('tiltloom-shelves', 1, {
-      upgrade: (fresh) => {
-        fresh.createObjectStore(shelf);
-      },
-    });
-    database = opened;
-    const stored: unknown = await opened.get(shelf, current);
+  const look = async (from: IDBPDatabase): Promise<KeptShelves> => {
+    const stored: unknown = await from.get(shelf, current);
     if (stored === undefined) return { kind: 'none' };
     const read = readShelves(stored);
     const keptAs = `set aside ${now().toISOString()}`;
     if (!read.ok) {
-      await put(opened, [[keptAs, stored]]);
+      await from.put(shelf, stored, keptAs);
       return { kind: 'damaged', reason: read.reason, keptAs };
     }
     const { shelves, leftOut } = read;
-    // Both at once: the damaged entries leave the record only when they lie elsewhere.
-    if (leftOut.length > 0)
-      await put(opened, [
-        [keptAs, leftOut],
-        [current, shelves],
+    if (leftOut.length > 0) {
+      // Both at once: the damaged entries leave the record only when they lie elsewhere.
+      const transaction = from.transaction(shelf, 'readwrite');
+      await Promise.all([
+        transaction.store.put(leftOut, keptAs),
+        transaction.store.put(shelves, current),
+        transaction.done,
       ]);
+    }
     return { kind: 'shelves', shelves, leftOut, keptAs };
-  } catch (error) {
-    database = undefined;
-    return {
-      kind: 'memory-only',
-      reason: error instanceof Error ? error.message : String(error),
-    };
-  }
-};
+  };
 
-/** Resolves when the shelves are on the disk. Rejects with what the browser said when they cannot be. */
-export const saveShelves = async (shelves: Shelves): Promise<void> => {
-  if (database !== undefined) await put(database, [[current, shelves]]);
+  return {
+    /** Never rejects. */
+    load: async (): Promise<KeptShelves> => {
+      try {
+        if (typeof indexedDB === 'undefined')
+          throw new Error('this browser gives the page no database');
+        database = await openDB(name, 1, {
+          upgrade: (fresh) => {
+            fresh.createObjectStore(shelf);
+          },
+        });
+        return await look(database);
+      } catch (error) {
+        database = undefined;
+        return {
+          kind: 'memory-only',
+          reason: error instanceof Error ? error.message : String(error),
+        };
+      }
+    },
+
+    /**
+     * Does to the stored shelves what turned `before` into `after`. Resolves with what is on the disk
+     * then: `after`, and whatever another tab had changed. Rejects with what the browser said.
+     */
+    save: (before: Shelves, after: Shelves): Promise<Shelves> => {
+      saving += 1;
+      return inTurn(async () => {
+        try {
+          if (database === undefined) return after;
+          const written = await write(database, before, after);
+          channel?.postMessage('changed');
+          return written;
+        } finally {
+          saving -= 1;
+        }
+      });
+    },
+
+    /** Calls back with the stored shelves whenever another tab has changed them. */
+    onChangedElsewhere: (lay: (stored: Shelves) => void): void => {
+      channel?.addEventListener('message', () => {
+        void inTurn(async () => {
+          const read = readShelves(await database?.get(shelf, current).catch(() => undefined));
+          // With a change of this tab under way, its save brings the other's along.
+          if (read.ok && saving === 0) lay(read.shelves);
+        });
+      });
+    },
+
+    /** For tests, where many pages live in one. */
+    close: (): void => {
+      channel?.close();
+      database?.close();
+    },
+  };
 };

@@ -1,4 +1,4 @@
-/** Shelves as a stored document or a file: read with every damaged entry named, written, merged. */
+/** Shelves as a stored document or a file: read with every damaged entry named, written, brought together. */
 import * as v from 'valibot';
 import type { Entry, Shelves, ShelfName } from './shelf.ts';
 import {
@@ -82,14 +82,38 @@ export const readShelves = (document: unknown): ReadShelves => {
   return { ok: true, shelves, leftOut: read.flatMap(({ leftOut }) => leftOut) };
 };
 
-/** The same from a file's text. */
+/** An entry lies on the third level; deeper than this no field of a shelf was ever meant. */
+const MOST_LEVELS = 12;
+/** In a file, on one shelf. */
+export const MOST_ENTRIES = 500;
+
+const isDeeper = (value: unknown, levels: number): boolean =>
+  typeof value === 'object' &&
+  value !== null &&
+  (levels === 0 || Object.values(value).some((inner) => isDeeper(inner, levels - 1)));
+
+/** A field of this name would pass for what every object has. */
+const withoutPrototype = (key: string, value: unknown): unknown =>
+  key === '__proto__' ? undefined : value;
+
+/** The same from a file's text, of which nothing is trusted. */
 export const readShelvesText = (text: string): ReadShelves => {
+  let document: unknown;
   try {
-    return readShelves(JSON.parse(text.replace(/^\uFEFF/, '')));
+    document = JSON.parse(text.replace(/^\uFEFF/, ''), withoutPrototype);
   } catch (error) {
     const said = error instanceof Error ? error.message : String(error);
     return { ok: false, reason: `It is not JSON text (${said}).` };
   }
+  if (isDeeper(document, MOST_LEVELS))
+    return { ok: false, reason: `It is nested deeper than ${MOST_LEVELS} levels: no shelves are.` };
+  const full = shelfNames.find((shelf) => {
+    const entries = isFields(document) ? document[shelf] : undefined;
+    return Array.isArray(entries) && entries.length > MOST_ENTRIES;
+  });
+  if (full !== undefined)
+    return { ok: false, reason: `Its “${full}” has more than ${MOST_ENTRIES} entries.` };
+  return readShelves(document);
 };
 
 export const writeShelves = (shelves: Shelves): string => `${JSON.stringify(shelves, null, 2)}\n`;
@@ -101,6 +125,9 @@ const canonical = (value: unknown): string =>
       ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
       : inner,
   );
+
+/** Whether both say the same, whatever the order of their fields. */
+export const sameContents = (a: unknown, b: unknown): boolean => canonical(a) === canonical(b);
 
 const withoutLabels = ({ id: _id, name: _name, ...rest }: Entry): string => canonical(rest);
 
@@ -145,3 +172,38 @@ export const mergeShelves = (ours: Shelves, theirs: Shelves, newId: () => string
     }
   return { shelves, added, besides, leftOut };
 };
+
+const carryShelf = (
+  before: readonly Entry[],
+  after: readonly Entry[],
+  onto: readonly Entry[],
+): readonly Entry[] => {
+  const was = new Map(before.map((entry) => [entry.id, entry]));
+  const is = new Map(after.map((entry) => [entry.id, entry]));
+  const changed = new Map(
+    after
+      .filter((entry) => !sameContents(entry, was.get(entry.id)))
+      .map((entry) => [entry.id, entry]),
+  );
+  const kept = onto.filter(({ id }) => !was.has(id) || is.has(id));
+  const there = new Set(kept.map(({ id }) => id));
+  return [
+    ...kept.map((entry) => changed.get(entry.id) ?? entry),
+    ...[...changed.values()].filter(({ id }) => !there.has(id)),
+  ];
+};
+
+/**
+ * Does to `onto` what turned `before` into `after`: entry by entry, the later word wins, and whatever
+ * `onto` alone has stays.
+ */
+export const carryOver = (before: Shelves, after: Shelves, onto: Shelves): Shelves =>
+  sameContents(before, onto)
+    ? after
+    : {
+        ...after,
+        ...onto,
+        lenses: carryShelf(before.lenses, after.lenses, onto.lenses) as Shelves['lenses'],
+        printers: carryShelf(before.printers, after.printers, onto.printers) as Shelves['printers'],
+        papers: carryShelf(before.papers, after.papers, onto.papers) as Shelves['papers'],
+      };

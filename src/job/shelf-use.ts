@@ -103,6 +103,26 @@ export const printerFromJob = (job: Job, shelves: Shelves, id: string): PrinterE
   return { id, name: freeName(shelves, 'printers', name), acrossDpi, alongDpi, note: '' };
 };
 
+/** Numbers to be typed over: those of a usual lens. */
+export const newLens = (shelves: Shelves, id: string): LensEntry => ({
+  id,
+  name: freeName(shelves, 'lenses', 'My lens'),
+  pitchMm: 25.4 / 60,
+  thicknessMm: 0.84,
+  index: 1.57,
+  widthMm: 300,
+  heightMm: 400,
+  note: '',
+});
+
+export const newPrinter = (shelves: Shelves, id: string): PrinterEntry => ({
+  id,
+  name: freeName(shelves, 'printers', 'My printer'),
+  acrossDpi: 720,
+  alongDpi: 720,
+  note: '',
+});
+
 export const newPaper = (shelves: Shelves, id: string): PaperEntry => ({
   id,
   name: freeName(shelves, 'papers', 'My paper'),

@@ -42,17 +42,18 @@ const lensFields = v.looseObject({
 });
 
 /** What the job would say of this lens, so that the two never disagree on which rib can stand. */
-const ribFault = (lens: v.InferOutput<typeof lensSchema>): string | undefined => {
-  const checked = v.safeParse(jobSchema, { ...newJob(), lens });
-  return checked.success ? undefined : checked.issues[0].message;
-};
-
 export const lensEntrySchema = v.pipe(
   lensFields,
-  v.check(
-    (entry) => ribFault(entry) === undefined,
-    ({ input }) => ribFault(input) ?? 'No such rib can stand.',
-  ),
+  v.rawCheck(({ dataset, addIssue }) => {
+    if (!dataset.typed) return;
+    const input = dataset.value;
+    const checked = v.safeParse(jobSchema, { ...newJob(), lens: input });
+    if (checked.success) return;
+    const [{ message, path }] = checked.issues;
+    const key = String(path?.at(-1)?.key);
+    const place = { type: 'object', origin: 'value', input, key, value: input[key] } as const;
+    addIssue({ message, path: [place] });
+  }),
 );
 
 export const printerEntrySchema = v.looseObject({
@@ -129,11 +130,18 @@ const withShelf = (shelves: Shelves, shelf: ShelfName, entries: readonly Entry[]
   [shelf]: entries,
 });
 
+/** At the end of its shelf, or behind the entry whose id is `afterId`. */
 export const addEntry = <Shelf extends ShelfName>(
   shelves: Shelves,
   shelf: Shelf,
   entry: EntryOf[Shelf],
-): Shelves => withShelf(shelves, shelf, [...shelves[shelf], entry]);
+  afterId?: string,
+): Shelves => {
+  const entries: readonly Entry[] = shelves[shelf];
+  const after = entries.findIndex(({ id: own }) => own === afterId);
+  const place = after < 0 ? entries.length : after + 1;
+  return withShelf(shelves, shelf, [...entries.slice(0, place), entry, ...entries.slice(place)]);
+};
 
 export const removeEntry = (shelves: Shelves, shelf: ShelfName, entryId: string): Shelves =>
   withShelf(

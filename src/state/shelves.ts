@@ -5,6 +5,7 @@
 import { createStore } from 'zustand/vanilla';
 import type { Shelves } from '../job/shelf.ts';
 import { emptyShelves } from '../job/shelf.ts';
+import { carryOver } from '../job/shelf-file.ts';
 
 /** What the shelves have to say, until the next thing happens. */
 export interface ShelfNotice {
@@ -30,6 +31,8 @@ export interface ShelvesState {
   undo(): void;
   /** Lays in what was kept: no step. */
   open(shelves: Shelves): void;
+  /** Lays in what was changed elsewhere, from `before` to `after`: no step, and undo leaves it be. */
+  follow(before: Shelves, after: Shelves): void;
   tell(notice: ShelfNotice | undefined): void;
 }
 
@@ -52,5 +55,12 @@ export const shelvesStore = createStore<ShelvesState>()((set, get) => ({
     set({ shelves: step.before, past: past.slice(0, -1), notice: undefined });
   },
   open: (shelves) => set({ shelves, ready: true, past: [] }),
+  follow(before, after) {
+    const { shelves, past } = get();
+    set({
+      shelves: carryOver(before, after, shelves),
+      past: past.map((step) => ({ ...step, before: carryOver(before, after, step.before) })),
+    });
+  },
   tell: (notice) => set({ notice }),
 }));

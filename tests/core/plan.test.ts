@@ -21,8 +21,7 @@ import {
   stepAt,
   viewsBetweenEyes,
 } from '../../src/core/plan/depth.ts';
-import { crosstalk, fit, frameAdvice, framesToldApart, ownShare } from '../../src/core/plan/fit.ts';
-import { costOf, piecesOf, spentOn } from '../../src/core/plan/money.ts';
+import { crosstalk, fit, framesToldApart, ownShare } from '../../src/core/plan/fit.ts';
 import { slideFromStretch, tolerance, widestFor } from '../../src/core/plan/tolerance.ts';
 import { degToRad, dpi, lpi, lpiToMm, mm, radToDeg, deg } from '../../src/core/units/units.ts';
 
@@ -104,12 +103,6 @@ describe('fit', () => {
     const told = framesToldApart(sixty, printing, reading);
     expect(ownShare(crosstalk(sixty, printing, told, reading))).toBeGreaterThanOrEqual(0.5);
     expect(ownShare(crosstalk(sixty, printing, told + 1, reading))).toBeLessThan(0.5);
-  });
-  test('advice never asks for more moments than dots or eyes allow', () => {
-    const advice = frameAdvice({ dots: 12.02, wholeFrames: 12, leftOver: 0.02 }, 8);
-    expect(advice.depth.frames).toBe(12);
-    expect(advice.animation.frames).toBe(8);
-    expect(advice.flip.frames).toBe(2);
   });
 });
 
@@ -209,28 +202,5 @@ describe('depth', () => {
   test('views between the eyes are the cameras between them: I / Δ at a gain of one', () => {
     const cameraStep = (400 * sixty.pitchMm) / (12 * (0.84 / 1.5685));
     expect(viewsBetweenEyes(sixty, 12, reading, EYES_APART_MM)).toBeCloseTo(63 / cameraStep, 9);
-  });
-});
-
-describe('money', () => {
-  test('A6 from A4 (ISO 216): four without a gap, two with any', () => {
-    const a4 = { widthMm: mm(210), heightMm: mm(297) };
-    const a6 = { widthMm: mm(105), heightMm: mm(148) };
-    expect(piecesOf(a4, a6, mm(0))).toBe(4);
-    expect(piecesOf(a4, a6, mm(3))).toBe(1);
-    expect(piecesOf(a4, { widthMm: mm(300), heightMm: mm(10) }, mm(0))).toBe(0);
-  });
-  test('adds up, and says when nothing fits', () => {
-    const stock = { price: 12, widthMm: mm(210), heightMm: mm(297) };
-    const prices = {
-      lens: stock,
-      paper: { ...stock, price: 2 },
-      inkPerSquareMetre: 10,
-      gapMm: mm(0),
-    };
-    const cost = costOf(prices, { widthMm: mm(105), heightMm: mm(148) });
-    expect(cost?.each).toBeCloseTo(12 / 4 + 2 / 4 + 10 * 0.105 * 0.148, 12);
-    expect(spentOn(3, cost?.each ?? NaN)).toBeCloseTo(3 * (cost?.each ?? NaN), 12);
-    expect(costOf(prices, { widthMm: mm(300), heightMm: mm(148) })).toBeUndefined();
   });
 });

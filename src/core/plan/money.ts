@@ -1,58 +1,26 @@
-/** What a print costs, in whatever currency the prices were given. */
+/** How pieces come out of a sheet of material. */
 import type { Mm } from '../units/units.ts';
 
-/** A sheet of material as it is bought. */
-export interface Stock {
-  readonly price: number;
+export interface PieceSize {
   readonly widthMm: Mm;
   readonly heightMm: Mm;
 }
 
-export interface PrintSize {
-  readonly widthMm: Mm;
-  readonly heightMm: Mm;
+/** Whole numbers from 0. */
+export interface Layout {
+  readonly across: number;
+  readonly down: number;
 }
 
 /**
- * How many pieces come out of a sheet, cut in rows and columns with `gapMm` between them. A lens
- * sheet's ribs have a direction, so pieces are never turned.
+ * Pieces in straight rows and columns, none of them turned, with `gapMm` between neighbours and none at
+ * the edges. A sheet of no size or less holds none.
  */
-export const piecesOf = (stock: Omit<Stock, 'price'>, piece: PrintSize, gapMm: Mm): number => {
-  const along = (sheet: number, size: number) =>
+export const layOut = (sheet: PieceSize, piece: PieceSize, gapMm: Mm): Layout => {
+  const along = (length: number, size: number) =>
     // The last piece needs no gap after it; a trace of rounding must not cost a piece.
-    Math.floor((sheet + gapMm) / (size + gapMm) + 1e-9);
-  return along(stock.widthMm, piece.widthMm) * along(stock.heightMm, piece.heightMm);
+    Math.max(0, Math.floor((length + gapMm) / (size + gapMm) + 1e-9));
+  const across = along(sheet.widthMm, piece.widthMm);
+  const down = along(sheet.heightMm, piece.heightMm);
+  return across === 0 || down === 0 ? { across: 0, down: 0 } : { across, down };
 };
-
-export interface Prices {
-  readonly lens: Stock;
-  readonly paper: Stock;
-  /** Ink for a square metre. */
-  readonly inkPerSquareMetre: number;
-  /** Between pieces cut from one sheet. */
-  readonly gapMm: Mm;
-}
-
-export interface Cost {
-  readonly lensPieces: number;
-  readonly paperPieces: number;
-  readonly lens: number;
-  readonly paper: number;
-  readonly ink: number;
-  /** Of one print, when every piece of its sheets is used. */
-  readonly each: number;
-}
-
-/** Undefined when the print does not fit on the lens sheet or the paper. */
-export const costOf = (prices: Prices, print: PrintSize): Cost | undefined => {
-  const lensPieces = piecesOf(prices.lens, print, prices.gapMm);
-  const paperPieces = piecesOf(prices.paper, print, prices.gapMm);
-  if (lensPieces < 1 || paperPieces < 1) return undefined;
-  const lens = prices.lens.price / lensPieces;
-  const paper = prices.paper.price / paperPieces;
-  const ink = (prices.inkPerSquareMetre * print.widthMm * print.heightMm) / 1e6;
-  return { lensPieces, paperPieces, lens, paper, ink, each: lens + paper + ink };
-};
-
-/** What has gone so far: finished prints and the ones thrown away cost alike. */
-export const spentOn = (prints: number, each: number): number => prints * each;

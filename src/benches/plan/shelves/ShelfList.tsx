@@ -2,8 +2,9 @@
 import { useId } from 'react';
 import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
+import { shelvesStore } from '../../../state/shelves.ts';
 import { Button } from '../../../ui/index.ts';
-import { bringStarters, standingOf, takeOff, layIntoJob } from './edit-shelves.ts';
+import { bringStarters, duplicate, layIntoJob, standingOf, takeOff } from './edit-shelves.ts';
 import { EntryEditor } from './EntryEditor.tsx';
 import { factsOf } from './facts.ts';
 import styles from './shelves.module.css';
@@ -49,7 +50,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
         <Button
           aria-describedby={id}
           off={standing === 'in-use'}
-          onClick={() => layIntoJob(shelf, entry)}
+          onClick={() => shelvesStore.getState().tell(layIntoJob(shelf, entry))}
         >
           Use for this job
         </Button>
@@ -60,6 +61,13 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
           onClick={() => onOpen(isOpen ? undefined : { id: entry.id, isNew: false })}
         >
           {isOpen ? 'Close' : 'Edit'}
+        </Button>
+        <Button
+          look="quiet"
+          aria-describedby={id}
+          onClick={() => onOpen({ id: duplicate(shelf, entry), isNew: true })}
+        >
+          Copy
         </Button>
         <Button
           look="quiet"

@@ -1,12 +1,13 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
 import type { ChangeEvent } from 'react';
-import { useEffect, useRef, useState } from 'react';
+import { useRef, useState } from 'react';
+import { useDrop } from 'react-aria-components';
 import type { ShelfName } from '../../../job/shelf.ts';
 import { shelvesStore } from '../../../state/shelves.ts';
 import { useShelves, useView } from '../../../state/hooks.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
-import { putOnShelf } from './edit-shelves.ts';
-import { exportShelves, importShelves, recallShelves } from './keep-shelves.ts';
+import { addNew, putOnShelf } from './edit-shelves.ts';
+import { exportShelves, importShelves } from './exchange.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
 import styles from './shelves.module.css';
@@ -20,6 +21,10 @@ const shelfChoices = [
 const putWords = {
   lenses: 'Put this job’s lens on the shelf',
   printers: 'Put this job’s printer on the shelf',
+} as const;
+const addWords = {
+  lenses: 'Add a lens',
+  printers: 'Add a printer',
   papers: 'Add a paper',
 } as const;
 
@@ -83,9 +88,14 @@ const Shelf = () => {
             setOpen(undefined);
           }}
         />
-        <Button onClick={() => setOpen({ id: putOnShelf(shelf), isNew: true })}>
-          {putWords[shelf]}
+        <Button onClick={() => setOpen({ id: addNew(shelf), isNew: true })}>
+          {addWords[shelf]}
         </Button>
+        {shelf !== 'papers' && (
+          <Button onClick={() => setOpen({ id: putOnShelf(shelf), isNew: true })}>
+            {putWords[shelf]}
+          </Button>
+        )}
         <Button
           ref={undoButton}
           look="quiet"
@@ -109,14 +119,29 @@ const Shelf = () => {
 
 export const ShelvesPanel = () => {
   const ready = useShelves((state) => state.ready);
-  useEffect(() => void recallShelves(), []);
+  const area = useRef<HTMLDivElement>(null);
+  const { dropProps, isDropTarget } = useDrop({
+    ref: area,
+    getDropOperation: () => 'copy',
+    onDrop: ({ items }) => {
+      const [item] = items;
+      if (item?.kind === 'file') void item.getFile().then(importShelves);
+    },
+  });
   return (
     <Panel title="Shelves" actions={<FileButtons />}>
-      <p className={styles['soft']}>
-        What you have and what you may buy, kept on this computer beside every job. Everything
-        called generic is nominal: confirm with the supplier’s data and prove the pitch.
-      </p>
-      {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
+      <div
+        {...dropProps}
+        ref={area}
+        className={styles['area']}
+        data-drop={isDropTarget || undefined}
+      >
+        <p className={styles['soft']}>
+          What you have and what you may buy, kept on this computer beside every job. Everything
+          called generic is nominal: confirm with the supplier’s data and prove the pitch.
+        </p>
+        {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
+      </div>
     </Panel>
   );
 };

@@ -1,14 +1,17 @@
 /** What the buttons of the shelves do: changes to the shelves, and from them to the job. */
 import type { Job } from '../../../job/job.ts';
-import type { EntryChange, EntryOf, ShelfName } from '../../../job/shelf.ts';
-import { addEntry, changeEntry, findEntry, removeEntry } from '../../../job/shelf.ts';
+import type { EntryChange, EntryOf, Shelves, ShelfName } from '../../../job/shelf.ts';
+import { addEntry, changeEntry, findEntry, freeName, removeEntry } from '../../../job/shelf.ts';
 import { withStarters } from '../../../job/shelf-starters.ts';
 import {
   isLensOfJob,
   isPrinterOfJob,
   lensFromJob,
+  newLens,
   newPaper,
+  newPrinter,
   printerFromJob,
+  setStock,
   stockOf,
   takeLens,
   takePaper,
@@ -16,9 +19,11 @@ import {
 } from '../../../job/shelf-use.ts';
 import { tryChange } from '../../../state/change.ts';
 import { documentStore } from '../../../state/document.ts';
+import type { ShelfNotice } from '../../../state/shelves.ts';
 import { shelvesStore } from '../../../state/shelves.ts';
 
 const store = shelvesStore.getState;
+type AnEntry = EntryOf[ShelfName];
 
 /** Returns the sentence that refuses the change, if one does. */
 export const editEntry = <Shelf extends ShelfName>(
@@ -33,21 +38,39 @@ export const editEntry = <Shelf extends ShelfName>(
   return undefined;
 };
 
-/** Adds the job's lens or printer, or a sheet of paper to be filled in. Returns the new entry's id. */
-export const putOnShelf = (shelf: ShelfName): string => {
+const makers: Readonly<Record<ShelfName, (shelves: Shelves, id: string) => AnEntry>> = {
+  lenses: newLens,
+  printers: newPrinter,
+  papers: newPaper,
+};
+
+/** Adds an entry to be filled in. Returns its id. */
+export const addNew = (shelf: ShelfName): string => {
+  const { shelves, change } = store();
+  const entry = makers[shelf](shelves, crypto.randomUUID());
+  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  return entry.id;
+};
+
+/** Adds what the job sheet says, and chooses it: the job works with it already. Returns its id. */
+export const putOnShelf = (shelf: 'lenses' | 'printers'): string => {
   const { shelves, change } = store();
   const { job } = documentStore.getState();
   const id = crypto.randomUUID();
-  if (shelf === 'lenses') {
-    const entry = lensFromJob(job, shelves, id);
-    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
-  } else if (shelf === 'printers') {
-    const entry = printerFromJob(job, shelves, id);
-    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
-  } else {
-    const entry = newPaper(shelves, id);
-    change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
-  }
+  const entry = (shelf === 'lenses' ? lensFromJob : printerFromJob)(job, shelves, id);
+  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry as AnEntry as never));
+  tryChange(`${oneOf[shelf]} from the shelf`, (now) =>
+    setStock(now, shelf === 'lenses' ? { lensId: id } : { printerId: id }),
+  );
+  return id;
+};
+
+/** Puts a copy behind the entry. Returns its id. */
+export const duplicate = <Shelf extends ShelfName>(shelf: Shelf, entry: EntryOf[Shelf]): string => {
+  const { shelves, change } = store();
+  const id = crypto.randomUUID();
+  const name = freeName(shelves, shelf, `${entry.name.slice(0, 80)} (copy)`);
+  change(`copying ${entry.name}`, addEntry(shelves, shelf, { ...entry, id, name }, entry.id));
   return id;
 };
 
@@ -70,29 +93,30 @@ const takers: { readonly [Shelf in ShelfName]: (job: Job, entry: EntryOf[Shelf])
 
 const oneOf = { lenses: 'lens', printers: 'printer', papers: 'paper' } as const;
 
-/** Lays the entry into the job, as a step that the job's undo takes back, and says what followed. */
-export const layIntoJob = <Shelf extends ShelfName>(shelf: Shelf, entry: EntryOf[Shelf]): void => {
+/** Lays the entry into the job, as a step that the job's undo takes back. Returns what followed. */
+export const layIntoJob = <Shelf extends ShelfName>(
+  shelf: Shelf,
+  entry: EntryOf[Shelf],
+): ShelfNotice => {
   const take = takers[shelf] as (job: Job, entry: EntryOf[Shelf]) => Job;
   const hadProof = documentStore.getState().job.provedPitch !== undefined;
   const error = tryChange(`${oneOf[shelf]} from the shelf`, (job) => take(job, entry));
-  if (error !== undefined) {
-    store().tell({
+  if (error !== undefined)
+    return {
       kind: 'problem',
       title: `“${entry.name}” cannot be used for this job`,
       lines: [`${error} The job is as it was.`],
-    });
-    return;
-  }
+    };
   const letGo = hadProof && documentStore.getState().job.provedPitch === undefined;
-  store().tell({
+  return {
     kind: letGo ? 'caution' : 'info',
-    title: `“${entry.name}” is on the job sheet`,
+    title: `“${entry.name}” is used for this job`,
     lines: letGo
       ? [
           'The pitch is nominal again: what was proved held for another lens, printer or paper. Undo on the job sheet brings it back.',
         ]
       : [],
-  });
+  };
 };
 
 /** Whether the job works with this entry; `differs`: chosen, but the job's numbers were changed since. */

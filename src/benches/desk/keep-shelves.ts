@@ -1,0 +1,78 @@
+/** Between the shelves' store and the browser's disk: fetches, keeps every change, follows other tabs. */
+import { openShelfStore } from '../../files/shelf-store.ts';
+import type { LeftOut } from '../../job/shelf-file.ts';
+import { starterShelves } from '../../job/shelf-starters.ts';
+import type { Shelves } from '../../job/shelf.ts';
+import type { ShelfNotice } from '../../state/shelves.ts';
+import { shelvesStore } from '../../state/shelves.ts';
+
+const store = shelvesStore.getState;
+const shelfWords = { lenses: 'Lenses', printers: 'Printers', papers: 'Papers' } as const;
+
+export const leftOutLine = ({ shelf, name, reason }: LeftOut): string =>
+  `${shelfWords[shelf]}, “${name}”: ${reason}`;
+
+const setAside = (keptAs: string) =>
+  `Nothing was deleted: they lie in this browser’s storage as “${keptAs}”.`;
+
+const someDamaged = (leftOut: readonly LeftOut[], keptAs: string): ShelfNotice => ({
+  kind: 'caution',
+  title: 'Some entries on the shelves could not be read',
+  lines: [...leftOut.map(leftOutLine), setAside(keptAs)],
+});
+
+const allDamaged = (reason: string, keptAs: string): ShelfNotice => ({
+  kind: 'caution',
+  title: 'The shelves kept from last time could not be read',
+  lines: [`${reason} The generic starters are there instead.`, setAside(keptAs)],
+});
+
+const memoryOnly = (reason: string): ShelfNotice => ({
+  kind: 'caution',
+  title: 'This browser does not let the studio keep the shelves',
+  lines: [
+    `${reason}. They last as long as this page stays open: export them as a file before you close it.`,
+  ],
+});
+
+const notKept = (error: unknown): ShelfNotice => ({
+  kind: 'problem',
+  title: 'The shelves could not be kept on this computer',
+  lines: [
+    `${error instanceof Error ? error.message : String(error)} They last as long as this page stays open: export them as a file, then free some disk space.`,
+  ],
+});
+
+const elsewhere: ShelfNotice = {
+  kind: 'info',
+  title: 'The shelves were changed in another tab of the studio',
+  lines: ['What was changed there stands here too.'],
+};
+
+/** Never rejects. @param disk for tests. */
+export const recallShelves = async (disk = openShelfStore()): Promise<void> => {
+  const kept = await disk.load();
+  store().open(kept.kind === 'shelves' ? kept.shelves : starterShelves());
+  if (kept.kind === 'shelves' && kept.leftOut.length > 0)
+    store().tell(someDamaged(kept.leftOut, kept.keptAs));
+  if (kept.kind === 'damaged') store().tell(allDamaged(kept.reason, kept.keptAs));
+  if (kept.kind === 'memory-only') store().tell(memoryOnly(kept.reason));
+
+  let following = false;
+  const follow = (before: Shelves, after: Shelves) => {
+    following = true;
+    store().follow(before, after);
+    following = false;
+    store().tell(elsewhere);
+  };
+  shelvesStore.subscribe(({ shelves }, { shelves: before }) => {
+    if (following || shelves === before) return;
+    disk.save(before, shelves).then(
+      (written) => {
+        if (written !== shelves) follow(shelves, written);
+      },
+      (error: unknown) => store().tell(notKept(error)),
+    );
+  });
+  disk.onChangedElsewhere((stored) => follow(store().shelves, stored));
+};
