@@ -62,7 +62,7 @@ describe('the transform', () => {
     const reference = new FFT(n);
     const input = reference.createComplexArray();
     for (let i = 0; i < n; i += 1) [input[2 * i], input[2 * i + 1]] = [re[i]!, im[i]!];
-    const expected = reference.createComplexArray();
+    const expected = reference.createComplexArray() as number[];
     reference.transform(expected, input);
     fft(re, im);
     for (let k = 0; k < n; k += 1) {
