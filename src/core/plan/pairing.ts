@@ -45,7 +45,7 @@ const gradeOf = (wholeFrames: number, lost: number): PairGrade => {
  * counts as whole, since the print stretches by as much; but never more than half a dot is made up.
  */
 export const wholeDots = (dots: number): number =>
-  Math.floor(dots + Math.min(WHOLE * dots, 0.5 - DUST) + DUST * dots);
+  Math.floor(dots + Math.min((WHOLE + DUST) * dots, 0.5 - DUST));
 
 /**
  * Whether a pair serves: little left over, and a dot each for the frames that are wanted. What the
