@@ -1,0 +1,103 @@
+/** What a print and a strip cost, and what has gone so far. What is not known is named. */
+import { trimmed } from '../../../core/units/format.ts';
+import type { Ink, Part, Total } from '../../../job/costs.ts';
+import { stockOf } from '../../../job/shelf-use.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { Figure } from '../../../ui/index.ts';
+import { money } from '../shelves/facts.ts';
+import styles from './money.module.css';
+import { useCosts } from './use-costs.ts';
+
+type Say = (amount: number) => string;
+
+const pieceRelation = ({ price, cut, each }: Part, say: Say): string =>
+  cut === undefined
+    ? 'price of a sheet / pieces from it'
+    : each === undefined || price === undefined
+      ? `price of a sheet / ${cut.pieces} pieces from it`
+      : `price of a sheet / pieces from it = ${say(price)} / ${cut.pieces}`;
+
+interface ShareProps {
+  readonly label: string;
+  readonly part: Part;
+  readonly say: Say;
+}
+
+const Share = ({ label, part, say }: ShareProps) => (
+  <Figure
+    label={label}
+    value={part.each === undefined ? 'not known' : say(part.each)}
+    relation={pieceRelation(part, say)}
+  >
+    {part.lacks === undefined
+      ? 'As though every piece of the sheet were used. What is left over is not counted.'
+      : `Not known: ${part.lacks}.`}
+  </Figure>
+);
+
+const InkShare = ({ label, ink, say }: { label: string; ink: Ink; say: Say }) => (
+  <Figure
+    label={label}
+    value={ink.each === undefined ? 'not known' : say(ink.each)}
+    relation={`price of a square metre × area = ${ink.price === undefined ? '?' : say(ink.price)} × ${trimmed(ink.squareMetres, 4)} m²`}
+  >
+    {ink.lacks === undefined
+      ? 'For a picture that covers the whole print.'
+      : `Not known: ${ink.lacks}.`}
+  </Figure>
+);
+
+const sum = ({ known, missing }: Total, say: Say): string => {
+  if (known === undefined) return 'not known';
+  return missing.length === 0 ? say(known) : `${say(known)} and more`;
+};
+
+interface SumProps {
+  readonly label: string;
+  readonly total: Total;
+  readonly relation: string;
+  readonly say: Say;
+}
+
+const Sum = ({ label, total, relation, say }: SumProps) => (
+  <Figure label={label} value={sum(total, say)} relation={relation}>
+    {total.missing.length > 0 && `Not counted: ${total.missing.join('; ')}.`}
+  </Figure>
+);
+
+const hours: Say = (amount) => `${trimmed(amount, 2)} h`;
+
+export const CostFigures = () => {
+  const mark = useView((view) => view.currencyMark);
+  const { costs } = useCosts();
+  const { printHours, stripHours } = stockOf(useJob());
+  const say: Say = (amount) => money(amount, mark);
+  const { trials, strips } = costs;
+  const time = (each: number | undefined) => (each === undefined ? '?' : hours(each));
+  return (
+    <div className={styles['columns']}>
+      <div>
+        <Share label="Lens for a print" part={costs.lens} say={say} />
+        <Share label="Paper for a print" part={costs.paper} say={say} />
+        <InkShare label="Ink for a print" ink={costs.ink} say={say} />
+        <Sum label="One print" total={costs.print} relation="lens + paper + ink" say={say} />
+      </div>
+      <div>
+        <Sum label="One strip" total={costs.strip} relation="paper + ink" say={say} />
+        <Share label="A slice of lens for strips" part={costs.lensSlice} say={say} />
+        <Sum
+          label="Spent so far"
+          total={costs.spent}
+          relation={`prints × one print + strips × one strip = ${trials} × ${sum(costs.print, say)} + ${strips} × ${sum(costs.strip, say)}`}
+          say={say}
+        />
+        <Sum
+          label="Hours so far"
+          total={costs.hours}
+          relation={`prints × hours + strips × hours = ${trials} × ${time(printHours)} + ${strips} × ${time(stripHours)}`}
+          say={hours}
+        />
+      </div>
+    </div>
+  );
+};

@@ -1,0 +1,69 @@
+/** Room between pieces, hours, and what has been made so far. */
+import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
+import { gapOf } from '../../../job/cut.ts';
+import { stockOf } from '../../../job/shelf-use.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { Button, MeasureField } from '../../../ui/index.ts';
+import { BlankMeasure } from '../shelves/EntryField.tsx';
+import { changeStock } from './edits.ts';
+import styles from './money.module.css';
+
+const countMeasure = plainMeasure(1, 0);
+const hoursMeasure = unitMeasure(0.25, 2, 'hours', /\s*(h|hours?)$/i);
+
+interface CountProps {
+  readonly label: string;
+  readonly one: string;
+  readonly field: 'trials' | 'strips';
+}
+
+const Count = ({ label, one, field }: CountProps) => {
+  const count = stockOf(useJob())[field] ?? 0;
+  const set = (next: number) =>
+    changeStock(label.toLowerCase(), { [field]: next === 0 ? undefined : next });
+  return (
+    <div className={styles['count']}>
+      <MeasureField label={label} value={count} measure={countMeasure} onCommit={set} />
+      <div className={styles['row']}>
+        <Button aria-label={`One ${one} less`} off={count < 1} onClick={() => void set(count - 1)}>
+          −
+        </Button>
+        <Button aria-label={`One ${one} more`} onClick={() => void set(count + 1)}>
+          +
+        </Button>
+      </div>
+    </div>
+  );
+};
+
+export const CountFields = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const { printHours, stripHours } = stockOf(job);
+  return (
+    <div className={styles['fields']}>
+      <MeasureField
+        label="Room between pieces"
+        value={gapOf(job)}
+        measure={lengthMeasure(units, 0.5, 0.0625)}
+        hint="For the blade."
+        onCommit={(gapMm) => changeStock('room between pieces', { gapMm })}
+      />
+      <BlankMeasure
+        label="Hours for a print"
+        value={printHours}
+        measure={hoursMeasure}
+        hint="Yours: printing, laminating, trimming."
+        onCommit={(hours) => changeStock('hours for a print', { printHours: hours })}
+      />
+      <BlankMeasure
+        label="Hours for a strip"
+        value={stripHours}
+        measure={hoursMeasure}
+        onCommit={(hours) => changeStock('hours for a strip', { stripHours: hours })}
+      />
+      <Count label="Prints made so far" one="print" field="trials" />
+      <Count label="Strips made so far" one="strip" field="strips" />
+    </div>
+  );
+};

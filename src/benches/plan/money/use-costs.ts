@@ -1,0 +1,16 @@
+import { useMemo } from 'react';
+import type { Costs } from '../../../job/costs.ts';
+import { costsOf } from '../../../job/costs.ts';
+import type { Chosen } from '../../../job/cut.ts';
+import { chosenOf } from '../../../job/cut.ts';
+import { useJob, useShelves } from '../../../state/hooks.ts';
+
+/** The shelf entries that the job is made of, and what it then costs. */
+export const useCosts = (): { readonly chosen: Chosen; readonly costs: Costs } => {
+  const job = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  return useMemo(() => {
+    const chosen = chosenOf(job, shelves);
+    return { chosen, costs: costsOf(job, chosen) };
+  }, [job, shelves]);
+};
