@@ -1,4 +1,5 @@
 /** The fields of one entry, each committed by itself as on the job sheet. */
+import { useEffect, useRef } from 'react';
 import {
   densityMeasure,
   lengthMeasure,
@@ -7,9 +8,9 @@ import {
 } from '../../../core/units/measure.ts';
 import type { EntryChange, EntryOf, ShelfName } from '../../../job/shelf.ts';
 import { useView } from '../../../state/hooks.ts';
-import { MeasureField } from '../../../ui/index.ts';
+import { BlankField, MeasureField } from '../../../ui/index.ts';
 import { editEntry } from './edit-shelves.ts';
-import { BlankMeasure, EntryField } from './EntryField.tsx';
+import { BlankMeasure, NoteField } from './EntryField.tsx';
 import styles from './shelves.module.css';
 
 type FieldsProps<Shelf extends ShelfName> = {
@@ -55,6 +56,13 @@ const LensEntryFields = ({ entry, change }: FieldsProps<'lenses'>) => {
         measure={lengthMeasure(units, 0.01, 0.001)}
         hint="Empty: taken to be in focus."
         onCommit={(radiusMm) => change('radius', { radiusMm })}
+      />
+      <BlankMeasure
+        label="Supplier’s viewing angle"
+        value={entry.supplierAngleDeg}
+        measure={plainMeasure(1, 1, '°')}
+        hint="Empty: not stated."
+        onCommit={(supplierAngleDeg) => change('angle', { supplierAngleDeg })}
       />
       <MeasureField
         label="Width across the ribs"
@@ -155,23 +163,28 @@ interface Props<Shelf extends ShelfName> {
 }
 
 export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Props<Shelf>) => {
+  const group = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (isNew) group.current?.querySelector('input')?.select();
+  }, [isNew]);
   const change = (label: string, fields: EntryChange<Shelf>) =>
     editEntry(shelf, entry.id, `${label} of ${entry.name}`, fields);
-  const words = (fields: { readonly name?: string; readonly note?: string }) =>
-    change(fields.name === undefined ? 'note' : 'name', fields as EntryChange<Shelf>);
   const fields = { entry, change } as unknown;
   return (
-    <div role="group" aria-label={`Edit ${entry.name}`} className={styles['editor']}>
-      <EntryField
+    <div ref={group} role="group" aria-label={`Edit ${entry.name}`} className={styles['editor']}>
+      <BlankField
         label="Name"
         value={entry.name}
-        takesFocus={isNew}
-        onCommit={(name) => words({ name })}
+        onCommit={(name) => change('name', { name } as EntryChange<Shelf>)}
       />
       {shelf === 'lenses' && <LensEntryFields {...(fields as FieldsProps<'lenses'>)} />}
       {shelf === 'printers' && <PrinterEntryFields {...(fields as FieldsProps<'printers'>)} />}
       {shelf === 'papers' && <PaperEntryFields {...(fields as FieldsProps<'papers'>)} />}
-      <EntryField label="Note" value={entry.note} multiline onCommit={(note) => words({ note })} />
+      <NoteField
+        key={entry.id}
+        value={entry.note}
+        onCommit={(note) => change('note', { note } as EntryChange<Shelf>)}
+      />
     </div>
   );
 };

@@ -2,6 +2,7 @@
 import type { Job } from '../../../job/job.ts';
 import type { EntryChange, EntryOf, Shelves, ShelfName } from '../../../job/shelf.ts';
 import { addEntry, changeEntry, findEntry, freeName, removeEntry } from '../../../job/shelf.ts';
+import { sameContents } from '../../../job/shelf-file.ts';
 import { withStarters } from '../../../job/shelf-starters.ts';
 import {
   isLensOfJob,
@@ -34,7 +35,7 @@ export const editEntry = <Shelf extends ShelfName>(
 ): string | undefined => {
   const changed = changeEntry(store().shelves, shelf, id, change);
   if (!changed.ok) return changed.message;
-  store().change(label, changed.shelves);
+  if (!sameContents(changed.shelves, store().shelves)) store().change(label, changed.shelves);
   return undefined;
 };
 
