@@ -68,8 +68,8 @@ const UseButton = ({ row, inUse, onUse }: PairRowProps) => {
   const name = `${trimmed(row.lpi, 3)} LPI over ${trimmed(row.dpi, 2)} dpi`;
   if (row.grade === 'none') return <span className={styles['soft']}>under two dots</span>;
   return (
-    <Button off={inUse} onClick={onUse} aria-label={inUse ? undefined : `Use this pair: ${name}`}>
-      {inUse ? 'In use' : 'Use this pair'}
+    <Button off={inUse} onClick={onUse} aria-label={inUse ? undefined : `Use this pair, ${name}`}>
+      {inUse ? 'In use' : 'Use'}
     </Button>
   );
 };

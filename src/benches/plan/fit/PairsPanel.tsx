@@ -60,8 +60,8 @@ const Beforehand = ({ job }: { readonly job: Job }) => {
   ];
   return (
     <p className={styles['soft']}>
-      “Use this pair” sets lens pitch, dots across and view slots. Of another lens only the pitch is
-      known, so its thickness is put in proportion
+      “Use” sets lens pitch, dots across and view slots. Of another lens only the pitch is known, so
+      its thickness is put in proportion
       {goes.length > 0 && `, and ${goes.join(', ')} of the old one let go`}. It can be undone.
     </p>
   );
