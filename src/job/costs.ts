@@ -77,14 +77,19 @@ const totalOf = (parts: readonly Pick<Part, 'each' | 'lacks'>[]): Total => {
   };
 };
 
-/** `count` times a total, which lacks what one of them lacks. None of a thing cost nothing. */
+/** `count` times a total, which lacks what one of them lacks. None of a thing adds nothing. */
 const times = (count: number, { known, missing }: Total): Pick<Part, 'each' | 'lacks'>[] =>
   count === 0
-    ? [{ each: 0, lacks: undefined }]
+    ? []
     : [
         { each: known === undefined ? undefined : count * known, lacks: undefined },
         ...missing.map((lacks) => ({ each: undefined, lacks })),
       ];
+
+const soFar = (trials: number, print: Total, strips: number, strip: Total): Total =>
+  trials + strips === 0
+    ? { known: 0, missing: [] }
+    : totalOf([...times(trials, print), ...times(strips, strip)]);
 
 const hoursFor = (each: number | undefined, what: string): Total => ({
   known: each,
@@ -116,10 +121,12 @@ export const costsOf = (job: Job, { lens, printer, paper }: Chosen): Costs => {
     lensSlice: partOf('lens sheet', 'slice', lens?.price, slice),
     trials,
     strips,
-    spent: totalOf([...times(trials, print), ...times(strips, ofStrip)]),
-    hours: totalOf([
-      ...times(trials, hoursFor(printHours, 'print')),
-      ...times(strips, hoursFor(stripHours, 'pitch strip')),
-    ]),
+    spent: soFar(trials, print, strips, ofStrip),
+    hours: soFar(
+      trials,
+      hoursFor(printHours, 'print'),
+      strips,
+      hoursFor(stripHours, 'pitch strip'),
+    ),
   };
 };
