@@ -1,0 +1,155 @@
+/** The colour of a warped row's samples, and of the holes between them. */
+import { FINE } from './warp.ts';
+import type { WarpRow } from './warp.ts';
+
+/** The row of the picture that colours come from: linear light RGB, beginning at `base`. */
+export interface SourceRow {
+  readonly pixels: Uint16Array;
+  readonly base: number;
+}
+
+/** Pixels of the farther side that a hole is filled with, averaged. */
+const FILL_PX = 2;
+
+/** Catmull–Rom weights for a place a share t between the second and third of four pixels. */
+const weights = new Float64Array(4);
+const setWeights = (t: number): void => {
+  weights[0] = t * (-0.5 + t * (1 - 0.5 * t));
+  weights[1] = 1 + t * t * (-2.5 + 1.5 * t);
+  weights[2] = t * (0.5 + t * (2 - 1.5 * t));
+  weights[3] = t * t * (-0.5 + 0.5 * t);
+};
+
+/** Adds `amount` of the colour at place u to `sum`, never reaching across a tear. */
+const addColour = (
+  { width, torn }: WarpRow,
+  { pixels, base }: SourceRow,
+  u: number,
+  amount: number,
+  sum: Float64Array,
+): void => {
+  let left = Math.floor(u);
+  let share = u - left;
+  if (left < 0 || left >= width - 1 || torn[left] === 1) {
+    left = Math.min(width - 1, Math.max(0, Math.round(u)));
+    share = 0;
+  }
+  const at = base + 3 * left;
+  if (share < 1e-4) {
+    for (let c = 0; c < 3; c += 1)
+      sum[c] = (sum[c] as number) + amount * (pixels[at + c] as number);
+    return;
+  }
+  const before = left > 0 && torn[left - 1] !== 1 ? at - 3 : at;
+  const after = left < width - 2 && torn[left + 1] !== 1 ? at + 6 : at + 3;
+  setWeights(share);
+  for (let c = 0; c < 3; c += 1)
+    sum[c] =
+      (sum[c] as number) +
+      amount *
+        ((weights[0] as number) * (pixels[before + c] as number) +
+          (weights[1] as number) * (pixels[at + c] as number) +
+          (weights[2] as number) * (pixels[at + 3 + c] as number) +
+          (weights[3] as number) * (pixels[after + c] as number));
+};
+
+/** Mean colour of the few pixels behind a hole's edge, away from it, on one surface. */
+const addEdgeColour = (
+  row: WarpRow,
+  source: SourceRow,
+  u: number,
+  away: 1 | -1,
+  amount: number,
+  sum: Float64Array,
+): void => {
+  let x = Math.min(row.width - 1, Math.max(0, Math.round(u)));
+  const taken = [x];
+  while (taken.length < FILL_PX) {
+    const gap = away > 0 ? x : x - 1;
+    if (gap < 0 || gap >= row.width - 1 || row.torn[gap] === 1) break;
+    x += away;
+    taken.push(x);
+  }
+  for (const place of taken)
+    for (let c = 0; c < 3; c += 1)
+      sum[c] =
+        (sum[c] as number) +
+        (amount * (source.pixels[source.base + 3 * place + c] as number)) / taken.length;
+};
+
+/** Sides whose parts differ by less than this share of the row's slide are one surface. */
+const ONE_SURFACE_PX = 0.75;
+
+/**
+ * Colours for the holes of a row: each is filled from its farther side, which is the one that was
+ * hidden (background-side filling: Oh, Yea, Ho, Picture Coding Symposium 2009); where both sides are
+ * as far, from one to the other.
+ * @param fill receives RGB for each sample, length width × FINE × 3
+ */
+export const fillHoles = (
+  row: WarpRow,
+  source: SourceRow,
+  slide: number,
+  fill: Float64Array,
+): void => {
+  const { from, part } = row;
+  const one = new Float64Array(3);
+  const other = new Float64Array(3);
+  for (let first = 0; first < from.length; first += 1) {
+    if (part[first] !== Infinity) continue;
+    let end = first + 1;
+    while (end < from.length && part[end] === Infinity) end += 1;
+    const before = first > 0 ? (part[first - 1] as number) : -Infinity;
+    const after = end < from.length ? (part[end] as number) : -Infinity;
+    one.fill(0);
+    other.fill(0);
+    const alike = Math.abs(slide * (before - after)) < ONE_SURFACE_PX;
+    if (alike || before > after) addEdgeColour(row, source, from[first - 1] as number, -1, 1, one);
+    if (alike || after > before) addEdgeColour(row, source, from[end] as number, 1, 1, other);
+    for (let i = first; i < end; i += 1) {
+      const t = alike ? (i - first + 0.5) / (end - first) : before > after ? 0 : 1;
+      for (let c = 0; c < 3; c += 1)
+        fill[3 * i + c] = (1 - t) * (one[c] as number) + t * (other[c] as number);
+    }
+    first = end;
+  }
+};
+
+/**
+ * One row of the made picture.
+ * @param into linear light RGB, 0 … 65535, and `holes`, the share of each pixel that was filled,
+ *   0 … 255; both from `at` on, in pixels
+ */
+export const colourRow = (
+  row: WarpRow,
+  source: SourceRow,
+  fill: Float64Array,
+  into: { readonly pixels: Uint16Array; readonly holes: Uint8Array },
+  at: number,
+): void => {
+  const { from, part, width } = row;
+  const sum = new Float64Array(3);
+  for (let x = 0; x < width; x += 1) {
+    let [low, high, mean, seen] = [Infinity, -Infinity, 0, 0];
+    for (let i = FINE * x; i < FINE * (x + 1); i += 1) {
+      if (part[i] === Infinity) continue;
+      const u = from[i] as number;
+      low = Math.min(low, u);
+      high = Math.max(high, u);
+      mean += u;
+      seen += 1;
+    }
+    sum.fill(0);
+    // One surface all over the pixel: one look at its middle, so that nothing is blurred.
+    if (seen === FINE && high - low < 2) addColour(row, source, mean / FINE, 1, sum);
+    else
+      for (let i = FINE * x; i < FINE * (x + 1); i += 1)
+        if (part[i] !== Infinity) addColour(row, source, from[i] as number, 1 / FINE, sum);
+        else
+          for (let c = 0; c < 3; c += 1)
+            sum[c] = (sum[c] as number) + (fill[3 * i + c] as number) / FINE;
+    for (let c = 0; c < 3; c += 1)
+      into.pixels[3 * (at + x) + c] = Math.min(65535, Math.max(0, (sum[c] as number) + 0.5));
+    into.holes[at + x] = Math.round((255 * (FINE - seen)) / FINE);
+  }
+};

@@ -1,0 +1,94 @@
+/** A whole picture seen from another camera of the row, with what had to be invented marked. */
+import type { ReducedFrame } from '../../weave/reduce.ts';
+import { colourRow, fillHoles } from './colour.ts';
+import { FINE, warpInto, warpRowOf } from './warp.ts';
+
+export interface MadePicture {
+  readonly columns: number;
+  readonly rows: number;
+  /** Row-major RGB, linear light 0 … 65535. */
+  readonly pixels: Uint16Array<ArrayBuffer>;
+  /** Row-major: share of each pixel that was filled, 0 … 255. */
+  readonly holes: Uint8Array<ArrayBuffer>;
+}
+
+export interface ViewPlace {
+  /** Pixels by which what is infinitely far moves against the picture. Above 0: camera to the right. */
+  readonly slide: number;
+  /** Part, z / (D + z), of the depth that stands still. */
+  readonly keyPart: number;
+}
+
+/** Rows between two looks at whether to stop. */
+const ROWS_A_STEP = 16;
+/** Filled rows differ from row to row; a mean over so many above and below takes the streaks off. */
+const SOFTEN_ROWS = 2;
+
+/** Takes the streaks off wholly filled pixels: their mean with those above and below. */
+const softenFill = ({ columns, rows, pixels, holes }: MadePicture): void => {
+  const ring = new Map<number, Uint16Array>();
+  const before = (y: number): Uint16Array => ring.get(y) as Uint16Array;
+  const keep = (y: number): void => {
+    if (y < rows) ring.set(y, pixels.slice(3 * y * columns, 3 * (y + 1) * columns));
+  };
+  for (let y = 0; y < SOFTEN_ROWS; y += 1) keep(y);
+  for (let y = 0; y < rows; y += 1) {
+    keep(y + SOFTEN_ROWS);
+    ring.delete(y - SOFTEN_ROWS - 1);
+    const first = Math.max(0, y - SOFTEN_ROWS);
+    const last = Math.min(rows - 1, y + SOFTEN_ROWS);
+    for (let x = 0; x < columns; x += 1) {
+      if (holes[y * columns + x] !== 255) continue;
+      let [r, g, b, count] = [0, 0, 0, 0];
+      for (let v = first; v <= last; v += 1) {
+        if (holes[v * columns + x] !== 255) continue;
+        const line = before(v);
+        r += line[3 * x] as number;
+        g += line[3 * x + 1] as number;
+        b += line[3 * x + 2] as number;
+        count += 1;
+      }
+      const at = 3 * (y * columns + x);
+      pixels[at] = r / count;
+      pixels[at + 1] = g / count;
+      pixels[at + 2] = b / count;
+    }
+  }
+};
+
+/**
+ * Yields now and then, so that long work can be stopped.
+ * @param parts of every pixel of the picture, as `fitDepth` gives them
+ */
+export function* viewFrom(
+  picture: ReducedFrame,
+  parts: Float32Array,
+  { slide, keyPart }: ViewPlace,
+): Generator<undefined, MadePicture> {
+  const { columns, rows } = picture;
+  const made: MadePicture = {
+    columns,
+    rows,
+    pixels: new Uint16Array(3 * columns * rows),
+    holes: new Uint8Array(columns * rows),
+  };
+  const row = warpRowOf(columns);
+  const fill = new Float64Array(3 * FINE * columns);
+  for (let y = 0; y < rows; y += 1) {
+    const base = y * columns;
+    const source = { pixels: picture.pixels, base: 3 * base };
+    warpInto(row, parts, base, slide, keyPart);
+    fillHoles(row, source, slide, fill);
+    colourRow(row, source, fill, made, base);
+    if (y % ROWS_A_STEP === 0) yield;
+  }
+  softenFill(made);
+  return made;
+}
+
+/** Share of the picture that was filled, 0 … 1. */
+export const inventedShare = ({ holes }: Pick<MadePicture, 'holes'>): number => {
+  let sum = 0;
+  for (const hole of holes) sum += hole;
+  return holes.length === 0 ? 0 : sum / 255 / holes.length;
+};
