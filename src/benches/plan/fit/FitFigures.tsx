@@ -74,7 +74,7 @@ const Seen = ({ job, facts }: Props) => {
         view. With more frames than this the others outweigh the wanted one; the half is our choice.
       </Figure>
       <Figure
-        label="One direction spreads over"
+        label="Lens spread"
         value={`${percent(spotShare)} of a rib`}
         relation="√12 × rms / p, landings traced over the open rib"
         relationNumber={8}
@@ -82,7 +82,7 @@ const Seen = ({ job, facts }: Props) => {
         Straight ahead, as an even strip. Snell’s law at the arc, straight on to the print.
       </Figure>
       <Figure
-        label="A dot spreads over"
+        label="Dot spread"
         value={`${percent(spread)} of a rib`}
         relation={
           printing.columns === 'blended' ? '√2 × (25.4 / dpi) / p' : '(25.4 / dpi) / p, crisp'

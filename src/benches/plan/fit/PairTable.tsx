@@ -96,8 +96,8 @@ const PairRow = (props: PairRowProps) => {
           {text}
         </td>
       ))}
-      <td role="cell" data-head={heads.grade} data-grade={row.grade}>
-        {gradeWords[row.grade]}
+      <td role="cell" data-head={heads.grade} className={styles['grade']}>
+        <span data-grade={row.grade}>{gradeWords[row.grade]}</span>
       </td>
       <td role="cell" className={styles['last']}>
         <UseButton {...props} />
