@@ -1,0 +1,153 @@
+// @vitest-environment jsdom
+/** Shelves and money on the Plan bench over the real stores. */
+import { render, screen, within } from '@testing-library/react';
+import { userEvent } from '@testing-library/user-event';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
+import { ShelvesPanel } from '../../src/benches/plan/shelves/index.ts';
+import { newJob } from '../../src/job/job.ts';
+import { starterShelves } from '../../src/job/shelf-starters.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { shelvesStore } from '../../src/state/shelves.ts';
+import { viewStore } from '../../src/state/view.ts';
+
+const job = () => documentStore.getState().job;
+const shelves = () => shelvesStore.getState().shelves;
+const button = (name: string | RegExp) => screen.getByRole('button', { name });
+const field = (name: string) => screen.getByRole('textbox', { name });
+const entry = (name: string) => {
+  const item = screen.getByRole('heading', { name: new RegExp(`^${name}`) }).closest('li');
+  if (item === null) throw new Error(`${name} stands in no list`);
+  return within(item);
+};
+
+/** jsdom's files cannot be read as text. */
+const fileOf = (name: string, text: string) =>
+  Object.assign(new File([text], name, { type: 'application/json' }), {
+    text: () => Promise.resolve(text),
+  });
+
+type User = ReturnType<typeof userEvent.setup>;
+const type = async (user: User, name: string, text: string) => {
+  await user.clear(field(name));
+  await user.type(field(name), `${text}{Enter}`);
+};
+
+beforeEach(() => {
+  documentStore.getState().open(newJob());
+  shelvesStore.getState().open(starterShelves());
+  shelvesStore.getState().tell(undefined);
+  viewStore.getState().set({ units: 'mm', openShelf: 'lenses', currencyMark: '' });
+});
+
+describe('the shelves', () => {
+  it('take a new lens, its fields in any unit, and refuse what cannot be', async () => {
+    const user = userEvent.setup();
+    render(<ShelvesPanel />);
+    await user.click(button('Add a lens'));
+    await type(user, 'Name', 'Kingfisher sheet');
+    await type(user, 'Pitch', '50 lpi');
+    await type(user, 'Width across the ribs', '12 in');
+    await type(user, 'Radius of a rib', '0.1 mm');
+    expect(field('Radius of a rib')).toHaveAccessibleDescription(/half the lens pitch/);
+    const added = shelves().lenses.at(-1);
+    expect(added).toMatchObject({ name: 'Kingfisher sheet' });
+    expect(added?.widthMm).toBeCloseTo(304.8, 9);
+    expect(added?.pitchMm).toBeCloseTo(0.508, 12);
+    expect(added?.radiusMm).toBeUndefined();
+  });
+
+  it('lay an entry into the job, which undo takes back, and say so', async () => {
+    const user = userEvent.setup();
+    render(<ShelvesPanel />);
+    const before = job();
+    await user.click(entry('Generic 40 LPI').getByRole('button', { name: 'Use for this job' }));
+    expect(job().lens.pitchMm).toBeCloseTo(25.4 / 40, 12);
+    expect(screen.getByText(/is used for this job/)).toBeVisible();
+    expect(entry('Generic 40 LPI').getByText('in use')).toBeVisible();
+    documentStore.getState().undo();
+    expect(job()).toEqual(before);
+  });
+
+  it('put the job’s lens on the shelf, copy, remove and undo', async () => {
+    const user = userEvent.setup();
+    render(<ShelvesPanel />);
+    await user.click(button(/Put this job’s lens/));
+    expect(shelves().lenses.at(-1)?.pitchMm).toBe(newJob().lens.pitchMm);
+    await user.click(entry('Generic 75 LPI').getByRole('button', { name: 'Copy' }));
+    expect(shelves().lenses.map(({ name }) => name)).toContain('Generic 75 LPI, nominal (copy)');
+    const count = shelves().lenses.length;
+    await user.click(entry('Generic 40 LPI').getByRole('button', { name: 'Remove' }));
+    expect(shelves().lenses).toHaveLength(count - 1);
+    await user.click(button(/Undo removing Generic 40 LPI/));
+    expect(shelves().lenses).toHaveLength(count);
+  });
+
+  it('are empty with a way back to the starters', async () => {
+    const user = userEvent.setup();
+    shelvesStore.getState().open({ ...starterShelves(), lenses: [] });
+    render(<ShelvesPanel />);
+    await user.click(button('Bring the starters back'));
+    expect(shelves().lenses).toEqual(starterShelves().lenses);
+  });
+
+  it('import what is new, and refuse another file by its name', async () => {
+    const user = userEvent.setup();
+    render(<ShelvesPanel />);
+    const input = screen.getByLabelText('Import shelves', { selector: 'input' });
+    const [lens] = starterShelves().lenses;
+    const text = JSON.stringify({
+      ...starterShelves(),
+      lenses: [{ ...lens, id: 'x', name: 'The shop’s sheet' }],
+    });
+    await user.upload(input, fileOf('gulls.json', 'not shelves'));
+    expect(await screen.findByText('gulls.json was not imported')).toBeVisible();
+    expect(screen.getByText(/not JSON text/)).toBeVisible();
+    expect(shelves()).toEqual(starterShelves());
+    await user.upload(input, fileOf('shop.json', text));
+    expect(await screen.findByText('1 entry imported from shop.json')).toBeVisible();
+    expect(shelves().lenses.at(-1)?.name).toBe('The shop’s sheet');
+  });
+});
+
+describe('money', () => {
+  const figure = (name: string) => screen.getByText(name, { exact: true }).closest('summary');
+
+  it('is not known until prices are, and then adds up', async () => {
+    const user = userEvent.setup();
+    render(<MoneyPanel />);
+    expect(figure('One print')).toHaveTextContent('not known');
+    await type(user, 'Currency mark', 'shells');
+    await type(user, 'Price of a lens sheet', '10');
+    // The print, 203.2 × 254 mm, comes out of 300 × 400 mm once.
+    expect(figure('Lens for a print')).toHaveTextContent('10.00 shells');
+    expect(figure('One print')).toHaveTextContent('10.00 shells and more');
+    await type(user, 'Price of a sheet of paper', '0.5');
+    await type(user, 'Price of ink for a square metre', '20');
+    // 20 × 0.2032 × 0.254 = 1.0323 for the ink.
+    expect(figure('One print')).toHaveTextContent('11.53 shells');
+    await user.click(button('One print more'));
+    await user.click(button('One print more'));
+    expect(figure('Spent so far')).toHaveTextContent('23.06 shells');
+    await user.click(button('One print less'));
+    expect(job().stock?.trials).toBe(1);
+  });
+
+  it('refuses a price below nothing at its field', async () => {
+    const user = userEvent.setup();
+    render(<MoneyPanel />);
+    await type(user, 'Price of a lens sheet', '-3');
+    expect(field('Price of a lens sheet')).toBeInvalid();
+    expect(shelves()).toEqual(starterShelves());
+  });
+
+  it('adds up hours, and says for what none are given', async () => {
+    const user = userEvent.setup();
+    render(<MoneyPanel />);
+    await type(user, 'Hours for a print', '1.5 h');
+    await type(user, 'Prints made so far', '4');
+    await user.click(button('One strip more'));
+    expect(figure('Hours so far')).toHaveTextContent('6 h and more');
+    expect(screen.getByText(/hours for a pitch strip are not given/)).toBeInTheDocument();
+  });
+});
