@@ -22,7 +22,7 @@ export interface Row extends Pair {
 
 export const isOwnPair = (row: Row): boolean => row.isOwnLens && row.isOwnPrinter;
 
-export interface Added {
+interface Added {
   readonly lensCounts: readonly number[];
   readonly printerGrids: readonly number[];
 }

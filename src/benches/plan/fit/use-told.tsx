@@ -7,7 +7,7 @@ import { useJob } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import styles from './fit.module.css';
 
-export interface Told {
+interface Told {
   readonly title: string;
   /** A sentence each. */
   readonly lines: readonly string[];
