@@ -1,6 +1,6 @@
 /** What a print and a strip cost, and what has gone so far. What is not known is named. */
 import { trimmed } from '../../../core/units/format.ts';
-import type { Ink, Part, Total } from '../../../job/costs.ts';
+import type { Costs, Ink, Part, Total } from '../../../job/costs.ts';
 import { stockOf } from '../../../job/shelf-use.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
@@ -65,6 +65,20 @@ const Sum = ({ label, total, relation, say }: SumProps) => (
   </Figure>
 );
 
+/** Sheets bought for the prints so far: what stands at the till. */
+const SheetsBegun = ({ lens, trials }: Pick<Costs, 'lens' | 'trials'>) => {
+  const pieces = lens.cut?.pieces ?? 0;
+  return (
+    <Figure
+      label="Lens sheets begun"
+      value={pieces < 1 ? 'not known' : String(Math.ceil(trials / pieces))}
+      relation={`prints / pieces, rounded up = ${trials} / ${pieces < 1 ? '?' : pieces}`}
+    >
+      Bought whole: the last may have pieces left.
+    </Figure>
+  );
+};
+
 const hours: Say = (amount) => `${trimmed(amount, 2)} h`;
 
 export const CostFigures = () => {
@@ -74,30 +88,37 @@ export const CostFigures = () => {
   const say: Say = (amount) => money(amount, mark);
   const { trials, strips } = costs;
   const time = (each: number | undefined) => (each === undefined ? '?' : hours(each));
+  const missing = [...new Set([...costs.print.missing, ...costs.strip.missing])];
   return (
-    <div className={styles['columns']}>
-      <div>
-        <Share label="Lens for a print" part={costs.lens} say={say} />
-        <Share label="Paper for a print" part={costs.paper} say={say} />
-        <InkShare label="Ink for a print" ink={costs.ink} say={say} />
-        <Sum label="One print" total={costs.print} relation="lens + paper + ink" say={say} />
+    <>
+      {missing.length > 0 && (
+        <p className={styles['missing']}>Not counted: {missing.join('; ')}.</p>
+      )}
+      <div className={styles['columns']}>
+        <div>
+          <Share label="Lens for a print" part={costs.lens} say={say} />
+          <Share label="Paper for a print" part={costs.paper} say={say} />
+          <InkShare label="Ink for a print" ink={costs.ink} say={say} />
+          <Sum label="One print" total={costs.print} relation="lens + paper + ink" say={say} />
+        </div>
+        <div>
+          <Sum label="One strip" total={costs.strip} relation="paper + ink" say={say} />
+          <Share label="A slice of lens for strips" part={costs.lensSlice} say={say} />
+          <Sum
+            label="Spent so far"
+            total={costs.spent}
+            relation={`prints × one print + strips × one strip = ${trials} × ${sum(costs.print, say)} + ${strips} × ${sum(costs.strip, say)}`}
+            say={say}
+          />
+          <Sum
+            label="Hours so far"
+            total={costs.hours}
+            relation={`prints × hours + strips × hours = ${trials} × ${time(printHours)} + ${strips} × ${time(stripHours)}`}
+            say={hours}
+          />
+          <SheetsBegun lens={costs.lens} trials={trials} />
+        </div>
       </div>
-      <div>
-        <Sum label="One strip" total={costs.strip} relation="paper + ink" say={say} />
-        <Share label="A slice of lens for strips" part={costs.lensSlice} say={say} />
-        <Sum
-          label="Spent so far"
-          total={costs.spent}
-          relation={`prints × one print + strips × one strip = ${trials} × ${sum(costs.print, say)} + ${strips} × ${sum(costs.strip, say)}`}
-          say={say}
-        />
-        <Sum
-          label="Hours so far"
-          total={costs.hours}
-          relation={`prints × hours + strips × hours = ${trials} × ${time(printHours)} + ${strips} × ${time(stripHours)}`}
-          say={hours}
-        />
-      </div>
-    </div>
+    </>
   );
 };

@@ -1,4 +1,5 @@
 /** Money and time: what a print and a strip cost, and what has gone so far. */
+import { useJob } from '../../../state/hooks.ts';
 import { Panel } from '../../../ui/index.ts';
 import { CostFigures } from './CostFigures.tsx';
 import { CountFields } from './CountFields.tsx';
@@ -9,9 +10,10 @@ import { useCosts } from './use-costs.ts';
 
 const Cuts = () => {
   const { lens, paper } = useCosts().costs;
+  const { ribs } = useJob();
   return (
     <div className={styles['columns']}>
-      {lens.cut !== undefined && <CutDrawing title="Lens sheet" cut={lens.cut} />}
+      {lens.cut !== undefined && <CutDrawing title="Lens sheet" cut={lens.cut} ribs={ribs} />}
       {paper.cut !== undefined && <CutDrawing title="Paper" cut={paper.cut} />}
     </div>
   );
@@ -20,7 +22,8 @@ const Cuts = () => {
 export const MoneyPanel = () => (
   <Panel title="Money and time">
     <p className={styles['soft']}>
-      From the shelves’ entries for this job. Prices typed here are kept on the shelves.
+      A print as its share of lens sheet, paper and ink, in whatever currency you think in. Prices
+      are kept on the shelves below; choosing here takes the entry into the job.
     </p>
     <PriceFields />
     <CountFields />

@@ -1,69 +1,61 @@
 /** What the job is made of, by its shelf entries, and what each costs. A price is kept on the shelf. */
 import type { ReactNode } from 'react';
+import { useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { EntryOf, ShelfName } from '../../../job/shelf.ts';
-import { useShelves, useView } from '../../../state/hooks.ts';
-import { BlankField, Button, SelectField } from '../../../ui/index.ts';
-import { editEntry, layIntoJob, putOnShelf } from '../shelves/edit-shelves.ts';
+import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
+import { findEntry } from '../../../job/shelf.ts';
+import { useJob, useShelves, useView } from '../../../state/hooks.ts';
+import type { ShelfNotice } from '../../../state/shelves.ts';
+import { BlankField, Button, Notice, SelectField } from '../../../ui/index.ts';
+import { editEntry, layIntoJob, putOnShelf, standingOf } from '../shelves/edit-shelves.ts';
 import { BlankMeasure } from '../shelves/EntryField.tsx';
-import { shelvesStore } from '../../../state/shelves.ts';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 
 const usePriceMeasure = () =>
   plainMeasure(
     0.1,
-    2,
+    4,
     useView((view) => view.currencyMark),
   );
 
-interface MaterialProps {
-  readonly title: string;
-  readonly name: string | undefined;
-  /** Said, with what to do, where no entry stands for it. */
-  readonly none: string;
+interface MaterialProps<Shelf extends ShelfName> {
+  readonly label: string;
+  readonly shelf: Shelf;
+  readonly entry: EntryOf[Shelf] | undefined;
+  /** Chosen from the list, and so taken into the job: what followed. */
+  onTaken(notice: ShelfNotice): void;
+  /** The price, or what to do where no entry stands for it. */
   readonly children: ReactNode;
 }
 
-const Material = ({ title, name, none, children }: MaterialProps) => (
-  <div role="group" aria-label={title} className={styles['material']}>
-    <h3>{title}</h3>
-    <p className={styles['soft']}>{name ?? none}</p>
-    {children}
-  </div>
-);
-
-const Paper = ({ paper }: { readonly paper: EntryOf['papers'] | undefined }) => {
-  const papers = useShelves((state) => state.shelves.papers);
-  const priceMeasure = usePriceMeasure();
-  const choices = [
-    ...(paper === undefined ? [{ value: '', label: 'None chosen' }] : []),
-    ...papers.map(({ id, name }) => ({ value: id, label: name })),
-  ];
+const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
+  const { label, shelf, entry, onTaken, children } = props;
+  const job = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  const entries: readonly Entry[] = shelves[shelf];
+  const differs = entry !== undefined && standingOf(job, shelf, entry) === 'differs';
   return (
-    <Material
-      title="Paper"
-      name={paper?.name}
-      none="The paper set for the strip stands on no shelf: choose one, or add it below."
-    >
+    <div className={styles['material']}>
       <SelectField
-        label="Paper from the shelf"
-        choices={choices}
-        value={paper?.id ?? ''}
+        label={label}
+        choices={[
+          ...(entry === undefined ? [{ value: '', label: 'None with this job’s numbers' }] : []),
+          ...entries.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        value={entry?.id ?? ''}
         onChange={(id) => {
-          const entry = papers.find((one) => one.id === id);
-          if (entry !== undefined) shelvesStore.getState().tell(layIntoJob('papers', entry));
+          const taken = findEntry(shelves, shelf, id);
+          if (taken !== undefined) onTaken(layIntoJob(shelf, taken));
         }}
       />
-      {paper !== undefined && (
-        <BlankMeasure
-          label="Price of a sheet of paper"
-          value={paper.price}
-          measure={priceMeasure}
-          onCommit={(price) => editEntry('papers', paper.id, `price of ${paper.name}`, { price })}
-        />
+      {differs && (
+        <p className={styles['soft']}>
+          The job sheet has other numbers by now; money is reckoned with this one.
+        </p>
       )}
-    </Material>
+      {children}
+    </div>
   );
 };
 
@@ -73,61 +65,108 @@ const OnShelf = ({ shelf }: { readonly shelf: Exclude<ShelfName, 'papers'> }) =>
   </Button>
 );
 
-export const PriceFields = () => {
-  const { lens, printer, paper } = useCosts().chosen;
+interface Taking {
+  onTaken(notice: ShelfNotice): void;
+}
+
+const Lens = ({ onTaken }: Taking) => {
+  const { lens } = useCosts().chosen;
+  const measure = usePriceMeasure();
+  return (
+    <Material label="Lens from the shelf" shelf="lenses" entry={lens} onTaken={onTaken}>
+      {lens === undefined ? (
+        <OnShelf shelf="lenses" />
+      ) : (
+        <BlankMeasure
+          label="Price of a lens sheet"
+          value={lens.price}
+          measure={measure}
+          onCommit={(price) => editEntry('lenses', lens.id, `price of ${lens.name}`, { price })}
+        />
+      )}
+    </Material>
+  );
+};
+
+const Paper = ({ onTaken }: Taking) => {
+  const { paper } = useCosts().chosen;
+  const measure = usePriceMeasure();
+  return (
+    <Material label="Paper from the shelf" shelf="papers" entry={paper} onTaken={onTaken}>
+      {paper === undefined ? (
+        <p className={styles['soft']}>Choose one, or add yours below.</p>
+      ) : (
+        <BlankMeasure
+          label="Price of a sheet of paper"
+          value={paper.price}
+          measure={measure}
+          onCommit={(price) => editEntry('papers', paper.id, `price of ${paper.name}`, { price })}
+        />
+      )}
+    </Material>
+  );
+};
+
+const Printer = ({ onTaken }: Taking) => {
+  const { printer } = useCosts().chosen;
+  const measure = usePriceMeasure();
+  return (
+    <Material label="Printer from the shelf" shelf="printers" entry={printer} onTaken={onTaken}>
+      {printer === undefined ? (
+        <OnShelf shelf="printers" />
+      ) : (
+        <BlankMeasure
+          label="Price of ink for a square metre"
+          value={printer.inkPerSquareMetre}
+          measure={measure}
+          onCommit={(inkPerSquareMetre) =>
+            editEntry('printers', printer.id, `ink of ${printer.name}`, { inkPerSquareMetre })
+          }
+        />
+      )}
+    </Material>
+  );
+};
+
+const MOST_MARK = 8;
+
+const CurrencyMark = () => {
   const mark = useView((view) => view.currencyMark);
   const setView = useView((view) => view.set);
-  const priceMeasure = usePriceMeasure();
+  return (
+    <BlankField
+      label="Currency mark"
+      value={mark}
+      hint="Stands behind prices. Empty: bare numbers."
+      onCommit={(currencyMark) => {
+        if (currencyMark.length > MOST_MARK)
+          return `A currency mark has at most ${MOST_MARK} letters: a sign or a code.`;
+        setView({ currencyMark });
+        return undefined;
+      }}
+    />
+  );
+};
+
+export const PriceFields = () => {
+  const [notice, setNotice] = useState<ShelfNotice>();
   return (
     <>
-      <div className={styles['materials']}>
-        <Material
-          title="Lens sheet"
-          name={lens?.name}
-          none="No lens on the shelves has this job’s numbers."
-        >
-          {lens === undefined ? (
-            <OnShelf shelf="lenses" />
-          ) : (
-            <BlankMeasure
-              label="Price of a lens sheet"
-              value={lens.price}
-              measure={priceMeasure}
-              onCommit={(price) => editEntry('lenses', lens.id, `price of ${lens.name}`, { price })}
-            />
-          )}
-        </Material>
-        <Paper paper={paper} />
-        <Material
-          title="Ink"
-          name={printer?.name}
-          none="No printer on the shelves has this job’s grid."
-        >
-          {printer === undefined ? (
-            <OnShelf shelf="printers" />
-          ) : (
-            <BlankMeasure
-              label="Price of ink for a square metre"
-              value={printer.inkPerSquareMetre}
-              measure={priceMeasure}
-              onCommit={(inkPerSquareMetre) =>
-                editEntry('printers', printer.id, `ink of ${printer.name}`, { inkPerSquareMetre })
-              }
-            />
-          )}
-        </Material>
-      </div>
       <div className={styles['fields']}>
-        <BlankField
-          label="Currency mark"
-          value={mark}
-          hint="Stands behind prices. Empty: bare numbers."
-          onCommit={(currencyMark) => {
-            if (currencyMark.length > 8) return 'At most 8 letters.';
-            setView({ currencyMark });
-            return undefined;
-          }}
-        />
+        <Lens onTaken={setNotice} />
+        <Paper onTaken={setNotice} />
+        <Printer onTaken={setNotice} />
+        <CurrencyMark />
+      </div>
+      {/* There from the start: a region that comes with its words is not read aloud. */}
+      <div role="status">
+        {notice !== undefined && (
+          <Notice kind={notice.kind} title={notice.title}>
+            {notice.lines.map((line, i) => (
+              <p key={i}>{line}</p>
+            ))}
+          </Notice>
+        )}
       </div>
     </>
   );
