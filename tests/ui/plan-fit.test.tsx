@@ -6,7 +6,10 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { FitPanel } from '../../src/benches/plan/fit/FitPanel.tsx';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
+import { starterShelves } from '../../src/job/shelf-starters.ts';
+import { emptyShelves } from '../../src/job/shelf.ts';
 import { documentStore } from '../../src/state/document.ts';
+import { shelvesStore } from '../../src/state/shelves.ts';
 import { viewStore } from '../../src/state/view.ts';
 
 const job = () => documentStore.getState().job;
@@ -201,4 +204,16 @@ describe('the table of pairs', () => {
     await user.click(button('Put it back'));
     expect(job()).toEqual(before);
   });
+});
+
+it('lenses on the shelves are in the table', async () => {
+  shelvesStore.getState().open({
+    ...starterShelves(),
+    lenses: [{ ...starterShelves().lenses[0]!, id: 'odd', pitchMm: 25.4 / 48 }],
+  });
+  const user = userEvent.setup();
+  render(<FitPanel />);
+  await user.click(screen.getByRole('radio', { name: /All pairs/ }));
+  expect(column(0)).toContain(48);
+  shelvesStore.getState().open(emptyShelves());
 });

@@ -3,13 +3,21 @@ import { useMemo, useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/job.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { PairsShown } from '../../../state/view.ts';
 import { ChoiceField, MeasureField, Panel } from '../../../ui/index.ts';
 import { layPair, sayPair, slotsFor } from './lay-pair.ts';
 import { OwnCounts } from './OwnCounts.tsx';
 import type { Row, Sorting } from './pairs.ts';
-import { allRows, gradeWords, isOwnPair, sayWhatSuits, shownRows, sortRows } from './pairs.ts';
+import {
+  allRows,
+  withShelves,
+  gradeWords,
+  isOwnPair,
+  sayWhatSuits,
+  shownRows,
+  sortRows,
+} from './pairs.ts';
 import { PairTable } from './PairTable.tsx';
 import styles from './pairs.module.css';
 import { useToldApart } from './told-apart.ts';
@@ -92,19 +100,26 @@ const HowToRead = ({ job }: { readonly job: Job }) => (
     </p>
     <p>
       Ribs across is what a coarse lens costs: each rib is one point of the picture over the width
-      of this print. Counts to the inch are nominal; prove the pitch once the lens is there.
+      of this print. Lenses and printers on your shelves are in the table too. Counts to the inch
+      are nominal; prove the pitch once the lens is there.
     </p>
   </details>
 );
 
 const usePairs = (job: Job, sorting: Sorting) => {
-  const lensCounts = useView((view) => view.ownLensCounts);
-  const printerGrids = useView((view) => view.ownPrinterGrids);
+  const ownLenses = useView((view) => view.ownLensCounts);
+  const ownGrids = useView((view) => view.ownPrinterGrids);
+  const shelves = useShelves((state) => state.shelves);
   const framesWanted = useView((view) => view.framesWanted);
   const shown = useView((view) => view.pairsShown);
   const rows = useMemo(
-    () => allRows(job, { lensCounts, printerGrids }, framesWanted),
-    [job, lensCounts, printerGrids, framesWanted],
+    () =>
+      allRows(
+        job,
+        withShelves({ lensCounts: ownLenses, printerGrids: ownGrids }, shelves),
+        framesWanted,
+      ),
+    [job, ownLenses, ownGrids, shelves, framesWanted],
   );
   const some = useMemo(() => shownRows(rows, shown), [rows, shown]);
   const told = useToldApart(job, some);

@@ -11,6 +11,7 @@ import {
 import { trimmed } from '../../../core/units/format.ts';
 import { mm, mmToLpi } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/job.ts';
+import type { Shelves } from '../../../job/shelf.ts';
 import type { PairsShown } from '../../../state/view.ts';
 
 export interface Row extends Pair {
@@ -26,6 +27,15 @@ interface Added {
   readonly lensCounts: readonly number[];
   readonly printerGrids: readonly number[];
 }
+
+/** What stands on the shelves is looked up like what was typed. */
+export const withShelves = (added: Added, { lenses, printers }: Shelves): Added => ({
+  lensCounts: [
+    ...added.lensCounts,
+    ...lenses.map(({ pitchMm }) => Number(trimmed(mmToLpi(mm(pitchMm)), 3))),
+  ],
+  printerGrids: [...added.printerGrids, ...printers.map(({ acrossDpi }) => acrossDpi)],
+});
 
 /** Every lens over every printer, the job's own and what was added among them. */
 export const allRows = (job: Job, added: Added, framesWanted: number): Row[] => {
