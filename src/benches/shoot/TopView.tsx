@@ -3,7 +3,7 @@ import { trimmed } from '../../core/units/format.ts';
 import type { Job } from '../../job/job.ts';
 import { depthGainOf } from '../../job/plan.ts';
 import { sceneUnitOf } from '../../job/rig.ts';
-import { useWidth } from '../../ui/plot/use-width.ts';
+import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
 import { sceneLength } from './scene-measure.ts';
 import { layTopView, onScaleOf } from './top-view.ts';

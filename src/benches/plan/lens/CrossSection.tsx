@@ -5,7 +5,7 @@ import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
-import { useWidth } from '../../../ui/plot/use-width.ts';
+import { useWidth } from '../../../ui/plot/index.ts';
 import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
 import styles from './lens.module.css';
 

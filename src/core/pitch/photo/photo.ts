@@ -13,13 +13,10 @@ import { refuse } from './refusals.ts';
 
 export type {
   BandFit,
-  PhaseFit,
   PhotoCorners,
-  PhotoPixels,
   PhotoPoint,
   PhotoReading,
   PhotoReadRequest,
-  PhotoRefusal,
 } from './photo-terms.ts';
 
 /**
