@@ -87,6 +87,8 @@ export const CostFigures = () => {
   const { printHours, stripHours } = stockOf(useJob());
   const say: Say = (amount) => money(amount, mark);
   const { trials, strips } = costs;
+  const terms = (parts: readonly Pick<Part, 'each'>[]) =>
+    parts.map(({ each }) => (each === undefined ? '?' : say(each))).join(' + ');
   const time = (each: number | undefined) => (each === undefined ? '?' : hours(each));
   const missing = [...new Set([...costs.print.missing, ...costs.strip.missing])];
   return (
@@ -99,10 +101,20 @@ export const CostFigures = () => {
           <Share label="Lens for a print" part={costs.lens} say={say} />
           <Share label="Paper for a print" part={costs.paper} say={say} />
           <InkShare label="Ink for a print" ink={costs.ink} say={say} />
-          <Sum label="One print" total={costs.print} relation="lens + paper + ink" say={say} />
+          <Sum
+            label="One print"
+            total={costs.print}
+            relation={`lens + paper + ink = ${terms([costs.lens, costs.paper, costs.ink])}`}
+            say={say}
+          />
         </div>
         <div>
-          <Sum label="One strip" total={costs.strip} relation="paper + ink" say={say} />
+          <Sum
+            label="One strip"
+            total={costs.strip}
+            relation={`paper + ink = ${terms([costs.stripPaper, costs.stripInk])}`}
+            say={say}
+          />
           <Share label="A slice of lens for strips" part={costs.lensSlice} say={say} />
           <Sum
             label="Spent so far"

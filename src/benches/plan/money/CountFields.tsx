@@ -1,15 +1,35 @@
-/** Room between pieces, hours, and what has been made so far. */
+/** Currency, room between pieces, hours, and what has been made so far. */
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { gapOf } from '../../../job/cut.ts';
 import { stockOf } from '../../../job/shelf-use.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
-import { Button, MeasureField } from '../../../ui/index.ts';
+import { BlankField, Button, MeasureField } from '../../../ui/index.ts';
 import { BlankMeasure } from '../shelves/EntryField.tsx';
 import { changeStock } from './edits.ts';
 import styles from './money.module.css';
 
 const countMeasure = plainMeasure(1, 0);
 const hoursMeasure = unitMeasure(0.25, 2, 'hours', /\s*(h|hours?)$/i);
+
+const MOST_MARK = 8;
+
+const CurrencyMark = () => {
+  const mark = useView((view) => view.currencyMark);
+  const setView = useView((view) => view.set);
+  return (
+    <BlankField
+      label="Currency mark"
+      value={mark}
+      hint="Stands behind prices. Empty: bare numbers."
+      onCommit={(currencyMark) => {
+        if (currencyMark.length > MOST_MARK)
+          return `A currency mark has at most ${MOST_MARK} letters: a sign or a code.`;
+        setView({ currencyMark });
+        return undefined;
+      }}
+    />
+  );
+};
 
 interface CountProps {
   readonly label: string;
@@ -42,6 +62,7 @@ export const CountFields = () => {
   const { printHours, stripHours } = stockOf(job);
   return (
     <div className={styles['fields']}>
+      <CurrencyMark />
       <MeasureField
         label="Room between pieces"
         value={gapOf(job)}

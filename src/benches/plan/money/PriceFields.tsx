@@ -6,7 +6,7 @@ import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
 import { findEntry } from '../../../job/shelf.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
-import { BlankField, Button, Notice, SelectField } from '../../../ui/index.ts';
+import { Button, Notice, SelectField } from '../../../ui/index.ts';
 import { editEntry, layIntoJob, putOnShelf, standingOf } from '../shelves/edit-shelves.ts';
 import { BlankMeasure } from '../shelves/EntryField.tsx';
 import styles from './money.module.css';
@@ -128,26 +128,6 @@ const Printer = ({ onTaken }: Taking) => {
   );
 };
 
-const MOST_MARK = 8;
-
-const CurrencyMark = () => {
-  const mark = useView((view) => view.currencyMark);
-  const setView = useView((view) => view.set);
-  return (
-    <BlankField
-      label="Currency mark"
-      value={mark}
-      hint="Stands behind prices. Empty: bare numbers."
-      onCommit={(currencyMark) => {
-        if (currencyMark.length > MOST_MARK)
-          return `A currency mark has at most ${MOST_MARK} letters: a sign or a code.`;
-        setView({ currencyMark });
-        return undefined;
-      }}
-    />
-  );
-};
-
 export const PriceFields = () => {
   const [notice, setNotice] = useState<ShelfNotice>();
   return (
@@ -156,7 +136,6 @@ export const PriceFields = () => {
         <Lens onTaken={setNotice} />
         <Paper onTaken={setNotice} />
         <Printer onTaken={setNotice} />
-        <CurrencyMark />
       </div>
       {/* There from the start: a region that comes with its words is not read aloud. */}
       <div role="status">
