@@ -14,3 +14,6 @@ export const spawnParallaxWorker = (): Worker =>
 
 export const spawnPhotoWorker = (): Worker =>
   new Worker(new URL('../../workers/photo.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnSynthWorker = (): Worker =>
+  new Worker(new URL('../../workers/synth.worker.ts', import.meta.url), { type: 'module' });

@@ -1,0 +1,84 @@
+/** Making views that were never rendered: one at a time for a look, or a whole set. */
+import type { Outcome } from '../contract/errors.ts';
+import { stopped } from '../contract/errors.ts';
+import type {
+  BetweenRequest,
+  DepthScene,
+  MadeView,
+  SynthWorker,
+  ViewRequest,
+} from '../contract/synth.ts';
+import { WorkerPool, poolSize } from './pool.ts';
+import { spawnSynthWorker } from './workers.ts';
+
+/** Each holds a whole scene decoded: more of them cost memory rather than save time. */
+const MOST_AT_ONCE = 2;
+const pool = new WorkerPool<SynthWorker>(spawnSynthWorker, {
+  size: Math.min(MOST_AT_ONCE, poolSize()),
+});
+
+export interface MakeCall {
+  readonly signal: AbortSignal;
+  /** Pictures made so far, of all that are wanted. */
+  readonly report: (done: number, total: number) => void;
+}
+
+/** One view. Throws StudioError. */
+export const makeView = (
+  request: Omit<ViewRequest, 'id'>,
+  signal: AbortSignal,
+): Promise<Outcome<MadeView>> =>
+  pool.run((worker, id) => worker.makeView({ ...request, id }), signal);
+
+/** All of them, in order; a failure stops the rest. */
+const makeAll = async (
+  makers: readonly ((signal: AbortSignal) => Promise<Outcome<MadeView>>)[],
+  { signal, report }: MakeCall,
+): Promise<Outcome<MadeView[]>> => {
+  const halt = new AbortController();
+  const onStop = () => halt.abort();
+  signal.addEventListener('abort', onStop, { once: true });
+  let done = 0;
+  report(0, makers.length);
+  try {
+    const outcomes = await Promise.all(
+      makers.map(async (make) => {
+        const outcome = await make(halt.signal);
+        if (outcome.done) report((done += 1), makers.length);
+        return outcome;
+      }),
+    );
+    const made = outcomes.flatMap((outcome) => (outcome.done ? [outcome.value] : []));
+    return made.length === makers.length && !signal.aborted ? { done: true, value: made } : stopped;
+  } catch (error) {
+    halt.abort();
+    throw error;
+  } finally {
+    signal.removeEventListener('abort', onStop);
+  }
+};
+
+/** @param slides one for each view, as in `ViewRequest`. Throws StudioError. */
+export const makeViews = (
+  scene: DepthScene,
+  slides: readonly number[],
+  call: MakeCall,
+): Promise<Outcome<MadeView[]>> =>
+  makeAll(
+    slides.map((slide) => (signal) => makeView({ ...scene, slide }, signal)),
+    call,
+  );
+
+/** @param places between the first frame (0) and the second (1). Throws StudioError. */
+export const makeBetweens = (
+  pair: Omit<BetweenRequest, 'id' | 'place'>,
+  places: readonly number[],
+  call: MakeCall,
+): Promise<Outcome<MadeView[]>> =>
+  makeAll(
+    places.map(
+      (place) => (signal) =>
+        pool.run((worker, id) => worker.makeBetween({ ...pair, place, id }), signal),
+    ),
+    call,
+  );

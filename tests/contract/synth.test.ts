@@ -1,0 +1,265 @@
+/** Views and in-betweens through the real pool and worker service, from files written by libvips. */
+import { readFileSync } from 'node:fs';
+import { decode } from 'fast-png';
+import sharp from 'sharp';
+import { ssim } from 'ssim.js';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import type { DepthScene } from '../../src/contract/synth.ts';
+import type { DepthMeaning } from '../../src/core/frames/synth/depth-map.ts';
+import { makeBetweens, makeView, makeViews } from '../../src/jobs/synth.ts';
+import { readDepthFile } from '../../workers/depth-file.ts';
+import { createSynthService } from '../../workers/synth-service.ts';
+import { InProcessWorker } from './in-process-worker.ts';
+
+beforeAll(() => {
+  vi.stubGlobal(
+    'Worker',
+    class extends InProcessWorker {
+      constructor() {
+        super(createSynthService());
+      }
+    },
+  );
+});
+afterAll(() => vi.unstubAllGlobals());
+
+const scenes = new URL('../../demo-scenes/', import.meta.url);
+const two = (count: number) => String(count).padStart(2, '0');
+const framePath = (view: number) =>
+  new URL(`glasshouse/glasshouse_${two(view)}.png`, scenes).pathname;
+
+/** The same codes in 16 bits, which are read without a browser. */
+const frame = async (view: number) => {
+  const { data, info } = await sharp(framePath(view))
+    .removeAlpha()
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const deep = Uint16Array.from(data, (code) => 257 * code);
+  const png = await sharp(deep, { raw: { width: info.width, height: info.height, channels: 3 } })
+    .toColourspace('rgb16')
+    .png()
+    .toBuffer();
+  const name = `glasshouse_${two(view)}.png`;
+  return { key: name, name, file: new Blob([Uint8Array.from(png)]) };
+};
+
+const depthFile = (view: number) => ({
+  key: `depth-${view}`,
+  name: `glasshouse_depth_${two(view)}.png`,
+  file: new Blob([
+    Uint8Array.from(
+      readFileSync(new URL(`glasshouse/depth/glasshouse_depth_${two(view)}.png`, scenes)),
+    ),
+  ]),
+});
+
+// demo-scenes/glasshouse/scene.json: cameras 0.895871 mm apart, 400 mm from a print 203.2 mm wide,
+// depth black at −140 mm, white at 360 mm.
+const STEP = 0.895871 / 203.2;
+const meaning: DepthMeaning = { kind: 'near-black', nearest: -140, farthest: 360 };
+
+const sceneOf = async (view: number): Promise<DepthScene> => ({
+  picture: await frame(view),
+  depth: depthFile(view),
+  options: { exposureStops: 0 },
+  meaning,
+  distance: 400,
+  keyZ: 0,
+  mostSlide: 6 * STEP,
+  mostPx: 0,
+});
+
+interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Uint8ClampedArray<ArrayBuffer>;
+}
+const rgba = async (file: Buffer | string): Promise<Picture> => {
+  const { data, info } = await sharp(file)
+    .toColourspace('srgb')
+    .ensureAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  return { width: info.width, height: info.height, data: Uint8ClampedArray.from(data) };
+};
+const read = async (file: Blob) => rgba(Buffer.from(await file.arrayBuffer()));
+
+/** Peak signal to noise of the colours, dB, of 8-bit codes. */
+const psnr = (a: Picture, b: Picture): number => {
+  let sum = 0;
+  for (let i = 0; i < a.data.length; i += 1) sum += ((a.data[i] ?? 0) - (b.data[i] ?? 0)) ** 2;
+  return 10 * Math.log10(255 ** 2 / (sum / ((a.data.length * 3) / 4)));
+};
+/** Structural likeness by an independent port of Wang et al., IEEE TIP 13(4), 2004. */
+const likeness = (a: Picture, b: Picture): number => ssim(a, b, { downsample: false }).mssim;
+
+const call = () => ({ signal: new AbortController().signal, report: () => undefined });
+
+describe('views from one render and its depth map', () => {
+  it('come nearer to the true renders than the held picture does, out to the ends of the row', async () => {
+    const shares: number[] = [];
+    const views = [1, 4, 9, 12];
+    const outcome = await makeViews(
+      await sceneOf(6),
+      views.map((view) => (view - 6) * STEP),
+      { ...call(), report: (done) => shares.push(done) },
+    );
+    if (!outcome.done) throw new Error('stopped');
+    expect(shares).toEqual([0, 1, 2, 3, 4]);
+    const held = await rgba(framePath(6));
+    for (const [index, view] of views.entries()) {
+      const made = await read((outcome.value[index] as { file: Blob }).file);
+      const truth = await rgba(framePath(view));
+      const figures = {
+        view,
+        psnr: psnr(made, truth),
+        heldPsnr: psnr(held, truth),
+        ssim: likeness(made, truth),
+        heldSsim: likeness(held, truth),
+        invented: outcome.value[index]?.invented ?? 1,
+      };
+      console.info('made view against its render', figures);
+      // Held, everything off the key plane stands wrong; made, only what was hidden is invented and
+      // the rest is resampled once. So at least half of what is wrong must be gone: 3 dB.
+      expect(figures.psnr).toBeGreaterThan(figures.heldPsnr + 3);
+      expect(1 - figures.ssim).toBeLessThan((1 - figures.heldSsim) / 2);
+      // The scene is full of leaves and glazing bars, yet most of it is seen from both places.
+      expect(figures.invented).toBeGreaterThan(0);
+      expect(figures.invented).toBeLessThan(0.25);
+    }
+  }, 60_000);
+
+  it('of the picture’s own camera are the picture, to the code', async () => {
+    const outcome = await makeView({ ...(await sceneOf(6)), slide: 0 }, call().signal);
+    if (!outcome.done) throw new Error('stopped');
+    expect(outcome.value.invented).toBe(0);
+    expect(psnr(await read(outcome.value.file), await rgba(framePath(6)))).toBe(Infinity);
+  });
+
+  it('are refused with a depth map of another shape, both files and sizes named', async () => {
+    const file = await sharp({
+      create: { width: 64, height: 48, channels: 3, background: 'grey' },
+    })
+      .toColourspace('b-w')
+      .png()
+      .toBuffer();
+    const depth = { key: 'odd', name: 'hut_z.png', file: new Blob([Uint8Array.from(file)]) };
+    const scene = await sceneOf(6);
+    await expect(makeView({ ...scene, depth, slide: 0.01 }, call().signal)).rejects.toThrow(
+      /"hut_z\.png" is 64 × 48 pixels, the picture "glasshouse_06\.png" 600 × 750.*one shape/s,
+    );
+    const twisted: DepthMeaning = { kind: 'near-white', nearest: 5, farthest: -5 };
+    await expect(
+      makeView({ ...scene, meaning: twisted, slide: 0.01 }, call().signal),
+    ).rejects.toThrow(/nearest depth must be below the farthest/);
+  });
+
+  it('can be stopped, which is an outcome', async () => {
+    const halt = new AbortController();
+    const outcome = await makeViews(await sceneOf(7), [0.01, 0.02, 0.03], {
+      signal: halt.signal,
+      report: (done) => done === 1 && halt.abort(),
+    });
+    expect(outcome.done).toBe(false);
+  });
+});
+
+describe('frames between two neighbours', () => {
+  it('come nearer to the render that stood there than either neighbour and than their mean', async () => {
+    const [first, second] = [await frame(5), await frame(7)];
+    const pair = { first, second, options: { exposureStops: 0 } };
+    const outcome = await makeBetweens(pair, [0.5], call());
+    if (!outcome.done) throw new Error('stopped');
+    const truth = await rgba(framePath(6));
+    const [left, right] = [await rgba(framePath(5)), await rgba(framePath(7))];
+    const mean = { ...left, data: left.data.map((code, i) => (code + (right.data[i] ?? 0)) / 2) };
+    const made = await read((outcome.value[0] as { file: Blob }).file);
+    console.info('frame between against its render', {
+      psnr: psnr(made, truth),
+      neighbour: psnr(left, truth),
+      mean: psnr(mean, truth),
+      ssim: likeness(made, truth),
+      neighbourSsim: likeness(left, truth),
+      meanSsim: likeness(mean, truth),
+    });
+    expect(psnr(made, truth)).toBeGreaterThan(Math.max(psnr(left, truth), psnr(right, truth)) + 3);
+    expect(likeness(made, truth)).toBeGreaterThan(likeness(mean, truth));
+  }, 30_000);
+
+  it('are refused between frames of two sizes', async () => {
+    const first = await frame(5);
+    const file = await sharp(framePath(7)).resize(300).toColourspace('rgb16').png().toBuffer();
+    const second = { key: 's', name: 'small.png', file: new Blob([Uint8Array.from(file)]) };
+    await expect(
+      makeBetweens({ first, second, options: { exposureStops: 0 } }, [0.5], call()),
+    ).rejects.toThrow(/"small\.png" 300 × 375: frames can be made only between two of one size/);
+  });
+});
+
+describe('depth maps', () => {
+  const fixture = (name: string) => {
+    const bytes = readFileSync(new URL(`./decode-fixtures/${name}`, import.meta.url));
+    return readDepthFile({ key: name, name, file: new Blob([Uint8Array.from(bytes)]) });
+  };
+  const codes = Uint16Array.from({ length: 12 }, (_, i) => i * 5000);
+  const grey = sharp(codes, { raw: { width: 4, height: 3, channels: 1 } }).toColourspace('grey16');
+  const readBytes = (bytes: Uint8Array, name: string) =>
+    readDepthFile({ key: name, name, file: new Blob([Uint8Array.from(bytes)]) });
+
+  it('give the numbers in the file: 16-bit PNG and TIFF, 8 bits, and none turned by a curve', async () => {
+    const png = await readBytes(await grey.clone().png().toBuffer(), 'z.png');
+    expect(png).toMatchObject({ widthPx: 4, heightPx: 3, white: 65535 });
+    expect([...png.values]).toEqual([...codes]);
+    const tiff = await readBytes(
+      await grey.clone().tiff({ compression: 'lzw' }).toBuffer(),
+      'z.tif',
+    );
+    expect([...tiff.values]).toEqual([...codes]);
+    const eight = Uint8Array.from({ length: 12 }, (_, i) => i * 20);
+    const small = await readBytes(
+      await sharp(eight, { raw: { width: 4, height: 3, channels: 1 } })
+        .toColourspace('b-w')
+        .png({ palette: false })
+        .toBuffer(),
+      'z8.png',
+    );
+    expect(small.white).toBe(255);
+    expect([...small.values]).toEqual([...eight]);
+    const scene = decode(readFileSync(new URL('glasshouse/depth/glasshouse_depth_06.png', scenes)));
+    const map = await readDepthFile(depthFile(6));
+    expect(map.values).toEqual(scene.data);
+  });
+
+  it('are read from OpenEXR by their channel, rows from the top', async () => {
+    const plain = await fixture('grey.exr');
+    expect(plain.values).toBeInstanceOf(Float32Array);
+    expect(plain.values.length).toBe(plain.widthPx * plain.heightPx);
+    // The same file with its one channel named Z instead of Y: the format's list of channels is
+    // plain text (OpenEXR file layout), so that no writer is needed.
+    const bytes = Uint8Array.from(
+      readFileSync(new URL('./decode-fixtures/grey.exr', import.meta.url)),
+    );
+    const text = Buffer.from(bytes).toString('latin1');
+    const list = text.indexOf('chlist\0');
+    const at = text.indexOf('Y\0', list + 11);
+    expect(at).toBe(list + 11);
+    bytes[at] = 'Z'.charCodeAt(0);
+    const named = await readBytes(bytes, 'z.exr');
+    expect(named.values).toEqual(plain.values);
+  });
+
+  it('in a form that spoils depths are refused by name', async () => {
+    const jpeg = await sharp(framePath(6)).jpeg().toBuffer();
+    await expect(readBytes(jpeg, 'z.jpg')).rejects.toThrow(
+      /"z\.jpg" is JPEG.*changes depths.*16 bits/s,
+    );
+    await expect(
+      readDepthFile({
+        key: 'p',
+        name: 'p.png',
+        file: new Blob([Uint8Array.from(readFileSync(framePath(6)))]),
+      }),
+    ).rejects.toThrow(/palette/);
+  });
+});

@@ -1,0 +1,252 @@
+/** Makes views from a picture and its depth map, and frames between two. Keeps the last scenes decoded. */
+import { StudioError } from '../src/contract/errors.ts';
+import type { DecodeOptions } from '../src/contract/frames.ts';
+import type {
+  BetweenRequest,
+  DepthScene,
+  FileToRead,
+  MadeView,
+  SynthWorker,
+  ViewRequest,
+} from '../src/contract/synth.ts';
+import { code8OfLinear } from '../src/core/colour/srgb.ts';
+import { pngWriter } from '../src/core/encode/png.ts';
+import { matchPyramids } from '../src/core/frames/parallax/match.ts';
+import type { Plane } from '../src/core/frames/parallax/plane.ts';
+import { planeOfLight, pyramidOf } from '../src/core/frames/parallax/plane.ts';
+import type { MovingFrame } from '../src/core/frames/synth/between.ts';
+import { frameBetween, shiftOfPixels } from '../src/core/frames/synth/between.ts';
+import { faultOfMeaning, partsOf } from '../src/core/frames/synth/depth-map.ts';
+import { fitDepth, sameShape } from '../src/core/frames/synth/fit-depth.ts';
+import type { MadePicture } from '../src/core/frames/synth/view.ts';
+import { inventedShare, viewFrom } from '../src/core/frames/synth/view.ts';
+import type { ReducedFrame } from '../src/core/weave/reduce.ts';
+import { resampleLinear } from '../src/core/weave/reduce.ts';
+import { axisMap, evenEdges } from '../src/core/weave/resample.ts';
+import { Calls } from './answer.ts';
+import type { DecodedImage } from './decode/image.ts';
+import { decodeImage } from './decode/index.ts';
+import { readDepthFile } from './depth-file.ts';
+
+type Checkpoint = () => Promise<void>;
+
+/** A worker holds about 25 bytes a pixel: 600 MB at the most. */
+const MOST_MADE_PX = 24e6;
+/** Width that frames are matched at; disparities are then brought to the frames' own size. */
+const MATCHED_PX = 800;
+/** Pixels of a step in depth below which it is one surface. */
+const ONE_SURFACE_PX = 0.5;
+const KEPT_AT_MOST = 2;
+
+/** The last few results by key. */
+const keeper = <T>() => {
+  const kept = new Map<string, T>();
+  return async (key: string, make: () => Promise<T>): Promise<T> => {
+    const had = kept.get(key);
+    if (had !== undefined) return had;
+    for (const oldest of kept.keys()) {
+      if (kept.size < KEPT_AT_MOST) break;
+      kept.delete(oldest);
+    }
+    const made = await make();
+    kept.set(key, made);
+    return made;
+  };
+};
+
+interface Scene {
+  readonly picture: ReducedFrame;
+  readonly parts: Float32Array;
+}
+const keepScene = keeper<Scene>();
+const keepPair = keeper<readonly [MovingFrame, MovingFrame]>();
+
+const scaled = (image: DecodedImage, columns: number, rows: number, options: DecodeOptions) =>
+  resampleLinear(
+    image,
+    axisMap(evenEdges(columns, image.widthPx), image.widthPx),
+    axisMap(evenEdges(rows, image.heightPx), image.heightPx),
+    options.exposureStops,
+  );
+
+const checkMade = ({ widthPx, heightPx }: DecodedImage, name: string): void => {
+  if (widthPx * heightPx <= MOST_MADE_PX) return;
+  throw new StudioError(
+    'too-large',
+    `"${name}" is ${widthPx} × ${heightPx} pixels; views are made up to ${MOST_MADE_PX / 1e6} megapixels. ` +
+      'Make the picture smaller: the Shoot bench gives the size this lens can show.',
+    name,
+  );
+};
+
+const openScene = async (request: DepthScene, checkpoint: Checkpoint): Promise<Scene> => {
+  const { options, meaning, distance, depth, mostPx, mostSlide } = request;
+  const fault = faultOfMeaning(meaning, distance);
+  if (fault !== undefined) throw new StudioError('internal', fault);
+  const map = await readDepthFile(depth);
+  await checkpoint();
+  const image = await decodeImage(request.picture.file, request.picture.name);
+  if (mostPx === 0) checkMade(image, request.picture.name);
+  if (!sameShape(image, map))
+    throw new StudioError(
+      'internal',
+      `"${depth.name}" is ${map.widthPx} × ${map.heightPx} pixels, the picture "${request.picture.name}" ` +
+        `${image.widthPx} × ${image.heightPx}: they are not of one shape, so depths would fall on the wrong things. ` +
+        'Choose the depth map that was rendered with this picture, uncropped; it may be smaller, in the same shape.',
+      depth.name,
+    );
+  await checkpoint();
+  const scale = mostPx === 0 ? 1 : Math.min(1, mostPx / Math.max(image.widthPx, image.heightPx));
+  const columns = Math.max(1, Math.round(image.widthPx * scale));
+  const rows = Math.max(1, Math.round(image.heightPx * scale));
+  const picture = scaled(image, columns, rows, options);
+  await checkpoint();
+  const grid = { ...map, parts: partsOf(map, meaning, distance) };
+  const small = scaled(image, map.widthPx, map.heightPx, options);
+  await checkpoint();
+  const smooth = ONE_SURFACE_PX / Math.max(1e-6, Math.abs(mostSlide) * columns);
+  return { picture, parts: fitDepth(grid, picture, small, smooth) };
+};
+
+const sceneOf = (request: DepthScene, checkpoint: Checkpoint): Promise<Scene> => {
+  const { picture, depth, options, meaning, distance, mostSlide, mostPx } = request;
+  const key = [picture.key, depth.key, options, meaning, distance, mostSlide, mostPx];
+  return keepScene(JSON.stringify(key), () => openScene(request, checkpoint));
+};
+
+/** Takes long work step by step, so that a stop is heard. */
+const inSteps = async <T>(work: Generator<undefined, T>, checkpoint: Checkpoint): Promise<T> => {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+    await checkpoint();
+  }
+};
+
+let codes: Uint8Array | undefined;
+const BAND_ROWS = 128;
+
+const pngOf = async (made: MadePicture, checkpoint: Checkpoint): Promise<Blob> => {
+  const { columns, rows, pixels } = made;
+  codes ??= code8OfLinear();
+  const rgb = new Uint8Array(pixels.length);
+  for (let i = 0; i < rgb.length; i += 1) rgb[i] = codes[pixels[i] as number] as number;
+  const rowBytes = 3 * columns;
+  const info = { width: columns, height: rows, horizontalDpi: 300, verticalDpi: 300 };
+  const png = pngWriter.open({ info, rowsInBand: BAND_ROWS });
+  const pieces = [png.head()];
+  for (let y = 0; y < rows; y += BAND_ROWS) {
+    const band = pngWriter.wrapBand({
+      rows: rgb.subarray(y * rowBytes, Math.min(rows, y + BAND_ROWS) * rowBytes),
+      rowBytes,
+      above: y === 0 ? null : rgb.subarray((y - 1) * rowBytes, y * rowBytes),
+      ribs: 'upright',
+    });
+    png.took({ ...band, byteLength: band.bytes.length });
+    pieces.push(band.bytes);
+    await checkpoint();
+  }
+  pieces.push(png.tail().bytes);
+  return new Blob(pieces, { type: 'image/png' });
+};
+
+const answer = async (made: MadePicture, checkpoint: Checkpoint): Promise<MadeView> => ({
+  file: await pngOf(made, checkpoint),
+  columns: made.columns,
+  rows: made.rows,
+  invented: inventedShare(made),
+  holes: made.holes,
+});
+
+const makeView = async (request: ViewRequest, checkpoint: Checkpoint): Promise<MadeView> => {
+  const { picture, parts } = await sceneOf(request, checkpoint);
+  const { keyZ, distance, slide } = request;
+  const place = { slide: slide * picture.columns, keyPart: keyZ / (distance + keyZ) };
+  return answer(await inSteps(viewFrom(picture, parts, place), checkpoint), checkpoint);
+};
+
+interface ReadyFrame {
+  readonly picture: ReducedFrame;
+  readonly matched: ReducedFrame;
+  readonly levels: readonly Plane[];
+}
+
+const readFrame = async (
+  { file, name }: FileToRead,
+  options: DecodeOptions,
+): Promise<ReadyFrame> => {
+  const image = await decodeImage(file, name);
+  checkMade(image, name);
+  const { widthPx, heightPx } = image;
+  const scale = Math.min(1, MATCHED_PX / widthPx);
+  const matched = scaled(
+    image,
+    Math.max(1, Math.round(widthPx * scale)),
+    Math.max(1, Math.round(heightPx * scale)),
+    options,
+  );
+  const levels = pyramidOf(planeOfLight(matched.columns, matched.rows, matched.pixels));
+  return { picture: scaled(image, widthPx, heightPx, options), matched, levels };
+};
+
+const moving = async (
+  frame: ReadyFrame,
+  other: ReadyFrame,
+  checkpoint: Checkpoint,
+): Promise<MovingFrame> => {
+  const { picture, matched, levels } = frame;
+  const field = await inSteps(matchPyramids(levels, other.levels), checkpoint);
+  const [from, to] = [levels[0], other.levels[0]] as [Plane, Plane];
+  const found = await inSteps(shiftOfPixels(from, to, field), checkpoint);
+  const wider = picture.columns / matched.columns;
+  const grid = {
+    widthPx: matched.columns,
+    heightPx: matched.rows,
+    parts: found.map((dx) => dx * wider),
+  };
+  return { picture, shift: fitDepth(grid, picture, matched, ONE_SURFACE_PX) };
+};
+
+const openPair = async (
+  { first, second, options }: BetweenRequest,
+  checkpoint: Checkpoint,
+): Promise<readonly [MovingFrame, MovingFrame]> => {
+  const one = await readFrame(first, options);
+  await checkpoint();
+  const two = await readFrame(second, options);
+  if (one.picture.columns !== two.picture.columns || one.picture.rows !== two.picture.rows)
+    throw new StudioError(
+      'internal',
+      `"${first.name}" is ${one.picture.columns} × ${one.picture.rows} pixels and "${second.name}" ` +
+        `${two.picture.columns} × ${two.picture.rows}: frames can be made only between two of one size.`,
+      second.name,
+    );
+  await checkpoint();
+  return [await moving(one, two, checkpoint), await moving(two, one, checkpoint)];
+};
+
+const makeBetween = async (request: BetweenRequest, checkpoint: Checkpoint): Promise<MadeView> => {
+  const key = JSON.stringify([request.first.key, request.second.key, request.options]);
+  const [first, second] = await keepPair(key, () => openPair(request, checkpoint));
+  const work = frameBetween(first, second, request.place);
+  return answer(await inSteps(work, checkpoint), checkpoint);
+};
+
+export const createSynthService = (): SynthWorker => {
+  const calls = new Calls();
+  return {
+    makeView: (request) =>
+      calls.run(
+        request.id,
+        (checkpoint) => makeView(request, checkpoint),
+        ({ holes }) => [holes.buffer],
+      ),
+    makeBetween: (request) =>
+      calls.run(
+        request.id,
+        (checkpoint) => makeBetween(request, checkpoint),
+        ({ holes }) => [holes.buffer],
+      ),
+    cancel: (id) => calls.cancel(id),
+  };
+};

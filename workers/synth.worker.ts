@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createSynthService } from './synth-service.ts';
+
+expose(createSynthService());
