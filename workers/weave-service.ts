@@ -15,6 +15,7 @@ import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { columnMap } from '../src/core/weave/column-map.ts';
+import { mixSlices } from '../src/core/weave/mix-slices.ts';
 import type { SheetSpec } from '../src/core/weave/sheet-spec.ts';
 import { Calls } from './answer.ts';
 
@@ -47,7 +48,8 @@ const readSlices = async (
     });
     return { ...frame, firstRow: first, pixels: new Uint16Array(bytes) };
   };
-  return { slots: stack.slots, frames: await Promise.all(stack.frames.map(readSlice)) };
+  const slices = await Promise.all(stack.frames.map(readSlice));
+  return mixSlices(slices, stack.mixes ?? [], stack.slots);
 };
 
 const weaveBand = async (

@@ -1,6 +1,7 @@
 /** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
+import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
@@ -8,8 +9,10 @@ import type { PreparedFrame } from './frames.ts';
 /** The frames of a sheet: distinct ones once, and for each view slot which of them it shows. */
 export interface FrameStack {
   readonly frames: readonly PreparedFrame[];
-  /** Length `viewSlots`; indices into `frames`. */
+  /** Length `viewSlots`; indices into `frames`, and on from its end into `mixes`. */
   readonly slots: readonly number[];
+  /** Pictures made of `frames` while weaving; left out when every slot shows one frame. */
+  readonly mixes?: readonly PictureMix[];
 }
 
 /** Rows [firstRow, firstRow + rowCount) of the sheet. */

@@ -4,8 +4,10 @@
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
+import { madeSchema } from './made.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
+import { recipeSchema } from './recipe-schema.ts';
 import { rigSchema } from './rig-schema.ts';
 import { stockSchema } from './stock.ts';
 
@@ -70,6 +72,8 @@ export const frameSchema = v.object({
   meanLight: v.number(),
   /** Tells frames of the very same pixels; left out in jobs of before it was taken. */
   fingerprint: v.optional(v.string()),
+  /** Left out for frames that were rendered or taken. */
+  made: v.optional(madeSchema),
 });
 
 export const placementSchema = v.object({
@@ -100,6 +104,8 @@ const fields = v.object({
    * even spread. Left out: spread evenly when there are more frames than slots, held when fewer.
    */
   slotsByHand: v.optional(v.array(v.string())),
+  /** What the slots show as the eye walks past; left out: frames of depth, spread evenly. */
+  recipe: v.optional(recipeSchema),
   /** γ: 1, as when left out, is true depth; below 1 flattens it. */
   depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
   /** Left out: the mean of adults, 63 mm. */

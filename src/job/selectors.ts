@@ -1,7 +1,8 @@
 /** What follows from a job: the lens, the sheet to weave, which frame each slot shows. */
 import type { KeyPlane } from '../core/frames/key-plane.ts';
 import { areaWithRoom, slidArea } from '../core/frames/key-plane.ts';
-import { slotFrames } from '../core/frames/slots.ts';
+import type { SlotContent } from '../core/frames/recipes.ts';
+import { compileSlots } from '../core/frames/recipes.ts';
 import type { LensSheet } from '../core/lens/lens.ts';
 import { opticalGap, viewingPitch, viewingPitchAt } from '../core/lens/lens.ts';
 import type { Mm } from '../core/units/units.ts';
@@ -74,14 +75,28 @@ export const areaOf = (job: Job, frame: Frame): PictureArea =>
 export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
   slidArea(areaOf(job, frame), keyPlaneOf(job), job.frames.indexOf(frame));
 
-/** For each view slot, the frame it shows. Empty while there are no frames. */
+/** What each view slot shows, by the recipe and the choice by hand. Empty while there are no frames. */
+export const slotsOf = (job: Job): readonly SlotContent[] =>
+  compileSlots(
+    job.recipe,
+    job.frames.map(({ id }) => id),
+    job.viewSlots,
+    job.slotsByHand,
+  );
+
+/**
+ * For each view slot, the frame it shows; the one with the most light where it shows two, the one
+ * before it where it is plain. Empty while there are no frames.
+ */
 export const framesInSlots = (job: Job): readonly Frame[] => {
-  if (job.frames.length === 0) return [];
   const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
-  const spread = slotFrames(job.frames.length, job.viewSlots);
-  return spread.map((index, slot) => {
-    const chosen = job.slotsByHand?.[slot];
-    return (chosen === undefined ? undefined : byId.get(chosen)) ?? (job.frames[index] as Frame);
+  const slots = slotsOf(job);
+  let last = slots.find(({ parts }) => parts.length > 0)?.parts[0]?.frame;
+  return slots.map(({ parts }) => {
+    const [first, second] = parts;
+    if (first !== undefined)
+      last = second !== undefined && second.weight > first.weight ? second.frame : first.frame;
+    return byId.get(last ?? '') as Frame;
   });
 };
 

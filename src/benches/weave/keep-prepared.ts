@@ -8,7 +8,8 @@ import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { areaOf, framesInSlots, printedAreaOf, sheetSpecOf } from '../../job/selectors.ts';
+import { areaOf, printedAreaOf, sheetSpecOf } from '../../job/selectors.ts';
+import { slotPicturesOf } from '../../job/slot-pictures.ts';
 import { prepareFrame } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import type { Prepared } from '../../state/work.ts';
@@ -18,7 +19,7 @@ const PROOF_PX = 1024;
 /** Long enough to type the next digit, short enough to feel live. */
 const SETTLE_MS = 120;
 
-const distinctFrames = (job: Job): Frame[] => [...new Set(framesInSlots(job))];
+const distinctFrames = (job: Job): readonly Frame[] => slotPicturesOf(job).frames;
 
 const alongSamplesOf = (job: Job): number => {
   const sheet = sheetSpecOf(job);
@@ -48,18 +49,18 @@ export const stackOf = (
   job: Job,
   prepared: ReadonlyMap<string, Prepared>,
 ): FrameStack | undefined => {
-  const inSlots = framesInSlots(job);
-  if (inSlots.length === 0) return undefined;
+  const { frames: needed, mixes, slots } = slotPicturesOf(job);
+  if (needed.length === 0) return undefined;
   const keyOf = keyMaker(job);
-  const distinct = distinctFrames(job);
-  const frames = distinct.map((frame) => {
+  const frames = needed.map((frame) => {
     const entry = prepared.get(frame.id);
     return entry?.key === keyOf(frame) ? entry.frame : undefined;
   });
   if (frames.includes(undefined)) return undefined;
   return {
     frames: frames.filter((frame) => frame !== undefined),
-    slots: inSlots.map((frame) => distinct.indexOf(frame)),
+    slots,
+    ...(mixes.length === 0 ? {} : { mixes }),
   };
 };
 

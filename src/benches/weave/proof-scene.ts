@@ -8,26 +8,44 @@ import { MM_PER_INCH, dotPitchMm, dpi, mm } from '../../core/units/units.ts';
 import { lenticulesOver } from '../../core/weave/column-map.ts';
 import { dotsAcross } from '../../core/weave/sheet-spec.ts';
 import type { Job } from '../../job/job.ts';
-import { framesInSlots, lensOf, sheetSpecOf } from '../../job/selectors.ts';
-import type { ProofScene, ProofView } from '../../preview/scene.ts';
+import { lensOf, sheetSpecOf } from '../../job/selectors.ts';
+import { slotPicturesOf } from '../../job/slot-pictures.ts';
+import { withMixes } from '../../preview/mix-pictures.ts';
+import type { Picture, ProofScene, ProofView } from '../../preview/scene.ts';
 import { noSlide } from '../../preview/scene.ts';
 import type { Prepared } from '../../state/work.ts';
 
 export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene => {
   const sheet = sheetSpecOf(job);
-  const inSlots = framesInSlots(job);
-  const distinct = [...new Set(inSlots)];
+  const { frames, mixes, slots } = slotPicturesOf(job);
   const { first, count } = lenticulesOver(sheet);
   const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
   return {
-    frames: distinct.map((frame) => prepared.get(frame.id)?.proof),
-    slots: inSlots.map((frame) => distinct.indexOf(frame)),
+    ...onlyShown(
+      withMixes(
+        frames.map((frame) => prepared.get(frame.id)?.proof),
+        mixes,
+      ),
+      slots,
+    ),
     ribs: job.ribs,
     widthMm: job.print.widthMm,
     heightMm: job.print.heightMm,
     lenticules: count,
     acrossStart: (-acrossMm / 2 - sheet.offsetMm) / sheet.viewingPitchMm + 0.5 - first,
     acrossSpan: acrossMm / sheet.viewingPitchMm,
+  };
+};
+
+/** Frames that only serve a mix need no place among the textures. */
+const onlyShown = (
+  pictures: readonly (Picture | undefined)[],
+  slots: readonly number[],
+): Pick<ProofScene, 'frames' | 'slots'> => {
+  const shown = [...new Set(slots)];
+  return {
+    frames: shown.map((index) => pictures[index]),
+    slots: slots.map((index) => shown.indexOf(index)),
   };
 };
 
@@ -71,7 +89,8 @@ export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofVie
 
 /** How often the picture changes from one view slot to the next. */
 export const viewChangesOf = (job: Job): number =>
-  framesInSlots(job).filter((frame, slot, all) => slot > 0 && frame !== all[slot - 1]).length;
+  slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
+    .length;
 
 /** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
 export const viewSeenAt = (job: Job, tilt: number): number =>

@@ -3,7 +3,7 @@ import type { Outcome } from '../../contract/errors.ts';
 import { stopped } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { Job } from '../../job/job.ts';
-import { framesInSlots, sheetSpecOf } from '../../job/selectors.ts';
+import { sheetSpecOf, slotsOf } from '../../job/selectors.ts';
 import type { BindCall } from '../../jobs/bind.ts';
 import { weaveSheet as weaveInto } from '../../jobs/weave.ts';
 import { documentStore } from '../../state/document.ts';
@@ -62,7 +62,8 @@ const faults = () => workStore.getState().prepareFaults.values();
 const wovenFrom = (job: Job): string =>
   JSON.stringify([
     sheetSpecOf(job),
-    framesInSlots(job).map(({ id }) => id),
+    slotsOf(job),
+    job.keyShift ?? 0,
     job.placement,
     job.exposureStops,
   ]);

@@ -1,0 +1,196 @@
+/**
+ * Recipes for the view slots: what is to happen as the eye walks past, compiled to what each slot
+ * shows. Pure; frames are named by their ids, shares are shares of linear light.
+ */
+import { slotFrames } from './slots.ts';
+
+/** What stands between the pictures of a flip: the mean of the two, or a plain tone. */
+export type Guard = 'mean' | Plain;
+export type Plain = 'grey' | 'white' | 'black';
+
+export type Recipe =
+  /** Two to four pictures one after another, `guardSlots` slots between neighbours. */
+  | {
+      readonly kind: 'flip';
+      /** Frame ids; '' where none is chosen yet. */
+      readonly pictures: readonly string[];
+      readonly guardSlots: number;
+      readonly guard: Guard;
+    }
+  /** Through the frames and back again, so that nothing jumps where the zone begins anew. */
+  | { readonly kind: 'sway' }
+  /** Two sets of the same cameras, the first crossing into the second. */
+  | {
+      readonly kind: 'change';
+      /** Ids of the frames of the second set; all others are the first. */
+      readonly second: readonly string[];
+      /** Middle of the crossing and its width, shares of the zone, 0 … 1. */
+      readonly crossAt: number;
+      readonly crossWidth: number;
+    }
+  /** Moments, held for equal times. */
+  | { readonly kind: 'animation' };
+
+export type RecipeKind = Recipe['kind'] | 'depth';
+
+/** Part of a slot: a frame and its share of the light, above 0. */
+export interface SlotPart {
+  readonly frame: string;
+  readonly weight: number;
+}
+
+/** One or two frames, weights summing to 1; or no frame and a plain tone. */
+export interface SlotContent {
+  readonly parts: readonly SlotPart[];
+  readonly plain?: Plain;
+}
+
+export const MOST_PICTURES = 4;
+
+/** The most guard slots between neighbours that leave every picture a slot of its own. */
+export const mostGuardSlots = (pictures: number, slotCount: number): number =>
+  pictures < 2 ? 0 : Math.max(0, Math.floor((slotCount - pictures) / (pictures - 1)));
+
+/** Frame indices there and back: slot i and slot slotCount − 1 − i show the same one. */
+export const swayFrames = (frameCount: number, slotCount: number): number[] => {
+  const there = slotFrames(frameCount, Math.ceil(slotCount / 2));
+  return Array.from(
+    { length: there.length === 0 ? 0 : slotCount },
+    (_, slot) => there[Math.min(slot, slotCount - 1 - slot)] as number,
+  );
+};
+
+/** Share of the second set in each slot: 0 before the crossing, rising evenly through it, then 1. */
+export const crossShares = (slotCount: number, at: number, width: number): number[] =>
+  Array.from({ length: slotCount }, (_, slot) => {
+    const place = (slot + 0.5) / slotCount;
+    if (width <= 0) return place < at ? 0 : 1;
+    return Math.min(1, Math.max(0, (place - at) / width + 0.5));
+  });
+
+const only = (frame: string): SlotContent => ({ parts: [{ frame, weight: 1 }] });
+
+/** `share` of the second, the rest of the first; one part where only one is seen. */
+const mixed = (first: string, second: string, share: number): SlotContent => {
+  if (first === second || share <= 0) return only(first);
+  if (share >= 1) return only(second);
+  return {
+    parts: [
+      { frame: first, weight: 1 - share },
+      { frame: second, weight: share },
+    ],
+  };
+};
+
+const inOrder = (frames: readonly string[], indices: readonly number[]): SlotContent[] =>
+  indices.map((index) => only(frames[index] as string));
+
+const flipSlots = (
+  pictures: readonly string[],
+  wantedGuards: number,
+  guard: Guard,
+  slotCount: number,
+): SlotContent[] => {
+  const guards = Math.min(wantedGuards, mostGuardSlots(pictures.length, slotCount));
+  const between = (first: string, second: string): SlotContent =>
+    guard === 'mean' ? mixed(first, second, 0.5) : { parts: [], plain: guard };
+  const own = slotFrames(pictures.length, slotCount - guards * (pictures.length - 1));
+  const slots: SlotContent[] = [];
+  own.forEach((picture, at) => {
+    const before = own[at - 1];
+    const shown = pictures[picture] as string;
+    if (before !== undefined && before !== picture)
+      for (let slot = 0; slot < guards; slot += 1)
+        slots.push(between(pictures[before] as string, shown));
+    slots.push(only(shown));
+  });
+  return slots;
+};
+
+/** The two sets of a change, each in the order of the sequence. */
+export const setsOf = (
+  frames: readonly string[],
+  second: readonly string[],
+): { first: string[]; second: string[] } => {
+  const later = new Set(second);
+  return {
+    first: frames.filter((id) => !later.has(id)),
+    second: frames.filter((id) => later.has(id)),
+  };
+};
+
+/** A recipe that lacks what it needs falls back to the even spread, so that no slot is ever empty. */
+const bySpread = (frames: readonly string[], slotCount: number): SlotContent[] =>
+  inOrder(frames, slotFrames(frames.length, slotCount));
+
+const byRecipe = (
+  recipe: Recipe | undefined,
+  frames: readonly string[],
+  slotCount: number,
+): SlotContent[] => {
+  if (recipe?.kind === 'sway') return inOrder(frames, swayFrames(frames.length, slotCount));
+  if (recipe?.kind === 'flip') {
+    const known = new Set(frames);
+    const pictures = recipe.pictures.filter((id) => known.has(id));
+    if (pictures.length > 0) return flipSlots(pictures, recipe.guardSlots, recipe.guard, slotCount);
+  }
+  if (recipe?.kind === 'change') {
+    const { first, second } = setsOf(frames, recipe.second);
+    if (first.length > 0 && second.length > 0) {
+      const [from, to] = [
+        slotFrames(first.length, slotCount),
+        slotFrames(second.length, slotCount),
+      ];
+      return crossShares(slotCount, recipe.crossAt, recipe.crossWidth).map((share, slot) =>
+        mixed(first[from[slot] as number] as string, second[to[slot] as number] as string, share),
+      );
+    }
+  }
+  return bySpread(frames, slotCount);
+};
+
+/**
+ * What each slot shows. A frame chosen by hand wins over the recipe in its slot.
+ * @param frames ids in the order of the sequence.
+ * @returns length slotCount; empty while there are no frames.
+ */
+export const compileSlots = (
+  recipe: Recipe | undefined,
+  frames: readonly string[],
+  slotCount: number,
+  byHand: readonly string[] = [],
+): SlotContent[] => {
+  if (frames.length === 0) return [];
+  const known = new Set(frames);
+  return byRecipe(recipe, frames, slotCount).map((content, slot) => {
+    const chosen = byHand[slot] ?? '';
+    return known.has(chosen) ? only(chosen) : content;
+  });
+};
+
+/** More of a foreign picture than this in what is seen is called a ghost (ours; no source). */
+export const GHOST_SHARE = 0.02;
+
+/** The most of what an eye before any slot sees that comes from beyond `guards` slots on one side. */
+export const ghostBeyond = (matrix: readonly (readonly number[])[], guards: number): number => {
+  const count = matrix.length;
+  let most = 0;
+  matrix.forEach((row, view) => {
+    let [left, right] = [0, 0];
+    row.forEach((share, slot) => {
+      // The next rib's first slot follows this one's last.
+      const away = ((slot - view + count + Math.floor(count / 2)) % count) - Math.floor(count / 2);
+      if (away > guards) right += share;
+      if (away < -guards) left += share;
+    });
+    most = Math.max(most, left, right);
+  });
+  return most;
+};
+
+/** The fewest guard slots that keep neighbours' ghosts under `GHOST_SHARE`, from the crosstalk matrix. */
+export const advisedGuardSlots = (matrix: readonly (readonly number[])[]): number => {
+  let guards = 0;
+  while (guards < matrix.length && ghostBeyond(matrix, guards) > GHOST_SHARE) guards += 1;
+  return guards;
+};

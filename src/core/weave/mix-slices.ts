@@ -1,0 +1,64 @@
+/**
+ * Pictures made of others: a slot that shows two frames at once, or a plain tone. Made from the rows
+ * of one band at a time, so that no mixed frame is ever held whole; light is added in linear terms.
+ */
+import { LINEAR_MAX } from '../colour/srgb.ts';
+import type { FrameSlice, SliceStack } from './band.ts';
+
+/** Sum of frames, each times its share, and an even light. Shares and light / 65535 sum to 1. */
+export interface PictureMix {
+  readonly parts: readonly { readonly frame: number; readonly share: number }[];
+  /** Linear light, 0 … 65535. */
+  readonly light: number;
+}
+
+/** One sample of each part, summed: out[i] = light + Σ share × part[i], to the nearest whole number. */
+const sumInto = (
+  out: Uint16Array,
+  parts: readonly { readonly pixels: Uint16Array; readonly share: number }[],
+  light: number,
+) => {
+  const [first, second] = parts;
+  if (first === undefined) {
+    out.fill(Math.round(light));
+    return;
+  }
+  const [a, b] = [first.pixels, (second ?? first).pixels];
+  const [shareA, shareB] = [first.share, second?.share ?? 0];
+  for (let i = 0; i < out.length; i += 1)
+    out[i] = Math.min(
+      LINEAR_MAX,
+      (a[i] as number) * shareA + (b[i] as number) * shareB + light + 0.5,
+    );
+};
+
+/**
+ * The slices that the slots show, mixes among them made. `slots` counts on from the frames into the
+ * mixes; frames that only serve a mix are left out of what comes back.
+ */
+export const mixSlices = (
+  frames: readonly FrameSlice[],
+  mixes: readonly PictureMix[],
+  slots: readonly number[],
+): SliceStack => {
+  if (mixes.length === 0) return { frames, slots };
+  const [shape] = frames;
+  if (shape === undefined) throw new RangeError('frames: expected at least one, received none');
+  const sliceOf = (index: number): FrameSlice => {
+    const frame = frames[index];
+    if (frame !== undefined) return frame;
+    const mix = mixes[index - frames.length];
+    if (mix === undefined || mix.parts.length > 2)
+      throw new RangeError(`slots: no frame or mix of two is numbered ${index}`);
+    const pixels = new Uint16Array(shape.pixels.length);
+    const parts = mix.parts.map(({ frame: part, share }) => {
+      const slice = frames[part];
+      if (slice === undefined) throw new RangeError(`mixes: no frame is numbered ${part}`);
+      return { pixels: slice.pixels, share };
+    });
+    sumInto(pixels, parts, mix.light);
+    return { ...shape, pixels };
+  };
+  const shown = [...new Set(slots)];
+  return { frames: shown.map(sliceOf), slots: slots.map((slot) => shown.indexOf(slot)) };
+};

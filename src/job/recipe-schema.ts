@@ -1,0 +1,29 @@
+/** What the job keeps of a recipe for the view slots. Left out: frames of depth, spread evenly. */
+import * as v from 'valibot';
+import { MOST_PICTURES } from '../core/frames/recipes.ts';
+import { measure, wholeMeasure } from './measures.ts';
+
+const zoneShare = (what: string) => measure(what, 0, 1, ' of the zone');
+
+export const recipeSchema = v.variant('kind', [
+  v.object({
+    kind: v.literal('flip'),
+    /** Frame ids, '' where none is chosen yet. */
+    pictures: v.pipe(
+      v.array(v.string()),
+      v.minLength(2, 'A flip has at least 2 pictures.'),
+      v.maxLength(MOST_PICTURES, `A flip has at most ${MOST_PICTURES} pictures.`),
+    ),
+    guardSlots: wholeMeasure('Guard slots', 0, 100),
+    guard: v.picklist(['mean', 'grey', 'white', 'black']),
+  }),
+  v.object({ kind: v.literal('sway') }),
+  v.object({
+    kind: v.literal('change'),
+    /** Ids of the frames of the second set; all others are the first. */
+    second: v.array(v.string()),
+    crossAt: zoneShare('Middle of the crossing'),
+    crossWidth: zoneShare('Width of the crossing'),
+  }),
+  v.object({ kind: v.literal('animation') }),
+]);
