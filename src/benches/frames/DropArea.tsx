@@ -1,28 +1,9 @@
 import type { DragEvent, ReactNode } from 'react';
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import { gatherDrop } from '../../files/arrivals.ts';
+import { holdsFiles, useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { arrive } from './arrive.ts';
 import styles from './DropArea.module.css';
-
-const holdsFiles = (transfer: DataTransfer | null): boolean =>
-  transfer?.types.includes('Files') ?? false;
-
-/** A drop beside the bench would make the browser leave the page for the file. */
-const useNoStrayDrops = () => {
-  useEffect(() => {
-    const refuse = (event: globalThis.DragEvent) => {
-      if (!holdsFiles(event.dataTransfer) || event.defaultPrevented) return;
-      event.preventDefault();
-      if (event.dataTransfer !== null) event.dataTransfer.dropEffect = 'none';
-    };
-    addEventListener('dragover', refuse);
-    addEventListener('drop', refuse);
-    return () => {
-      removeEventListener('dragover', refuse);
-      removeEventListener('drop', refuse);
-    };
-  }, []);
-};
 
 /**
  * The whole bench takes files, folders and zips. It listens before its children do, which have drags

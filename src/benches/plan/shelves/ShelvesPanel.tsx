@@ -1,11 +1,11 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
-import type { ChangeEvent } from 'react';
+import type { ChangeEvent, DragEvent, ReactNode } from 'react';
 import { useRef, useState } from 'react';
-import { useDrop } from 'react-aria-components';
 import type { ShelfName } from '../../../job/shelf.ts';
 import { shelvesStore } from '../../../state/shelves.ts';
 import { useShelves, useView } from '../../../state/hooks.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
+import { holdsFiles, useNoStrayDrops } from '../../desk/use-no-stray-drops.ts';
 import { addNew, putOnShelf } from './edit-shelves.ts';
 import { exportShelves, importShelves } from './exchange.ts';
 import type { OpenEntry } from './ShelfList.tsx';
@@ -117,31 +117,50 @@ const Shelf = () => {
   );
 };
 
+/** Takes an exported file that is dragged in. */
+const ShelfDrop = ({ children }: { readonly children: ReactNode }) => {
+  const [over, setOver] = useState(false);
+  useNoStrayDrops();
+  const onOver = (event: DragEvent) => {
+    if (!holdsFiles(event.dataTransfer)) return;
+    event.preventDefault();
+    event.dataTransfer.dropEffect = 'copy';
+    setOver(true);
+  };
+  const onLeave = (event: DragEvent) => {
+    if (!event.currentTarget.contains(event.relatedTarget as Node | null)) setOver(false);
+  };
+  const onDrop = (event: DragEvent) => {
+    if (!holdsFiles(event.dataTransfer)) return;
+    event.preventDefault();
+    setOver(false);
+    const [file] = event.dataTransfer.files;
+    if (file !== undefined) void importShelves(file);
+  };
+  return (
+    <div
+      className={styles['area']}
+      data-drop={over || undefined}
+      onDragOver={onOver}
+      onDragLeave={onLeave}
+      onDrop={onDrop}
+    >
+      {children}
+    </div>
+  );
+};
+
 export const ShelvesPanel = () => {
   const ready = useShelves((state) => state.ready);
-  const area = useRef<HTMLDivElement>(null);
-  const { dropProps, isDropTarget } = useDrop({
-    ref: area,
-    getDropOperation: () => 'copy',
-    onDrop: ({ items }) => {
-      const [item] = items;
-      if (item?.kind === 'file') void item.getFile().then(importShelves);
-    },
-  });
   return (
     <Panel title="Shelves" actions={<FileButtons />}>
-      <div
-        {...dropProps}
-        ref={area}
-        className={styles['area']}
-        data-drop={isDropTarget || undefined}
-      >
+      <ShelfDrop>
         <p className={styles['soft']}>
           What you have and what you may buy, kept on this computer beside every job. Everything
           called generic is nominal: confirm with the supplier’s data and prove the pitch.
         </p>
         {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
-      </div>
+      </ShelfDrop>
     </Panel>
   );
 };
