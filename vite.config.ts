@@ -19,6 +19,8 @@ export default defineConfig({
   worker: { format: 'es' },
   server: { port: 5173 },
   test: {
+    // A busy machine is slow, not wrong.
+    testTimeout: 60_000,
     projects: [
       {
         extends: true,
