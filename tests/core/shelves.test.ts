@@ -152,6 +152,16 @@ describe('a file', () => {
   });
 });
 
+it('an entry inherits nothing from a field called __proto__', () => {
+  const text = writeShelves({ ...starters, papers: [paper] }).replace(
+    '"id": "starter-paper-a4"',
+    '"id": "starter-paper-a4", "__proto__": { "price": "evil" }',
+  );
+  const read = readShelvesText(text);
+  expect(read.ok && read.shelves.papers).toEqual([paper]);
+  expect(read.ok && read.shelves.papers[0]?.price).toBeUndefined();
+});
+
 describe('theirs onto ours', () => {
   it('adds what is new, skips what is the same, and puts beside what differs', () => {
     const theirs = {

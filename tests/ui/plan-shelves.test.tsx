@@ -1,6 +1,6 @@
 // @vitest-environment jsdom
 /** Shelves and money on the Plan bench over the real stores. */
-import { render, screen, within } from '@testing-library/react';
+import { fireEvent, render, screen, within } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
@@ -110,6 +110,14 @@ describe('the shelves', () => {
   });
 });
 
+it('shelves take a file that is dragged in', async () => {
+  render(<ShelvesPanel />);
+  const dataTransfer = { types: ['Files'], files: [fileOf('gulls.json', '{"kind":"gulls"}')] };
+  fireEvent.dragOver(screen.getByRole('list'), { dataTransfer });
+  fireEvent.drop(screen.getByRole('list'), { dataTransfer });
+  expect(await screen.findByText('gulls.json was not imported')).toBeVisible();
+});
+
 describe('money', () => {
   const figure = (name: string) => screen.getByText(name, { exact: true }).closest('summary');
 
@@ -131,6 +139,32 @@ describe('money', () => {
     expect(figure('Spent so far')).toHaveTextContent('23.06 shells');
     await user.click(button('One print less'));
     expect(job().stock?.trials).toBe(1);
+  });
+
+  it('takes the lens that is chosen into the job, and says that the proof is let go', async () => {
+    const user = userEvent.setup();
+    documentStore
+      .getState()
+      .open({ ...newJob(), provedPitch: { viewingPitchMm: 0.42, readFromMm: 400 } });
+    render(<MoneyPanel />);
+    expect(screen.queryByText(/pitch is nominal again/)).toBeNull();
+    await user.selectOptions(
+      screen.getByRole('combobox', { name: 'Lens from the shelf' }),
+      'Generic 75 LPI, nominal',
+    );
+    expect(job().lens.pitchMm).toBeCloseTo(25.4 / 75, 12);
+    expect(job().provedPitch).toBeUndefined();
+    expect(screen.getByText(/pitch is nominal again/)).toBeVisible();
+  });
+
+  it('says outright what is not counted', () => {
+    render(<MoneyPanel />);
+    expect(
+      screen.getByText(
+        'Not counted: the lens sheet has no price yet; the paper has no price yet; the ink has no price yet.',
+        { selector: 'section > p' },
+      ),
+    ).toBeVisible();
   });
 
   it('refuses a price below nothing at its field', async () => {
