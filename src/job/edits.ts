@@ -1,6 +1,7 @@
 /** Edits that carry a consequence: what else must follow when a field of the job changes. */
 import { MM_PER_INCH } from '../core/units/units.ts';
 import type { Job } from './job.ts';
+import { reversedRecipe } from './recipe.ts';
 
 /** A proved pitch holds for one lens, one printer setting and one way round; else it is let go. */
 export const unproved = (job: Job): Job => {
@@ -71,10 +72,11 @@ export const setKeyShift = (job: Job, keyShift: number): Job => {
  */
 export const reverseFrames = (job: Job): Job => {
   if (job.frames.length < 2) return job;
-  const { slotsByHand, keyShift = 0, ...rest } = job;
+  const { slotsByHand, keyShift = 0, recipe, ...rest } = job;
   return {
     ...rest,
     frames: [...job.frames].reverse(),
+    ...(recipe === undefined ? {} : { recipe: reversedRecipe(job, recipe) }),
     ...(slotsByHand === undefined ? {} : { slotsByHand: [...slotsByHand].reverse() }),
     ...(keyShift === 0 ? {} : { keyShift: -keyShift }),
   };

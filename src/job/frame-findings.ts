@@ -22,6 +22,8 @@ const frameCount = (job: Job): Finding[] => {
         action: { label: 'Go to Frames', goTo: 'frames' },
       },
     ];
+  // Of the other recipes every slot is filled on purpose.
+  if (job.recipe !== undefined && job.recipe.kind !== 'animation') return [];
   if (frames < job.viewSlots)
     return [
       {

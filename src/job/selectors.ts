@@ -55,9 +55,16 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   };
 };
 
-export const keyPlaneOf = (job: Job): KeyPlane => ({
+/** The frames of one row of cameras: all of them; of two sets that cross, the one this frame is in. */
+const rowOf = ({ frames, recipe }: Job, frame: Frame): readonly Frame[] => {
+  if (recipe?.kind !== 'change') return frames;
+  const second = new Set(recipe.second);
+  return frames.filter(({ id }) => second.has(id) === second.has(frame.id));
+};
+
+const keyPlaneOf = (job: Job, frame: Frame): KeyPlane => ({
   keyShift: job.keyShift ?? 0,
-  frameCount: job.frames.length,
+  frameCount: rowOf(job, frame).length,
   ribsAcross: ribsAcross(job),
   ribs: job.ribs,
 });
@@ -68,12 +75,12 @@ export const areaOf = (job: Job, frame: Frame): PictureArea =>
     frame.widthPx,
     frame.heightPx,
     { shape: job.print.widthMm / job.print.heightMm, ...job.placement },
-    keyPlaneOf(job),
+    keyPlaneOf(job, frame),
   );
 
 /** What of the frame prints: its outline, slid by its place in the sequence for the key plane. */
 export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
-  slidArea(areaOf(job, frame), keyPlaneOf(job), job.frames.indexOf(frame));
+  slidArea(areaOf(job, frame), keyPlaneOf(job, frame), rowOf(job, frame).indexOf(frame));
 
 /** What each view slot shows, by the recipe and the choice by hand. Empty while there are no frames. */
 export const slotsOf = (job: Job): readonly SlotContent[] =>

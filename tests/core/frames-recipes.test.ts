@@ -62,9 +62,7 @@ describe('worked tables', () => {
   });
 
   test('what lacks a picture or a set is spread evenly, so that no slot is empty', () => {
-    expect(shown({ ...(flip('', 1) as object), pictures: ['', ''] } as Recipe, 'ab', 4)).toBe(
-      'a a b b',
-    );
+    expect(shown(flip('xy', 1), 'ab', 4)).toBe('a a b b');
     expect(shown(flip('ax', 1), 'ab', 4)).toBe('a a a a');
     expect(shown(change('ab', 0.5, 0), 'ab', 4)).toBe('a a b b');
     expect(shown(change('', 0.5, 0), 'ab', 4)).toBe('a a b b');
