@@ -1,10 +1,10 @@
 /** Findings about frames that should have come and those that came oddly. */
 import { expectFrames } from '../core/frames/expected.ts';
-import { numberedRun } from '../core/frames/gaps.ts';
 import { inNaturalOrder } from '../core/frames/order.ts';
 import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { Frame, Job } from './job.ts';
+import { ownFrames, ownRun } from './made.ts';
 
 const NAMED_AT_MOST = 3;
 const listed = (names: readonly string[]): string =>
@@ -12,7 +12,7 @@ const listed = (names: readonly string[]): string =>
 const frames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
 
 const gone = (job: Job): Finding[] => {
-  const run = numberedRun(job.frames.map(({ name }) => name));
+  const run = ownRun(job.frames);
   const count = (run?.gaps ?? []).reduce((sum, gap) => sum + Number(gap.count), 0);
   const [first] = run?.gaps ?? [];
   if (first === undefined) return [];
@@ -90,7 +90,7 @@ const flickers = (job: Job): Finding[] => {
 };
 
 const shuffled = (job: Job): Finding[] => {
-  const astray = expectFrames(job.frames, 0).frames.filter((frame) => frame.outOfOrder);
+  const astray = expectFrames(ownFrames(job.frames), 0).frames.filter((frame) => frame.outOfOrder);
   const [first] = astray;
   if (first === undefined) return [];
   return [

@@ -11,12 +11,14 @@ import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
 import type { Job } from './job.ts';
+import { madeFindings } from './made.ts';
 import type { MeasuredParallax } from './parallax.ts';
 import { parallaxFindings } from './parallax-findings.ts';
 import { eyesApartOf } from './plan.ts';
 import type { KeptReading } from './pitch-history.ts';
 import { pitchFindings } from './pitch-findings.ts';
 import { planFindings } from './plan-findings.ts';
+import { recipeFindings } from './recipe-findings.ts';
 import { rigFindings } from './rig-findings.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
 
@@ -137,7 +139,9 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),
     ...frameFindings(job),
+    ...recipeFindings(job),
     ...arrivalFindings(job),
+    ...madeFindings(job),
     ...parallaxFindings(job, work.parallax),
     ...nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),

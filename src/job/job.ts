@@ -4,7 +4,7 @@
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
-import { madeSchema } from './made.ts';
+import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
 import { recipeSchema } from './recipe-schema.ts';

@@ -5,6 +5,10 @@ import { holdsFiles, useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { arrive } from './arrive.ts';
 import styles from './DropArea.module.css';
 
+/** A part of the bench that takes a file of its own kind is marked `data-own-drop`. */
+const isOthers = ({ target }: DragEvent): boolean =>
+  target instanceof Element && target.closest('[data-own-drop]') !== null;
+
 /**
  * The whole bench takes files, folders and zips. It listens before its children do, which have drags
  * of their own and know nothing of files.
@@ -14,6 +18,10 @@ export const DropArea = ({ children }: { readonly children: ReactNode }) => {
   useNoStrayDrops();
   const take = (event: DragEvent): boolean => {
     if (!holdsFiles(event.dataTransfer)) return false;
+    if (isOthers(event)) {
+      setOver(false);
+      return false;
+    }
     event.preventDefault();
     event.stopPropagation();
     return true;

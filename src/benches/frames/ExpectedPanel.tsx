@@ -1,6 +1,7 @@
 import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
+import { ownFrames } from '../../job/made.ts';
 import { useJob } from '../../state/hooks.ts';
 import { FiguresTable, Panel } from '../../ui/index.ts';
 import styles from './frames.module.css';
@@ -22,14 +23,21 @@ const stateOf = (frame: ExpectedFrame): string => {
 /** What should be there, name by name, as it fills up. */
 export const ExpectedPanel = () => {
   const { frames, viewSlots } = useJob();
-  const { frames: expected, missing, unnamed } = expectFrames(frames, viewSlots);
+  const own = ownFrames(frames);
+  const made = frames.length - own.length;
+  const {
+    frames: expected,
+    missing,
+    unnamed,
+  } = expectFrames(own, made > 0 ? own.length : viewSlots);
   const odd = expected.filter((frame) => stateOf(frame) !== 'present').length - missing;
   return (
     <Panel title="Expected frames">
       <p>
         {frames.length} here for {viewSlots} view slots
         {missing + unnamed > 0 ? `, ${missing + unnamed} missing` : ', none missing'}
-        {odd > 0 ? `, ${odd} to look at` : ''}.
+        {odd > 0 ? `, ${odd} to look at` : ''}
+        {made > 0 ? `; ${made} of them made, not rendered` : ''}.
       </p>
       {unnamed > 0 && (
         <p className={styles['soft']}>

@@ -11,6 +11,7 @@ import {
 } from 'react-aria-components';
 import { saySlots } from '../../core/frames/slots.ts';
 import type { Frame } from '../../job/job.ts';
+import { sayInvented } from '../../job/made.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import styles from './FrameList.module.css';
@@ -74,6 +75,11 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
       <p className={styles['name']}>{frame.name}</p>
       <Text slot="description" className={styles['facts'] ?? ''}>
         {frame.widthPx} × {frame.heightPx} · {frame.kind}
+        {frame.made !== undefined && (
+          <span className={styles['made']}>
+            made {frame.made.place} of {frame.made.count} · {sayInvented(frame.made.invented)}
+          </span>
+        )}
         <span className={slots === '' ? styles['unused'] : styles['slots']}>
           {slots === '' ? 'in no slot' : `slot ${slots}`}
         </span>

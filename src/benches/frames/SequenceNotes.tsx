@@ -1,6 +1,7 @@
-import { numberedRun, sayGap, sayRepeat } from '../../core/frames/gaps.ts';
+import { sayGap, sayRepeat } from '../../core/frames/gaps.ts';
 import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
 import type { Frame } from '../../job/job.ts';
+import { ownRun } from '../../job/made.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import type { NoticeKind } from '../../ui/index.ts';
 import { Button, NoticeMark, Panel } from '../../ui/index.ts';
@@ -14,7 +15,7 @@ interface Line {
 
 /** What can be said of the sequence as it stands; each line goes when its cause does. */
 const linesOf = (frames: readonly Frame[]): Line[] => {
-  const run = numberedRun(frames.map(({ name }) => name));
+  const run = ownRun(frames);
   const { usual, odd } = checkSizes(frames);
   return [
     ...(run?.gaps ?? []).map((gap): Line => ({ kind: 'caution', text: sayGap(gap) })),

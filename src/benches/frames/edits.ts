@@ -2,7 +2,7 @@
 import { inNaturalOrder, insertInOrder } from '../../core/frames/order.ts';
 import { tidySlots } from '../../core/frames/slots.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { framesInSlots } from '../../job/selectors.ts';
+import { slotsOf } from '../../job/selectors.ts';
 
 const withSlots = (job: Job, slotsByHand: readonly string[] | undefined): Job => {
   const { slotsByHand: _before, ...rest } = job;
@@ -25,6 +25,16 @@ const reordered = (job: Job, frames: readonly Frame[]): Job =>
 
 export const addFrames = (job: Job, added: readonly Frame[]): Job =>
   added.length === 0 ? job : withFrames(job, insertInOrder(job.frames, added));
+
+/** Another sequence in the place of the present one. */
+export const layFrames = (job: Job, frames: readonly Frame[]): Job => withFrames(job, frames);
+
+/** @returns the job as it is when the frame to follow is no longer there. */
+export const insertAfter = (job: Job, id: string, added: readonly Frame[]): Job => {
+  const at = job.frames.findIndex((frame) => frame.id === id) + 1;
+  if (at === 0 || added.length === 0) return job;
+  return withFrames(job, [...job.frames.slice(0, at), ...added, ...job.frames.slice(at)]);
+};
 
 export const removeFrames = (job: Job, ids: ReadonlySet<string>): Job => {
   const left = job.frames.filter(({ id }) => !ids.has(id));
@@ -71,9 +81,11 @@ export const chooseSlot = (job: Job, slot: number, frameId: string): Job => {
 export const spreadEvenly = (job: Job): Job =>
   job.slotsByHand === undefined ? job : withSlots(job, undefined);
 
-/** For each frame id, the slots (counted from 0) that show it. */
+/** For each frame id, the slots (counted from 0) that show it, alone or in a mix. */
 export const slotsByFrame = (job: Job): Map<string, number[]> => {
   const slots = new Map<string, number[]>();
-  framesInSlots(job).forEach(({ id }, slot) => slots.set(id, [...(slots.get(id) ?? []), slot]));
+  slotsOf(job).forEach(({ parts }, slot) => {
+    for (const { frame } of parts) slots.set(frame, [...(slots.get(frame) ?? []), slot]);
+  });
   return slots;
 };

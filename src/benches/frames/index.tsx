@@ -13,6 +13,7 @@ import { PicturePanel } from './PicturePanel.tsx';
 import { ParallaxPanel } from './parallax/ParallaxPanel.tsx';
 import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
+import { SynthPanel } from './synth/SynthPanel.tsx';
 import styles from './frames.module.css';
 import { liveStore } from './live.ts';
 import { startThumbnails } from './thumbnails.ts';
@@ -58,6 +59,7 @@ const FramesBench = () => {
           <ExpectedPanel />
           <PicturePanel />
           <ParallaxPanel />
+          <SynthPanel />
         </>
       )}
       <DemoPanel />

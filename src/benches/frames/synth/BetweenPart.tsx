@@ -1,0 +1,56 @@
+/** Frames made between two neighbours, for a gap or for finer steps. */
+import { useStore } from 'zustand';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import type { Job } from '../../../job/job.ts';
+import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
+import { startBetween } from './make.ts';
+import { gapOf } from './scene.ts';
+import { setSynth, synthStore } from './state.ts';
+import styles from './synth.module.css';
+
+export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: boolean }) => {
+  const state = useStore(synthStore);
+  const gap = gapOf(job, state);
+  return (
+    <section className={styles['part']} aria-labelledby="fill-between">
+      <h3 id="fill-between">Fill between frames</h3>
+      {gap === undefined ? (
+        <p className={styles['note']}>It takes two frames to make one between them.</p>
+      ) : (
+        <>
+          <p className={styles['note']}>
+            Matches two neighbours, moves each towards the other and blends them. For small steps of
+            a row of cameras, left to right; turned or leaping things tear.
+          </p>
+          <div className={styles['fields']}>
+            <SelectField
+              label="Between"
+              value={gap.first.id}
+              choices={job.frames.slice(0, -1).map(({ id, name }, index) => ({
+                value: id,
+                label: `${name} and ${job.frames[index + 1]?.name ?? ''}`,
+              }))}
+              onChange={(gapAfter) => setSynth({ gapAfter, gapCount: undefined })}
+            />
+            <MeasureField
+              label="Frames between"
+              value={gap.count}
+              measure={plainMeasure(1, 0)}
+              onCommit={(gapCount) => {
+                if (!(Number.isInteger(gapCount) && gapCount >= 1 && gapCount <= 24))
+                  return 'Frames between must be a whole number from 1 to 24.';
+                setSynth({ gapCount });
+                return undefined;
+              }}
+            />
+          </div>
+          <div className={styles['row']}>
+            <Button off={busy} onClick={() => void startBetween()}>
+              Fill between frames
+            </Button>
+          </div>
+        </>
+      )}
+    </section>
+  );
+};

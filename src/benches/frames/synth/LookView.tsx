@@ -1,0 +1,95 @@
+/** The look at a view, and over it, where something had to be invented. */
+import { useEffect, useRef } from 'react';
+import { useStore } from 'zustand';
+import { sayInvented } from '../../../job/made.ts';
+import { useDocument } from '../../../state/hooks.ts';
+import { Button, Notice, Slider } from '../../../ui/index.ts';
+import { choicesOf } from './scene.ts';
+import { lookKeyOf, renewLook } from './look.ts';
+import type { Look } from './state.ts';
+import { setSynth, synthStore } from './state.ts';
+import styles from './synth.module.css';
+
+/** A colour no photograph is full of; told in words beneath as well. */
+const HOLE = [255, 0, 200] as const;
+
+const paint = (canvas: HTMLCanvasElement, { columns, rows, holes }: Look): void => {
+  canvas.width = columns;
+  canvas.height = rows;
+  const data = new Uint8ClampedArray(4 * holes.length);
+  for (let i = 0; i < holes.length; i += 1) {
+    data.set(HOLE, 4 * i);
+    data[4 * i + 3] = (holes[i] as number) * 0.85;
+  }
+  canvas.getContext('2d')?.putImageData(new ImageData(data, columns, rows), 0, 0);
+};
+
+const Holes = ({ look }: { readonly look: Look }) => {
+  const ref = useRef<HTMLCanvasElement>(null);
+  useEffect(() => {
+    if (ref.current !== null) paint(ref.current, look);
+  }, [look]);
+  return <canvas ref={ref} aria-hidden="true" />;
+};
+
+export const LookView = () => {
+  const job = useDocument((state) => state.job);
+  const state = useStore(synthStore);
+  const { views } = choicesOf(job, state);
+  const shown = Math.min(state.shown, views - 1);
+  const key = lookKeyOf();
+  useEffect(() => {
+    if (key === undefined || synthStore.getState().look?.key === key) return;
+    const timer = setTimeout(() => void renewLook(key), 250);
+    return () => clearTimeout(timer);
+  }, [key]);
+  const { look } = state;
+  if (key === undefined) return null;
+  return (
+    <div className={styles['look']}>
+      {look !== undefined && 'fault' in look && look.key === key && (
+        <Notice kind="problem" title="This view cannot be made" announce>
+          {look.fault}
+        </Notice>
+      )}
+      {look !== undefined && 'look' in look && (
+        <figure className={styles['picture']} data-old={look.key !== key || undefined}>
+          <div className={styles['stack']}>
+            <img
+              src={look.look.picture}
+              alt={`View ${shown + 1} of ${views}, made from the picture and its depths`}
+            />
+            {state.showHoles && <Holes look={look.look} />}
+          </div>
+          <figcaption>
+            {look.key === key
+              ? `View ${shown + 1}: ${sayInvented(look.look.invented)}${look.look.invented > 0 && state.showHoles ? ', laid over in magenta' : ''}.`
+              : 'Making the look …'}
+          </figcaption>
+        </figure>
+      )}
+      {look === undefined && <p className={styles['note']}>Making the look …</p>}
+      <div className={styles['part']}>
+        <Slider
+          label="View looked at"
+          min={1}
+          max={views}
+          step={1}
+          value={shown + 1}
+          valueText={`${shown + 1} of ${views}${shown === 0 ? ', leftmost' : shown === views - 1 ? ', rightmost' : ''}`}
+          onChange={(value) => setSynth({ shown: value - 1 })}
+        />
+        <div className={styles['row']}>
+          <Button onClick={() => setSynth({ shown: 0 })}>Leftmost</Button>
+          <Button onClick={() => setSynth({ shown: views - 1 })}>Rightmost</Button>
+          <Button
+            aria-pressed={state.showHoles}
+            onClick={() => setSynth({ showHoles: !state.showHoles })}
+          >
+            Show what is filled
+          </Button>
+        </div>
+      </div>
+    </div>
+  );
+};

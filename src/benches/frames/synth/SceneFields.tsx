@@ -1,0 +1,163 @@
+/** What the grey of the map means, and for which cameras views are made. */
+import { useStore } from 'zustand';
+import type { Measure } from '../../../core/units/measure.ts';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import type { Job } from '../../../job/job.ts';
+import { sceneUnitOf } from '../../../job/rig.ts';
+import type { SynthChoices } from '../../../job/synth.ts';
+import { lenticulesAt } from '../../../job/synth.ts';
+import { Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import { choicesOf, pictureOf } from './scene.ts';
+import { choose, setSynth, synthStore } from './state.ts';
+import styles from './synth.module.css';
+
+const meanings = [
+  { value: 'near-white', label: 'White is nearest, even in depth' },
+  { value: 'near-black', label: 'Black is nearest, even in depth' },
+  { value: 'inverse', label: 'White is nearest, even in 1 / distance' },
+  { value: 'from-camera', label: 'Numbers: distance from the camera' },
+  { value: 'from-key', label: 'Numbers: depth from the key plane' },
+] as const;
+
+/** A length that may lie on either side of the key plane. */
+const depthMeasure = (unit: string, about: number): Measure =>
+  plainMeasure(10 ** (Math.floor(Math.log10(Math.max(Math.abs(about), 1e-3))) - 1), 5, unit);
+
+const isGrey = ({ meaning }: SynthChoices): boolean =>
+  meaning === 'near-white' || meaning === 'near-black' || meaning === 'inverse';
+
+const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
+  const scene = sceneUnitOf(job);
+  const unit = choices.unit === 'scene' ? scene.name : 'mm';
+  const field = (label: string, name: 'nearest' | 'farthest' | 'keyZ', hint: string) => (
+    <MeasureField
+      label={label}
+      value={choices[name]}
+      measure={depthMeasure(unit, choices[name])}
+      hint={hint}
+      onCommit={(value) => {
+        choose({ [name]: value });
+        return undefined;
+      }}
+    />
+  );
+  return (
+    <>
+      <SelectField
+        label="Grey means"
+        value={choices.meaning}
+        choices={meanings}
+        onChange={(meaning) => choose({ meaning })}
+      />
+      <SelectField
+        label="Depths are given in"
+        value={choices.unit}
+        choices={[
+          { value: 'scene', label: `Scene units (${scene.name})` },
+          { value: 'print', label: 'Millimetres at the print’s size' },
+        ]}
+        onChange={(next) => choose({ unit: next })}
+      />
+      {isGrey(choices) && field('Nearest depth', 'nearest', 'Below 0: in front of the key plane.')}
+      {isGrey(choices) && field('Farthest depth', 'farthest', 'Counted from the key plane.')}
+      {field('Stands still', 'keyZ', '0: the rig’s own key plane.')}
+    </>
+  );
+};
+
+const CameraFields = ({ choices }: { readonly choices: SynthChoices }) => (
+  <>
+    <MeasureField
+      label="Depth gain of the views"
+      value={choices.gain}
+      measure={plainMeasure(0.01, 4)}
+      hint="1 is true depth."
+      onCommit={(gain) => {
+        if (!(gain >= 0.001 && gain <= 10)) return 'Depth gain must be from 0.001 to 10.';
+        choose({ gain });
+        return undefined;
+      }}
+    />
+    <MeasureField
+      label="Views to make"
+      value={choices.views}
+      measure={plainMeasure(1, 0)}
+      onCommit={(views) => {
+        if (!(Number.isInteger(views) && views >= 2 && views <= 200))
+          return 'Views must be a whole number from 2 to 200.';
+        choose({ views });
+        return undefined;
+      }}
+    />
+    <SelectField
+      label="The picture is seen from"
+      value={choices.seenFrom === undefined ? 'middle' : String(choices.seenFrom)}
+      choices={[
+        { value: 'middle', label: 'The middle of the row' },
+        ...Array.from({ length: choices.views }, (_, index) => ({
+          value: String(index),
+          label: `View ${index + 1} of ${choices.views}`,
+        })),
+      ]}
+      onChange={(value) => choose({ seenFrom: value === 'middle' ? undefined : Number(value) })}
+    />
+  </>
+);
+
+const lenticules = (count: number) =>
+  `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} lenticules a view`;
+
+const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
+  const ends = [
+    { label: 'Nearest moves', z: choices.nearest },
+    { label: 'Farthest moves', z: choices.farthest },
+  ].map((end) => ({ ...end, moves: lenticulesAt(job, choices, end.z) }));
+  const most = Math.max(...ends.map(({ moves }) => Math.abs(moves)));
+  return (
+    <>
+      {ends.map(({ label, moves }) => (
+        <Figure
+          key={label}
+          label={label}
+          value={lenticules(moves)}
+          relation="s / p = γ D / (N g) · (z / (D + z) − z_k / (D + z_k))"
+          relationNumber={6}
+        >
+          Up to one lenticule is sharp, beyond two it breaks up.
+        </Figure>
+      ))}
+      {most > 1 && (
+        <p className={styles['note']}>
+          {most > 2 ? 'Parts will break up.' : 'Parts will be soft.'} All is sharp at a gain of{' '}
+          {trimmed(choices.gain / most - 0.0005, 3)}.
+        </p>
+      )}
+    </>
+  );
+};
+
+export const SceneFields = ({ job }: { readonly job: Job }) => {
+  const state = useStore(synthStore);
+  const choices = choicesOf(job, state);
+  return (
+    <div className={styles['fields']}>
+      <SelectField
+        label="Picture"
+        value={pictureOf(job, state)?.id ?? ''}
+        choices={job.frames.map(({ id, name }, index) => ({
+          value: id,
+          label: `${index + 1} · ${name}`,
+        }))}
+        onChange={(pictureId) => setSynth({ pictureId })}
+      />
+      <DepthFields job={job} choices={choices} />
+      <CameraFields choices={choices} />
+      {isGrey(choices) && (
+        <div className={styles['figures']}>
+          <Motion job={job} choices={choices} />
+        </div>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,105 @@
+/** Views that were never rendered: made from one picture and its depths, or between two frames. */
+import { useStore } from 'zustand';
+import { synthPlan } from '../../../job/synth.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Button, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
+import { BetweenPart } from './BetweenPart.tsx';
+import { DepthDrop } from './DepthDrop.tsx';
+import { LookView } from './LookView.tsx';
+import { SceneFields } from './SceneFields.tsx';
+import { startViews, stopMaking } from './make.ts';
+import { choicesOf, faultOf, pictureOf } from './scene.ts';
+import type { Stage } from './state.ts';
+import { synthStore } from './state.ts';
+import styles from './synth.module.css';
+
+const Outcome = ({ stage }: { readonly stage: Stage }) => {
+  switch (stage.kind) {
+    case 'making':
+      return (
+        <div className={styles['progress']}>
+          <ProgressBar
+            label="Making"
+            done={stage.done}
+            total={stage.total}
+            of={stage.what === 'views' ? 'views' : 'frames'}
+          />
+          <Button onClick={stopMaking}>Stop</Button>
+        </div>
+      );
+    case 'done':
+      return (
+        <Notice kind="info" title={stage.text}>
+          They are marked as made, and are for a trial: render the views before the print to keep.
+        </Notice>
+      );
+    case 'stopped':
+      return <Notice kind="info">Stopped: the sequence is as it was.</Notice>;
+    case 'failed':
+      return (
+        <Notice kind="problem" title="They could not be made" announce>
+          {stage.message}
+        </Notice>
+      );
+    case 'idle':
+      return null;
+  }
+};
+
+const FromDepth = ({ busy }: { readonly busy: boolean }) => {
+  const job = useJob();
+  const state = useStore(synthStore);
+  const choices = choicesOf(job, state);
+  const fault = faultOf(job, choices);
+  const picture = pictureOf(job, state);
+  if (job.ribs === 'lying')
+    return (
+      <p className={styles['note']}>
+        Lying ribs show nothing of depth to two eyes side by side, so there are no views to make for
+        them. Upright ribs do: the job sheet has the choice.
+      </p>
+    );
+  const toMake = synthPlan(job, choices).slides.filter(
+    (slide) => slide !== 0 || choices.keyZ !== 0,
+  ).length;
+  return (
+    <section className={styles['part']} aria-labelledby="from-depth">
+      <h3 id="from-depth">From one picture and its depth map</h3>
+      <p className={styles['note']}>
+        Every pixel is moved by its depth, to each camera of the rig. What the picture hides is
+        filled from the farther side, along the row: that much is invented, and is told.
+      </p>
+      <DepthDrop />
+      <SceneFields job={job} />
+      {fault !== undefined && <Notice kind="caution">{fault}</Notice>}
+      <LookView />
+      <div className={styles['row']}>
+        <Button
+          look="primary"
+          off={busy || fault !== undefined || state.depth === undefined}
+          onClick={() => void startViews()}
+        >
+          Make views
+        </Button>
+        <p className={styles['note']}>
+          {state.depth === undefined
+            ? 'Choose the depth map of the picture first.'
+            : `Makes ${toMake} from ${picture?.name ?? ''}; they take the place of the sequence, and undo brings it back.`}
+        </p>
+      </div>
+    </section>
+  );
+};
+
+export const SynthPanel = () => {
+  const job = useJob();
+  const stage = useStore(synthStore, (state) => state.stage);
+  const busy = stage.kind === 'making';
+  return (
+    <Panel title="Make missing views">
+      <FromDepth busy={busy} />
+      <BetweenPart job={job} busy={busy} />
+      <Outcome stage={stage} />
+    </Panel>
+  );
+};
