@@ -71,7 +71,7 @@ export const reduceFrame = (
 };
 
 /** Edges of the lenticules as shares of the print, clipped to the print: 0 … 1, length count + 1. */
-const lenticuleEdges = (sheet: SheetSpec): Float64Array => {
+export const lenticuleEdges = (sheet: SheetSpec): Float64Array => {
   const { first, count } = lenticulesOver(sheet);
   const printMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
   return Float64Array.from({ length: count + 1 }, (_, i) => {
