@@ -1,50 +1,51 @@
-/** The view slots as a contact strip: which frame each one shows, and a choice by hand. */
+/** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
 import { useRef, useState } from 'react';
 import { useDrop } from 'react-aria-components';
-import { slotFrames } from '../../core/frames/slots.ts';
+import type { SlotContent } from '../../core/frames/recipes.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { framesInSlots } from '../../job/selectors.ts';
+import { slotsOf } from '../../job/selectors.ts';
 import { documentStore } from '../../state/document.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import { useJob } from '../../state/hooks.ts';
 import { Button, Panel, SelectField } from '../../ui/index.ts';
 import styles from './SlotPanel.module.css';
-import { Thumbnail } from './Thumbnail.tsx';
 import { FRAME_DRAG_TYPE } from './drag-type.ts';
 import { chooseSlot, spreadEvenly } from './edits.ts';
 import { announce } from './live.ts';
+import { RecipeFields } from './recipe/RecipeFields.tsx';
+import { SlotPicture } from './recipe/SlotPicture.tsx';
+import { sayRecipe, saySlot } from './recipe/words.ts';
+
+/** What a slot of the job shows, in words. */
+const said = (job: Job, content: SlotContent | undefined): string =>
+  content === undefined
+    ? 'nothing'
+    : saySlot(content, (id) => job.frames.find((frame) => frame.id === id)?.name ?? '');
 
 const choose = (slot: number, frameId: string): void => {
   documentStore
     .getState()
     .change(`frame in slot ${slot + 1}`, (job) => chooseSlot(job, slot, frameId));
-  const shown = framesInSlots(documentStore.getState().job)[slot];
-  announce(`Slot ${slot + 1} shows ${shown?.name ?? 'nothing'}.`);
+  const { job } = documentStore.getState();
+  announce(`Slot ${slot + 1} shows ${said(job, slotsOf(job)[slot])}.`);
 };
 
 const respread = (): void => {
-  documentStore.getState().change('even spread', spreadEvenly);
-  announce('Frames are spread evenly again.');
-};
-
-const sayFilling = ({ frames: { length: frames }, viewSlots: slots }: Job): string => {
-  if (frames === slots) return `${frames} frames for ${slots} view slots: one each.`;
-  if (frames > slots)
-    return `${frames} frames for ${slots} view slots: spread evenly, the first and the last kept.`;
-  const least = Math.floor(slots / frames);
-  const held = slots % frames === 0 ? `${least}` : `${least} or ${least + 1}`;
-  return `${frames} ${frames === 1 ? 'frame' : 'frames'} for ${slots} view slots: each is held over ${held} slots.`;
+  documentStore.getState().change('slots as the recipe', spreadEvenly);
+  announce('The slots are filled by the recipe again.');
 };
 
 interface SlotProps {
   readonly slot: number;
-  readonly frame: Frame;
-  readonly picture: string | undefined;
+  readonly content: SlotContent;
+  readonly shows: string;
+  readonly frameOf: (id: string) => Frame | undefined;
+  readonly shape: number;
   readonly byHand: boolean;
   readonly chosen: boolean;
   onChoose(): void;
 }
 
-const Slot = ({ slot, frame, picture, byHand, chosen, onChoose }: SlotProps) => {
+const Slot = ({ slot, shows, byHand, chosen, onChoose, ...picture }: SlotProps) => {
   const ref = useRef<HTMLDivElement>(null);
   const { dropProps, isDropTarget } = useDrop({
     ref,
@@ -74,14 +75,14 @@ const Slot = ({ slot, frame, picture, byHand, chosen, onChoose }: SlotProps) => 
           name="view-slot"
           checked={chosen}
           onChange={onChoose}
-          aria-label={`Slot ${slot + 1}: ${frame.name}${byHand ? ', chosen by hand' : ''}`}
+          aria-label={`Slot ${slot + 1}: ${shows}${byHand ? ', chosen by hand' : ''}`}
         />
         <span className={styles['place']}>
           {slot + 1}
           {byHand && <span>◆</span>}
         </span>
         <span className={styles['picture']}>
-          <Thumbnail picture={picture} shape={frame.widthPx / frame.heightPx} />
+          <SlotPicture {...picture} />
         </span>
       </label>
     </div>
@@ -90,33 +91,37 @@ const Slot = ({ slot, frame, picture, byHand, chosen, onChoose }: SlotProps) => 
 
 export const SlotPanel = () => {
   const job = useJob();
-  const thumbnails = useWork((work) => work.thumbnails);
   const [wanted, setWanted] = useState(0);
-  const inSlots = framesInSlots(job);
-  const current = Math.min(wanted, inSlots.length - 1);
-  const spread = job.frames[slotFrames(job.frames.length, job.viewSlots)[current] ?? 0];
+  const contents = slotsOf(job);
+  const current = Math.min(wanted, contents.length - 1);
+  const { slotsByHand, ...byRecipe } = job;
+  const planned = said(job, slotsOf(byRecipe)[current]);
+  const [first] = job.frames;
   return (
     <Panel
       title="View slots"
       actions={
-        <Button off={job.slotsByHand === undefined} onClick={respread}>
-          Spread evenly again
+        <Button off={slotsByHand === undefined} onClick={respread}>
+          {job.recipe === undefined ? 'Spread evenly again' : 'As the recipe again'}
         </Button>
       }
     >
+      <RecipeFields />
       <p>
-        {sayFilling(job)} Slot 1 is the leftmost camera. Drag a frame onto a slot, or choose the
-        slot and then its frame.
-        {job.slotsByHand !== undefined && ' ◆ marks what was chosen by hand.'}
+        {sayRecipe(job)} Slot 1 is the leftmost camera. Drag a frame onto a slot, or choose the slot
+        and then its frame.
+        {slotsByHand !== undefined && ' ◆ marks what was chosen by hand.'}
       </p>
       <div role="radiogroup" aria-label="View slots in order" className={styles['strip']}>
-        {inSlots.map((frame, slot) => (
+        {contents.map((content, slot) => (
           <Slot
             key={slot}
             slot={slot}
-            frame={frame}
-            picture={thumbnails.get(frame.id)}
-            byHand={(job.slotsByHand?.[slot] ?? '') !== ''}
+            content={content}
+            shows={said(job, content)}
+            frameOf={(id) => job.frames.find((frame) => frame.id === id)}
+            shape={first === undefined ? 1 : first.widthPx / first.heightPx}
+            byHand={(slotsByHand?.[slot] ?? '') !== ''}
             chosen={slot === current}
             onChoose={() => setWanted(slot)}
           />
@@ -125,9 +130,12 @@ export const SlotPanel = () => {
       <div className={styles['choice']}>
         <SelectField
           label={`Frame in slot ${current + 1}`}
-          value={job.slotsByHand?.[current] ?? ''}
+          value={slotsByHand?.[current] ?? ''}
           choices={[
-            { value: '', label: `As spread: ${spread?.name ?? ''}` },
+            {
+              value: '',
+              label: `${job.recipe === undefined ? 'As spread' : 'As the recipe'}: ${planned}`,
+            },
             ...job.frames.map(({ id, name }, index) => ({
               value: id,
               label: `${index + 1} · ${name}`,

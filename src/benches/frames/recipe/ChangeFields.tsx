@@ -1,0 +1,92 @@
+/** The two sets of a change, and where and how slowly the one crosses into the other. */
+import type { Frame, Job } from '../../../job/job.ts';
+import type { Change } from '../../../job/recipe.ts';
+import { editChange, putInSet, splitInHalves } from '../../../job/recipe.ts';
+import { tryChange } from '../../../state/change.ts';
+import { useWork } from '../../../state/hooks.ts';
+import { Button, Slider } from '../../../ui/index.ts';
+import { Thumbnail } from '../Thumbnail.tsx';
+import { announce } from '../live.ts';
+import styles from './recipe.module.css';
+
+const percent = (share: number) => `${Math.round(100 * share)} %`;
+
+interface MemberProps {
+  readonly frame: Frame;
+  readonly number: number;
+  readonly inSecond: boolean;
+}
+
+/** A press puts the frame into the other set. */
+const Member = ({ frame, number, inSecond }: MemberProps) => {
+  const picture = useWork((work) => work.thumbnails.get(frame.id));
+  const put = (second: boolean) => {
+    const set = second ? 'second' : 'first';
+    void tryChange('sets', (job) => putInSet(job, frame.id, set));
+    announce(`${frame.name} is in the ${set} set.`);
+  };
+  return (
+    <label className={styles['member']}>
+      <input
+        type="checkbox"
+        checked={inSecond}
+        aria-label={`${number}, ${frame.name}, in the second set`}
+        onChange={(event) => put(event.target.checked)}
+      />
+      <span className={styles['set']}>
+        {number} · {inSecond ? '2nd' : '1st'}
+      </span>
+      <Thumbnail picture={picture} shape={frame.widthPx / frame.heightPx} />
+    </label>
+  );
+};
+
+export const ChangeFields = ({ job, change }: { readonly job: Job; readonly change: Change }) => {
+  const second = new Set(change.second);
+  const inSecond = job.frames.filter(({ id }) => second.has(id)).length;
+  const set = (edit: Partial<Pick<Change, 'crossAt' | 'crossWidth'>>, key: string) =>
+    void tryChange('crossing', (now) => editChange(now, edit), `recipe.${key}`);
+  return (
+    <>
+      <div className={styles['setsHead']}>
+        <p>
+          First set {job.frames.length - inSecond}, second set {inSecond} frames, each in order from
+          the leftmost camera. Press a frame to put it into the other set.
+        </p>
+        <Button
+          off={job.frames.length < 2}
+          onClick={() => void tryChange('sets', (now) => splitInHalves(now))}
+        >
+          Split in the middle
+        </Button>
+      </div>
+      <div role="group" aria-label="Frames of the second set" className={styles['members']}>
+        {job.frames.map((frame, index) => (
+          <Member key={frame.id} frame={frame} number={index + 1} inSecond={second.has(frame.id)} />
+        ))}
+      </div>
+      <div className={styles['fields']}>
+        <Slider
+          label="Middle of the crossing"
+          min={0}
+          max={1}
+          step={0.01}
+          value={change.crossAt}
+          valueText={`${percent(change.crossAt)} of the zone`}
+          onChange={(crossAt) => set({ crossAt }, 'crossAt')}
+        />
+        <Slider
+          label="Width of the crossing"
+          min={0}
+          max={1}
+          step={0.01}
+          value={change.crossWidth}
+          valueText={
+            change.crossWidth === 0 ? 'at once' : `${percent(change.crossWidth)} of the zone`
+          }
+          onChange={(crossWidth) => set({ crossWidth }, 'crossWidth')}
+        />
+      </div>
+    </>
+  );
+};

@@ -1,0 +1,143 @@
+/** The pictures of a flip, and what stands between them. */
+import { useMemo, useRef } from 'react';
+import { useDrop } from 'react-aria-components';
+import type { Guard } from '../../../core/frames/recipes.ts';
+import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import type { Job } from '../../../job/job.ts';
+import type { Flip } from '../../../job/recipe.ts';
+import { choosePicture, editFlip, guardAdviceOf, setPictureCount } from '../../../job/recipe.ts';
+import { tryChange } from '../../../state/change.ts';
+import { useWork } from '../../../state/hooks.ts';
+import { ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { Thumbnail } from '../Thumbnail.tsx';
+import { FRAME_DRAG_TYPE } from '../drag-type.ts';
+import { announce } from '../live.ts';
+import styles from './recipe.module.css';
+
+const counts = Array.from({ length: MOST_PICTURES - 1 }, (_, i) => `${i + 2}`).map((value) => ({
+  value,
+  label: value,
+}));
+
+const guards: readonly { readonly value: Guard; readonly label: string }[] = [
+  { value: 'mean', label: 'Mean of both' },
+  { value: 'grey', label: 'Grey' },
+  { value: 'white', label: 'White' },
+  { value: 'black', label: 'Black' },
+];
+
+const wholeSlots = plainMeasure(1, 0, 'slots');
+
+interface WellProps {
+  readonly job: Job;
+  readonly place: number;
+  readonly chosen: string;
+}
+
+/** Where one picture of the flip goes: dropped here, or chosen from the list. */
+const PictureWell = ({ job, place, chosen }: WellProps) => {
+  const thumbnails = useWork((work) => work.thumbnails);
+  const frame = job.frames.find(({ id }) => id === chosen);
+  const choose = (id: string) => {
+    void tryChange(`picture ${place + 1} of the flip`, (now) => choosePicture(now, place, id));
+    const name = job.frames.find((one) => one.id === id)?.name ?? 'not chosen';
+    announce(`Picture ${place + 1} is ${name}.`);
+  };
+  const ref = useRef<HTMLDivElement>(null);
+  const { dropProps, isDropTarget } = useDrop({
+    ref,
+    getDropOperation: (types) => (types.has(FRAME_DRAG_TYPE) ? 'copy' : 'cancel'),
+    onDrop: ({ items }) => {
+      const [item] = items;
+      if (item?.kind === 'text') void item.getText(FRAME_DRAG_TYPE).then(choose);
+    },
+  });
+  return (
+    <div
+      {...dropProps}
+      ref={ref}
+      role="group"
+      aria-label={`Picture ${place + 1} of the flip`}
+      tabIndex={-1}
+      className={styles['well']}
+      data-drop={isDropTarget || undefined}
+    >
+      <div className={styles['picture']}>
+        {frame === undefined ? (
+          <span className={styles['empty']}>Drop a frame here</span>
+        ) : (
+          <Thumbnail picture={thumbnails.get(frame.id)} shape={frame.widthPx / frame.heightPx} />
+        )}
+      </div>
+      <SelectField
+        label={`Picture ${place + 1}`}
+        value={frame?.id ?? ''}
+        choices={[
+          ...(frame === undefined ? [{ value: '', label: 'Choose a frame' }] : []),
+          ...job.frames.map(({ id, name }, index) => ({
+            value: id,
+            label: `${index + 1} · ${name}`,
+          })),
+        ]}
+        onChange={choose}
+      />
+    </div>
+  );
+};
+
+const sayAdvice = (advised: number | undefined, most: number): string => {
+  if (advised === undefined) return `Room for ${most}.`;
+  return advised <= most
+    ? `This lens and printer want ${advised}; there is room for ${most}.`
+    : `This lens and printer want ${advised}, but there is room for ${most} only.`;
+};
+
+export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Flip }) => {
+  const { lens, printer, print, columns, viewSlots, ribs } = job;
+  // A few milliseconds' work, and none of it depends on the frames.
+  const advised = useMemo(
+    () => guardAdviceOf(job),
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [lens, printer, print, columns, viewSlots, ribs],
+  );
+  const most = mostGuardSlots(flip.pictures.length, viewSlots);
+  return (
+    <>
+      <div className={styles['fields']}>
+        <ChoiceField
+          label="Pictures"
+          choices={counts}
+          value={`${flip.pictures.length}`}
+          onChange={(count) =>
+            void tryChange('pictures of the flip', (now) => setPictureCount(now, Number(count)))
+          }
+        />
+        <ChoiceField<Guard>
+          label="Guard between them"
+          choices={guards}
+          value={flip.guard}
+          onChange={(guard) => void tryChange('guard', (now) => editFlip(now, { guard }))}
+        />
+        <MeasureField
+          label="Guard slots"
+          value={flip.guardSlots}
+          measure={wholeSlots}
+          hint={sayAdvice(advised, most)}
+          onCommit={(guardSlots, _, how) =>
+            tryChange(
+              'guard slots',
+              (now) => editFlip(now, { guardSlots }),
+              how === 'stepped' ? 'recipe.guardSlots' : undefined,
+            )
+          }
+        />
+      </div>
+      <div className={styles['wells']}>
+        {flip.pictures.map((id, place) => (
+          <PictureWell key={place} job={job} place={place} chosen={id} />
+        ))}
+      </div>
+    </>
+  );
+};
