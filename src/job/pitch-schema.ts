@@ -19,6 +19,9 @@ export const provedPitchSchema = v.object({
   paper: v.optional(v.pipe(v.string(), v.maxLength(80))),
   /** How the ribs ran on the strip whose top edge lay as the sheet's. */
   direction: v.optional(direction),
+  /** How the lens lay on the strip in the photo, clockwise positive, and two standard deviations. */
+  skewDeg: v.optional(measure('Skew', -45, 45, '°')),
+  skewPlusMinusDeg: v.optional(measure('Uncertainty of the skew', 0, 45, '°')),
   /** Laid in by the studio from an earlier strip for the same lens, printer setting and way round. */
   recalled: v.optional(v.boolean()),
 });

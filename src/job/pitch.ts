@@ -17,6 +17,8 @@ import {
   mm,
   mmToInch,
   mmToLpi,
+  rad,
+  radToDeg,
   wholeDots,
 } from '../core/units/units.ts';
 import type { Job } from './job.ts';
@@ -227,6 +229,11 @@ export const scaleOf = (job: Job, strip: WovenStrip): Scale => {
   };
 };
 
+const skewOf = ({ skewRad, skewPlusMinusRad }: PitchReading) => ({
+  ...(skewRad === undefined ? {} : { skewDeg: radToDeg(rad(skewRad)) }),
+  ...(skewPlusMinusRad === undefined ? {} : { skewPlusMinusDeg: radToDeg(rad(skewPlusMinusRad)) }),
+});
+
 /** The reading becomes the job's pitch. @param readOn ISO date. */
 export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn: string): Job => {
   const { paperKind } = stripOf(job);
@@ -240,6 +247,7 @@ export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn
       readOn,
       ...(paperKind === undefined || paperKind === '' ? {} : { paper: paperKind }),
       direction: strip.ribs,
+      ...skewOf(reading),
     },
   };
 };

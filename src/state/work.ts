@@ -2,6 +2,7 @@
 import { createStore } from 'zustand/vanilla';
 import type { LensScanAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
+import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
 import type { MeasuredParallax } from '../job/parallax.ts';
 import type { KeptReading } from '../job/pitch-history.ts';
 
@@ -42,6 +43,12 @@ export type WeaveState =
   | { readonly stage: 'stopped' }
   | { readonly stage: 'failed'; readonly message: string };
 
+/** What a person sets for a photo where the studio cannot see it, or sees it less well. */
+export interface ReadByHand {
+  readonly corners?: PhotoCorners | undefined;
+  readonly readAtMm?: number | undefined;
+}
+
 /** A picture being read, or read. */
 export type PictureState<Answer> =
   | { readonly stage: 'idle' }
@@ -52,6 +59,8 @@ export type PictureState<Answer> =
       readonly answer: Answer;
       /** Of the strip it was read as, where it shows one. */
       readonly stripKey?: string;
+      /** What the person set for it. */
+      readonly byHand?: ReadByHand;
     }
   | { readonly stage: 'stopped' }
   | { readonly stage: 'failed'; readonly message: string };

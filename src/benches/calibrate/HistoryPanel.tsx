@@ -7,6 +7,15 @@ import { useJob, useWork } from '../../state/hooks.ts';
 import { Button, Panel } from '../../ui/index.ts';
 import styles from './calibrate.module.css';
 
+const methods = { band: 'best band', fringes: 'fringes counted', photo: 'photo' } as const;
+
+const howOf = ({ method, skewDeg, skewPlusMinusDeg }: KeptReading['proved']): string => {
+  const how = method === undefined ? '' : methods[method];
+  if (skewDeg === undefined) return how;
+  const doubt = skewPlusMinusDeg === undefined ? '' : ` ±${trimmed(skewPlusMinusDeg, 3)}`;
+  return `${how}, lens ${trimmed(skewDeg, 3)}${doubt}° askew`;
+};
+
 const Entry = ({ entry }: { readonly entry: KeptReading }) => {
   const job = useJob();
   const { proved } = entry;
@@ -18,6 +27,7 @@ const Entry = ({ entry }: { readonly entry: KeptReading }) => {
     <tr>
       <td>{proved.readOn ?? ''}</td>
       <td>{proved.paper ?? ''}</td>
+      <td>{howOf(proved)}</td>
       <td>
         {value}
         {proved.plusMinusLpi === undefined ? '' : ` ±${trimmed(proved.plusMinusLpi, 3)}`}
@@ -56,6 +66,7 @@ export const HistoryPanel = () => {
           <tr>
             <th scope="col">Read on</th>
             <th scope="col">Paper</th>
+            <th scope="col">How</th>
             <th scope="col">Pitch</th>
             <th scope="col">
               <span className="unseen">Choice</span>

@@ -1,7 +1,7 @@
 /** The photo with what was found in it: corner marks to drag, bands outlined, fringes measured and fitted. */
 import type { KeyboardEvent, PointerEvent } from 'react';
 import { useEffect, useRef } from 'react';
-import type { BandFit, PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
+import type { BandFit, PhaseFit, PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
 import styles from './calibrate.module.css';
 
 const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as const;
@@ -18,6 +18,7 @@ interface Props {
   readonly heightPx: number;
   readonly corners: PhotoCorners;
   readonly bands: readonly BandFit[];
+  readonly phase: PhaseFit | undefined;
   readonly ribs: 'upright' | 'lying';
   onCorners(corners: PhotoCorners): void;
 }
@@ -37,6 +38,9 @@ const mix = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
   xPx: a.xPx + (b.xPx - a.xPx) * share,
   yPx: a.yPx + (b.yPx - a.yPx) * share,
 });
+
+const pointsOf = (outline: PhotoCorners): string =>
+  outline.map(({ xPx, yPx }) => `${xPx},${yPx}`).join(' ');
 
 /** Ticks from the band's middle, one a fringe: measured along its first half, fitted along the other. */
 const Ticks = ({ fit, ribs }: { readonly fit: BandFit; readonly ribs: Props['ribs'] }) => {
@@ -74,6 +78,7 @@ export const PhotoCanvas = ({
   heightPx,
   corners,
   bands,
+  phase,
   ribs,
   onCorners,
 }: Props) => {
@@ -111,18 +116,25 @@ export const PhotoCanvas = ({
         viewBox={`0 0 ${widthPx} ${heightPx}`}
         preserveAspectRatio="none"
         role="img"
-        aria-label={`${bands.length} bands found; their fringes stand in the table below`}
+        aria-label={`${bands.length} bands${phase === undefined ? '' : ' and the phase strip'} found; their fringes stand in the table below`}
       >
         {bands.map((fit) => (
           <g key={fit.band}>
             <polygon
               className={styles['outline']}
               data-unused={fit.used ? undefined : true}
-              points={fit.outline.map(({ xPx, yPx }) => `${xPx},${yPx}`).join(' ')}
+              points={pointsOf(fit.outline)}
             />
             {fit.used && <Ticks fit={fit} ribs={ribs} />}
           </g>
         ))}
+        {phase !== undefined && (
+          <polygon
+            className={styles['phaseOutline']}
+            data-unused={phase.used ? undefined : true}
+            points={pointsOf(phase.outline)}
+          />
+        )}
       </svg>
       {corners.map(({ xPx, yPx }, corner) => (
         <button

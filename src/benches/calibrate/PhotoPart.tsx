@@ -6,10 +6,13 @@ import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { readLength } from '../../core/units/parse.ts';
+import { mm, mmToInch } from '../../core/units/units.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
+import type { ReadByHand } from '../../state/work.ts';
 import { BlankField, Button, FiguresTable, Notice, ProgressBar } from '../../ui/index.ts';
 import { PhotoCanvas } from './PhotoCanvas.tsx';
+import { SkewNote } from './SkewNote.tsx';
 import { PictureDrop } from './PictureDrop.tsx';
 import { putPhotoAway, readStripFrom, stopPhoto, stripKeyOf } from './picture-run.ts';
 import styles from './calibrate.module.css';
@@ -23,7 +26,13 @@ export const usePhotoReading = (strip: WovenStrip): PitchReading | undefined => 
   if (photo.stage !== 'read' || photo.stripKey !== stripKeyOf(job, strip)) return undefined;
   const { reading } = photo.answer;
   if (!reading.ok) return undefined;
-  return { method: 'photo', viewingLpi: reading.pitchLpi, plusMinusLpi: 2 * reading.sigmaLpi };
+  return {
+    method: 'photo',
+    viewingLpi: reading.pitchLpi,
+    plusMinusLpi: 2 * reading.sigmaLpi,
+    skewRad: reading.skewRad,
+    skewPlusMinusRad: 2 * reading.skewSigmaRad,
+  };
 };
 
 /** Where handles begin when no marks were found. */
@@ -55,18 +64,35 @@ const GoodPhoto = () => (
   </ul>
 );
 
-const Bands = ({ reading }: { readonly reading: GoodReading }) => (
+/** What the one pitch makes of the phase strip, which is woven at the middle band's pitch. */
+const phaseFitted = ({ bandsLpi, acrossMm }: WovenStrip, pitchLpi: number): number =>
+  ((bandsLpi[(bandsLpi.length - 1) / 2] as number) - pitchLpi) * mmToInch(mm(acrossMm));
+
+type Fit = Pick<GoodReading['bands'][number], 'fringes' | 'sigma' | 'used' | 'why'>;
+const rowOf = (label: string, fit: Fit, fitted: number) => [
+  label,
+  trimmed(fit.fringes, 3),
+  trimmed(2 * fit.sigma, 3),
+  trimmed(fitted, 3),
+  trimmed(fit.fringes - fitted, 3),
+  fit.used ? 'yes' : `no${fit.why === undefined ? '' : `: ${fit.why}`}`,
+];
+
+interface BandsProps {
+  readonly reading: GoodReading;
+  readonly strip: WovenStrip;
+}
+
+const Bands = ({ reading, strip }: BandsProps) => (
   <FiguresTable
     caption="Fringes measured and fitted"
     head={['Band, LPI', 'Measured', '±', 'Fitted', 'Left over', 'Used']}
-    rows={reading.bands.map((fit) => [
-      bandLabel(fit.bandLpi),
-      trimmed(fit.fringes, 3),
-      trimmed(2 * fit.sigma, 3),
-      trimmed(fit.fittedFringes, 3),
-      trimmed(fit.residual, 3),
-      fit.used ? 'yes' : `no${fit.why === undefined ? '' : `: ${fit.why}`}`,
-    ])}
+    rows={[
+      ...reading.bands.map((fit) => rowOf(bandLabel(fit.bandLpi), fit, fit.fittedFringes)),
+      ...(reading.phase === undefined
+        ? []
+        : [rowOf('Phase strip', reading.phase, phaseFitted(strip, reading.pitchLpi))]),
+    ]}
   />
 );
 
@@ -75,15 +101,14 @@ const cameraFrom = {
   perspective: 'from the perspective',
   assumed: 'taken to be the reading distance',
 } as const;
-const degrees = (angle: number) => trimmed((angle * 180) / Math.PI, 3);
 
 const Told = ({ reading }: { readonly reading: PhotoReading }) =>
   reading.ok ? (
     <>
       <p>
-        Skew {degrees(reading.skewRad)}° ±{degrees(2 * reading.skewSigmaRad)}°. The camera stood{' '}
-        {trimmed(reading.cameraMm, 0)} mm away, {cameraFrom[reading.cameraFrom]}.
+        The camera stood {trimmed(reading.cameraMm, 0)} mm away, {cameraFrom[reading.cameraFrom]}.
       </p>
+      <SkewNote skewRad={reading.skewRad} plusMinusRad={2 * reading.skewSigmaRad} />
       {reading.cautions.map((caution) => (
         <Notice key={caution} kind="caution">
           {caution}
@@ -99,21 +124,20 @@ const Told = ({ reading }: { readonly reading: PhotoReading }) =>
 interface ReadProps {
   readonly file: File;
   readonly answer: StripPhotoAnswer;
+  readonly byHand: ReadByHand;
   readonly strip: WovenStrip;
 }
 
-const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
+const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
   const job = useJob();
   const units = useView((view) => view.units);
   const { reading, widthPx, heightPx } = answer;
-  const found = reading.ok ? reading.cornersFound : reading.corners;
+  const found = byHand.corners ?? (reading.ok ? reading.cornersFound : reading.corners);
   const [moved, setMoved] = useState<PhotoCorners>();
-  const [cameraMm, setCameraMm] = useState<number | undefined>(
-    reading.ok && reading.cameraFrom === 'typed' ? reading.cameraMm : undefined,
-  );
+  const cameraMm = byHand.readAtMm;
   const corners = moved ?? found ?? looseCorners(widthPx, heightPx);
   const again = (readAtMm: number | undefined) =>
-    void readStripFrom(file, job, strip, { corners: moved, readAtMm });
+    void readStripFrom(file, job, strip, { corners: moved ?? byHand.corners, readAtMm });
   return (
     <>
       <PhotoCanvas
@@ -122,6 +146,7 @@ const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
         heightPx={heightPx}
         corners={corners}
         bands={reading.ok && moved === undefined ? reading.bands : []}
+        phase={reading.ok && moved === undefined ? reading.phase : undefined}
         ribs={strip.ribs}
         onCorners={setMoved}
       />
@@ -129,10 +154,11 @@ const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
       {reading.ok && (
         <>
           <p className={styles['soft']}>
-            Over the photo: full ticks are fringes as measured, dashed ones as the one pitch makes
-            them.
+            Over the photo, laid out from the middle of each band: full ticks are fringes as
+            measured, dashed ones as the one pitch makes them. Where the two part, the band does not
+            fit. The phase strip checks the bands and is not in the fit.
           </p>
-          <Bands reading={reading} />
+          <Bands reading={reading} strip={strip} />
         </>
       )}
       <div className={styles['fields']}>
@@ -145,7 +171,6 @@ const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
           hint="From the strip to the camera. Left empty, the perspective tells it, less surely."
           onCommit={(text) => {
             if (text === '') {
-              setCameraMm(undefined);
               again(undefined);
               return undefined;
             }
@@ -153,7 +178,6 @@ const ReadPhoto = ({ file, answer, strip }: ReadProps) => {
             if (!read.ok) return read.message;
             if (!(read.value >= 50 && read.value <= 5000))
               return 'A camera stands 50 to 5000 mm from the strip.';
-            setCameraMm(read.value);
             again(read.value);
             return undefined;
           }}
@@ -208,10 +232,20 @@ export const PhotoPart = ({ strip }: { readonly strip: WovenStrip }) => {
         )}
       </div>
       {isOther && (
-        <Notice kind="info">That photo was read as another strip. Choose it again.</Notice>
+        <Notice kind="info">
+          <p>That photo was read as another strip, or for another lens.</p>
+          <Button onClick={() => void readStripFrom(photo.file, job, strip, photo.byHand)}>
+            Read it again for this one
+          </Button>
+        </Notice>
       )}
       {photo.stage === 'read' && !isOther && (
-        <ReadPhoto file={photo.file} answer={photo.answer} strip={strip} />
+        <ReadPhoto
+          file={photo.file}
+          answer={photo.answer}
+          byHand={photo.byHand ?? {}}
+          strip={strip}
+        />
       )}
     </details>
   );

@@ -2,6 +2,7 @@
 import type { ChangeEvent, DragEvent } from 'react';
 import { useRef, useState } from 'react';
 import { Button } from '../../ui/index.ts';
+import { holdsFiles } from '../desk/use-no-stray-drops.ts';
 import styles from './calibrate.module.css';
 
 interface Props {
@@ -23,7 +24,7 @@ export const PictureDrop = ({ label, cameraLabel, words, onFile }: Props) => {
     event.target.value = '';
     if (file !== undefined) onFile(file);
   };
-  const isFile = (event: DragEvent) => event.dataTransfer.types.includes('Files');
+  const isFile = (event: DragEvent) => holdsFiles(event.dataTransfer);
   const input = {
     type: 'file',
     accept: 'image/*,.tif,.tiff',

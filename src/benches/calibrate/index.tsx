@@ -3,6 +3,7 @@ import { useJob } from '../../state/hooks.ts';
 import { Notice, Panel } from '../../ui/index.ts';
 import { BareLensPanel } from './BareLensPanel.tsx';
 import { HistoryPanel } from './HistoryPanel.tsx';
+import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { LookPanel } from './LookPanel.tsx';
 import { ReadPanel } from './ReadPanel.tsx';
 import { ScalePanel } from './ScalePanel.tsx';
@@ -20,15 +21,18 @@ const Cautions = () =>
     </Panel>
   );
 
-const Calibrate = () => (
-  <div className={styles['bench']}>
-    <BareLensPanel />
-    <StripPanel />
-    <LookPanel />
-    <ScalePanel />
-    <ReadPanel />
-    <HistoryPanel />
-    <Cautions />
-  </div>
-);
+const Calibrate = () => {
+  useNoStrayDrops();
+  return (
+    <div className={styles['bench']}>
+      <BareLensPanel />
+      <StripPanel />
+      <LookPanel />
+      <ScalePanel />
+      <ReadPanel />
+      <HistoryPanel />
+      <Cautions />
+    </div>
+  );
+};
 export default Calibrate;

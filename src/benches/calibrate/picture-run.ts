@@ -2,13 +2,12 @@
 import type { Outcome } from '../../contract/errors.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import type { LensScanAnswer, StripPhotoAnswer } from '../../contract/photo.ts';
-import type { PhotoCorners } from '../../core/pitch/photo/photo.ts';
 import type { Job } from '../../job/job.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { specOfWoven } from '../../job/pitch.ts';
 import { lensOf } from '../../job/selectors.ts';
 import { readPhoto, readScan } from '../../jobs/photo.ts';
-import type { PictureState } from '../../state/work.ts';
+import type { PictureState, ReadByHand } from '../../state/work.ts';
 import { workStore } from '../../state/work.ts';
 
 interface ReadCall {
@@ -24,7 +23,7 @@ const createPictureRun = <Answer>(tell: (state: PictureState<Answer>) => void) =
     async start(
       file: File,
       read: (call: ReadCall) => Promise<Outcome<Answer>>,
-      stripKey?: string,
+      asked: { readonly stripKey?: string; readonly byHand?: ReadByHand } = {},
     ): Promise<void> {
       halt?.abort();
       const own = new AbortController();
@@ -39,13 +38,12 @@ const createPictureRun = <Answer>(tell: (state: PictureState<Answer>) => void) =
       try {
         const outcome = await read({ signal: own.signal, report });
         // Late progress must not come after the answer.
-        const kept = stripKey === undefined ? {} : { stripKey };
         const last = halt === own;
         own.abort();
         if (last)
           tell(
             outcome.done
-              ? { stage: 'read', file, answer: outcome.value, ...kept }
+              ? { stage: 'read', file, answer: outcome.value, ...asked }
               : { stage: 'stopped' },
           );
       } catch (error) {
@@ -63,16 +61,11 @@ const scanRun = createPictureRun<LensScanAnswer>((lensScan) =>
 export const stripKeyOf = (job: Job, strip: WovenStrip): string =>
   JSON.stringify([specOfWoven(job, strip), lensOf(job)]);
 
-interface ByHand {
-  readonly corners?: PhotoCorners | undefined;
-  readonly readAtMm?: number | undefined;
-}
-
 export const readStripFrom = (
   file: File,
   job: Job,
   strip: WovenStrip,
-  { corners, readAtMm }: ByHand = {},
+  byHand: ReadByHand = {},
 ): Promise<void> =>
   photoRun.start(
     file,
@@ -83,12 +76,11 @@ export const readStripFrom = (
           name: file.name,
           strip: specOfWoven(job, strip),
           lens: lensOf(job),
-          corners,
-          readAtMm,
+          ...byHand,
         },
         call,
       ),
-    stripKeyOf(job, strip),
+    { stripKey: stripKeyOf(job, strip), byHand },
   );
 
 export const readScanFrom = (file: File): Promise<void> =>

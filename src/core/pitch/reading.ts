@@ -8,4 +8,8 @@ export interface PitchReading {
   readonly viewingLpi: number;
   /** Two standard deviations: nineteen readings in twenty fall within. */
   readonly plusMinusLpi: number;
+  /** How the lens lay on the strip, where that was measured; clockwise positive. */
+  readonly skewRad?: number;
+  /** Two standard deviations. */
+  readonly skewPlusMinusRad?: number;
 }

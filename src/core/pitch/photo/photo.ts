@@ -13,6 +13,7 @@ import { refuse } from './refusals.ts';
 
 export type {
   BandFit,
+  PhaseFit,
   PhotoCorners,
   PhotoPoint,
   PhotoReading,

@@ -1,0 +1,55 @@
+/** How askew the lens lay in the photo, and which way to turn what. */
+import { tolerance } from '../../core/plan/tolerance.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
+import { alongMm, exactnessOf } from '../../job/plan.ts';
+import { acrossMm, lensOf } from '../../job/selectors.ts';
+import { useJob, useView } from '../../state/hooks.ts';
+import { Figure } from '../../ui/index.ts';
+import styles from './calibrate.module.css';
+
+const degrees = (angle: number) => radToDeg(rad(angle));
+
+interface Props {
+  /** Of the lens on the strip, clockwise positive. */
+  readonly skewRad: number;
+  /** Two standard deviations. */
+  readonly plusMinusRad: number;
+}
+
+export const SkewNote = ({ skewRad, plusMinusRad }: Props) => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const length = (value: number) =>
+    units === 'mm' ? `${trimmed(value, 2)} mm` : `${trimmed(mmToInch(mm(value)), 3)} in`;
+  const along = alongMm(job);
+  const allowed = tolerance(
+    exactnessOf(job).budgetZones,
+    lensOf(job).pitchMm,
+    acrossMm(job),
+    along,
+  ).skewRad;
+  const size = Math.abs(skewRad);
+  const way = skewRad > 0 ? 'clockwise' : 'anticlockwise';
+  const turn = `turn the print ${trimmed(degrees(size), 3)}° ${way} under the lens: ${length(along * Math.tan(size))} from end to end of the ribs of this print (${length(along)}).`;
+  return (
+    <div>
+      <Figure
+        label="Skew of the lens in the photo"
+        value={`${trimmed(degrees(skewRad), 3)} ±${trimmed(degrees(plusMinusRad), 3)}°`}
+        relation="tan α = v / f, the lens’s lines along its ribs over those across; ± = 2 σ"
+        relationNumber={9}
+      >
+        Positive is clockwise, the strip as it is seen. The pitch is reckoned with it and is not
+        spoilt by it.
+      </Figure>
+      <p className={styles['soft']}>
+        {size <= plusMinusRad
+          ? 'Square, as far as the photo can tell.'
+          : size <= allowed
+            ? `Within what this print allows, ±${trimmed(degrees(allowed), 3)}°. To have it square, ${turn}`
+            : `More than this print allows, ±${trimmed(degrees(allowed), 3)}°. Laid against the same edges, a print will lie just as askew: ${turn}`}
+      </p>
+    </div>
+  );
+};
