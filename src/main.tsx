@@ -3,6 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping } from './benches/desk/keep-job.ts';
+import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
 import { startPreparing } from './benches/weave/keep-prepared.ts';
@@ -29,6 +30,9 @@ const start = async () => {
   const { frames } = documentStore.getState().job;
   // A job without frames may stand in for one that could not be read, whose frames are spared.
   if (frames.length > 0) sweepFrames(frames.map(({ id }) => id)).catch(() => undefined);
+  // Frames that are to be softened would else be prepared twice.
+  if (documentStore.getState().job.soften !== undefined) await recallParallax();
+  else void recallParallax();
   startKeeping();
   startPreparing();
   void recallPitches();

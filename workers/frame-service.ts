@@ -14,6 +14,7 @@ import { fingerprintOf } from '../src/core/frames/fingerprint.ts';
 import { encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import { reduceFrame } from '../src/core/weave/reduce.ts';
+import { softenFrame } from '../src/core/weave/soften.ts';
 import { Calls } from './answer.ts';
 import { decodeImage } from './decode/index.ts';
 import { writePrepared } from './prepared-disk.ts';
@@ -59,6 +60,12 @@ const prepare = async (request: PrepareRequest, checkpoint: Checkpoint): Promise
     alongSamples: request.alongSamples,
   });
   await checkpoint();
+  if (request.softening !== undefined) {
+    const { sheet, area, softening } = request;
+    const { widthPx, heightPx } = image;
+    const laid = { sheet, area, widthPx, heightPx };
+    for (const _rows of softenFrame(reduced, laid, softening)) await checkpoint();
+  }
   const proof: ProofPicture | undefined =
     request.proofPx > 0 ? encodeProof(reduced, request.proofPx) : undefined;
   const frame = await store(reduced);

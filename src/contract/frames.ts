@@ -1,6 +1,7 @@
 /** What the page asks of a frame worker: look at a file, and prepare it for a sheet. */
 import type { PictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import type { Softening } from '../core/weave/soften.ts';
 import type { Reply } from './errors.ts';
 
 /** How light from scene-linear files (OpenEXR) becomes printable: linear × 2^exposureStops, then clipped. */
@@ -45,6 +46,8 @@ export interface PrepareRequest {
   readonly area: PictureArea;
   /** Samples along the ribs, the same for all frames of the sheet. */
   readonly alongSamples: number;
+  /** Left out where nothing is to be softened. Ribs upright alone. */
+  readonly softening?: Softening;
   /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */
   readonly proofPx: number;
 }

@@ -66,6 +66,13 @@ export const setKeyShift = (job: Job, keyShift: number): Job => {
   return keyShift === 0 ? rest : { ...rest, keyShift };
 };
 
+/** 0 is left out: nothing is softened. */
+export const setSoften = (job: Job, soften: number): Job => {
+  const { soften: before = 0, ...rest } = job;
+  if (before === soften) return job;
+  return soften === 0 ? rest : { ...rest, soften };
+};
+
 /**
  * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
  * does the slide for the key plane: what stood still goes on standing still.

@@ -14,7 +14,11 @@ export interface Finding {
   readonly reason: string;
   readonly remedy: string;
   /** A press that carries the remedy out, or leads to where it can be. */
-  readonly action?:
-    | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
-    | { readonly label: string; readonly goTo: BenchName };
+  readonly action?: Remedy;
+  /** Another way, where there is a choice. */
+  readonly otherAction?: Remedy;
 }
+
+export type Remedy =
+  | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
+  | { readonly label: string; readonly goTo: BenchName };

@@ -12,7 +12,7 @@ import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
 import type { Job } from './job.ts';
 import { madeFindings } from './made.ts';
-import type { MeasuredParallax } from './parallax.ts';
+import type { MeasuredParallax, WholeParallax } from './parallax.ts';
 import { parallaxFindings } from './parallax-findings.ts';
 import { eyesApartOf } from './plan.ts';
 import type { KeptReading } from './pitch-history.ts';
@@ -21,6 +21,7 @@ import { planFindings } from './plan-findings.ts';
 import { recipeFindings } from './recipe-findings.ts';
 import { rigFindings } from './rig-findings.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
+import { softenFindings } from './soften.ts';
 
 /** What the running work has to say; the page takes it from its store. */
 export interface WorkFacts {
@@ -36,6 +37,8 @@ export interface WorkFacts {
   readonly pitchReadings?: readonly KeptReading[];
   /** Left out until it has been measured. */
   readonly parallax?: MeasuredParallax | undefined;
+  /** Left out until it has been measured to the end. */
+  readonly wholeParallax?: WholeParallax | undefined;
 }
 
 const slotsBeyondDots = (job: Job): Finding[] => {
@@ -142,7 +145,8 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...recipeFindings(job),
     ...arrivalFindings(job),
     ...madeFindings(job),
-    ...parallaxFindings(job, work.parallax),
+    ...parallaxFindings(job, work.parallax, work.wholeParallax),
+    ...softenFindings(job, work.wholeParallax),
     ...nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),
   ].sort((a, b) => rank[a.severity] - rank[b.severity]);

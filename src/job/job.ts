@@ -115,6 +115,11 @@ const fields = v.object({
    * moves in the frames; 0, as when left out, keeps the key plane they were rendered with.
    */
   keyShift: v.optional(measure('Key plane shift', -50, 50, ' lenticules a step')),
+  /**
+   * How far what lies beyond the sharp range is softened: 1 to the published display bandwidth; 0, as
+   * when left out, not at all.
+   */
+  soften: v.optional(measure('Soften', 0, 1, '')),
   depthMarks: v.optional(
     v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
   ),

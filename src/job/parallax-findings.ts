@@ -1,11 +1,12 @@
 /** Findings from measured motion, each with what can be done about it. */
 import { trimmed } from '../core/units/format.ts';
-import { reverseFrames, setKeyShift, takeMiddleFrames } from './edits.ts';
-import type { Finding } from './finding.ts';
+import { reverseFrames, setKeyShift, setSoften, takeMiddleFrames } from './edits.ts';
+import type { Finding, Remedy } from './finding.ts';
 import type { Job } from './job.ts';
-import type { MeasuredParallax, ParallaxFacts } from './parallax.ts';
+import type { MeasuredParallax, ParallaxFacts, WholeParallax } from './parallax.ts';
 import { parallaxFactsOf } from './parallax.ts';
 import { depthGainOf } from './plan.ts';
+import { softenStanding } from './soften.ts';
 
 const percent = (share: number) => `${trimmed(100 * share, 0)} %`;
 const lenticules = (value: number) => `${trimmed(value, 2)} lenticules`;
@@ -51,7 +52,30 @@ const wrongSide = (_job: Job, { order, spread }: ParallaxFacts): Finding[] => {
 const middleShift = (job: Job, { spread }: ParallaxFacts): number =>
   Math.round(100 * ((job.keyShift ?? 0) + (spread.front + spread.behind) / 2)) / 100;
 
-const beyondSharp = (job: Job, facts: ParallaxFacts): Finding[] => {
+const soften: Remedy = {
+  label: 'Soften what lies beyond',
+  undoLabel: 'softening',
+  edit: (job) => setSoften(job, 1),
+};
+
+/** What the lens makes of the places beyond, softened or not. */
+const beyondWords = (job: Job, broken: boolean, softened: boolean) => {
+  if (softened)
+    return {
+      severity: 'note',
+      title: 'What lies beyond the sharp range is softened',
+      reason: `Its fine detail is taken out at ${percent(job.soften ?? 0)}, so that edges blur where they would double; nothing brings it back sharp but less depth.`,
+    } as const;
+  return {
+    severity: broken ? 'caution' : 'note',
+    title: broken ? 'Parts of the picture break up' : 'Parts of the picture are soft',
+    reason:
+      'What moves more than a lenticule from view to view is more than the lens can show sharp; beyond two its edges double.',
+    ...(job.ribs === 'upright' ? { otherAction: soften } : {}),
+  } as const;
+};
+
+const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding[] => {
   const { spread } = facts;
   const broken = spread.broken > BROKEN_WORTH_SAYING;
   if (!broken && spread.soft <= SOFT_WORTH_SAYING) return [];
@@ -61,11 +85,8 @@ const beyondSharp = (job: Job, facts: ParallaxFacts): Finding[] => {
   const gain = depthGainOf(job);
   const base = {
     id: 'parallax-beyond-sharp',
-    severity: broken ? 'caution' : 'note',
-    title: broken ? 'Parts of the picture break up' : 'Parts of the picture are soft',
     figure: `${percent(spread.broken)} broken, ${percent(spread.soft)} soft, up to ${lenticules(most)} a step`,
-    reason:
-      'What moves more than a lenticule from view to view is more than the lens can show sharp; beyond two its edges double.',
+    ...beyondWords(job, broken, softened),
   } as const;
   const fewer = `Or lower the depth gain to ${trimmed(gain / Math.max(1, half), 3)} and render again.`;
   if (half < 0.8 * most)
@@ -154,8 +175,19 @@ const uneven = (job: Job, { steps }: ParallaxFacts): Finding[] => {
   ];
 };
 
-export const parallaxFindings = (job: Job, measured: MeasuredParallax | undefined): Finding[] => {
+/** @param whole what softening goes by: its last measurement to the end. */
+export const parallaxFindings = (
+  job: Job,
+  measured: MeasuredParallax | undefined,
+  whole?: WholeParallax,
+): Finding[] => {
   const facts = parallaxFactsOf(job, measured);
   if (facts === undefined) return [];
-  return [wrongSide, beyondSharp, notLevel, uneven].flatMap((look) => look(job, facts));
+  const softened = softenStanding(job, whole) === 'on';
+  return [
+    ...wrongSide(job, facts),
+    ...beyondSharp(job, facts, softened),
+    ...notLevel(job, facts),
+    ...uneven(job, facts),
+  ];
 };

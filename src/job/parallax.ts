@@ -19,6 +19,12 @@ export interface MeasuredParallax {
   readonly fault?: string;
 }
 
+/** Measured to the end, of all pairs and to the finest: what softening goes by. */
+export interface WholeParallax extends MeasuredParallax {
+  readonly pairs: readonly PairMotion[];
+  readonly votes: FrontVotes;
+}
+
 /** Everything that measured motion depends on: not the lens, nor the print, nor where the frames lie. */
 export const parallaxKeyOf = (job: Job): string =>
   JSON.stringify([

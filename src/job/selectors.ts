@@ -56,7 +56,7 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
 };
 
 /** The frames of one row of cameras: all of them; of two sets that cross, the one this frame is in. */
-const rowOf = ({ frames, recipe }: Job, frame: Frame): readonly Frame[] => {
+export const rowOf = ({ frames, recipe }: Job, frame: Frame): readonly Frame[] => {
   if (recipe?.kind !== 'change') return frames;
   const second = new Set(recipe.second);
   return frames.filter(({ id }) => second.has(id) === second.has(frame.id));

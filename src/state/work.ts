@@ -3,7 +3,7 @@ import { createStore } from 'zustand/vanilla';
 import type { LensScanAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
 import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
-import type { MeasuredParallax } from '../job/parallax.ts';
+import type { MeasuredParallax, WholeParallax } from '../job/parallax.ts';
 import type { KeptReading } from '../job/pitch-history.ts';
 
 /** One thing the person should know about what arrived, each with the file it is about. */
@@ -78,6 +78,8 @@ export interface WorkState {
   readonly prepareFaults: ReadonlyMap<string, string>;
   /** Motion between neighbouring frames, as far as it has been measured. */
   readonly parallax: MeasuredParallax | undefined;
+  /** The last that was measured to the end; softening goes by it while another is under way. */
+  readonly wholeParallax: WholeParallax | undefined;
   readonly measuring: { readonly done: number; readonly total: number } | undefined;
   readonly weave: WeaveState;
   /** The pitch strip, woven like a sheet. */
@@ -101,6 +103,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   preparing: undefined,
   prepareFaults: new Map(),
   parallax: undefined,
+  wholeParallax: undefined,
   measuring: undefined,
   weave: { stage: 'idle' },
   strip: { stage: 'idle' },

@@ -1,5 +1,5 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
-import type { Finding } from '../../job/finding.ts';
+import type { Finding, Remedy } from '../../job/finding.ts';
 import { tryChange } from '../../state/change.ts';
 import { useDocument } from '../../state/hooks.ts';
 import { Button, buttonClass, NoticeMark } from '../../ui/index.ts';
@@ -9,7 +9,7 @@ import { useFindings } from './use-findings.ts';
 
 const words = { problem: 'Problem', caution: 'Caution', note: 'Note' } as const;
 
-const Remedy = ({ action }: { readonly action: NonNullable<Finding['action']> }) =>
+const RemedyButton = ({ action }: { readonly action: Remedy }) =>
   'goTo' in action ? (
     <a className={buttonClass()} href={`#/${action.goTo}`}>
       {action.label}
@@ -24,9 +24,9 @@ interface ItemProps {
 }
 
 const Item = ({ finding, bench }: ItemProps) => {
-  const { action, severity } = finding;
+  const { action, otherAction, severity } = finding;
   // No way to where the person already is.
-  const leadsHere = action !== undefined && 'goTo' in action && action.goTo === bench?.name;
+  const leadsHere = (way: Remedy) => 'goTo' in way && way.goTo === bench?.name;
   return (
     <li className={`${styles['finding']} ${styles[severity]}`}>
       <p className={styles['severity']}>
@@ -37,7 +37,9 @@ const Item = ({ finding, bench }: ItemProps) => {
       {finding.figure !== '' && <p className={styles['figure']}>{finding.figure}</p>}
       <p>{finding.reason}</p>
       {finding.remedy !== '' && <p className={styles['remedy']}>{finding.remedy}</p>}
-      {action !== undefined && !leadsHere && <Remedy action={action} />}
+      {[action, otherAction].map(
+        (way) => way && !leadsHere(way) && <RemedyButton key={way.label} action={way} />,
+      )}
     </li>
   );
 };

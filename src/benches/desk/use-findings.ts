@@ -11,8 +11,12 @@ export const useFindings = (): readonly Finding[] => {
   const arrivalNotes = useWork((work) => work.arrivalNotes);
   const pitchReadings = useWork((work) => work.pitchReadings);
   const parallax = useWork((work) => work.parallax);
+  const wholeParallax = useWork((work) => work.wholeParallax);
   return useMemo(
-    () => (ready ? findings(job, { prepareFaults, arrivalNotes, pitchReadings, parallax }) : []),
-    [ready, job, prepareFaults, arrivalNotes, pitchReadings, parallax],
+    () =>
+      ready
+        ? findings(job, { prepareFaults, arrivalNotes, pitchReadings, parallax, wholeParallax })
+        : [],
+    [ready, job, prepareFaults, arrivalNotes, pitchReadings, parallax, wholeParallax],
   );
 };

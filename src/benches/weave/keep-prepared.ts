@@ -10,6 +10,7 @@ import { removePrepared } from '../../files/sweep.ts';
 import type { Frame, Job } from '../../job/job.ts';
 import { areaOf, printedAreaOf, sheetSpecOf } from '../../job/selectors.ts';
 import { slotPicturesOf } from '../../job/slot-pictures.ts';
+import { softenKeyOf, softeningOf } from '../../job/soften.ts';
 import { prepareFrame } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import type { Prepared } from '../../state/work.ts';
@@ -35,12 +36,14 @@ const keyMaker = (job: Job) => {
     sheetSpecOf(job);
   const sheetKey = [widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm];
   const along = alongSamplesOf(job);
+  const soften = softenKeyOf(job, workStore.getState().wholeParallax);
   return (frame: Frame): string =>
     JSON.stringify([
       sheetKey,
       along,
       printedAreaOf(job, frame),
       frame.sceneLinear ? job.exposureStops : 0,
+      ...(soften === undefined ? [] : [soften]),
     ]);
 };
 
@@ -120,9 +123,11 @@ const prepareOne = async (
   signal: AbortSignal,
   keep: (entry: Prepared) => void,
 ): Promise<void> => {
+  const softening = softeningOf(job, workStore.getState().wholeParallax, frame);
   try {
     const outcome = await prepareFrame(
       {
+        ...(softening === undefined ? {} : { softening }),
         file: await openFrame(frame.id),
         name: frame.name,
         options: { exposureStops: job.exposureStops },
@@ -223,7 +228,13 @@ export const startPreparing = (): (() => void) => {
       if (ready) void prepareMissing(job);
     }, SETTLE_MS);
   };
-  const endings = [documentStore.subscribe(soon), workStore.subscribe(clearRetiredWhenIdle)];
+  const endings = [
+    documentStore.subscribe(soon),
+    workStore.subscribe(clearRetiredWhenIdle),
+    workStore.subscribe((now, before) => {
+      if (now.wholeParallax !== before.wholeParallax) soon();
+    }),
+  ];
   soon();
   return () => {
     clearTimeout(timer);

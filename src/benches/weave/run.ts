@@ -4,6 +4,7 @@ import { stopped } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { Job } from '../../job/job.ts';
 import { sheetSpecOf, slotsOf } from '../../job/selectors.ts';
+import { softenKeyOf } from '../../job/soften.ts';
 import type { BindCall } from '../../jobs/bind.ts';
 import { weaveSheet as weaveInto } from '../../jobs/weave.ts';
 import { documentStore } from '../../state/document.ts';
@@ -27,13 +28,14 @@ export const weaveSheet = (): Promise<void> =>
 
 const sheetOf = (job: Job): FileToWrite => {
   const { fileType } = viewStore.getState();
+  const woven = wovenFrom(job);
   return {
     fileName: sheetFileName(job, fileType),
     fileType,
     rows: sheetSpecOf(job).heightDots,
     write: (sink, call) => writeSheet(job, fileType, sink, call),
-    isStale: () => wovenFrom(documentStore.getState().job) !== wovenFrom(job),
-    onWhole: () => watchForChange(job),
+    isStale: () => wovenFrom(documentStore.getState().job) !== woven,
+    onWhole: () => watchForChange(woven),
   };
 };
 
@@ -66,17 +68,26 @@ const wovenFrom = (job: Job): string =>
     job.keyShift ?? 0,
     job.placement,
     job.exposureStops,
+    softenKeyOf(job, workStore.getState().wholeParallax) ?? '',
   ]);
 
 let unwatch: (() => void) | undefined;
 
-const watchForChange = (job: Job) => {
-  const woven = wovenFrom(job);
+const watchForChange = (woven: string) => {
   unwatch?.();
-  unwatch = documentStore.subscribe(({ job: now }) => {
+  const look = () => {
     const { weave } = workStore.getState();
     if (weave.stage !== 'woven') return;
-    const stale = wovenFrom(now) !== woven;
+    const stale = wovenFrom(documentStore.getState().job) !== woven;
     if (stale !== weave.stale) setWeave({ ...weave, stale });
-  });
+  };
+  const endings = [
+    documentStore.subscribe(look),
+    workStore.subscribe((now, before) => {
+      if (now.wholeParallax !== before.wholeParallax) look();
+    }),
+  ];
+  unwatch = () => {
+    for (const end of endings) end();
+  };
 };

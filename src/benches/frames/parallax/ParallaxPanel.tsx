@@ -17,6 +17,7 @@ import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/
 import { HeatMap, Legend } from './HeatMap.tsx';
 import { Histogram } from './Histogram.tsx';
 import { KeyPlaneField, moveKeyPlane } from './KeyPlaneField.tsx';
+import { SoftenField } from './SoftenField.tsx';
 import { StepsDrawing } from './StepsDrawing.tsx';
 import { startMeasuring, stopMeasuring } from './measure.ts';
 import styles from './parallax.module.css';
@@ -127,6 +128,7 @@ const Results = ({ job, measured }: ResultsProps) => {
             spread={facts.spread}
             framesPerView={framesPerSlot(job)}
           />
+          <SoftenField job={job} spread={facts.spread} />
           {facts.steps.length > 1 && (
             <StepsDrawing frames={job.frames} steps={facts.steps} levels={facts.levels} />
           )}

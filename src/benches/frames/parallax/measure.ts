@@ -1,6 +1,7 @@
 /** Runs the measurement: one at a time, coarse first; what it finds is shown as it comes. */
 import type { PairMotion } from '../../../core/frames/parallax/pair.ts';
 import { openFrame } from '../../../files/frame-store.ts';
+import { keepParallax } from '../../../files/parallax-store.ts';
 import type { Job } from '../../../job/job.ts';
 import { parallaxKeyOf } from '../../../job/parallax.ts';
 import { measureSequence } from '../../../jobs/parallax.ts';
@@ -48,7 +49,14 @@ const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
     },
   );
   if (!outcome.done) return;
-  set({ parallax: { key, pairs, votes: outcome.value } });
+  const whole = {
+    key,
+    pairs: pairs.filter((pair) => pair !== undefined),
+    votes: outcome.value,
+  };
+  set({ parallax: whole, wholeParallax: whole });
+  // Where it cannot be kept it lasts as long as the page, and is soon measured again.
+  keepParallax(whole).catch(() => undefined);
   announce('The parallax is measured.');
 };
 
