@@ -13,7 +13,7 @@ import { chooseSlot, spreadEvenly } from './edits.ts';
 import { announce } from './live.ts';
 import { RecipeFields } from './recipe/RecipeFields.tsx';
 import { SlotPicture } from './recipe/SlotPicture.tsx';
-import { sayRecipe, saySlot } from './recipe/words.ts';
+import { sayFirstSlot, sayRecipe, saySlot } from './recipe/words.ts';
 
 /** What a slot of the job shows, in words. */
 const said = (job: Job, content: SlotContent | undefined): string =>
@@ -79,6 +79,7 @@ const Slot = ({ slot, shows, byHand, chosen, onChoose, ...picture }: SlotProps) 
         />
         <span className={styles['place']}>
           {slot + 1}
+          {picture.content.parts.length > 1 && <span>+</span>}
           {byHand && <span>◆</span>}
         </span>
         <span className={styles['picture']}>
@@ -108,8 +109,9 @@ export const SlotPanel = () => {
     >
       <RecipeFields />
       <p>
-        {sayRecipe(job)} Slot 1 is the leftmost camera. Drag a frame onto a slot, or choose the slot
-        and then its frame.
+        {sayRecipe(job)} {sayFirstSlot(job)} Drag a frame onto a slot, or choose the slot and then
+        its frame.
+        {contents.some(({ parts }) => parts.length > 1) && ' + marks a mix of two frames.'}
         {slotsByHand !== undefined && ' ◆ marks what was chosen by hand.'}
       </p>
       <div role="radiogroup" aria-label="View slots in order" className={styles['strip']}>

@@ -56,3 +56,9 @@ export const sayRecipe = (job: Job): string => {
         : `${sayEven(job)} Under lying ribs both eyes see the same moment.`;
   }
 };
+
+export const sayFirstSlot = (job: Job): string => {
+  const kind = recipeKindOf(job);
+  if (kind === 'depth' || kind === 'change') return 'Slot 1 is the leftmost camera.';
+  return `Slot 1 is seen from ${job.ribs === 'upright' ? 'the left' : 'above'}.`;
+};

@@ -1,0 +1,102 @@
+import { render, screen, within } from '@testing-library/react';
+import userEvent from '@testing-library/user-event';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { SlotPanel } from '../../src/benches/frames/SlotPanel.tsx';
+import { liveStore } from '../../src/benches/frames/live.ts';
+import { newJob } from '../../src/job/job.ts';
+import { documentStore } from '../../src/state/document.ts';
+
+const lay = (...names: string[]) =>
+  documentStore.getState().open({
+    ...newJob(),
+    viewSlots: 6,
+    frames: names.map((name) => ({
+      id: `id-${name}`,
+      name,
+      byteLength: 1,
+      widthPx: 80,
+      heightPx: 100,
+      kind: 'PNG',
+      sceneLinear: false,
+      meanLight: 0.5,
+    })),
+  });
+const slots = () =>
+  within(screen.getByRole('radiogroup', { name: 'View slots in order' }))
+    .getAllByRole('radio')
+    .map((radio) => radio.getAttribute('aria-label')?.replace(/^Slot \d+: /, ''));
+
+beforeEach(() => lay('a', 'b', 'c', 'd'));
+
+describe('recipes in the slot strip', () => {
+  test('a flip: pictures, guard and guard slots by keyboard and mouse, each a step to undo', async () => {
+    const user = userEvent.setup();
+    render(<SlotPanel />);
+    await user.click(screen.getByRole('radio', { name: 'Flip' }));
+    expect(liveStore.getState().said).toMatch(/^Flip\./);
+    const guards = screen.getByRole('textbox', { name: 'Guard slots' });
+    await user.clear(guards);
+    await user.type(guards, '2{Enter}');
+    const half = '50 % a and 50 % d';
+    expect(slots()).toEqual(['a', 'a', half, half, 'd', 'd']);
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Picture 2' }), '2 · b');
+    expect(liveStore.getState().said).toBe('Picture 2 is b.');
+    expect(slots().slice(4)).toEqual(['b', 'b']);
+    await user.click(screen.getByRole('radio', { name: 'Grey' }));
+    expect(slots()).toEqual(['a', 'a', 'plain grey', 'plain grey', 'b', 'b']);
+    documentStore.getState().undo();
+    documentStore.getState().undo();
+    expect(documentStore.getState().job.recipe).toMatchObject({
+      pictures: ['id-a', 'id-d'],
+      guard: 'mean',
+    });
+  });
+
+  test('guard slots that are none are refused, with a sentence', async () => {
+    const user = userEvent.setup();
+    render(<SlotPanel />);
+    await user.click(screen.getByRole('radio', { name: 'Flip' }));
+    const guards = screen.getByRole('textbox', { name: 'Guard slots' });
+    await user.clear(guards);
+    await user.type(guards, '-1{Enter}');
+    expect(screen.getByText('Guard slots must be at least 0.')).toBeInTheDocument();
+  });
+
+  test('a change: a press puts a frame into the other set, and the sets can be split again', async () => {
+    const user = userEvent.setup();
+    render(<SlotPanel />);
+    await user.click(screen.getByRole('radio', { name: 'Change over depth' }));
+    const members = screen.getByRole('group', { name: 'Frames of the second set' });
+    const first = within(members).getByRole('checkbox', { name: '1, a, in the second set' });
+    expect(first).not.toBeChecked();
+    first.focus();
+    await user.keyboard(' ');
+    expect(documentStore.getState().job.recipe).toMatchObject({ second: ['id-a', 'id-c', 'id-d'] });
+    await user.click(screen.getByRole('button', { name: 'Split in the middle' }));
+    expect(documentStore.getState().job.recipe).toMatchObject({ second: ['id-c', 'id-d'] });
+    expect(screen.getByRole('slider', { name: 'Width of the crossing' })).toHaveAttribute(
+      'aria-valuetext',
+      '50 % of the zone',
+    );
+  });
+
+  test('a sway runs there and back, and a choice by hand wins in its slot', async () => {
+    const user = userEvent.setup();
+    lay('a', 'b', 'c');
+    render(<SlotPanel />);
+    await user.click(screen.getByRole('radio', { name: 'Sway there and back' }));
+    expect(slots()).toEqual(['a', 'b', 'c', 'c', 'b', 'a']);
+    await user.click(screen.getByRole('radio', { name: 'Slot 2: b' }));
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Frame in slot 2' }), '3 · c');
+    expect(slots()[1]).toBe('c, chosen by hand');
+    await user.click(screen.getByRole('button', { name: 'As the recipe again' }));
+    expect(slots()[1]).toBe('b');
+  });
+
+  test('an animation says what two eyes see, by the way the ribs run', async () => {
+    const user = userEvent.setup();
+    render(<SlotPanel />);
+    await user.click(screen.getByRole('radio', { name: 'Animation' }));
+    expect(screen.getByText(/the two eyes see different moments/)).toBeInTheDocument();
+  });
+});
