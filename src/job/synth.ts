@@ -24,14 +24,16 @@ export interface SynthChoices {
 }
 
 /** From the job's rig, as far as it says. Without limits a tenth of the cameras' distance either way. */
-export const synthDefaults = (job: Job): SynthChoices => {
-  const { keyDistance } = rigSettingOf(job);
+export const synthDefaults = (job: Job, unit: SynthChoices['unit'] = 'scene'): SynthChoices => {
+  const { keyDistance, keyWidth, printWidthMm } = rigSettingOf(job);
+  const size = unit === 'scene' ? 1 : keyWidth / printWidthMm;
+  const inUnit = (length: number): number => Number((length / size).toPrecision(12));
   const tenth = Number((keyDistance / 10).toPrecision(2));
   return {
     meaning: 'near-white',
-    unit: 'scene',
-    nearest: -(job.rig?.near ?? tenth),
-    farthest: job.rig?.far ?? tenth,
+    unit,
+    nearest: -inUnit(job.rig?.near ?? tenth),
+    farthest: inUnit(job.rig?.far ?? tenth),
     keyZ: 0,
     gain: depthGainOf(job),
     views: job.viewSlots,

@@ -77,7 +77,8 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
         {frame.widthPx} × {frame.heightPx} · {frame.kind}
         {frame.made !== undefined && (
           <span className={styles['made']}>
-            made {frame.made.place} of {frame.made.count} · {sayInvented(frame.made.invented)}
+            made {frame.made.place} of {frame.made.count},{' '}
+            <span>{sayInvented(frame.made.invented)}</span>
           </span>
         )}
         <span className={slots === '' ? styles['unused'] : styles['slots']}>

@@ -13,16 +13,27 @@ import { choose, setSynth, synthStore } from './state.ts';
 import styles from './synth.module.css';
 
 const meanings = [
-  { value: 'near-white', label: 'White is nearest, even in depth' },
-  { value: 'near-black', label: 'Black is nearest, even in depth' },
-  { value: 'inverse', label: 'White is nearest, even in 1 / distance' },
-  { value: 'from-camera', label: 'Numbers: distance from the camera' },
-  { value: 'from-key', label: 'Numbers: depth from the key plane' },
+  { value: 'near-white', label: 'White is near' },
+  { value: 'near-black', label: 'Black is near' },
+  { value: 'inverse', label: 'White is near, in 1 / z' },
+  { value: 'from-camera', label: 'Depth from camera' },
+  { value: 'from-key', label: 'Depth from key plane' },
 ] as const;
 
 /** A length that may lie on either side of the key plane. */
 const depthMeasure = (unit: string, about: number): Measure =>
   plainMeasure(10 ** (Math.floor(Math.log10(Math.max(Math.abs(about), 1e-3))) - 1), 5, unit);
+
+/** What the choice says of the map, at length. */
+const meaningWords: Readonly<Record<SynthChoices['meaning'], string>> = {
+  'near-white': 'Grey runs evenly in depth, from white at the nearest to black at the farthest.',
+  'near-black': 'Grey runs evenly in depth, from black at the nearest to white at the farthest.',
+  inverse:
+    'White is nearest and grey runs evenly in 1 / distance, as multi-view test pictures and many disparity maps have it.',
+  'from-camera':
+    'The numbers in the file are distances from the camera along its axis, as a depth pass in OpenEXR has them.',
+  'from-key': 'The numbers in the file are depths counted from the key plane, below 0 in front.',
+};
 
 const isGrey = ({ meaning }: SynthChoices): boolean =>
   meaning === 'near-white' || meaning === 'near-black' || meaning === 'inverse';
@@ -106,7 +117,7 @@ const CameraFields = ({ choices }: { readonly choices: SynthChoices }) => (
 );
 
 const lenticules = (count: number) =>
-  `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} lenticules a view`;
+  `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} ${Math.abs(count) <= 1 ? 'lenticule' : 'lenticules'} a view`;
 
 const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
   const ends = [
@@ -153,6 +164,7 @@ export const SceneFields = ({ job }: { readonly job: Job }) => {
       />
       <DepthFields job={job} choices={choices} />
       <CameraFields choices={choices} />
+      <p className={`${styles['figures']} ${styles['note']}`}>{meaningWords[choices.meaning]}</p>
       {isGrey(choices) && (
         <div className={styles['figures']}>
           <Motion job={job} choices={choices} />

@@ -9,7 +9,7 @@ import { synthDefaults, synthPlan } from '../../../job/synth.ts';
 import type { SynthState } from './state.ts';
 
 export const choicesOf = (job: Job, { chosen }: Pick<SynthState, 'chosen'>): SynthChoices => {
-  const choices = { ...synthDefaults(job), ...chosen };
+  const choices = { ...synthDefaults(job, chosen.unit), ...chosen };
   const { seenFrom, views } = choices;
   return seenFrom !== undefined && seenFrom >= views
     ? { ...choices, seenFrom: undefined }
