@@ -220,7 +220,7 @@ describe('a photo that cannot', () => {
   it('of a kind that cannot be opened is told, and another can be chosen', async () => {
     answering(() =>
       Promise.reject(
-        new StudioError('unsupported-format', '"strip.jpg" is no picture.', 'strip.jpg'),
+        new StudioError('not-a-picture', '"strip.jpg" is no picture.', 'strip.jpg'),
       ),
     );
     await dropped();
