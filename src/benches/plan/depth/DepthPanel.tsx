@@ -1,1 +1,109 @@
-export const DepthPanel = () => null;
+/** How deep the scene may be: the budget as a ruler, with the person's things on it. */
+import { depthInWords } from '../../../core/units/depth-measure.ts';
+import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { setDepthGain } from '../../../job/edits.ts';
+import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/plan.ts';
+import { tryChange } from '../../../state/change.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { FiguresTable, MeasureField, Notice, Panel } from '../../../ui/index.ts';
+import { DepthFigures } from './DepthFigures.tsx';
+import { DepthRuler } from './DepthRuler.tsx';
+import styles from './depth.module.css';
+import { deepestMark, depthFacts, markFacts, qualityWords } from './facts.ts';
+import { MarkList } from './MarkList.tsx';
+
+const gainMeasure = plainMeasure(0.01, 4);
+
+const Fields = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  return (
+    <div className={styles['fields']}>
+      <MeasureField
+        label="Depth gain"
+        value={depthGainOf(job)}
+        measure={gainMeasure}
+        hint="1 is true depth; below 1 flattens it."
+        onCommit={(gain) => tryChange('depth gain', (now) => setDepthGain(now, gain), 'depthGain')}
+      />
+      {job.ribs === 'upright' && (
+        <MeasureField
+          label="Eyes apart"
+          value={eyesApartOf(job)}
+          measure={lengthMeasure(units, 0.5, 0.02)}
+          hint="63 mm on average; nearly all adults 50 to 75."
+          onCommit={(eyesApartMm) =>
+            tryChange('eyes apart', (now) => ({ ...now, eyesApartMm }), 'eyesApart')
+          }
+        />
+      )}
+    </div>
+  );
+};
+
+const Behind = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const { sharp, soft } = depthFacts(job);
+  const where = (z: number) => depthInWords(z, units);
+  const things = depthMarksOf(job).map((mark, place) => {
+    const facts = markFacts(job, mark);
+    return [
+      mark.name === '' ? `Thing ${place + 1}` : mark.name,
+      where(mark.zMm),
+      facts === undefined ? 'behind the eye' : qualityWords[facts.quality],
+    ];
+  });
+  return (
+    <FiguresTable
+      caption="The depth ruler in figures"
+      head={['What', 'Where', 'Shown']}
+      rows={[
+        ['Sharp ends in front', where(sharp.frontMm), 'sharp'],
+        ['Sharp ends behind', where(sharp.behindMm), 'sharp'],
+        ['Soft ends in front', where(soft.frontMm), 'soft'],
+        ['Soft ends behind', where(soft.behindMm), 'soft'],
+        ...things,
+      ]}
+    />
+  );
+};
+
+const Strain = () => {
+  const job = useJob();
+  const mark = deepestMark(job);
+  const facts = mark === undefined ? undefined : markFacts(job, mark);
+  if (job.ribs !== 'upright' || facts === undefined || !facts.strains) return null;
+  return (
+    <Notice kind="caution" title="Strong depth strains the eyes">
+      {mark?.name === '' ? 'One thing' : mark?.name} asks {trimmed(Math.abs(facts.degrees), 1)}° of
+      the eyes; about one degree is comfortable. Lower the gain or look from further away, and stop
+      if it hurts.
+    </Notice>
+  );
+};
+
+export const DepthPanel = () => {
+  const { ribs } = useJob();
+  return (
+    <Panel title="How deep it may be">
+      {ribs === 'lying' && (
+        <Notice kind="info" title="Ribs that lie show no depth">
+          Both eyes see the same view; only tilting changes it. The limits below are for how far
+          things move from view to view.
+        </Notice>
+      )}
+      <Fields />
+      <DepthFigures />
+      <DepthRuler />
+      <p className={styles['soft']}>
+        Equal lengths on the ruler are equal parallax, so any distance has its place. Drag a thing,
+        or move it with the arrow keys; a depth can be typed as “35 mm in front” or “4 in behind”.
+      </p>
+      <Strain />
+      <MarkList />
+      <Behind />
+    </Panel>
+  );
+};

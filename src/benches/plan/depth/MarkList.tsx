@@ -1,0 +1,105 @@
+/** The things on the ruler as a list: names, depths, what becomes of each, and the gain that fits. */
+import { depthInWords, depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/depth-marks.ts';
+import type { DepthMark } from '../../../job/job.ts';
+import { gainRemedy } from '../../../job/plan-findings.ts';
+import { depthMarksOf } from '../../../job/plan.ts';
+import { tryChange } from '../../../state/change.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { Button, MeasureField, TextField } from '../../../ui/index.ts';
+import styles from './depth.module.css';
+import { depthFacts, markFacts, qualityWords } from './facts.ts';
+
+const State = ({ mark }: { readonly mark: DepthMark }) => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const facts = markFacts(job, mark);
+  if (facts === undefined) return <p className={styles['over']}>Behind the eye: never seen.</p>;
+  const { quality, ribs, seemsMm, degrees, strains } = facts;
+  const apart =
+    job.ribs === 'upright' ? ` · ${trimmed(Math.abs(degrees), 2)}° between the eyes` : '';
+  return (
+    <p className={quality === 'sharp' && !strains ? styles['soft'] : styles['over']}>
+      {qualityWords[quality]} · moves {trimmed(ribs, 2)} ribs a view · seems{' '}
+      {depthInWords(seemsMm, units)}
+      {apart}
+    </p>
+  );
+};
+
+interface RowProps {
+  readonly mark: DepthMark;
+  readonly place: number;
+}
+
+const Row = ({ mark, place }: RowProps) => {
+  const units = useView((view) => view.units);
+  const name = mark.name === '' ? `Thing ${place + 1}` : mark.name;
+  return (
+    <li className={styles['mark']}>
+      <TextField
+        label={`Name of thing ${place + 1}`}
+        value={mark.name}
+        maxLength={60}
+        onCommit={(text) =>
+          void tryChange('name on the ruler', (job) => setMark(job, place, { name: text }))
+        }
+      />
+      <MeasureField
+        label={`${name}: depth`}
+        value={mark.zMm}
+        measure={depthMeasure(units, mark.zMm)}
+        onCommit={(zMm) =>
+          tryChange(`depth of ${name}`, (job) => setMark(job, place, { zMm }), `depth.${place}`)
+        }
+      />
+      <Button
+        look="quiet"
+        aria-label={`Remove ${name}`}
+        onClick={() => void tryChange(`removing ${name}`, (job) => removeMark(job, place))}
+      >
+        Remove
+      </Button>
+      <State mark={mark} />
+    </li>
+  );
+};
+
+/** A new thing stands where it can be seen and taken: half way through what is sharp in front. */
+const add = (units: 'mm' | 'in') =>
+  tryChange('thing on the ruler', (job) =>
+    addMark(job, roundDepth(depthFacts(job).sharp.frontMm / 2, units)),
+  );
+
+export const MarkList = () => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const marks = depthMarksOf(job);
+  const remedy = gainRemedy(job);
+  return (
+    <>
+      {marks.length === 0 ? (
+        <p className={styles['soft']}>
+          Nothing stands on the ruler yet. Add the nearest and the farthest thing of your scene.
+        </p>
+      ) : (
+        <ol className={styles['marks']}>
+          {marks.map((mark, place) => (
+            <Row key={place} mark={mark} place={place} />
+          ))}
+        </ol>
+      )}
+      <div className={styles['buttons']}>
+        <Button off={marks.length >= MOST_MARKS} onClick={() => void add(units)}>
+          Add a thing
+        </Button>
+        {remedy !== undefined && (
+          <Button onClick={() => void tryChange(remedy.undoLabel, remedy.edit)}>
+            {remedy.label}: all sharp
+          </Button>
+        )}
+      </div>
+    </>
+  );
+};
