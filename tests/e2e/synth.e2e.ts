@@ -1,0 +1,136 @@
+/** One render of the lighthouse and its depth map become twelve views, and the tilt proof shows depth. */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+
+const scene = (file: string) =>
+  new URL(`../../demo-scenes/lighthouse/${file}`, import.meta.url).pathname;
+const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
+const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
+const type = async (page: Page, label: string, text: string) => {
+  await page.getByRole('textbox', { name: label, exact: true }).fill(text);
+  await page.keyboard.press('Enter');
+};
+
+const axeFinds = async (page: Page) => {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }));
+};
+
+interface Shot {
+  readonly data: Buffer;
+  readonly width: number;
+  readonly height: number;
+}
+const shotAt = async (page: Page, tilt: string): Promise<Shot> => {
+  await page.getByLabel('Tilt', { exact: true }).fill(tilt);
+  await page.waitForTimeout(300);
+  const png = await page.getByTestId('tilt-proof').locator('canvas').screenshot();
+  const { data, info } = await sharp(png).greyscale().raw().toBuffer({ resolveWithObject: true });
+  return { data, width: info.width, height: info.height };
+};
+
+/** Pixels to the right by which a place (shares of the picture) moves between two shots: least misfit. */
+const movesBy = (from: Shot, to: Shot, [left, top, right, bottom]: readonly number[]): number => {
+  let [best, least] = [0, Infinity];
+  for (let dx = -14; dx <= 14; dx += 1) {
+    let misfit = 0;
+    for (let y = Math.round((top ?? 0) * from.height); y < (bottom ?? 0) * from.height; y += 1)
+      for (let x = Math.round((left ?? 0) * from.width); x < (right ?? 0) * from.width; x += 1)
+        misfit += Math.abs(
+          (from.data[y * from.width + x] ?? 0) - (to.data[y * from.width + x + dx] ?? 0),
+        );
+    if (misfit < least) [least, best] = [misfit, dx];
+  }
+  return best;
+};
+
+test('a single render and its depths make a set, marked as made, that has depth when tilted', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await page.goto('./#/frames');
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await button(page, 'Open Fog coming in').click();
+  await expect(rows(page).first()).toHaveAttribute('aria-label', /lighthouse_01/, {
+    timeout: 30_000,
+  });
+  await button(page, 'Remove all').click();
+  await page.locator('input[type=file]').first().setInputFiles(scene('lighthouse_06.png'));
+  await expect(rows(page)).toHaveCount(1);
+
+  // A picture of another shape is refused by name, and nothing is lost.
+  await page.getByLabel('Depth map', { exact: true }).setInputFiles({
+    name: 'other_z.png',
+    mimeType: 'image/png',
+    buffer: await sharp({ create: { width: 64, height: 48, channels: 3, background: 'grey' } })
+      .png()
+      .toBuffer(),
+  });
+  await expect(page.getByText(/"other_z\.png" is 64 × 48 pixels/)).toBeVisible({ timeout: 15_000 });
+
+  await page
+    .getByLabel('Depth map', { exact: true })
+    .setInputFiles(scene('depth/lighthouse_depth_06.png'));
+  await page.getByLabel('Grey means').selectOption({ label: 'Black is near' });
+  // demo-scenes/lighthouse/scene.json: black is −140 mm, white 360 mm; the render is camera 6 of 12.
+  await type(page, 'Nearest depth', '-140');
+  await type(page, 'Farthest depth', '360');
+  await page.getByLabel('The picture is seen from').selectOption({ label: 'View 6 of 12' });
+  await expect(page.getByText(/^View 1: \d+(\.\d)? % filled, laid over in magenta/)).toBeVisible({
+    timeout: 30_000,
+  });
+  await button(page, 'Rightmost').click();
+  await expect(page.getByText(/^View 12: \d+(\.\d)? % filled/)).toBeVisible({ timeout: 15_000 });
+  expect(await axeFinds(page)).toEqual([]);
+
+  await button(page, 'Make views').click();
+  await expect(rows(page)).toHaveCount(12, { timeout: 60_000 });
+  await expect(rows(page).nth(2)).toHaveAttribute('aria-label', /lighthouse_06 made 3 of 12/);
+  await expect(rows(page).nth(2)).toContainText(/made 3 of 12, \d+(\.\d)? % filled/);
+  await expect(rows(page).nth(5)).toHaveAttribute('aria-label', /lighthouse_06\.png/);
+  await expect(
+    page.getByRole('heading', { name: '11 of 12 frames shown are made, not rendered' }),
+  ).toBeVisible();
+
+  await page.goto('./#/weave');
+  await expect(page.getByText(/Preparing frames/)).toBeHidden({ timeout: 30_000 });
+  await expect(page.getByTestId('tilt-proof').locator('canvas')).toBeVisible();
+  await page.waitForTimeout(500);
+  const [left, right] = [await shotAt(page, '-0.8'), await shotAt(page, '0.8')];
+  // Clouds lie 340 mm behind the print, thrift on the bank 97 mm before it (optics: a thing behind
+  // moves with the camera, one in front against it); the tower at 60 mm moves less than the clouds.
+  const clouds = movesBy(left, right, [0.3, 0.04, 0.46, 0.13]);
+  const tower = movesBy(left, right, [0.55, 0.3, 0.68, 0.62]);
+  const thrift = movesBy(left, right, [0.06, 0.79, 0.36, 0.89]);
+  expect(clouds).toBeGreaterThan(tower);
+  expect(tower).toBeGreaterThan(0);
+  expect(thrift).toBeLessThan(-1);
+
+  // One step back is the single render again.
+  await page.goto('./#/frames');
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(rows(page)).toHaveCount(1);
+});
+
+test('a gap is filled between its neighbours, and stops when asked', async ({ page }) => {
+  test.setTimeout(90_000);
+  await page.goto('./#/frames');
+  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await rows(page).nth(3).click();
+  await page.keyboard.press('Delete');
+  await expect(page.getByRole('heading', { name: 'A frame is missing' })).toBeVisible();
+  const between = page.getByLabel('Between', { exact: true });
+  await expect(between.locator('option:checked')).toHaveText(
+    'glasshouse_03.png and glasshouse_05.png',
+  );
+  await button(page, 'Fill between frames').click();
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await expect(page.getByText('Stopped: the sequence is as it was.').first()).toBeVisible();
+  await expect(rows(page)).toHaveCount(11);
+  await button(page, 'Fill between frames').click();
+  await expect(rows(page)).toHaveCount(12, { timeout: 40_000 });
+  await expect(rows(page).nth(3)).toHaveAttribute('aria-label', /glasshouse_03 made 1 of 1/);
+  await expect(page.getByRole('heading', { name: 'A frame is missing' })).toHaveCount(0);
+});
