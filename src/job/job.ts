@@ -125,6 +125,10 @@ const fields = v.object({
   ),
   exactness: v.optional(exactnessSchema),
   stock: v.optional(stockSchema),
+  /** Steps of mounting that are done, by id; left out: none. */
+  mountTicks: v.optional(
+    v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(60, 'At most 60 ticks.')),
+  ),
   rig: v.optional(rigSchema),
 });
 
