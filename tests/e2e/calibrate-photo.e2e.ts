@@ -21,10 +21,14 @@ const opened = async (page: Page) => {
   await expect(field(page, 'Strip centre')).toBeVisible();
   await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
-const drop = async (page: Page, input: string, name: string, bytes: Buffer) => {
+const choose = async (page: Page, input: string, name: string, bytes: Buffer) => {
   await page
     .locator(`input[type=file][aria-label="${input}"]`)
-    .setInputFiles({ name, mimeType: 'image/png', buffer: bytes });
+    .setInputFiles({
+      name,
+      mimeType: name.endsWith('jpg') ? 'image/jpeg' : 'image/png',
+      buffer: bytes,
+    });
 };
 const breaches = async (page: Page) =>
   (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => ({
@@ -59,13 +63,38 @@ test('proves the pitch by a photo', async ({ page }) => {
     offAxisRad: 0.1,
   });
   const { widthPx: width, heightPx: height, data } = photo;
-  const png = await sharp(data, { raw: { width, height, channels: 4 } })
-    .png()
+  // As a telephone held on its side keeps it: turned in the file, and EXIF (orientation 6: turn it
+  // clockwise to see it) saying so.
+  const jpeg = await sharp(data, { raw: { width, height, channels: 4 } })
+    .removeAlpha()
+    .rotate(-90)
+    .withMetadata({ orientation: 6 })
+    .jpeg({ quality: 90 })
     .toBuffer();
+  expect(await sharp(jpeg).metadata()).toMatchObject({
+    width: height,
+    height: width,
+    orientation: 6,
+  });
   await page.getByText('Or photograph it').click();
-  await drop(page, 'Choose a photo', 'strip.png', png);
+  await choose(page, 'Choose a photo', 'strip.jpg', jpeg);
   await expect(page.getByText('Viewing pitch, by the photo')).toBeVisible({ timeout: 30_000 });
   await expect(page.getByRole('button', { name: /^Corner mark/ })).toHaveCount(4);
+  // Corners lie upright over the picture as it is shown.
+  const nearTo = async (mark: string, { xPx, yPx }: (typeof photo.corners)[number]) => {
+    const name = await page
+      .getByRole('button', { name: `Corner mark ${mark}` })
+      .getAttribute('aria-label');
+    const [, x, y] = /at (\d+), (\d+)/.exec(name ?? '') ?? [];
+    expect(Math.hypot(Number(x) - xPx, Number(y) - yPx)).toBeLessThan(0.01 * width);
+  };
+  await nearTo('top left', photo.corners[0]!);
+  await nearTo('bottom right', photo.corners[2]!);
+  // The scene's 0.002 radians are 0.115°.
+  const skew = await page.getByText(/turn the print [\d.]+° clockwise/).textContent();
+  expect(Math.abs(Number(/turn the print ([\d.]+)°/.exec(skew ?? '')?.[1]) - 0.115)).toBeLessThan(
+    0.03,
+  );
   expect(await breaches(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Use this pitch' }).click();
@@ -73,6 +102,7 @@ test('proves the pitch by a photo', async ({ page }) => {
   const told = await page.getByText(/LPI is on the job sheet/).textContent();
   const truth = 25.4 / viewingPitch(lens, mm(400));
   expect(Math.abs(Number(/[\d.]+/.exec(told ?? '')?.[0]) - truth)).toBeLessThan(0.03);
+  await expect(page.getByRole('cell', { name: /^photo, lens 0\.1\d* ±/ })).toBeVisible();
 });
 
 test('centres the strip by a scan of the bare lens', async ({ page }) => {
@@ -92,7 +122,7 @@ test('centres the strip by a scan of the bare lens', async ({ page }) => {
     .withMetadata({ density: 600 })
     .png()
     .toBuffer();
-  await drop(page, 'Choose a scan', 'lens.png', png);
+  await choose(page, 'Choose a scan', 'lens.png', png);
   await expect(page.getByText('Lens pitch, by the scan')).toBeVisible({ timeout: 20_000 });
   await expect(field(page, 'Scan density')).toHaveValue('600');
   expect(await breaches(page)).toEqual([]);
