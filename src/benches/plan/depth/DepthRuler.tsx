@@ -20,6 +20,10 @@ const FIRST_LANE = TOP + BAND + 58;
 /** Least room from one figure to the next, pixels. */
 const APART = 44;
 
+/** Middle of the wider part of the sharp zone: the print's own line runs through it. */
+const besidePrint = (from: number, to: number, print: number): number =>
+  (print - from > to - print ? from + print : print + to) / 2;
+
 const Zones = ({ job, ruler }: { readonly job: Job; readonly ruler: Ruler }) => {
   const { sharp, soft } = depthFacts(job);
   const ends = [
@@ -38,7 +42,11 @@ const Zones = ({ job, ruler }: { readonly job: Job; readonly ruler: Ruler }) => 
           <rect x={from} y={TOP} width={to - from} height={BAND} fill="url(#plan-broken)" />
         )}
         {to - from > 62 && (
-          <text x={(from + to) / 2} y={TOP + BAND / 2 + 5} textAnchor="middle">
+          <text
+            x={quality === 'sharp' ? besidePrint(from, to, ruler.xOf(0)) : (from + to) / 2}
+            y={TOP + BAND / 2 + 5}
+            textAnchor="middle"
+          >
             {qualityWords[quality]}
           </text>
         )}
@@ -118,7 +126,7 @@ const Pin = ({ job, place, ruler, width }: PinProps) => {
         <circle className={styles['reach']} cx={x} cy={y} r="20" />
         <circle className={styles[facts?.quality ?? 'broken']} cx={x} cy={y} r="10" />
       </g>
-      <text x={onLeft ? x - 20 : x + 20} y={y + 5} textAnchor={onLeft ? 'end' : 'start'}>
+      <text x={onLeft ? x - 26 : x + 26} y={y + 5} textAnchor={onLeft ? 'end' : 'start'}>
         {name.length > 22 ? `${name.slice(0, 21)}…` : name}, {state}
       </text>
     </g>
