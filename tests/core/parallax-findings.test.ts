@@ -1,13 +1,14 @@
 /** What the findings make of measured motion, given as it would come from the matching. */
 import { describe, expect, test } from 'vitest';
 import type { PairMotion } from '../../src/core/frames/parallax/pair.ts';
-import { setKeyShift } from '../../src/job/edits.ts';
+import { setKeyShift, setSoften } from '../../src/job/edits.ts';
 import type { Finding } from '../../src/job/finding.ts';
 import { findings } from '../../src/job/findings.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
-import type { MeasuredParallax } from '../../src/job/parallax.ts';
+import type { MeasuredParallax, WholeParallax } from '../../src/job/parallax.ts';
 import { parallaxKeyOf, parallaxScaleOf } from '../../src/job/parallax.ts';
+import { softenKeyOf, softeningOf } from '../../src/job/soften.ts';
 
 const jobOf = (count: number, change: Partial<Job> = {}): Job => ({
   ...newJob(),
@@ -176,5 +177,96 @@ describe('findings from measured parallax', () => {
     const parallax = measured(moved, () => ({ from: 0.8, to: 2.2 }));
     expect(idsOf(moved, parallax)).toEqual([]);
     expect(idsOf(setKeyShift(moved, 0), parallax)).toEqual(['parallax-beyond-sharp']);
+  });
+
+  describe('softening', () => {
+    const deep = () => ({ from: -3, to: 3 });
+    const whole = (job: Job, made = deep): WholeParallax => {
+      const { key, pairs, votes } = measured(job, made);
+      return {
+        key,
+        pairs: pairs.filter((pair) => pair !== undefined),
+        votes: votes ?? { right: 0, reversed: 0 },
+      };
+    };
+    const all = (job: Job, parallax: WholeParallax | undefined) =>
+      findings(job, {
+        prepareFaults: new Map(),
+        arrivalNotes: [],
+        parallax,
+        wholeParallax: parallax,
+      }).filter(({ id }) => /^(soften|parallax)-/.test(id));
+
+    test('is offered for what lies beyond, and turns the caution into a note', () => {
+      const [finding] = all(job, whole(job));
+      expect(finding?.severity).toBe('caution');
+      expect(finding?.otherAction?.label).toBe('Soften what lies beyond');
+      const after = mended(job, { ...finding!, action: finding!.otherAction! });
+      expect(after.soften).toBe(1);
+      const [note, ...others] = all(after, whole(after));
+      expect(note).toMatchObject({ id: 'parallax-beyond-sharp', severity: 'note' });
+      expect(note?.title).toMatch(/is softened/);
+      expect(note?.otherAction).toBeUndefined();
+      expect(others).toEqual([]);
+    });
+
+    test('waits for a measurement of these very frames, and says so', () => {
+      const wanted = setSoften(job, 0.5);
+      expect(all(wanted, undefined).map(({ id }) => id)).toEqual(['soften-unmeasured']);
+      const other = jobOf(11);
+      expect(all(wanted, whole(other)).map(({ id }) => id)).toEqual(['soften-unmeasured']);
+      expect(softeningOf(wanted, whole(other), wanted.frames[0]!)).toBeUndefined();
+      expect(softenKeyOf(wanted, whole(other))).toBeUndefined();
+    });
+
+    test('is nothing by default, at 0, and under lying ribs', () => {
+      expect(softenKeyOf(job, whole(job))).toBeUndefined();
+      expect(softeningOf(job, whole(job), job.frames[0]!)).toBeUndefined();
+      expect(setSoften(setSoften(job, 1), 0)).toEqual(job);
+      const lying: Job = { ...setSoften(job, 1), ribs: 'lying' };
+      expect(softeningOf(lying, whole(lying), lying.frames[0]!)).toBeUndefined();
+      expect(all(lying, whole(lying))[0]?.otherAction).toBeUndefined();
+    });
+
+    test('goes by lenticules a view, with the moved key plane taken off', () => {
+      const wanted = setSoften(jobOf(23, { keyShift: 0.5 }), 1);
+      const softening = softeningOf(wanted, whole(wanted), wanted.frames[4]!);
+      expect(softening?.strength).toBe(1);
+      // 23 frames over 12 slots: two steps a view. At the left −3 by the frames' own key plane.
+      const left = softening?.map.steps[0] ?? NaN;
+      const u = -1 + 1 / COLUMNS;
+      expect(left).toBeCloseTo(2 * (3 * u - 0.5), 3);
+    });
+
+    test('the last frame takes the motion that led to it; a second row of cameras begins anew', () => {
+      const one = setSoften(job, 1);
+      const rising = whole(one, ((pair: number) => ({ from: pair, to: pair })) as typeof deep);
+      const at = (job: Job, index: number) =>
+        softeningOf(job, { ...rising, key: parallaxKeyOf(job) }, job.frames[index]!)?.map.steps[0];
+      expect([at(one, 0), at(one, 10), at(one, 11)].map((step) => Math.round(step ?? NaN))).toEqual(
+        [0, 10, 10],
+      );
+      const second = one.frames.slice(6).map(({ id }) => id);
+      const crossing: Job = {
+        ...one,
+        recipe: { kind: 'change', second, crossAt: 0.5, crossWidth: 0.2 },
+      };
+      expect(Math.round(at(crossing, 5) ?? NaN)).toBe(4);
+      expect(Math.round(at(crossing, 6) ?? NaN)).toBe(6);
+    });
+
+    test('the key of prepared frames changes with strength and motion alone', () => {
+      const one = setSoften(job, 1);
+      const key = softenKeyOf(one, whole(one));
+      expect(key).toBeDefined();
+      expect(softenKeyOf(one, whole(one))).toBe(key);
+      expect(softenKeyOf(setSoften(job, 0.5), whole(one))).not.toBe(key);
+      expect(
+        softenKeyOf(
+          one,
+          whole(one, () => ({ from: -2, to: 3 })),
+        ),
+      ).not.toBe(key);
+    });
   });
 });
