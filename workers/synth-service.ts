@@ -26,7 +26,7 @@ import { axisMap, evenEdges } from '../src/core/weave/resample.ts';
 import { Calls } from './answer.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { decodeImage } from './decode/index.ts';
-import { readDepthFile } from './depth-file.ts';
+import { readDepthFile } from './depth/index.ts';
 
 type Checkpoint = () => Promise<void>;
 

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { DepthScene } from '../../src/contract/synth.ts';
 import type { DepthMeaning } from '../../src/core/frames/synth/depth-map.ts';
 import { makeBetweens, makeView, makeViews } from '../../src/jobs/synth.ts';
-import { readDepthFile } from '../../workers/depth-file.ts';
+import { readDepthFile } from '../../workers/depth/index.ts';
 import { createSynthService } from '../../workers/synth-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

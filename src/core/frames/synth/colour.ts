@@ -11,16 +11,10 @@ export interface SourceRow {
 /** Pixels of the farther side that a hole is filled with, averaged. */
 const FILL_PX = 2;
 
-/** Catmull–Rom weights for a place a share t between the second and third of four pixels. */
-const weights = new Float64Array(4);
-const setWeights = (t: number): void => {
-  weights[0] = t * (-0.5 + t * (1 - 0.5 * t));
-  weights[1] = 1 + t * t * (-2.5 + 1.5 * t);
-  weights[2] = t * (0.5 + t * (2 - 1.5 * t));
-  weights[3] = t * t * (-0.5 + 0.5 * t);
-};
-
-/** Adds `amount` of the colour at place u to `sum`, never reaching across a tear. */
+/**
+ * Adds `amount` of the colour at place u to `sum`, never reaching across a tear: Catmull–Rom over four
+ * pixels. Written out, as it runs for every pixel of every view.
+ */
 const addColour = (
   { width, torn }: WarpRow,
   { pixels, base }: SourceRow,
@@ -29,28 +23,43 @@ const addColour = (
   sum: Float64Array,
 ): void => {
   let left = Math.floor(u);
-  let share = u - left;
+  let t = u - left;
   if (left < 0 || left >= width - 1 || torn[left] === 1) {
     left = Math.min(width - 1, Math.max(0, Math.round(u)));
-    share = 0;
+    t = 0;
   }
-  const at = base + 3 * left;
-  if (share < 1e-4) {
-    for (let c = 0; c < 3; c += 1)
-      sum[c] = (sum[c] as number) + amount * (pixels[at + c] as number);
+  const b = base + 3 * left;
+  if (t < 1e-4) {
+    sum[0] = (sum[0] as number) + amount * (pixels[b] as number);
+    sum[1] = (sum[1] as number) + amount * (pixels[b + 1] as number);
+    sum[2] = (sum[2] as number) + amount * (pixels[b + 2] as number);
     return;
   }
-  const before = left > 0 && torn[left - 1] !== 1 ? at - 3 : at;
-  const after = left < width - 2 && torn[left + 1] !== 1 ? at + 6 : at + 3;
-  setWeights(share);
-  for (let c = 0; c < 3; c += 1)
-    sum[c] =
-      (sum[c] as number) +
-      amount *
-        ((weights[0] as number) * (pixels[before + c] as number) +
-          (weights[1] as number) * (pixels[at + c] as number) +
-          (weights[2] as number) * (pixels[at + 3 + c] as number) +
-          (weights[3] as number) * (pixels[after + c] as number));
+  const a = left > 0 && torn[left - 1] !== 1 ? b - 3 : b;
+  const c = b + 3;
+  const d = left < width - 2 && torn[left + 1] !== 1 ? b + 6 : c;
+  const wa = amount * t * (-0.5 + t * (1 - 0.5 * t));
+  const wb = amount * (1 + t * t * (-2.5 + 1.5 * t));
+  const wc = amount * t * (0.5 + t * (2 - 1.5 * t));
+  const wd = amount * t * t * (-0.5 + 0.5 * t);
+  sum[0] =
+    (sum[0] as number) +
+    wa * (pixels[a] as number) +
+    wb * (pixels[b] as number) +
+    wc * (pixels[c] as number) +
+    wd * (pixels[d] as number);
+  sum[1] =
+    (sum[1] as number) +
+    wa * (pixels[a + 1] as number) +
+    wb * (pixels[b + 1] as number) +
+    wc * (pixels[c + 1] as number) +
+    wd * (pixels[d + 1] as number);
+  sum[2] =
+    (sum[2] as number) +
+    wa * (pixels[a + 2] as number) +
+    wb * (pixels[b + 2] as number) +
+    wc * (pixels[c + 2] as number) +
+    wd * (pixels[d + 2] as number);
 };
 
 /** Mean colour of the few pixels behind a hole's edge, away from it, on one surface. */
@@ -128,28 +137,36 @@ export const colourRow = (
   at: number,
 ): void => {
   const { from, part, width } = row;
+  const { pixels, holes } = into;
   const sum = new Float64Array(3);
+  const clipped = (light: number): number =>
+    light > 0 ? (light < 65535 ? light + 0.5 : 65535) : 0;
   for (let x = 0; x < width; x += 1) {
-    let [low, high, mean, seen] = [Infinity, -Infinity, 0, 0];
+    let low = Infinity;
+    let high = -Infinity;
+    let total = 0;
+    let seen = 0;
     for (let i = FINE * x; i < FINE * (x + 1); i += 1) {
       if (part[i] === Infinity) continue;
       const u = from[i] as number;
-      low = Math.min(low, u);
-      high = Math.max(high, u);
-      mean += u;
+      if (u < low) low = u;
+      if (u > high) high = u;
+      total += u;
       seen += 1;
     }
-    sum.fill(0);
+    sum[0] = sum[1] = sum[2] = 0;
     // One surface all over the pixel: one look at its middle, so that nothing is blurred.
-    if (seen === FINE && high - low < 2) addColour(row, source, mean / FINE, 1, sum);
+    if (seen === FINE && high - low < 2) addColour(row, source, total / FINE, 1, sum);
     else
       for (let i = FINE * x; i < FINE * (x + 1); i += 1)
         if (part[i] !== Infinity) addColour(row, source, from[i] as number, 1 / FINE, sum);
         else
           for (let c = 0; c < 3; c += 1)
             sum[c] = (sum[c] as number) + (fill[3 * i + c] as number) / FINE;
-    for (let c = 0; c < 3; c += 1)
-      into.pixels[3 * (at + x) + c] = Math.min(65535, Math.max(0, (sum[c] as number) + 0.5));
-    into.holes[at + x] = Math.round((255 * (FINE - seen)) / FINE);
+    const to = 3 * (at + x);
+    pixels[to] = clipped(sum[0]);
+    pixels[to + 1] = clipped(sum[1]);
+    pixels[to + 2] = clipped(sum[2]);
+    holes[at + x] = Math.round((255 * (FINE - seen)) / FINE);
   }
 };
