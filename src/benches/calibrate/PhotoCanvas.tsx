@@ -42,32 +42,47 @@ const mix = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
 const pointsOf = (outline: PhotoCorners): string =>
   outline.map(({ xPx, yPx }) => `${xPx},${yPx}`).join(' ');
 
-/** Ticks from the band's middle, one a fringe: measured along its first half, fitted along the other. */
-const Ticks = ({ fit, ribs }: { readonly fit: BandFit; readonly ribs: Props['ribs'] }) => {
-  const [tl, tr, br, bl] = fit.outline;
+/** A place in a band by its shares: across the ribs, and along them. */
+const placesIn = ({ outline: [tl, tr, br, bl] }: BandFit, ribs: Props['ribs']) => {
   const [a0, a1, b0, b1] = ribs === 'upright' ? [tl, tr, bl, br] : [bl, tl, br, tr];
-  const ticks = (fringes: number, half: 0 | 1) => {
-    const count = Math.min(60, Math.floor(Math.abs(fringes) / 2));
-    return Array.from({ length: 2 * count + 1 }, (_, i) => {
-      const share = fringes === 0 ? 0.5 : 0.5 + (i - count) / Math.abs(fringes);
-      const [top, bottom] = [mix(a0, a1, share), mix(b0, b1, share)];
-      const [from, to] = [mix(top, bottom, half / 2), mix(top, bottom, half / 2 + 0.5)];
-      return (
-        <line
-          key={`${half} ${i}`}
-          className={styles[half === 0 ? 'measuredFringe' : 'fittedFringe']}
-          x1={from.xPx}
-          y1={from.yPx}
-          x2={to.xPx}
-          y2={to.yPx}
-        />
-      );
-    });
-  };
+  return (across: number, along: number) => mix(mix(a0, a1, across), mix(b0, b1, across), along);
+};
+
+interface StrokeProps {
+  readonly look: string;
+  readonly from: PhotoPoint;
+  readonly to: PhotoPoint;
+}
+
+const Stroke = ({ look, from, to }: StrokeProps) => (
+  <line className={styles[look]} x1={from.xPx} y1={from.yPx} x2={to.xPx} y2={to.yPx} />
+);
+
+/** Halves of a fringe from the band's middle: measured along its first half, fitted along the other. */
+const sharesOf = (fringes: number): number[] => {
+  const count = Math.min(60, Math.floor(Math.abs(fringes)));
+  return Array.from({ length: 2 * count + 1 }, (_, i) =>
+    count === 0 ? 0.5 : 0.5 + (i - count) / (2 * Math.abs(fringes)),
+  );
+};
+
+const within = (share: number) => Math.max(0, Math.min(1, share));
+
+const Ticks = ({ fit, ribs }: { readonly fit: BandFit; readonly ribs: Props['ribs'] }) => {
+  const at = placesIn(fit, ribs);
+  // A whole band's width is one fringe.
+  const end = 0.5 + fit.residual;
+  const [low, high] = [within(end - 2 * fit.sigma), within(end + 2 * fit.sigma)];
   return (
     <>
-      {ticks(fit.fringes, 0)}
-      {ticks(fit.fittedFringes, 1)}
+      {sharesOf(fit.fringes).map((share) => (
+        <Stroke key={`m${share}`} look="measuredFringe" from={at(share, 0)} to={at(share, 0.45)} />
+      ))}
+      {sharesOf(fit.fittedFringes).map((share) => (
+        <Stroke key={`f${share}`} look="fittedFringe" from={at(share, 0.45)} to={at(share, 0.8)} />
+      ))}
+      <Stroke look="leftOver" from={at(0.5, 0.9)} to={at(within(end), 0.9)} />
+      <Stroke look="doubt" from={at(low, 0.9)} to={at(high, 0.9)} />
     </>
   );
 };

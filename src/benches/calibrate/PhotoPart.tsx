@@ -154,9 +154,10 @@ const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
       {reading.ok && (
         <>
           <p className={styles['soft']}>
-            Over the photo, laid out from the middle of each band: full ticks are fringes as
-            measured, dashed ones as the one pitch makes them. Where the two part, the band does not
-            fit. The phase strip checks the bands and is not in the fit.
+            Over each band, from its middle: full ticks are half fringes as measured, dashed ones as
+            the one pitch makes them. The bar below is what is left over, the thin line its ±; the
+            band’s whole width is one fringe. The phase strip checks the bands and is not in the
+            fit.
           </p>
           <Bands reading={reading} strip={strip} />
         </>
