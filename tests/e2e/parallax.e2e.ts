@@ -103,6 +103,45 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(rendered);
 });
 
+test('what lies beyond the sharp range is softened, seen in the tilt proof, through undo and reload', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await measured(page);
+  const slider = page.getByRole('slider', { name: 'Soften' });
+  await expect(slider).toHaveAttribute('aria-valuetext', 'off');
+  // The key plane far back: two fifths of the places then move more than a lenticule.
+  await page.getByRole('slider', { name: 'Key plane' }).focus();
+  await page.keyboard.press('End');
+  await expect(page.getByText(/^\d+ % of the measured places lie beyond/)).toBeVisible();
+
+  await page.goto('#/weave');
+  await expect(page.getByRole('slider', { name: 'Tilt' })).toBeVisible();
+  await page.waitForTimeout(2500);
+  const hard = await proofLook(page);
+  const findings = page.getByRole('complementary', { name: 'Findings' });
+  await findings.getByRole('button', { name: 'Soften what lies beyond' }).click();
+  await expect(findings.getByText('What lies beyond the sharp range is softened')).toBeVisible();
+  await expect.poll(() => proofLook(page), { timeout: 15_000 }).not.toBe(hard);
+  await page.getByRole('button', { name: /^Undo: softening/ }).click();
+  await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(hard);
+
+  await page.goto('#/frames');
+  await slider.focus();
+  await page.keyboard.press('End');
+  await expect(slider).toHaveAttribute('aria-valuetext', '100 %');
+  await expect(page.getByText(/^\d+ % of the measured places are softened/)).toBeVisible();
+  await page.waitForTimeout(1000);
+  // Kept with what was measured: nothing need be measured again for it.
+  await page.goto('#/weave');
+  await page.waitForTimeout(2500);
+  const soft = await proofLook(page);
+  expect(soft).not.toBe(hard);
+  await page.reload();
+  await expect.poll(() => proofLook(page), { timeout: 20_000 }).toBe(soft);
+  await expect(findings.getByText('Nothing is softened yet')).toHaveCount(0);
+});
+
 test('the list of expected frames names what is missing, copied and dark, and mends copies', async ({
   page,
 }) => {
