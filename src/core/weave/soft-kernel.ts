@@ -11,7 +11,7 @@
 /**
  * Variance t, in lenticules squared, for a step of `step` lenticules a view. At full strength the
  * response at the published cut-off, ω = π / |s|, is 2^−(1 − 1/s²); with the average over a lenticule
- * that every frame has had already that makes 0.64 at |s| = 1, 0.53 at 2 and 1/2 in the limit.
+ * that every frame has had already that makes 0.64 at |s| = 1, 0.54 at 2 and 1/2 in the limit.
  * @param strength 0 … 1: the kernel's width against that. @returns 0 within the sharp range.
  */
 const softVariance = (step: number, strength: number): number => {
