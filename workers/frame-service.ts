@@ -53,9 +53,11 @@ const meanLight = ({ pixels }: ReducedFrame): number => {
 };
 
 const prepare = async (request: PrepareRequest, checkpoint: Checkpoint): Promise<PrepareResult> => {
-  const image = await decodeImage(request.file, request.name);
+  const { ground = 'white' } = request;
+  const image = await decodeImage(request.file, request.name, ground);
   await checkpoint();
   const reduced = reduceFrame(image, request.sheet, request.area, {
+    ground,
     exposureStops: request.options.exposureStops,
     alongSamples: request.alongSamples,
   });

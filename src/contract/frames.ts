@@ -48,6 +48,8 @@ export interface PrepareRequest {
   readonly alongSamples: number;
   /** Left out where nothing is to be softened. Ribs upright alone. */
   readonly softening?: Softening;
+  /** What transparent parts and whatever lies beside the picture become; left out: white. */
+  readonly ground?: 'white' | 'black';
   /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */
   readonly proofPx: number;
 }

@@ -3,13 +3,13 @@ import { trimmed } from '../core/units/format.ts';
 import { setViewSlots } from './edits.ts';
 import type { Finding } from './finding.ts';
 import type { Frame, Job } from './job.ts';
-import { areaOf, ribsAcross } from './selectors.ts';
+import { areaOf, ribsAcross, sequenceOf } from './selectors.ts';
 
 const size = (frame: Frame) => `${frame.widthPx} × ${frame.heightPx}`;
 const many = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 const frameCount = (job: Job): Finding[] => {
-  const frames = job.frames.length;
+  const frames = sequenceOf(job).length;
   if (frames === 0)
     return [
       {
@@ -60,17 +60,17 @@ const frameCount = (job: Job): Finding[] => {
 
 const mixedShapes = (job: Job): Finding[] => {
   const counts = new Map<string, number>();
-  for (const frame of job.frames) counts.set(size(frame), (counts.get(size(frame)) ?? 0) + 1);
+  for (const frame of sequenceOf(job)) counts.set(size(frame), (counts.get(size(frame)) ?? 0) + 1);
   if (counts.size < 2) return [];
   const [usual] = [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best));
-  const odd = job.frames.filter((frame) => size(frame) !== usual);
+  const odd = sequenceOf(job).filter((frame) => size(frame) !== usual);
   const named = odd.slice(0, 3).map((frame) => `${frame.name} (${size(frame)})`);
   return [
     {
       id: 'mixed-sizes',
       severity: 'caution',
       title: 'Frames of different sizes',
-      figure: `${odd.length} of ${job.frames.length} are not ${usual}`,
+      figure: `${odd.length} of ${sequenceOf(job).length} are not ${usual}`,
       reason: `${named.join(', ')}${odd.length > 3 ? ' and more' : ''}: the picture jumps where sizes change.`,
       remedy: `Render them again at ${usual}, or take them out.`,
       action: { label: 'Go to Frames', goTo: 'frames' },
@@ -88,7 +88,7 @@ const pixelsAcross = (job: Job, frame: Frame): number => {
 
 const tooCoarse = (job: Job): Finding[] => {
   const ribs = ribsAcross(job);
-  const coarsest = job.frames.reduce(
+  const coarsest = sequenceOf(job).reduce(
     (least, frame) => Math.min(least, pixelsAcross(job, frame)),
     Infinity,
   );

@@ -7,7 +7,7 @@ import { MM_PER_INCH } from '../core/units/units.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
-import { recipeSchema } from './recipe-schema.ts';
+import { recipeSchema, titleSchema } from './recipe-schema.ts';
 import { rigSchema } from './rig-schema.ts';
 import { stockSchema } from './stock.ts';
 
@@ -106,6 +106,7 @@ const fields = v.object({
   slotsByHand: v.optional(v.array(v.string())),
   /** What the slots show as the eye walks past; left out: frames of depth, spread evenly. */
   recipe: v.optional(recipeSchema),
+  title: v.optional(titleSchema),
   /** γ: 1, as when left out, is true depth; below 1 flattens it. */
   depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
   /** Left out: the mean of adults, 63 mm. */

@@ -7,19 +7,22 @@ import {
   setsOf,
   swayFrames,
 } from '../core/frames/recipes.ts';
+import { SHARP_LENTICULES, SOFT_LENTICULES } from '../core/plan/depth.ts';
 import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { Job } from './job.ts';
 import { lensFacts } from './plan.ts';
 import type { Change, Flip } from './recipe.ts';
 import { chooseRecipe, editFlip, splitInHalves } from './recipe.ts';
+import { sequenceOf, titleFrameOf } from './selectors.ts';
+import { setTitle } from './title.ts';
 
 const percent = (share: number) => `${trimmed(100 * share, share < 0.1 ? 1 : 0)} %`;
 const slots = (count: number) => `${count} guard slot${count === 1 ? '' : 's'}`;
 const inFrames = { label: 'Go to Frames', goTo: 'frames' } as const;
 
 const flipPictures = (job: Job, flip: Flip): Finding[] => {
-  const known = flip.pictures.filter((id) => job.frames.some((frame) => frame.id === id));
+  const known = flip.pictures.filter((id) => sequenceOf(job).some((frame) => frame.id === id));
   const missing = flip.pictures.length - known.length;
   if (missing > 0)
     return [
@@ -102,7 +105,7 @@ const guardsGiveWay = (job: Job, flip: Flip): Finding[] => {
 };
 
 const ofSway = (job: Job): Finding[] => {
-  const shown = new Set(swayFrames(job.frames.length, job.viewSlots)).size;
+  const shown = new Set(swayFrames(sequenceOf(job).length, job.viewSlots)).size;
   if (shown < 3)
     return [
       {
@@ -137,7 +140,7 @@ const ofSway = (job: Job): Finding[] => {
 
 const ofChange = (job: Job, change: Change): Finding[] => {
   const { first, second } = setsOf(
-    job.frames.map(({ id }) => id),
+    sequenceOf(job).map(({ id }) => id),
     change.second,
   );
   if (first.length === second.length) return [];
@@ -153,7 +156,7 @@ const ofChange = (job: Job, change: Change): Finding[] => {
         : 'A slot then mixes pictures from different cameras, and what is near shows twice.',
       remedy: 'Render both sets from the same cameras, and put each frame into its set.',
       action:
-        job.frames.length >= 2 && job.frames.length % 2 === 0
+        sequenceOf(job).length >= 2 && sequenceOf(job).length % 2 === 0
           ? { label: 'Split in the middle', undoLabel: 'sets', edit: splitInHalves }
           : inFrames,
     },
@@ -176,9 +179,48 @@ const ofAnimation = (job: Job): Finding[] =>
       ]
     : [];
 
-export const recipeFindings = (job: Job): Finding[] => {
+const ofTitle = (job: Job): Finding[] => {
+  const { title } = job;
+  if (title === undefined || titleFrameOf(job) === undefined || title.step === 0) return [];
+  if (job.ribs === 'lying')
+    return [
+      {
+        id: 'title-lying',
+        severity: 'note',
+        title: 'Under lying ribs the title has no depth',
+        figure: 'ribs lying',
+        reason: 'Both eyes see the same view, so it stands on the print, wherever it was put.',
+        remedy: 'Let the ribs stand for depth.',
+      },
+    ];
+  if (Math.abs(title.step) <= SHARP_LENTICULES) return [];
+  const soft = Math.abs(title.step) <= SOFT_LENTICULES;
+  const sharp = Math.sign(title.step) * SHARP_LENTICULES;
+  return [
+    {
+      id: 'title-too-deep',
+      severity: soft ? 'caution' : 'problem',
+      title: `The title stands ${soft ? 'beyond the sharp range' : 'where it breaks up'}`,
+      figure: `${trimmed(Math.abs(title.step), 2)} lenticules a view`,
+      reason: soft
+        ? 'What moves more than one lenticule from view to view is soft, and letters suffer first.'
+        : 'Beyond two lenticules from view to view edges stand apart: letters show several times.',
+      remedy: 'Bring it to one lenticule a view or less.',
+      action: {
+        label: 'Bring it into the sharp range',
+        undoLabel: 'title',
+        edit: (current) =>
+          current.title === undefined
+            ? current
+            : setTitle(current, { ...current.title, step: sharp }),
+      },
+    },
+  ];
+};
+
+const ofRecipe = (job: Job): Finding[] => {
   const { recipe } = job;
-  if (recipe === undefined || job.frames.length === 0) return [];
+  if (recipe === undefined || sequenceOf(job).length === 0) return [];
   if (recipe.kind === 'flip')
     return [
       ...flipPictures(job, recipe),
@@ -188,3 +230,5 @@ export const recipeFindings = (job: Job): Finding[] => {
   if (recipe.kind === 'sway') return ofSway(job);
   return recipe.kind === 'change' ? ofChange(job, recipe) : ofAnimation(job);
 };
+
+export const recipeFindings = (job: Job): Finding[] => [...ofRecipe(job), ...ofTitle(job)];

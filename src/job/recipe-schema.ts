@@ -27,3 +27,10 @@ export const recipeSchema = v.variant('kind', [
   }),
   v.object({ kind: v.literal('animation') }),
 ]);
+
+/** A still picture with transparency over all slots. Its frame then takes no part in the recipe. */
+export const titleSchema = v.object({
+  frame: v.string(),
+  /** From one view slot to the next, to the right: above 0 it stands behind the print. */
+  step: measure('Title’s step', -5, 5, ' lenticules a view'),
+});

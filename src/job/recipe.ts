@@ -4,6 +4,7 @@ import { advisedGuardSlots, mostGuardSlots } from '../core/frames/recipes.ts';
 import { slotFrames } from '../core/frames/slots.ts';
 import type { Job } from './job.ts';
 import { lensFacts } from './plan.ts';
+import { sequenceOf } from './selectors.ts';
 
 type JobRecipe = NonNullable<Job['recipe']>;
 export type Flip = Extract<JobRecipe, { kind: 'flip' }>;
@@ -19,7 +20,7 @@ export const guardAdviceOf = (job: Job): number | undefined => {
 
 /** Pictures taken evenly from the sequence, first and last among them; '' where there are none. */
 const evenPictures = (job: Job, count: number): string[] => {
-  const ids = job.frames.map(({ id }) => id);
+  const ids = sequenceOf(job).map(({ id }) => id);
   if (ids.length < count) return Array.from({ length: count }, (_, i) => ids[i] ?? '');
   return slotFrames(ids.length, count).map((index) => ids[index] as string);
 };
@@ -31,8 +32,10 @@ const usualRecipe = (job: Job, kind: RecipeKind): JobRecipe | undefined => {
     return { kind, pictures: evenPictures(job, 2), guardSlots: guards, guard: 'mean' };
   }
   if (kind !== 'change') return { kind };
-  const half = Math.ceil(job.frames.length / 2);
-  const second = job.frames.slice(half).map(({ id }) => id);
+  const half = Math.ceil(sequenceOf(job).length / 2);
+  const second = sequenceOf(job)
+    .slice(half)
+    .map(({ id }) => id);
   return { kind, second, crossAt: 0.5, crossWidth: 0.5 };
 };
 
@@ -64,7 +67,9 @@ export const choosePicture = (job: Job, place: number, frameId: string): Job =>
 export const setPictureCount = (job: Job, count: number): Job => {
   if (job.recipe?.kind !== 'flip') return job;
   const { pictures } = job.recipe;
-  const spare = job.frames.map(({ id }) => id).filter((id) => !pictures.includes(id));
+  const spare = sequenceOf(job)
+    .map(({ id }) => id)
+    .filter((id) => !pictures.includes(id));
   return editFlip(job, {
     pictures: Array.from({ length: count }, (_, at) => pictures[at] ?? spare.shift() ?? ''),
   });
@@ -76,14 +81,18 @@ export const putInSet = (job: Job, frameId: string, set: 'first' | 'second'): Jo
   const chosen = new Set(job.recipe.second);
   if (set === 'second') chosen.add(frameId);
   else chosen.delete(frameId);
-  const second = job.frames.map(({ id }) => id).filter((id) => chosen.has(id));
+  const second = sequenceOf(job)
+    .map(({ id }) => id)
+    .filter((id) => chosen.has(id));
   return editChange(job, { second });
 };
 
 /** The second half of the sequence is the second set: two renders of one row of cameras. */
 export const splitInHalves = (job: Job): Job =>
   editChange(job, {
-    second: job.frames.slice(Math.ceil(job.frames.length / 2)).map(({ id }) => id),
+    second: sequenceOf(job)
+      .slice(Math.ceil(sequenceOf(job).length / 2))
+      .map(({ id }) => id),
   });
 
 /** The recipe of the sequence turned round: what the first slot showed, the last one shows. */
@@ -91,6 +100,8 @@ export const reversedRecipe = (job: Job, recipe: JobRecipe): JobRecipe => {
   if (recipe.kind === 'flip') return { ...recipe, pictures: [...recipe.pictures].reverse() };
   if (recipe.kind !== 'change') return recipe;
   const before = new Set(recipe.second);
-  const second = job.frames.map(({ id }) => id).filter((id) => !before.has(id));
+  const second = sequenceOf(job)
+    .map(({ id }) => id)
+    .filter((id) => !before.has(id));
   return { ...recipe, second: second.reverse(), crossAt: 1 - recipe.crossAt };
 };

@@ -56,7 +56,9 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
 };
 
 /** The frames of one row of cameras: all of them; of two sets that cross, the one this frame is in. */
-export const rowOf = ({ frames, recipe }: Job, frame: Frame): readonly Frame[] => {
+export const rowOf = (job: Job, frame: Frame): readonly Frame[] => {
+  const { recipe } = job;
+  const frames = sequenceOf(job);
   if (recipe?.kind !== 'change') return frames;
   const second = new Set(recipe.second);
   return frames.filter(({ id }) => second.has(id) === second.has(frame.id));
@@ -82,11 +84,24 @@ export const areaOf = (job: Job, frame: Frame): PictureArea =>
 export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
   slidArea(areaOf(job, frame), keyPlaneOf(job, frame), rowOf(job, frame).indexOf(frame));
 
+/** The frame that lies over all slots as a title. */
+export const titleFrameOf = ({ frames, title }: Job): Frame | undefined =>
+  // Over nothing there is no title.
+  title === undefined || frames.length < 2
+    ? undefined
+    : frames.find(({ id }) => id === title.frame);
+
+/** The frames that the slots are filled from: all but the title. */
+export const sequenceOf = (job: Job): readonly Frame[] => {
+  const title = titleFrameOf(job);
+  return title === undefined ? job.frames : job.frames.filter((frame) => frame !== title);
+};
+
 /** What each view slot shows, by the recipe and the choice by hand. Empty while there are no frames. */
 export const slotsOf = (job: Job): readonly SlotContent[] =>
   compileSlots(
     job.recipe,
-    job.frames.map(({ id }) => id),
+    sequenceOf(job).map(({ id }) => id),
     job.viewSlots,
     job.slotsByHand,
   );

@@ -4,6 +4,8 @@
  */
 import { code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
+import { layOver } from '../core/weave/mix-slices.ts';
+import { fitLinear } from './fit-picture.ts';
 import type { Picture } from './scene.ts';
 
 interface Kept {
@@ -36,27 +38,62 @@ const mixOfTwo = (a: Picture, b: Picture, shareA: number, shareB: number): Pictu
   return { columns: a.columns, rows: a.rows, pixels };
 };
 
-const make = (sources: readonly Picture[], { parts, light: level }: PictureMix): Picture => {
+const mixed = (sources: readonly Picture[], { parts, light: level }: PictureMix): Picture => {
   const [a, b] = sources;
   const [partA, partB] = parts;
   if (a === undefined || partA === undefined) return plainPicture(level);
   return b === undefined || partB === undefined ? a : mixOfTwo(a, b, partA.share, partB.share);
 };
 
+const linearKept = new WeakMap<Picture, Uint16Array>();
+const linearOf = (picture: Picture): Uint16Array => {
+  const found = linearKept.get(picture) ?? fitLinear(picture, picture.columns, picture.rows).light;
+  linearKept.set(picture, found);
+  return found;
+};
+
+/** A title over a picture of its size, on the processor: a few tens of milliseconds a slot. */
+const withTitle = (under: Picture, onWhite: Picture, onBlack: Picture, shift: number): Picture => {
+  const { columns, rows } = onWhite;
+  const { light: out } = fitLinear(under, columns, rows);
+  layOver(out, columns, { onWhite: linearOf(onWhite), onBlack: linearOf(onBlack), shift });
+  const pixels = new Uint8Array(columns * rows * 4).fill(255);
+  for (let from = 0, to = 0; from < out.length; from += 3, to += 4)
+    for (let c = 0; c < 3; c += 1) pixels[to + c] = code8[out[from + c] as number] as number;
+  return { columns, rows, pixels };
+};
+
+const make = (sources: readonly Picture[], mix: PictureMix, lenticules: number): Picture => {
+  const under = mixed(sources.slice(0, mix.parts.length), mix);
+  const [onWhite, onBlack] = sources.slice(mix.parts.length);
+  if (mix.over === undefined || onWhite === undefined || onBlack === undefined) return under;
+  // Large pictures come averaged down to fewer samples than lenticules.
+  const perLenticule = mix.over.shift === 0 ? 0 : onWhite.columns / lenticules;
+  return withTitle(under, onWhite, onBlack, mix.over.shift * perLenticule);
+};
+
 /** The frames, and behind them the mixes; undefined where a frame is not ready yet. */
 export const withMixes = (
   frames: readonly (Picture | undefined)[],
   mixes: readonly PictureMix[],
+  lenticules: number,
 ): (Picture | undefined)[] => {
   const now: Kept[] = [];
   const made = mixes.map((mix) => {
+    const { over } = mix;
     const sources = mix.parts.map(({ frame }) => frames[frame]);
+    if (over !== undefined) sources.push(frames[over.onWhite], frames[over.onBlack]);
     const ready = sources.filter((source) => source !== undefined);
     if (ready.length < sources.length) return undefined;
-    const shares = JSON.stringify([mix.light, mix.parts.map(({ share }) => share)]);
+    const shares = JSON.stringify([
+      mix.light,
+      mix.parts.map(({ share }) => share),
+      over?.shift ?? null,
+      lenticules,
+    ]);
     const entry = kept.find(
       (one) => one.shares === shares && one.sources.every((source, i) => source === ready[i]),
-    ) ?? { sources: ready, shares, picture: make(ready, mix) };
+    ) ?? { sources: ready, shares, picture: make(ready, mix, lenticules) };
     now.push(entry);
     return entry.picture;
   });

@@ -1,11 +1,18 @@
-/** Transparent parts become white paper: alpha is composited over white in linear light. */
+/** Transparent parts become paper: alpha is composited over white, or over black, in linear light. */
 import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
+
+/**
+ * What transparent parts lie on. A title is decoded over both: what it is over anything else follows,
+ * since black has none of the ground's light and white all of it.
+ */
+export type Ground = 'white' | 'black';
 
 /**
  * Makes 8-bit RGBA (unassociated alpha) opaque in place and says whether anything was transparent.
  * Length width × height × 4, sRGB codes.
  */
-export const flattenRgba8 = (data: Uint8ClampedArray): boolean => {
+export const flattenRgba8 = (data: Uint8ClampedArray, ground: Ground = 'white'): boolean => {
+  const paper = ground === 'white' ? 1 : 0;
   // One 32-bit read a pixel finds the everyday case, no alpha at all, in about a millisecond.
   const words = new Uint32Array(data.buffer, data.byteOffset, data.length / 4);
   const opaque = new Uint32Array(new Uint8Array([0, 0, 0, 255]).buffer)[0] ?? 0;
@@ -17,7 +24,7 @@ export const flattenRgba8 = (data: Uint8ClampedArray): boolean => {
     if (alpha === 1) continue;
     for (let c = i; c < i + 3; c += 1) {
       // Uint8ClampedArray rounds to nearest.
-      data[c] = 255 * linearToSrgb(alpha * (linear[data[c] ?? 0] ?? 0) + 1 - alpha);
+      data[c] = 255 * linearToSrgb(alpha * (linear[data[c] ?? 0] ?? 0) + paper * (1 - alpha));
     }
     data[i + 3] = 255;
   }
@@ -25,16 +32,21 @@ export const flattenRgba8 = (data: Uint8ClampedArray): boolean => {
 };
 
 /**
- * RGB of 16-bit sRGB codes laid over white, in place, by a separate plane of alpha.
+ * RGB of 16-bit sRGB codes laid over the ground, in place, by a separate plane of alpha.
  * @param rgb length pixels × 3
  * @param alpha length pixels, 0 … 65535
  */
-export const flattenRgb16 = (rgb: Uint16Array, alpha: Uint16Array): void => {
+export const flattenRgb16 = (
+  rgb: Uint16Array,
+  alpha: Uint16Array,
+  ground: Ground = 'white',
+): void => {
+  const paper = ground === 'white' ? 1 : 0;
   for (let pixel = 0; pixel < alpha.length; pixel += 1) {
     const a = (alpha[pixel] ?? 0) / 65535;
     if (a === 1) continue;
     for (let c = pixel * 3; c < pixel * 3 + 3; c += 1) {
-      const light = a * srgbToLinear((rgb[c] ?? 0) / 65535) + 1 - a;
+      const light = a * srgbToLinear((rgb[c] ?? 0) / 65535) + paper * (1 - a);
       rgb[c] = Math.round(65535 * linearToSrgb(light));
     }
   }

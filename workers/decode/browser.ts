@@ -1,5 +1,6 @@
 /** Formats that the browser decodes: colour managed to sRGB, EXIF orientation obeyed. */
 import { flattenRgba8 } from './alpha.ts';
+import type { Ground } from './alpha.ts';
 import { damaged } from './image.ts';
 import type { DecodedImage } from './image.ts';
 import { orient } from './orient.ts';
@@ -14,6 +15,7 @@ export const decodeInBrowser = async (
   name: string,
   kind: string,
   orientation?: number,
+  ground: Ground = 'white',
 ): Promise<DecodedImage> => {
   let bitmap: ImageBitmap;
   try {
@@ -33,7 +35,7 @@ export const decodeInBrowser = async (
   context.drawImage(bitmap, 0, 0);
   bitmap.close();
   const { data } = context.getImageData(0, 0, width, height, { colorSpace: 'srgb' });
-  flattenRgba8(data);
+  flattenRgba8(data, ground);
   const seen = orient(data, { widthPx: width, heightPx: height }, 4, orientation ?? 1);
   return { ...seen, channels: 4, encoding: 'srgb8', kind };
 };

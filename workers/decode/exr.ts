@@ -1,4 +1,5 @@
 /** OpenEXR: scene-linear light, half or float. */
+import type { Ground } from './alpha.ts';
 import { FloatType } from 'three';
 import { EXRLoader } from 'three/addons/loaders/EXRLoader.js';
 import { checkExrComplete, exrCompressions, readExrHeader } from './exr-header.ts';
@@ -64,19 +65,21 @@ const readPixels = (file: Uint8Array, name: string): Float32Array => {
 
 /**
  * The display window's RGB out of the data window's RGBA. Alpha in OpenEXR is already multiplied in, so
- * what is missing from 1 is white paper. Outside the data window a picture with alpha is transparent and
+ * what is missing from 1 is the ground. Outside the data window a picture with alpha is transparent and
  * one without is black.
  */
 const place = (
   source: Float32Array,
   header: ExrHeader,
   { widthPx, heightPx }: PixelSize,
+  ground: Ground,
 ): Float32Array => {
   const { dataWindow: data, displayWindow: display } = header;
   const inner = sizeOf(data);
   const hasAlpha = header.channels.some(({ name }) => name === 'A');
   const out = new Float32Array(widthPx * heightPx * 3);
-  if (hasAlpha) out.fill(1);
+  const shines = hasAlpha && ground === 'white';
+  if (shines) out.fill(1);
   const firstX = Math.max(data.left, display.left);
   const lastX = Math.min(data.right, display.right);
   const lastY = Math.min(data.bottom, display.bottom);
@@ -84,7 +87,7 @@ const place = (
     let from = ((data.bottom - y) * inner.widthPx + firstX - data.left) * 4;
     let to = ((y - display.top) * widthPx + firstX - display.left) * 3;
     for (let x = firstX; x <= lastX; x += 1, from += 4) {
-      const paper = hasAlpha ? Math.max(0, 1 - source[from + 3]!) : 0;
+      const paper = shines ? Math.max(0, 1 - source[from + 3]!) : 0;
       out[to++] = source[from]! + paper;
       out[to++] = source[from + 1]! + paper;
       out[to++] = source[from + 2]! + paper;
@@ -100,14 +103,18 @@ const mend = (data: Float32Array): void => {
   }
 };
 
-export const decodeExr = (file: Uint8Array, name: string): DecodedImage => {
+export const decodeExr = (
+  file: Uint8Array,
+  name: string,
+  ground: Ground = 'white',
+): DecodedImage => {
   const header = readExrHeader(file, name);
   const size = sizeOf(header.displayWindow);
   checkSize(size, name);
   checkSize(sizeOf(header.dataWindow), name);
   checkLayout(header, name);
   checkExrComplete(file, header, name);
-  const data = place(readPixels(file, name), header, size);
+  const data = place(readPixels(file, name), header, size, ground);
   mend(data);
   const { chromaticities } = header;
   const foreign = chromaticities && !isRec709(chromaticities) ? chromaticities : undefined;

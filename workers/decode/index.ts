@@ -1,5 +1,6 @@
 /** Decodes a frame of any format the studio reads. Runs in a worker. */
 import { StudioError } from '../../src/contract/errors.ts';
+import type { Ground } from './alpha.ts';
 import { decodeInBrowser } from './browser.ts';
 import { readAvifHeader, readWebpHeader } from './container-header.ts';
 import { iccDescription } from './icc-description.ts';
@@ -18,7 +19,12 @@ export { formats } from './sniff.ts';
 /** Enough for every format's signature and for an SVG's prologue. */
 const HEAD_BYTES = 1024;
 
-type Decode = (file: Blob, bytes: Uint8Array, name: string) => Promise<DecodedImage>;
+type Decode = (
+  file: Blob,
+  bytes: Uint8Array,
+  name: string,
+  ground: Ground,
+) => Promise<DecodedImage>;
 
 const withProfile = (image: DecodedImage, profile: string | undefined): DecodedImage =>
   profile && !/^sRGB\b/.test(profile) ? { ...image, profile } : image;
@@ -31,17 +37,17 @@ const pngKind = ({ bitDepth, colourType, chunks }: PngHeader): string => {
   return `PNG, ${bitDepth} bit${grey}${palette}${firstOf(chunks.has('acTL'))}`;
 };
 
-const decodePng: Decode = async (file, bytes, name) => {
+const decodePng: Decode = async (file, bytes, name, ground) => {
   checkSize(pngSize(bytes, name), name);
   const header = readPngHeader(bytes, name);
   if (header.bitDepth === 16) {
     const { decodePng16 } = await import('./png16.ts');
-    return decodePng16(bytes, header, pngKind(header), name);
+    return decodePng16(bytes, header, pngKind(header), name, ground);
   }
   const colour = pngColour(header, undefined, name);
   const iccp = header.chunks.get('iCCP');
   const label = colour.type === 'primaries' ? colour.label : iccp && iccpName(iccp);
-  return withProfile(await decodeInBrowser(file, name, pngKind(header)), label);
+  return withProfile(await decodeInBrowser(file, name, pngKind(header), undefined, ground), label);
 };
 
 const decodeJpeg: Decode = async (file, bytes, name) => {
@@ -67,19 +73,25 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
   );
 };
 
-const decodeWebp: Decode = async (file, bytes, name) => {
+const decodeWebp: Decode = async (file, bytes, name, ground) => {
   const header = readWebpHeader(bytes, name);
   checkSize(header, name);
   // Chromium does not obey EXIF inside WebP, other browsers may: so it is done here for all.
   const kind = `WebP${firstOf(header.animated)}`;
-  const image = await decodeInBrowser(file, name, kind, header.orientation);
+  const image = await decodeInBrowser(file, name, kind, header.orientation, ground);
   return withProfile(image, header.icc && iccDescription(header.icc));
 };
 
-const decodeAvif: Decode = async (file, bytes, name) => {
+const decodeAvif: Decode = async (file, bytes, name, ground) => {
   const header = readAvifHeader(bytes, name);
   checkSize(header, name);
-  const image = await decodeInBrowser(file, name, `AVIF${firstOf(header.animated)}`);
+  const image = await decodeInBrowser(
+    file,
+    name,
+    `AVIF${firstOf(header.animated)}`,
+    undefined,
+    ground,
+  );
   return withProfile(image, header.icc && iccDescription(header.icc));
 };
 
@@ -88,8 +100,10 @@ const decoders: Readonly<Record<FormatId, Decode>> = {
   jpeg: decodeJpeg,
   webp: decodeWebp,
   avif: decodeAvif,
-  tiff: async (_file, bytes, name) => (await import('./tiff.ts')).decodeTiff(bytes, name),
-  exr: async (_file, bytes, name) => (await import('./exr.ts')).decodeExr(bytes, name),
+  tiff: async (_file, bytes, name, ground) =>
+    (await import('./tiff.ts')).decodeTiff(bytes, name, ground),
+  exr: async (_file, bytes, name, ground) =>
+    (await import('./exr.ts')).decodeExr(bytes, name, ground),
 };
 
 const readBytes = async (file: Blob, name: string): Promise<Uint8Array> => {
@@ -107,13 +121,18 @@ const readBytes = async (file: Blob, name: string): Promise<Uint8Array> => {
 
 /**
  * @param name the file's name, for messages only
+ * @param ground what transparent parts are laid on
  * @throws StudioError with the file's name and what to do: `not-a-picture`, `damaged`, `too-large`,
  *   `unsupported-variant`, or `file-gone` when the file can no longer be read
  */
-export const decodeImage = async (file: Blob, name: string): Promise<DecodedImage> => {
+export const decodeImage = async (
+  file: Blob,
+  name: string,
+  ground: Ground = 'white',
+): Promise<DecodedImage> => {
   const format = sniff(await readBytes(file.slice(0, HEAD_BYTES), name), name);
   try {
-    return await decoders[format.id](file, await readBytes(file, name), name);
+    return await decoders[format.id](file, await readBytes(file, name), name, ground);
   } catch (error) {
     throw asStudioError(error, name, format.label);
   }

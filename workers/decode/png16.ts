@@ -2,6 +2,7 @@
 import { decode } from 'fast-png';
 import type { DecodedPng } from 'fast-png';
 import { flattenRgb16 } from './alpha.ts';
+import type { Ground } from './alpha.ts';
 import { asStudioError, damaged } from './image.ts';
 import type { DecodedImage } from './image.ts';
 import { toSrgb16 } from './icc.ts';
@@ -43,6 +44,7 @@ export const decodePng16 = async (
   header: PngHeader,
   kind: string,
   name: string,
+  ground: Ground = 'white',
 ): Promise<DecodedImage> => {
   let png: DecodedPng;
   try {
@@ -61,7 +63,7 @@ export const decodePng16 = async (
     name,
   );
   const alpha = alphaOf(png, data);
-  if (alpha) flattenRgb16(rgb, alpha);
+  if (alpha) flattenRgb16(rgb, alpha, ground);
   return {
     widthPx: width,
     heightPx: height,

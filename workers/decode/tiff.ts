@@ -1,6 +1,7 @@
 /** TIFF: 8 and 16 bit, and 32-bit float taken as scene-linear light. */
 import { fromArrayBuffer } from 'geotiff';
 import { flattenRgb16 } from './alpha.ts';
+import type { Ground } from './alpha.ts';
 import { toSrgb16 } from './icc.ts';
 import { asStudioError, checkSize } from './image.ts';
 import type { DecodedImage } from './image.ts';
@@ -64,8 +65,9 @@ const toCodes = (data: Samples, facts: TiffFacts, colours: 1 | 3, alpha?: Uint16
   return out;
 };
 
-/** Float samples as linear RGB over white paper. */
-const toLight = (data: Samples, facts: TiffFacts, colours: 1 | 3): Float32Array => {
+/** Float samples as linear RGB over the ground. */
+const toLight = (data: Samples, facts: TiffFacts, colours: 1 | 3, ground: Ground): Float32Array => {
+  const paper = ground === 'white' ? 1 : 0;
   const { samples, alpha, photometric } = facts;
   const out = new Float32Array((data.length / samples) * 3);
   for (let from = 0, to = 0; from < data.length; from += samples) {
@@ -74,7 +76,7 @@ const toLight = (data: Samples, facts: TiffFacts, colours: 1 | 3): Float32Array 
       const stored = data[from + (colours === 3 ? c : 0)]!;
       const light = photometric === 0 ? 1 - stored : stored;
       const finite = Number.isFinite(light) ? light : 0;
-      out[to++] = (alpha === 'unassociated' ? finite * a : finite) + 1 - a;
+      out[to++] = (alpha === 'unassociated' ? finite * a : finite) + paper * (1 - a);
     }
   }
   return out;
@@ -89,7 +91,12 @@ const kindOf = ({ bits, float, photometric, pages }: TiffFacts): string => {
 
 type Colours = Pick<DecodedImage, 'channels' | 'encoding' | 'data' | 'profile'>;
 
-const toColours = async (data: Samples, facts: TiffFacts, name: string): Promise<Colours> => {
+const toColours = async (
+  data: Samples,
+  facts: TiffFacts,
+  name: string,
+  ground: Ground,
+): Promise<Colours> => {
   if (facts.photometric === 6) ycbcrToRgb(data, facts.samples);
   const plain = facts.bits === 8 && facts.samples === 3 && !facts.icc;
   if (plain && facts.photometric !== 3 && data instanceof Uint8Array) {
@@ -98,7 +105,7 @@ const toColours = async (data: Samples, facts: TiffFacts, name: string): Promise
   const colours = facts.photometric === 2 || facts.photometric === 6 ? 3 : 1;
   // A float file with a profile holds that profile's codes, 0 … 1; without one it is a render's light.
   if (facts.float && !facts.icc) {
-    return { channels: 3, encoding: 'linear', data: toLight(data, facts, colours) };
+    return { channels: 3, encoding: 'linear', data: toLight(data, facts, colours, ground) };
   }
   const alpha = alphaOf(data, facts, colours);
   const codes = toCodes(data, facts, colours, alpha);
@@ -108,18 +115,22 @@ const toColours = async (data: Samples, facts: TiffFacts, name: string): Promise
     facts.icc ? { type: 'icc', profile: facts.icc } : { type: 'srgb' },
     name,
   );
-  if (alpha) flattenRgb16(rgb, alpha);
+  if (alpha) flattenRgb16(rgb, alpha, ground);
   return { channels: 3, encoding: 'srgb16', data: rgb, ...(profile ? { profile } : {}) };
 };
 
-export const decodeTiff = async (file: Uint8Array, name: string): Promise<DecodedImage> => {
+export const decodeTiff = async (
+  file: Uint8Array,
+  name: string,
+  ground: Ground = 'white',
+): Promise<DecodedImage> => {
   try {
     const exact = file.byteLength === file.buffer.byteLength ? file : file.slice();
     const { page, pages } = await firstPage(await fromArrayBuffer(exact.buffer as ArrayBuffer));
     checkSize({ widthPx: page.getWidth(), heightPx: page.getHeight() }, name);
     const facts = await readTiffFacts(page, pages, file.length, name);
     const samples = await readSamples(page, facts, name);
-    const { data, ...colours } = await toColours(samples, facts, name);
+    const { data, ...colours } = await toColours(samples, facts, name, ground);
     return {
       ...orient(data, facts, 3, facts.orientation),
       ...colours,

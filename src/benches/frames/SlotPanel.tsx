@@ -3,7 +3,7 @@ import { useRef, useState } from 'react';
 import { useDrop } from 'react-aria-components';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import type { Frame, Job } from '../../job/job.ts';
-import { slotsOf } from '../../job/selectors.ts';
+import { slotsOf, titleFrameOf } from '../../job/selectors.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button, Panel, SelectField } from '../../ui/index.ts';
@@ -138,10 +138,9 @@ export const SlotPanel = () => {
               value: '',
               label: `${job.recipe === undefined ? 'As spread' : 'As the recipe'}: ${planned}`,
             },
-            ...job.frames.map(({ id, name }, index) => ({
-              value: id,
-              label: `${index + 1} · ${name}`,
-            })),
+            ...job.frames
+              .map(({ id, name }, index) => ({ value: id, label: `${index + 1} · ${name}` }))
+              .filter(({ value }) => value !== titleFrameOf(job)?.id),
           ]}
           onChange={(id) => choose(current, id)}
         />

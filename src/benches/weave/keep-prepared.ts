@@ -7,8 +7,9 @@ import { StudioError, toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
-import type { Frame, Job } from '../../job/job.ts';
-import { areaOf, printedAreaOf, sheetSpecOf } from '../../job/selectors.ts';
+import type { Job } from '../../job/job.ts';
+import { areaOf, sheetSpecOf } from '../../job/selectors.ts';
+import type { SlotPicture } from '../../job/slot-pictures.ts';
 import { slotPicturesOf } from '../../job/slot-pictures.ts';
 import { softenKeyOf, softeningOf } from '../../job/soften.ts';
 import { prepareFrame } from '../../jobs/frames.ts';
@@ -20,13 +21,16 @@ const PROOF_PX = 1024;
 /** Long enough to type the next digit, short enough to feel live. */
 const SETTLE_MS = 120;
 
-const distinctFrames = (job: Job): readonly Frame[] => slotPicturesOf(job).frames;
+const picturesNeeded = (job: Job): readonly SlotPicture[] => slotPicturesOf(job).pictures;
 
 const alongSamplesOf = (job: Job): number => {
   const sheet = sheetSpecOf(job);
   return Math.max(
     1,
-    ...distinctFrames(job).map((frame) => ownSamplesAlong(sheet, areaOf(job, frame))),
+    // The title follows what it lies on.
+    ...picturesNeeded(job)
+      .filter(({ ground }) => ground === undefined)
+      .map(({ frame }) => ownSamplesAlong(sheet, areaOf(job, frame))),
   );
 };
 
@@ -37,13 +41,13 @@ const keyMaker = (job: Job) => {
   const sheetKey = [widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm];
   const along = alongSamplesOf(job);
   const soften = softenKeyOf(job, workStore.getState().wholeParallax);
-  return (frame: Frame): string =>
+  return ({ frame, area, ground }: SlotPicture): string =>
     JSON.stringify([
       sheetKey,
       along,
-      printedAreaOf(job, frame),
-      frame.sceneLinear ? job.exposureStops : 0,
-      ...(soften === undefined ? [] : [soften]),
+      area,
+      frame.sceneLinear && ground === undefined ? job.exposureStops : 0,
+      ...(soften === undefined || ground !== undefined ? [] : [soften]),
     ]);
 };
 
@@ -52,12 +56,12 @@ export const stackOf = (
   job: Job,
   prepared: ReadonlyMap<string, Prepared>,
 ): FrameStack | undefined => {
-  const { frames: needed, mixes, slots } = slotPicturesOf(job);
-  if (needed.length === 0) return undefined;
+  const { pictures, mixes, slots } = slotPicturesOf(job);
+  if (pictures.length === 0) return undefined;
   const keyOf = keyMaker(job);
-  const frames = needed.map((frame) => {
-    const entry = prepared.get(frame.id);
-    return entry?.key === keyOf(frame) ? entry.frame : undefined;
+  const frames = pictures.map((picture) => {
+    const entry = prepared.get(picture.id);
+    return entry?.key === keyOf(picture) ? entry.frame : undefined;
   });
   if (frames.includes(undefined)) return undefined;
   return {
@@ -70,16 +74,16 @@ export const stackOf = (
 /** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */
 const signatureOf = (job: Job): string => {
   const keyOf = keyMaker(job);
-  return JSON.stringify(distinctFrames(job).map((frame) => [frame.id, keyOf(frame)]));
+  return JSON.stringify(picturesNeeded(job).map((picture) => [picture.id, keyOf(picture)]));
 };
 
 let running: { readonly signature: string; readonly halt: AbortController } | undefined;
 
 const prepareMissing = async (job: Job): Promise<void> => {
   const keyOf = keyMaker(job);
-  const needed = distinctFrames(job);
+  const needed = picturesNeeded(job);
   const had = workStore.getState().prepared;
-  const missing = needed.filter((frame) => had.get(frame.id)?.key !== keyOf(frame));
+  const missing = needed.filter((picture) => had.get(picture.id)?.key !== keyOf(picture));
   const signature = signatureOf(job);
   if (running?.signature === signature) return;
   running?.halt.abort();
@@ -99,10 +103,10 @@ const prepareMissing = async (job: Job): Promise<void> => {
   // so that the proof never mixes two sheets.
   const renewed = new Map<string, Prepared>();
   await Promise.all(
-    missing.map((frame) =>
-      prepareOne(job, frame, keyOf(frame), halt.signal, (entry) => {
-        if (had.has(frame.id)) renewed.set(frame.id, entry);
-        else publish(new Map([[frame.id, entry]]));
+    missing.map((picture) =>
+      prepareOne(job, picture, keyOf(picture), halt.signal, (entry) => {
+        if (had.has(picture.id)) renewed.set(picture.id, entry);
+        else publish(new Map([[picture.id, entry]]));
       }),
     ),
   );
@@ -118,21 +122,24 @@ const prepareMissing = async (job: Job): Promise<void> => {
 
 const prepareOne = async (
   job: Job,
-  frame: Frame,
+  { frame, area, ground }: SlotPicture,
   key: string,
   signal: AbortSignal,
   keep: (entry: Prepared) => void,
 ): Promise<void> => {
-  const softening = softeningOf(job, workStore.getState().wholeParallax, frame);
+  const softening =
+    ground === undefined ? softeningOf(job, workStore.getState().wholeParallax, frame) : undefined;
   try {
     const outcome = await prepareFrame(
       {
         ...(softening === undefined ? {} : { softening }),
         file: await openFrame(frame.id),
         name: frame.name,
-        options: { exposureStops: job.exposureStops },
+        // A title is no light of the scene: its white stays white.
+        options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
+        ...(ground === undefined ? {} : { ground }),
         sheet: sheetSpecOf(job),
-        area: printedAreaOf(job, frame),
+        area,
         alongSamples: alongSamplesOf(job),
         proofPx: PROOF_PX,
       },
@@ -163,7 +170,7 @@ const publish = (entries: ReadonlyMap<string, Prepared>) => {
 };
 
 /** Lets go of frames that fill no slot any more. */
-const prune = (needed: readonly Frame[]) => {
+const prune = (needed: readonly SlotPicture[]) => {
   const ids = new Set(needed.map(({ id }) => id));
   const { prepared, set } = workStore.getState();
   const gone = [...prepared].filter(([id]) => !ids.has(id));

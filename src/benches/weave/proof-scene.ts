@@ -17,14 +17,15 @@ import type { Prepared } from '../../state/work.ts';
 
 export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene => {
   const sheet = sheetSpecOf(job);
-  const { frames, mixes, slots } = slotPicturesOf(job);
+  const { pictures, mixes, slots } = slotPicturesOf(job);
   const { first, count } = lenticulesOver(sheet);
   const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
   return {
     ...onlyShown(
       withMixes(
-        frames.map((frame) => prepared.get(frame.id)?.proof),
+        pictures.map(({ id }) => prepared.get(id)?.proof),
         mixes,
+        count,
       ),
       slots,
     ),

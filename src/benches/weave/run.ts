@@ -66,6 +66,7 @@ const wovenFrom = (job: Job): string =>
     sheetSpecOf(job),
     slotsOf(job),
     job.keyShift ?? 0,
+    job.title ?? null,
     job.placement,
     job.exposureStops,
     softenKeyOf(job, workStore.getState().wholeParallax) ?? '',

@@ -10,7 +10,55 @@ export interface PictureMix {
   readonly parts: readonly { readonly frame: number; readonly share: number }[];
   /** Linear light, 0 … 65535. */
   readonly light: number;
+  /** Left out: nothing lies over it. */
+  readonly over?: Overlay;
 }
+
+/**
+ * A picture with transparency, laid over the rest: the same picture prepared over white and over
+ * black. The ground's part in each sample is the difference of the two, so over any light X it is
+ * black + X × (white − black).
+ */
+export interface Overlay {
+  readonly onWhite: number;
+  readonly onBlack: number;
+  /** Lenticules by which it is slid to the right. Ribs upright alone; lying ones: 0. */
+  readonly shift: number;
+}
+
+/**
+ * Lays an overlay over a picture of RGB samples, in place; between samples it is read on the straight
+ * line, beyond its edges it holds its last sample.
+ */
+export const layOver = (
+  out: Uint16Array,
+  columns: number,
+  {
+    onWhite,
+    onBlack,
+    shift,
+  }: { readonly [Name in 'onWhite' | 'onBlack']: Uint16Array } & {
+    readonly shift: number;
+  },
+) => {
+  const last = columns - 1;
+  for (let column = 0; column < columns; column += 1) {
+    const at = Math.min(last, Math.max(0, column - shift));
+    const left = Math.min(Math.floor(at), Math.max(0, last - 1));
+    const share = at - left;
+    const next = left < last ? 3 : 0;
+    for (let row = 0; row * columns * 3 < out.length; row += 1)
+      for (let c = 0; c < 3; c += 1) {
+        const from = (row * columns + left) * 3 + c;
+        const to = (row * columns + column) * 3 + c;
+        const [w, b] = [onWhite[from] as number, onBlack[from] as number];
+        const white = w + ((onWhite[from + next] as number) - w) * share;
+        const black = b + ((onBlack[from + next] as number) - b) * share;
+        const through = Math.max(0, white - black) / LINEAR_MAX;
+        out[to] = Math.min(LINEAR_MAX, black + (out[to] as number) * through + 0.5);
+      }
+  }
+};
 
 /** One sample of each part, summed: out[i] = light + Σ share × part[i], to the nearest whole number. */
 const sumInto = (
@@ -57,6 +105,13 @@ export const mixSlices = (
       return { pixels: slice.pixels, share };
     });
     sumInto(pixels, parts, mix.light);
+    if (mix.over !== undefined) {
+      const { onWhite, onBlack, shift } = mix.over;
+      const [white, black] = [frames[onWhite]?.pixels, frames[onBlack]?.pixels];
+      if (white === undefined || black === undefined)
+        throw new RangeError(`mixes: no title is numbered ${onWhite} and ${onBlack}`);
+      layOver(pixels, shape.columns, { onWhite: white, onBlack: black, shift });
+    }
     return { ...shape, pixels };
   };
   const shown = [...new Set(slots)];

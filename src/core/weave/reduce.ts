@@ -36,6 +36,8 @@ export interface ReduceOptions {
   readonly exposureStops?: number;
   /** Samples along the ribs; all frames of a sheet must agree. Left out: the frame's own. */
   readonly alongSamples?: number;
+  /** What lies beside the picture; left out: white paper. */
+  readonly ground?: 'white' | 'black';
 }
 
 /** Samples along the ribs that keep all a frame has and no more than the sheet can print. */
@@ -67,6 +69,7 @@ export const reduceFrame = (
     );
   const columnAxis = (upright ? across : down)(area.left, area.width, source.widthPx);
   const rowAxis = (upright ? down : across)(area.top, area.height, source.heightPx);
+  if (options.ground === 'black') for (const axis of [columnAxis, rowAxis]) axis.paper.fill(0);
   return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
 };
 

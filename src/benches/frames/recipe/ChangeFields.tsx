@@ -1,6 +1,7 @@
 /** The two sets of a change, and where and how slowly the one crosses into the other. */
 import type { Frame, Job } from '../../../job/job.ts';
 import type { Change } from '../../../job/recipe.ts';
+import { sequenceOf } from '../../../job/selectors.ts';
 import { editChange, putInSet, splitInHalves } from '../../../job/recipe.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
@@ -43,25 +44,26 @@ const Member = ({ frame, number, inSecond }: MemberProps) => {
 
 export const ChangeFields = ({ job, change }: { readonly job: Job; readonly change: Change }) => {
   const second = new Set(change.second);
-  const inSecond = job.frames.filter(({ id }) => second.has(id)).length;
+  const frames = sequenceOf(job);
+  const inSecond = frames.filter(({ id }) => second.has(id)).length;
   const set = (edit: Partial<Pick<Change, 'crossAt' | 'crossWidth'>>, key: string) =>
     void tryChange('crossing', (now) => editChange(now, edit), `recipe.${key}`);
   return (
     <>
       <div className={styles['setsHead']}>
         <p>
-          First set {job.frames.length - inSecond}, second set {inSecond} frames, each in order from
-          the leftmost camera. Press a frame to put it into the other set.
+          First set {frames.length - inSecond}, second set {inSecond} frames, each in order from the
+          leftmost camera. Press a frame to put it into the other set.
         </p>
         <Button
-          off={job.frames.length < 2}
+          off={frames.length < 2}
           onClick={() => void tryChange('sets', (now) => splitInHalves(now))}
         >
           Split in the middle
         </Button>
       </div>
       <div role="group" aria-label="Frames of the second set" className={styles['members']}>
-        {job.frames.map((frame, index) => (
+        {frames.map((frame, index) => (
           <Member key={frame.id} frame={frame} number={index + 1} inSecond={second.has(frame.id)} />
         ))}
       </div>

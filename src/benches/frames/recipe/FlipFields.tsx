@@ -6,6 +6,7 @@ import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Job } from '../../../job/job.ts';
 import type { Flip } from '../../../job/recipe.ts';
+import { sequenceOf } from '../../../job/selectors.ts';
 import { choosePicture, editFlip, guardAdviceOf, setPictureCount } from '../../../job/recipe.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
@@ -38,10 +39,11 @@ interface WellProps {
 /** Where one picture of the flip goes: dropped here, or chosen from the list. */
 const PictureWell = ({ job, place, chosen }: WellProps) => {
   const thumbnails = useWork((work) => work.thumbnails);
-  const frame = job.frames.find(({ id }) => id === chosen);
+  const frames = sequenceOf(job);
+  const frame = frames.find(({ id }) => id === chosen);
   const choose = (id: string) => {
     void tryChange(`picture ${place + 1} of the flip`, (now) => choosePicture(now, place, id));
-    const name = job.frames.find((one) => one.id === id)?.name ?? 'not chosen';
+    const name = frames.find((one) => one.id === id)?.name ?? 'not chosen';
     announce(`Picture ${place + 1} is ${name}.`);
   };
   const ref = useRef<HTMLDivElement>(null);
@@ -75,7 +77,7 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
         value={frame?.id ?? ''}
         choices={[
           ...(frame === undefined ? [{ value: '', label: 'Choose a frame' }] : []),
-          ...job.frames.map(({ id, name }, index) => ({
+          ...frames.map(({ id, name }, index) => ({
             value: id,
             label: `${index + 1} · ${name}`,
           })),

@@ -7,6 +7,7 @@ import { ChoiceField } from '../../../ui/index.ts';
 import { announce } from '../live.ts';
 import { ChangeFields } from './ChangeFields.tsx';
 import { FlipFields } from './FlipFields.tsx';
+import { TitleFields } from './TitleFields.tsx';
 import styles from './recipe.module.css';
 import { recipeNames, sayRecipe } from './words.ts';
 
@@ -28,6 +29,7 @@ export const RecipeFields = () => {
       <ChoiceField label="Recipe" choices={kinds} value={recipeKindOf(job)} onChange={choose} />
       {recipe?.kind === 'flip' && <FlipFields job={job} flip={recipe} />}
       {recipe?.kind === 'change' && <ChangeFields job={job} change={recipe} />}
+      <TitleFields job={job} />
     </div>
   );
 };

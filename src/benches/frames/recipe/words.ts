@@ -2,6 +2,7 @@
 import type { Plain, RecipeKind, SlotContent } from '../../../core/frames/recipes.ts';
 import type { Job } from '../../../job/job.ts';
 import { recipeKindOf } from '../../../job/recipe.ts';
+import { sequenceOf } from '../../../job/selectors.ts';
 
 export const recipeNames: Readonly<Record<RecipeKind, string>> = {
   depth: 'Depth',
@@ -30,7 +31,9 @@ export const saySlot = (
   return `${100 - share} % ${nameOf(first.frame)} and ${share} % ${nameOf(second.frame)}`;
 };
 
-const sayEven = ({ frames: { length: frames }, viewSlots: slots }: Job): string => {
+const sayEven = (job: Job): string => {
+  const { viewSlots: slots } = job;
+  const frames = sequenceOf(job).length;
   if (frames === slots) return `${frames} frames for ${slots} view slots: one each.`;
   if (frames > slots)
     return `${frames} frames for ${slots} view slots: spread evenly, the first and the last kept.`;

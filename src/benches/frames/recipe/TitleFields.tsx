@@ -1,0 +1,71 @@
+/** A still title over whatever the slots show, at a depth of its own. */
+import { trimmed } from '../../../core/units/format.ts';
+import { rangeWithin } from '../../../core/plan/depth.ts';
+import type { Job } from '../../../job/job.ts';
+import { depthSettingOf } from '../../../job/plan.ts';
+import { titleFrameOf } from '../../../job/selectors.ts';
+import { setTitle, titleTravel } from '../../../job/title.ts';
+import { tryChange } from '../../../state/change.ts';
+import { SelectField, Slider } from '../../../ui/index.ts';
+import { announce } from '../live.ts';
+import styles from './recipe.module.css';
+
+/** How far from the print it seems, with true depth: relation 6 solved for z. */
+const sayDepth = (job: Job, step: number): string => {
+  if (step === 0) return 'on the print';
+  const range = rangeWithin({ ...depthSettingOf(job), gain: 1 }, Math.abs(step));
+  const z = step > 0 ? range.behindMm : -range.frontMm;
+  const far = Number.isFinite(z) ? `${trimmed(z, z < 10 ? 1 : 0)} mm` : 'without end';
+  return `${far} ${step > 0 ? 'behind' : 'in front'}, ${trimmed(Math.abs(step), 2)} lenticules a view`;
+};
+
+export const TitleFields = ({ job }: { readonly job: Job }) => {
+  const frame = titleFrameOf(job);
+  const step = job.title?.step ?? 0;
+  const choose = (id: string) => {
+    void tryChange('title', (now) => setTitle(now, id === '' ? undefined : { frame: id, step }));
+    const name = job.frames.find((one) => one.id === id)?.name;
+    announce(name === undefined ? 'No title.' : `${name} lies over all slots.`);
+  };
+  return (
+    <div className={styles['fields']}>
+      <SelectField
+        label="Title over it"
+        value={frame?.id ?? ''}
+        choices={[
+          { value: '', label: 'None' },
+          ...(job.frames.length < 2 ? [] : job.frames).map(({ id, name }, index) => ({
+            value: id,
+            label: `${index + 1} · ${name}`,
+          })),
+        ]}
+        onChange={choose}
+      />
+      {frame !== undefined && (
+        <>
+          <Slider
+            label="Title stands"
+            min={-2}
+            max={2}
+            step={0.05}
+            value={step}
+            valueText={sayDepth(job, step)}
+            ticks={[-1, 0, 1]}
+            onChange={(next) =>
+              void tryChange(
+                'title',
+                (now) => setTitle(now, { frame: frame.id, step: next }),
+                'title.step',
+              )
+            }
+          />
+          <p className={styles['note']}>
+            What is transparent in it shows the slots beneath.{' '}
+            {titleTravel(job) > 0 &&
+              `It slides ${trimmed(titleTravel(job), 1)} lenticules to either side and is made smaller by that, so that it never leaves the print.`}
+          </p>
+        </>
+      )}
+    </div>
+  );
+};
