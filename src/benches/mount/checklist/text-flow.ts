@@ -1,0 +1,64 @@
+/** Words set into lines. All lengths in points. */
+
+export type WidthOf = (text: string, size: number, isBold: boolean) => number;
+
+export interface Run {
+  readonly text: string;
+  readonly isBold: boolean;
+}
+
+/** A stretch of one line in one weight, at its distance from the line's left end. */
+export interface Piece extends Run {
+  readonly x: number;
+}
+
+interface Word extends Run {
+  readonly width: number;
+}
+
+/** A word wider than the line is broken where it must be. */
+const broken = (run: Run, room: number, size: number, widthOf: WidthOf): Word[] => {
+  const width = widthOf(run.text, size, run.isBold);
+  const letters = Array.from(run.text);
+  if (width <= room || letters.length < 2) return [{ ...run, width }];
+  let fits = letters.length - 1;
+  while (fits > 1 && widthOf(letters.slice(0, fits).join(''), size, run.isBold) > room) fits -= 1;
+  const head = letters.slice(0, fits).join('');
+  return [
+    { text: head, isBold: run.isBold, width: widthOf(head, size, run.isBold) },
+    ...broken({ ...run, text: letters.slice(fits).join('') }, room, size, widthOf),
+  ];
+};
+
+/** Lines no wider than `room`; runs are parted at their spaces. */
+export const flow = (
+  runs: readonly Run[],
+  room: number,
+  size: number,
+  widthOf: WidthOf,
+): readonly (readonly Piece[])[] => {
+  const space = widthOf(' ', size, false);
+  const lines: Piece[][] = [];
+  let end = Infinity;
+  for (const { text, isBold } of runs)
+    for (const part of text.split(' ').filter((letters) => letters !== ''))
+      for (const word of broken({ text: part, isBold }, room, size, widthOf)) {
+        const startsLine = end + space + word.width > room;
+        const x = startsLine ? 0 : end + space;
+        if (startsLine) lines.push([]);
+        lines.at(-1)?.push({ text: word.text, isBold, x });
+        end = x + word.width;
+      }
+  return lines;
+};
+
+/** Measures stand out: a word that begins with a figure, and the unit behind it. */
+export const withBoldMeasures = (text: string): readonly Run[] => {
+  let wasFigure = false;
+  return text.split(' ').map((word) => {
+    const isFigure = /^±?\d/.test(word);
+    const isUnit = wasFigure && /^(mm|in|LPI|%|×)[.,:;]?$/.test(word);
+    wasFigure = isFigure;
+    return { text: word, isBold: isFigure || isUnit };
+  });
+};
