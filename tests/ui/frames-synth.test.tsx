@@ -4,8 +4,10 @@ import { act, render, screen } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { SynthPanel } from '../../src/benches/frames/synth/SynthPanel.tsx';
+import { choicesOf } from '../../src/benches/frames/synth/scene.ts';
 import { setSynth, synthStore } from '../../src/benches/frames/synth/state.ts';
 import { newJob } from '../../src/job/job.ts';
+import { lenticulesAt } from '../../src/job/synth.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const lay = (...names: string[]) =>
@@ -76,6 +78,23 @@ describe('from one picture and its depth map', () => {
     await type(user, 'Nearest depth', '-30');
     await type(user, 'Views to make', '1');
     expect(screen.getByText(/whole number from 2 to 200/)).toBeVisible();
+  });
+
+  it('offers the gain at which all is sharp, and the way back to the rig', async () => {
+    const user = setUp();
+    await type(user, 'Depth gain of the views', '1');
+    expect(screen.getByText(/^Parts will break up\./)).toBeVisible();
+    await user.click(button('Take that gain'));
+    // Relation 6: of a deeper end that moves one lenticule a view at the most, and hardly less.
+    const choices = choicesOf(documentStore.getState().job, synthStore.getState());
+    const moves = [-30, 90].map((z) =>
+      Math.abs(lenticulesAt(documentStore.getState().job, choices, z)),
+    );
+    expect(Math.max(...moves)).toBeLessThanOrEqual(1);
+    expect(Math.max(...moves)).toBeGreaterThan(0.98);
+    expect(screen.queryByText(/^Parts will/)).toBeNull();
+    await user.click(button('As the rig says'));
+    expect(field('Depth gain of the views')).toHaveValue('0.03');
   });
 
   it('asks for no ends where the map holds depths', async () => {

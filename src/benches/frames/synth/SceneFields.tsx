@@ -4,10 +4,10 @@ import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/job.ts';
-import { sceneUnitOf } from '../../../job/rig.ts';
+import { roundedGain, sceneUnitOf } from '../../../job/rig.ts';
 import type { SynthChoices } from '../../../job/synth.ts';
 import { lenticulesAt } from '../../../job/synth.ts';
-import { Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
 import { choicesOf, pictureOf } from './scene.ts';
 import { choose, setSynth, synthStore } from './state.ts';
 import styles from './synth.module.css';
@@ -125,6 +125,7 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
     { label: 'Farthest moves', z: choices.farthest },
   ].map((end) => ({ ...end, moves: lenticulesAt(job, choices, end.z) }));
   const most = Math.max(...ends.map(({ moves }) => Math.abs(moves)));
+  const sharp = roundedGain(choices.gain / most);
   return (
     <>
       {ends.map(({ label, moves }) => (
@@ -139,10 +140,13 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
         </Figure>
       ))}
       {most > 1 && (
-        <p className={styles['note']}>
-          {most > 2 ? 'Parts will break up.' : 'Parts will be soft.'} All is sharp at a gain of{' '}
-          {trimmed(choices.gain / most - 0.0005, 3)}.
-        </p>
+        <div className={styles['row']}>
+          <p className={styles['note']}>
+            {most > 2 ? 'Parts will break up.' : 'Parts will be soft.'} All is sharp at a gain of{' '}
+            {sharp}.
+          </p>
+          <Button onClick={() => choose({ gain: sharp })}>Take that gain</Button>
+        </div>
       )}
     </>
   );
@@ -164,7 +168,14 @@ export const SceneFields = ({ job }: { readonly job: Job }) => {
       />
       <DepthFields job={job} choices={choices} />
       <CameraFields choices={choices} />
-      <p className={`${styles['figures']} ${styles['note']}`}>{meaningWords[choices.meaning]}</p>
+      <div className={`${styles['figures']} ${styles['row']}`}>
+        <p className={styles['note']}>{meaningWords[choices.meaning]}</p>
+        {Object.keys(state.chosen).length > 0 && (
+          <Button look="quiet" onClick={() => setSynth({ chosen: {} })}>
+            As the rig says
+          </Button>
+        )}
+      </div>
       {isGrey(choices) && (
         <div className={styles['figures']}>
           <Motion job={job} choices={choices} />

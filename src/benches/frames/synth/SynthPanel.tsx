@@ -98,8 +98,8 @@ export const SynthPanel = () => {
   return (
     <Panel title="Make missing views">
       <FromDepth busy={busy} />
-      <BetweenPart job={job} busy={busy} />
       <Outcome stage={stage} />
+      <BetweenPart job={job} busy={busy} />
     </Panel>
   );
 };
