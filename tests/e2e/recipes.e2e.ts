@@ -92,3 +92,61 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await expect(slot(6, 'day.png')).toBeAttached();
   await expect(page.getByRole('radio', { name: 'Depth', exact: true })).toBeChecked();
 });
+
+test('a title with transparency: over every slot in proof and sheet, in linear light', async ({
+  page,
+}) => {
+  // Left third nothing, middle third white, right third white by half.
+  const raw = Buffer.alloc(240 * 300 * 4, 255);
+  for (let at = 0; at < raw.length / 4; at += 1)
+    raw[at * 4 + 3] = [0, 255, 128][Math.floor((at % 240) / 80)] as number;
+  const title = await sharp(raw, { raw: { width: 240, height: 300, channels: 4 } })
+    .png()
+    .toBuffer();
+  await page.goto('./#/frames');
+  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  await page.getByRole('button', { name: 'Remove all' }).click();
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles([
+      await flat('a_1.png', 255, 0, 0),
+      await flat('a_2.png', 0, 255, 0),
+      { name: 'title.png', mimeType: '', buffer: title },
+    ]);
+  await expect(page.getByText('title.png').first()).toBeVisible();
+  await setField(page, 'Print width', '2 in');
+  await setField(page, 'Print height', '2.5 in');
+  await page.getByLabel('Title over it', { exact: true }).selectOption({ label: '3 · title.png' });
+  await expect(page.getByText(/so that it never leaves the print/)).toBeHidden();
+  const stands = page.getByLabel('Title stands', { exact: true });
+  await stands.fill('-0.5');
+  await expect(page.getByText(/mm in front, 0.5 lenticules a view/)).toBeVisible();
+  await expect(page.getByText(/so that it never leaves the print/)).toBeVisible();
+  const axe = await new AxeBuilder({ page }).analyze();
+  expect(axe.violations).toEqual([]);
+  await stands.fill('0');
+
+  await page.goto('./#/weave');
+  await expect(page.getByText(/Preparing frames/)).toBeHidden();
+  await expect.poll(() => colourInMiddle(page)).toEqual([255, 255, 255]);
+  await page.getByRole('radio', { name: 'Crisp' }).check();
+  await page.getByRole('button', { name: 'Weave sheet' }).click();
+  const link = page.getByRole('link', { name: 'Save sheet' });
+  await expect(link).toBeVisible({ timeout: 60_000 });
+  const download = page.waitForEvent('download');
+  await link.click();
+  const file = readFileSync(await (await download).path());
+  const { data } = await sharp(file).raw().toBuffer({ resolveWithObject: true });
+  const colours = (from: number, to: number) => {
+    const found = new Set<string>();
+    for (let dot = from; dot < to; dot += 1)
+      found.add(data.subarray((900 * 1440 + dot) * 3, (900 * 1440 + dot) * 3 + 3).join(' '));
+    return [...found].sort();
+  };
+  // Away from the thirds' edges at dots 480 and 960.
+  expect(colours(20, 440)).toEqual(['0 255 0', '255 0 0']);
+  expect(colours(520, 920)).toEqual(['255 255 255']);
+  // White by 128/255 over none of a colour: linear 0.50196, code 188 (IEC 61966-2-1).
+  expect(colours(1000, 1420)).toEqual(['188 255 188', '255 188 188']);
+});
