@@ -31,6 +31,22 @@ const pitchRelation = (job: Job): string => {
 const plusMinus = ({ provedPitch }: Job): string =>
   provedPitch?.plusMinusLpi === undefined ? '' : ` ±${trimmed(provedPitch.plusMinusLpi, 3)}`;
 
+const methods = { band: 'by the best band', fringes: 'by counting fringes', photo: 'by a photo' };
+
+/** Where a proved pitch comes from. */
+const provenance = ({ provedPitch }: Job): string => {
+  if (provedPitch === undefined) return '';
+  const { method, readOn, paper, direction, readFromMm } = provedPitch;
+  const parts = [
+    method && methods[method],
+    readOn && `on ${readOn}`,
+    `from ${trimmed(readFromMm, 0)} mm`,
+    paper && `on ${paper}`,
+    direction && `ribs ${direction}`,
+  ];
+  return ` Proved: read ${parts.filter(Boolean).join(', ')}.`;
+};
+
 const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
   const pitch = viewingPitchOf(job);
   return (
@@ -41,6 +57,7 @@ const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
       relationNumber={2}
     >
       What is woven into the print: a little coarser than the lens, because the eye is near.
+      {provenance(job)}
     </Figure>
   );
 };
