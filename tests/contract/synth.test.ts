@@ -249,6 +249,54 @@ describe('depth maps', () => {
     expect(named.values).toEqual(plain.values);
   });
 
+  it('are found beside colours in OpenEXR, in the channel Z', async () => {
+    // Written out after the OpenEXR file layout: scan lines, not compressed, 32-bit float.
+    const int = (value: number) => {
+      const bytes = Buffer.alloc(4);
+      bytes.writeInt32LE(value);
+      return bytes;
+    };
+    const text = (value: string) => Buffer.from(`${value}\0`, 'latin1');
+    const attribute = (name: string, type: string, value: Buffer) =>
+      Buffer.concat([text(name), text(type), int(value.length), value]);
+    const floats = (...values: number[]) => Buffer.from(Float32Array.from(values).buffer);
+    const [width, height] = [3, 2];
+    const names = ['B', 'G', 'R', 'Z'];
+    const channels = names.map((name) =>
+      Buffer.concat([text(name), int(2), int(0), int(1), int(1)]),
+    );
+    const window = Buffer.concat([0, 0, width - 1, height - 1].map(int));
+    const header = Buffer.concat([
+      Buffer.from([0x76, 0x2f, 0x31, 0x01, 2, 0, 0, 0]),
+      attribute('channels', 'chlist', Buffer.concat([...channels, Buffer.from([0])])),
+      attribute('compression', 'compression', Buffer.from([0])),
+      attribute('dataWindow', 'box2i', window),
+      attribute('displayWindow', 'box2i', window),
+      attribute('lineOrder', 'lineOrder', Buffer.from([0])),
+      attribute('pixelAspectRatio', 'float', floats(1)),
+      attribute('screenWindowCenter', 'v2f', floats(0, 0)),
+      attribute('screenWindowWidth', 'float', floats(1)),
+      Buffer.from([0]),
+    ]);
+    const depths = [
+      [1500, 2500, Infinity],
+      [0.25, 1e9, 7],
+    ];
+    const lines = depths.map((z, y) => {
+      const line = floats(
+        ...[0.1, 0.2, 0.3].flatMap((grey) => Array(width).fill(grey) as number[]),
+        ...z,
+      );
+      return Buffer.concat([int(y), int(line.length), line]);
+    });
+    const table = Buffer.alloc(8 * height);
+    lines.forEach((line, y) =>
+      table.writeBigUInt64LE(BigInt(header.length + table.length + y * line.length), 8 * y),
+    );
+    const map = await readBytes(Buffer.concat([header, table, ...lines]), 'beauty.exr');
+    expect([...map.values]).toEqual(depths.flat());
+  });
+
   it('in a form that spoils depths are refused by name', async () => {
     const jpeg = await sharp(framePath(6)).jpeg().toBuffer();
     await expect(readBytes(jpeg, 'z.jpg')).rejects.toThrow(
