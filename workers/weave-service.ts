@@ -13,6 +13,9 @@ import { StudioError } from '../src/contract/errors.ts';
 import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
 import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
+import type { PageComposer } from '../src/core/sheet/page-rows.ts';
+import { pageComposer, wovenRowsFor } from '../src/core/sheet/page-rows.ts';
+import type { PageSpec } from '../src/core/sheet/page-spec.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { columnMap } from '../src/core/weave/column-map.ts';
 import { mixSlices } from '../src/core/weave/mix-slices.ts';
@@ -27,6 +30,14 @@ const mapFor = (sheet: SheetSpec): ColumnMap => {
   const key = JSON.stringify(sheet);
   if (lastMap?.key !== key) lastMap = { key, map: columnMap(sheet) };
   return lastMap.map;
+};
+
+/** The page of the last sheet, likewise. */
+let lastPage: { key: string; compose: PageComposer } | undefined;
+const composerFor = (page: PageSpec, sheet: SheetSpec): PageComposer => {
+  const key = JSON.stringify([page, sheet]);
+  if (lastPage?.key !== key) lastPage = { key, compose: pageComposer(page, sheet) };
+  return lastPage.compose;
 };
 
 const readSlices = async (
@@ -52,25 +63,46 @@ const readSlices = async (
   return mixSlices(slices, stack.mixes ?? [], stack.slots);
 };
 
+const weaveSome = async (
+  { sheet, stack }: BandRequest,
+  rows: RowRange,
+  checkpoint: () => Promise<void>,
+): Promise<Uint8Array> => {
+  const map = mapFor(sheet);
+  const slices = await readSlices(sheet, map, stack, rows);
+  await checkpoint();
+  return weaveRows(sheet, map, slices, rows);
+};
+
+/** Rows of the page, or of the bare sheet where there is none around it. */
+const drawRows = async (
+  request: BandRequest,
+  rows: RowRange,
+  checkpoint: () => Promise<void>,
+): Promise<Uint8Array> => {
+  const { page, sheet } = request;
+  if (page === undefined) return weaveSome(request, rows, checkpoint);
+  const shown = wovenRowsFor(page, rows);
+  const woven = shown && (await weaveSome(request, shown, checkpoint));
+  return composerFor(page, sheet)(rows, woven);
+};
+
 const weaveBand = async (
   request: BandRequest,
   checkpoint: () => Promise<void>,
 ): Promise<BandResult> => {
-  const { sheet, stack, firstRow, rowCount } = request;
+  const { sheet, page, firstRow, rowCount } = request;
   const writer = sheetWriters[request.fileType];
-  const map = mapFor(sheet);
   // A filter may look at the row above, so a band that does not begin the sheet weaves that one too.
   const above = firstRow > 0 ? writer.rowsAbove : 0;
   const rows = { firstRow: firstRow - above, rowCount: rowCount + above };
-  const slices = await readSlices(sheet, map, stack, rows);
+  const drawn = await drawRows(request, rows, checkpoint);
   await checkpoint();
-  const woven = weaveRows(sheet, map, slices, rows);
-  await checkpoint();
-  const rowBytes = sheet.widthDots * 3;
+  const rowBytes = (page ?? sheet).widthDots * 3;
   return writer.wrapBand({
-    rows: woven.subarray(above * rowBytes),
+    rows: drawn.subarray(above * rowBytes),
     rowBytes,
-    above: above === 1 ? woven.subarray(0, rowBytes) : null,
+    above: above === 1 ? drawn.subarray(0, rowBytes) : null,
     ribs: sheet.ribs,
   });
 };

@@ -1,6 +1,7 @@
 /** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
+import type { PageSpec } from '../core/sheet/page-spec.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Reply } from './errors.ts';
@@ -15,7 +16,7 @@ export interface FrameStack {
   readonly mixes?: readonly PictureMix[];
 }
 
-/** Rows [firstRow, firstRow + rowCount) of the sheet. */
+/** Rows [firstRow, firstRow + rowCount) of the sheet, or of the page it lies on. */
 export interface RowRange {
   readonly firstRow: number;
   readonly rowCount: number;
@@ -25,6 +26,8 @@ export interface BandRequest extends RowRange {
   readonly id: string;
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
+  /** What lies around the sheet; left out: nothing, and rows are the sheet's own. */
+  readonly page?: PageSpec;
   readonly fileType: SheetFileType;
 }
 

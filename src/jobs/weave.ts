@@ -4,6 +4,7 @@ import type { Sink } from '../contract/sink.ts';
 import type { FrameStack, WeaveWorker, WindowRequest, WindowResult } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { SheetInfo } from '../core/encode/row-writer.ts';
+import type { PageSpec } from '../core/sheet/page-spec.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { BindCall } from './bind.ts';
 import { bindFile } from './bind.ts';
@@ -25,6 +26,8 @@ const pool = new WorkerPool<WeaveWorker>(spawnWeaveWorker, {
 export interface SheetRequest {
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
+  /** Left out: the sheet alone. `info` tells the size of what is written. */
+  readonly page?: PageSpec;
   readonly fileType: SheetFileType;
   readonly info: SheetInfo;
   /** Woven bytes in a band, about. The sheet's dots do not depend on it. */
@@ -36,7 +39,7 @@ export interface SheetRequest {
  * nothing half written passes for a sheet. Throws StudioError.
  */
 export const weaveSheet = (
-  { sheet, stack, fileType, info, bandBytes = BAND_BYTES }: SheetRequest,
+  { sheet, stack, page, fileType, info, bandBytes = BAND_BYTES }: SheetRequest,
   sink: Sink,
   call: BindCall,
 ): Promise<Outcome<{ byteLength: number }>> =>
@@ -47,7 +50,18 @@ export const weaveSheet = (
       bandBytes,
       ahead: pool.size * CALLS_PER_WORKER + 1,
       askRows: (rows, signal) =>
-        pool.run((worker, id) => worker.weaveBand({ ...rows, id, sheet, stack, fileType }), signal),
+        pool.run(
+          (worker, id) =>
+            worker.weaveBand({
+              ...rows,
+              id,
+              sheet,
+              stack,
+              fileType,
+              ...(page === undefined ? {} : { page }),
+            }),
+          signal,
+        ),
     },
     sink,
     call,

@@ -1,4 +1,5 @@
 /** The page of a PDF sheet: its boxes, and how the picture lies on it (ISO 32000-1, 14.11.2). */
+import type { PageBox } from '../sheet/page-spec.ts';
 import type { SheetInfo } from './row-writer.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 
@@ -20,15 +21,29 @@ export interface PdfPage {
   readonly picture: Box;
 }
 
-/** A page that is the sheet and no more: every box is its outline, dots over density exactly. */
-export const sheetPage = ({ width, height, horizontalDpi, verticalDpi }: SheetInfo): PdfPage => {
+/** The page is what was drawn, dots over density exactly; trim and bleed are its outline unless told. */
+export const sheetPage = (info: SheetInfo): PdfPage => {
+  const { width, height, horizontalDpi, verticalDpi } = info;
   const outline: Box = [
     0,
     0,
     (width * POINTS_PER_INCH) / horizontalDpi,
     (height * POINTS_PER_INCH) / verticalDpi,
   ];
-  return { media: outline, bleed: outline, trim: outline, picture: outline };
+  /** Dots are counted from the top, points from the foot; boxes never leave the page (14.11.2). */
+  const inPoints = (box: PageBox): Box => [
+    (Math.max(0, box.left) * POINTS_PER_INCH) / horizontalDpi,
+    ((height - Math.min(height, box.bottom)) * POINTS_PER_INCH) / verticalDpi,
+    (Math.min(width, box.right) * POINTS_PER_INCH) / horizontalDpi,
+    ((height - Math.max(0, box.top)) * POINTS_PER_INCH) / verticalDpi,
+  ];
+  const boxOr = (box: PageBox | undefined) => (box === undefined ? outline : inPoints(box));
+  return {
+    media: outline,
+    bleed: boxOr(info.bleed ?? info.trim),
+    trim: boxOr(info.trim),
+    picture: outline,
+  };
 };
 
 /** Points in one unit of the page: 1, or as many whole ones as keep its sides within the limit. */

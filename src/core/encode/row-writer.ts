@@ -3,6 +3,7 @@
  * order, its tail. Bands are wrapped by the workers, each on its own; the head and the tail are made
  * in the one place that binds them.
  */
+import type { PageBox } from '../sheet/page-spec.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
 
 /** What a sheet says about itself. */
@@ -13,6 +14,9 @@ export interface SheetInfo {
   /** Dots to the inch along a row, and down the sheet. Above 0. */
   readonly horizontalDpi: number;
   readonly verticalDpi: number;
+  /** Where the print is cut and how far the picture goes on, in dots; left out: the sheet's outline. */
+  readonly trim?: PageBox;
+  readonly bleed?: PageBox;
   /** One line. */
   readonly title?: string;
   /** May have several lines. */

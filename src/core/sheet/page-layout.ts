@@ -1,0 +1,219 @@
+/** Lays the print on its paper: rails, marks, label and bar around the trim, in dots of the page. */
+import { trimmed } from '../units/format.ts';
+import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
+import type { InkMm } from '../pitch/lettering.ts';
+import { drawableText, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
+import type { SheetSpec } from '../weave/sheet-spec.ts';
+import type { PageBox, PageSpec } from './page-spec.ts';
+
+/** In millimetres, from the top left corner of the paper. */
+export interface PagePlan {
+  readonly paperWidthMm: number;
+  readonly paperHeightMm: number;
+  /** Top left corner of the trim. */
+  readonly leftMm: number;
+  readonly topMm: number;
+  readonly trimWidthMm: number;
+  readonly trimHeightMm: number;
+  readonly bleedMm: number;
+  readonly rails: boolean;
+  readonly marks: boolean;
+  /** Lines of the label, without the arrow; empty: no label. */
+  readonly label: readonly string[];
+  /** Unit of the measuring bar; left out: no bar. */
+  readonly barIn?: 'mm' | 'in';
+}
+
+const GAP_MM = 1;
+export const RAIL_MM = 6;
+const MARK_MM = 5;
+const LINE_MM = 0.2;
+const SQUARE_MM = 0.25;
+const LINE_FEED_MM = textHeightMm(SQUARE_MM) + 0.8;
+const BAR_TICK_MM = 3;
+
+/** A box in millimetres from the paper's top left corner. */
+interface BoxMm {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** How far outside the trim anything is printed, side by side. */
+export interface Reach {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+const railReach = (plan: PagePlan) => plan.bleedMm + (plan.rails ? GAP_MM + RAIL_MM : 0);
+const markReach = (plan: PagePlan) => railReach(plan) + (plan.marks ? GAP_MM + MARK_MM : 0);
+const labelLines = (plan: PagePlan) => plan.label.flatMap((line) => wrapped(line, plan));
+
+export const reachOf = (plan: PagePlan): Reach => {
+  const side = markReach(plan);
+  const lines = labelLines(plan).length;
+  const label = lines === 0 ? 0 : GAP_MM + lines * LINE_FEED_MM;
+  const bar = plan.barIn === undefined ? 0 : GAP_MM + BAR_TICK_MM + LINE_FEED_MM;
+  return { left: side, top: side, right: side, bottom: side + label + bar };
+};
+
+/** @param sheet the woven sheet with its bleed: its dots are laid as they are. */
+export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec): PageSpec => {
+  const upright = sheet.ribs === 'upright';
+  const xDpi = upright ? sheet.acrossDpi : sheet.alongDpi;
+  const yDpi = upright ? sheet.alongDpi : sheet.acrossDpi;
+  const x = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(xDpi));
+  const y = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(yDpi));
+  const dots = ({ left, top, width, height }: BoxMm): PageBox => ({
+    left: x(left),
+    top: y(top),
+    right: Math.max(x(left) + 1, x(left + width)),
+    bottom: Math.max(y(top) + 1, y(top + height)),
+  });
+  const trimLeft = x(plan.leftMm);
+  const trimTop = y(plan.topMm);
+  const [bleedX, bleedY] = [x(plan.bleedMm), y(plan.bleedMm)];
+  return {
+    widthDots: x(plan.paperWidthMm),
+    heightDots: y(plan.paperHeightMm),
+    woven: {
+      left: trimLeft - bleedX,
+      top: trimTop - bleedY,
+      right: trimLeft - bleedX + sheet.widthDots,
+      bottom: trimTop - bleedY + sheet.heightDots,
+    },
+    trim: {
+      left: trimLeft,
+      top: trimTop,
+      right: trimLeft + sheet.widthDots - 2 * bleedX,
+      bottom: trimTop + sheet.heightDots - 2 * bleedY,
+    },
+    rails: plan.rails ? railsOf(plan).map(dots) : [],
+    ink: [
+      ...(plan.marks ? marksOf(plan) : []),
+      ...labelOf(plan).map(boxOf),
+      ...(plan.barIn === undefined ? [] : barOf(plan, plan.barIn)),
+    ].map(dots),
+  };
+};
+
+const boxOf = ({ across, along, width, height }: InkMm): BoxMm => ({
+  left: across,
+  top: along,
+  width,
+  height,
+});
+
+/** At the left, the right, the top and the bottom; each as long as its side of the print. */
+export const railsOf = (plan: PagePlan): BoxMm[] => {
+  const { leftMm: left, topMm: top, trimWidthMm: width, trimHeightMm: height } = plan;
+  const off = plan.bleedMm + GAP_MM;
+  // Crop marks run out through the corners: the rails stay clear of them.
+  const [inX, inY] = [Math.min(1, width / 8), Math.min(1, height / 8)];
+  const upDown = { top: top + inY, width: RAIL_MM, height: height - 2 * inY };
+  const sideways = { left: left + inX, width: width - 2 * inX, height: RAIL_MM };
+  return [
+    { ...upDown, left: left - off - RAIL_MM },
+    { ...upDown, left: left + width + off },
+    { ...sideways, top: top - off - RAIL_MM },
+    { ...sideways, top: top + height + off },
+  ];
+};
+
+/** Two strokes at each corner on the lines of the trim, beyond the bleed; one at each side's middle. */
+const marksOf = (plan: PagePlan): BoxMm[] => {
+  const { leftMm: left, topMm: top, trimWidthMm: width, trimHeightMm: height } = plan;
+  const off = plan.bleedMm + GAP_MM;
+  const stroke = (atX: number, atY: number, lying: boolean): BoxMm => ({
+    left: lying ? atX : atX - LINE_MM / 2,
+    top: lying ? atY - LINE_MM / 2 : atY,
+    width: lying ? MARK_MM : LINE_MM,
+    height: lying ? LINE_MM : MARK_MM,
+  });
+  const corners = [left, left + width].flatMap((cornerX) =>
+    [top, top + height].flatMap((cornerY) => [
+      stroke(cornerX === left ? left - off - MARK_MM : cornerX + off, cornerY, true),
+      stroke(cornerX, cornerY === top ? top - off - MARK_MM : cornerY + off, false),
+    ]),
+  );
+  const out = railReach(plan) + GAP_MM;
+  const middle = [left + width / 2, top + height / 2] as const;
+  return [
+    ...corners,
+    stroke(left - out - MARK_MM, middle[1], true),
+    stroke(left + width + out, middle[1], true),
+    stroke(middle[0], top - out - MARK_MM, false),
+    stroke(middle[0], top + height + out, false),
+  ];
+};
+
+/** Words that fit side by side under the print; a word too long for it is cut. */
+const wrapped = (line: string, plan: PagePlan): string[] => {
+  const room = plan.trimWidthMm - ARROW_MM - 1;
+  const fits = (text: string) => textWidthMm(text, SQUARE_MM) <= room;
+  const lines: string[] = [];
+  for (const word of drawableText(line).split(' ')) {
+    const longer = lines.length === 0 ? word : `${lines.at(-1) as string} ${word}`;
+    if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
+    else {
+      let cut = word;
+      while (cut !== '' && !fits(cut)) cut = cut.slice(0, -1);
+      if (cut !== '') lines.push(cut);
+    }
+  }
+  return lines;
+};
+
+const ARROW_MM = 2.4;
+
+/** The lines, and before them an arrow to the edge that is on top in the file. */
+const labelOf = (plan: PagePlan): InkMm[] => {
+  const lines = labelLines(plan);
+  if (lines.length === 0) return [];
+  const top = plan.topMm + plan.trimHeightMm + markReach(plan) + GAP_MM;
+  const words = lines.flatMap((line, number) =>
+    lettering(line, plan.leftMm + ARROW_MM + 1, top + number * LINE_FEED_MM, SQUARE_MM),
+  );
+  return [...arrow(plan.leftMm, top), ...words];
+};
+
+const arrow = (left: number, top: number): InkMm[] => {
+  const step = SQUARE_MM;
+  const rows = Math.round(ARROW_MM / step);
+  return Array.from({ length: rows }, (_, row) => {
+    const width = row < rows / 2 ? Math.min(ARROW_MM, step * (2 * row + 1)) : step * 2;
+    return {
+      across: left + (ARROW_MM - width) / 2,
+      along: top + row * step,
+      width,
+      height: step,
+    };
+  });
+};
+
+/** Longest of the usual lengths that fits: a line between two ticks whose outer edges are the length. */
+export const barLengthMm = (roomMm: number, unit: 'mm' | 'in'): number => {
+  const usual =
+    unit === 'mm' ? [100, 50, 20, 10, 5] : [4, 2, 1, 0.5, 0.25].map((i) => i * MM_PER_INCH);
+  return usual.find((length) => length <= roomMm) ?? 0;
+};
+
+const barOf = (plan: PagePlan, unit: 'mm' | 'in'): BoxMm[] => {
+  const length = barLengthMm(plan.trimWidthMm, unit);
+  if (length === 0) return [];
+  const left = plan.leftMm;
+  const { bottom } = reachOf(plan);
+  const top = plan.topMm + plan.trimHeightMm + bottom - BAR_TICK_MM - LINE_FEED_MM;
+  const name =
+    unit === 'mm' ? `${trimmed(length, 1)} MM` : `${trimmed(length / MM_PER_INCH, 2)} IN`;
+  const line = 0.4;
+  return [
+    { left, top: top + (BAR_TICK_MM - line) / 2, width: length, height: line },
+    { left, top, width: line, height: BAR_TICK_MM },
+    { left: left + length - line, top, width: line, height: BAR_TICK_MM },
+    ...lettering(name, left, top + BAR_TICK_MM + 0.5, SQUARE_MM).map(boxOf),
+  ];
+};
