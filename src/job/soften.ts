@@ -30,6 +30,8 @@ const motionAt = (job: Job, { pairs }: WholeParallax, frame: Frame): PairMotion 
   const row = rowOf(job, frame);
   const index = job.frames.indexOf(frame);
   const inRow = (other: Frame | undefined) => other !== undefined && row.includes(other);
+  // A title lies still over all slots.
+  if (!inRow(frame)) return undefined;
   if (inRow(job.frames[index + 1])) return pairs[index];
   return inRow(job.frames[index - 1]) ? pairs[index - 1] : undefined;
 };

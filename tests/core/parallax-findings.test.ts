@@ -255,6 +255,12 @@ describe('findings from measured parallax', () => {
       expect(Math.round(at(crossing, 6) ?? NaN)).toBe(6);
     });
 
+    test('a title over the slots is left as it is', () => {
+      const titled: Job = { ...setSoften(job, 1), title: { frame: 'f3', step: 0 } };
+      expect(softeningOf(titled, whole(titled), titled.frames[3]!)).toBeUndefined();
+      expect(softeningOf(titled, whole(titled), titled.frames[2]!)).toBeDefined();
+    });
+
     test('the key of prepared frames changes with strength and motion alone', () => {
       const one = setSoften(job, 1);
       const key = softenKeyOf(one, whole(one));
