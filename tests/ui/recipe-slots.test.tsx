@@ -93,6 +93,28 @@ describe('recipes in the slot strip', () => {
     expect(slots()[1]).toBe('b');
   });
 
+  test('a title lies over every slot, out of the sequence, at a depth said in words', async () => {
+    const user = userEvent.setup();
+    render(<SlotPanel />);
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Title over it' }), '2 · b');
+    expect(liveStore.getState().said).toBe('b lies over all slots.');
+    expect(slots()).toEqual(['a', 'a', 'c', 'c', 'd', 'd'].map((name) => `${name}, under b`));
+    expect(screen.getByRole('slider', { name: 'Title stands' })).toHaveAttribute(
+      'aria-valuetext',
+      'on the print',
+    );
+    await user.click(screen.getByRole('radio', { name: 'Flip' }));
+    const second = screen.getByRole('combobox', { name: 'Picture 2' });
+    expect(
+      within(second)
+        .getAllByRole('option')
+        .map((one) => one.textContent),
+    ).toEqual(['1 · a', '3 · c', '4 · d']);
+    documentStore.getState().undo();
+    documentStore.getState().undo();
+    expect(documentStore.getState().job.title).toBeUndefined();
+  });
+
   test('an animation says what two eyes see, by the way the ribs run', async () => {
     const user = userEvent.setup();
     render(<SlotPanel />);

@@ -16,10 +16,12 @@ import { SlotPicture } from './recipe/SlotPicture.tsx';
 import { sayFirstSlot, sayRecipe, saySlot } from './recipe/words.ts';
 
 /** What a slot of the job shows, in words. */
-const said = (job: Job, content: SlotContent | undefined): string =>
-  content === undefined
-    ? 'nothing'
-    : saySlot(content, (id) => job.frames.find((frame) => frame.id === id)?.name ?? '');
+const said = (job: Job, content: SlotContent | undefined): string => {
+  if (content === undefined) return 'nothing';
+  const shows = saySlot(content, (id) => job.frames.find((frame) => frame.id === id)?.name ?? '');
+  const title = titleFrameOf(job);
+  return title === undefined ? shows : `${shows}, under ${title.name}`;
+};
 
 const choose = (slot: number, frameId: string): void => {
   documentStore
@@ -38,6 +40,7 @@ interface SlotProps {
   readonly slot: number;
   readonly content: SlotContent;
   readonly shows: string;
+  readonly titled: boolean;
   readonly frameOf: (id: string) => Frame | undefined;
   readonly shape: number;
   readonly byHand: boolean;
@@ -45,7 +48,7 @@ interface SlotProps {
   onChoose(): void;
 }
 
-const Slot = ({ slot, shows, byHand, chosen, onChoose, ...picture }: SlotProps) => {
+const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: SlotProps) => {
   const ref = useRef<HTMLDivElement>(null);
   const { dropProps, isDropTarget } = useDrop({
     ref,
@@ -80,6 +83,7 @@ const Slot = ({ slot, shows, byHand, chosen, onChoose, ...picture }: SlotProps) 
         <span className={styles['place']}>
           {slot + 1}
           {picture.content.parts.length > 1 && <span>+</span>}
+          {titled && <span>T</span>}
           {byHand && <span>◆</span>}
         </span>
         <span className={styles['picture']}>
@@ -112,6 +116,7 @@ export const SlotPanel = () => {
         {sayRecipe(job)} {sayFirstSlot(job)} Drag a frame onto a slot, or choose the slot and then
         its frame.
         {contents.some(({ parts }) => parts.length > 1) && ' + marks a mix of two frames.'}
+        {titleFrameOf(job) !== undefined && ' T: the title lies over it.'}
         {slotsByHand !== undefined && ' ◆ marks what was chosen by hand.'}
       </p>
       <div role="radiogroup" aria-label="View slots in order" className={styles['strip']}>
@@ -121,6 +126,7 @@ export const SlotPanel = () => {
             slot={slot}
             content={content}
             shows={said(job, content)}
+            titled={titleFrameOf(job) !== undefined}
             frameOf={(id) => job.frames.find((frame) => frame.id === id)}
             shape={first === undefined ? 1 : first.widthPx / first.heightPx}
             byHand={(slotsByHand?.[slot] ?? '') !== ''}

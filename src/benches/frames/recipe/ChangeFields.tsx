@@ -63,8 +63,13 @@ export const ChangeFields = ({ job, change }: { readonly job: Job; readonly chan
         </Button>
       </div>
       <div role="group" aria-label="Frames of the second set" className={styles['members']}>
-        {frames.map((frame, index) => (
-          <Member key={frame.id} frame={frame} number={index + 1} inSecond={second.has(frame.id)} />
+        {frames.map((frame) => (
+          <Member
+            key={frame.id}
+            frame={frame}
+            number={job.frames.indexOf(frame) + 1}
+            inSecond={second.has(frame.id)}
+          />
         ))}
       </div>
       <div className={styles['fields']}>

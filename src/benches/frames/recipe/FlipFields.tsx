@@ -77,9 +77,9 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
         value={frame?.id ?? ''}
         choices={[
           ...(frame === undefined ? [{ value: '', label: 'Choose a frame' }] : []),
-          ...frames.map(({ id, name }, index) => ({
-            value: id,
-            label: `${index + 1} · ${name}`,
+          ...frames.map((one) => ({
+            value: one.id,
+            label: `${job.frames.indexOf(one) + 1} · ${one.name}`,
           })),
         ]}
         onChange={choose}
