@@ -174,6 +174,6 @@ it('stands on one page for every job: nothing cut, nothing over another, and lar
       // Common practice for print read at arm's length: 9 points or more.
       expect(pdf.typeSize).toBeGreaterThanOrEqual(9);
     }),
-    { numRuns: 30, seed: 20261125 },
+    { numRuns: 20, seed: 20261125 },
   );
 });

@@ -1,12 +1,15 @@
+/** The Mount bench: from the woven sheet to the print under its lens. */
 import { Cautions } from './Cautions.tsx';
-import { NotBuilt } from '../../ui/index.ts';
+import { ChecklistPanel } from './checklist/ChecklistPanel.tsx';
+import styles from './mount.module.css';
+
+const parts = [ChecklistPanel, Cautions];
 
 const Mount = () => (
-  <NotBuilt
-    will="It will lay paper, rails and marks around the picture, and lead through printing, drying, squaring, laminating and trimming with this job’s numbers."
-    meanwhile="The cautions below hold already. Each gives way to your local rules and to the material’s own data sheet."
-  >
-    <Cautions />
-  </NotBuilt>
+  <div className={styles['bench']}>
+    {parts.map((Part, place) => (
+      <Part key={place} />
+    ))}
+  </div>
 );
 export default Mount;

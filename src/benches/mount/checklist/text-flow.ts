@@ -7,6 +7,9 @@ export interface Run {
   readonly isBold: boolean;
 }
 
+/** Holds together what stands on either side of it; set as a space. */
+const HARD_SPACE = '\u00a0';
+
 /** A stretch of one line in one weight, at its distance from the line's left end. */
 export interface Piece extends Run {
   readonly x: number;
@@ -30,7 +33,7 @@ const broken = (run: Run, room: number, size: number, widthOf: WidthOf): Word[] 
   ];
 };
 
-/** Lines no wider than `room`; runs are parted at their spaces. */
+/** Lines no wider than `room`; runs are parted at their spaces, and a space stands between runs. */
 export const flow = (
   runs: readonly Run[],
   room: number,
@@ -46,19 +49,17 @@ export const flow = (
         const startsLine = end + space + word.width > room;
         const x = startsLine ? 0 : end + space;
         if (startsLine) lines.push([]);
-        lines.at(-1)?.push({ text: word.text, isBold, x });
+        lines.at(-1)?.push({ text: word.text.replaceAll(HARD_SPACE, ' '), isBold, x });
         end = x + word.width;
       }
   return lines;
 };
 
-/** Measures stand out: a word that begins with a figure, and the unit behind it. */
-export const withBoldMeasures = (text: string): readonly Run[] => {
-  let wasFigure = false;
-  return text.split(' ').map((word) => {
-    const isFigure = /^±?\d/.test(word);
-    const isUnit = wasFigure && /^(mm|in|LPI|%|×)[.,:;]?$/.test(word);
-    wasFigure = isFigure;
-    return { text: word, isBold: isFigure || isUnit };
-  });
-};
+const measure = /(±?\d[\d.]*(?: × \d[\d.]*)?(?: (?:mm|in|LPI|%)(?![a-z]))?[°.,:;]*)/;
+
+/** Measures stand out, and stay on one line with their unit. */
+export const withBoldMeasures = (text: string): readonly Run[] =>
+  text.split(measure).map((part, place) => ({
+    text: place % 2 === 0 ? part : part.replaceAll(' ', HARD_SPACE),
+    isBold: place % 2 === 1,
+  }));

@@ -1,0 +1,42 @@
+import { useState } from 'react';
+import type { MountSetting } from '../../../job/mount-steps.ts';
+import { documentStore } from '../../../state/document.ts';
+import { Button, Notice } from '../../../ui/index.ts';
+import styles from './checklist.module.css';
+import { savePage } from './save-page.ts';
+
+type State =
+  | { readonly stage: 'idle' | 'making' | 'failed' }
+  | { readonly stage: 'made'; readonly say: string };
+
+export const SavePage = ({ setting }: { readonly setting: MountSetting }) => {
+  const [state, setState] = useState<State>({ stage: 'idle' });
+  const make = async () => {
+    setState({ stage: 'making' });
+    try {
+      const say = await savePage(documentStore.getState().job, setting);
+      setState({ stage: 'made', say });
+    } catch {
+      setState({ stage: 'failed' });
+    }
+  };
+  return (
+    <div className={styles['save']}>
+      <Button off={state.stage === 'making'} onClick={() => void make()}>
+        Save the page to pin up
+      </Button>
+      <p role="status">
+        {state.stage === 'making' && 'The page is being made.'}
+        {state.stage === 'made' && state.say}
+        {state.stage === 'idle' &&
+          `A PDF of one page, ${setting.unit === 'mm' ? 'A4' : 'Letter'}, with boxes to tick.`}
+      </p>
+      {state.stage === 'failed' && (
+        <Notice kind="problem" title="The page could not be made" announce>
+          Part of the studio could not be loaded. Is the network or the server still there? Try
+          again; the steps above hold as they are.
+        </Notice>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,97 @@
+// @vitest-environment jsdom
+/** The checklist of the Mount bench over the real stores: ticks, undo, units, warnings, the page. */
+import { act, render, screen, within } from '@testing-library/react';
+import { userEvent } from '@testing-library/user-event';
+import { beforeEach, expect, it, vi } from 'vitest';
+import Mount from '../../src/benches/mount/index.tsx';
+import { newJob } from '../../src/job/job.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { viewStore } from '../../src/state/view.ts';
+
+const box = (name: string | RegExp) => screen.getByRole('checkbox', { name });
+const undo = () => act(() => documentStore.getState().undo());
+const startAgain = () => screen.getByRole('button', { name: 'Start again' });
+const progress = () => screen.getByRole('progressbar', { name: 'Done' });
+
+const setUp = () => {
+  render(<Mount />);
+  return userEvent.setup();
+};
+
+beforeEach(() => {
+  documentStore.getState().open(newJob());
+  viewStore.getState().set({ units: 'mm', fileType: 'png' });
+});
+
+it('ticks by the keyboard, counts, takes back, and starts again as one step', async () => {
+  const user = setUp();
+  const count = screen.getAllByRole('checkbox').length;
+  expect(startAgain()).toHaveAttribute('aria-disabled', 'true');
+  box('No scaling.').focus();
+  await user.keyboard(' ');
+  await user.tab();
+  await user.keyboard(' ');
+  expect(documentStore.getState().job.mountTicks).toEqual(['no-scaling', 'no-enhancement']);
+  expect(progress()).toHaveAttribute(
+    'aria-valuetext',
+    expect.stringContaining(`2 of ${count} steps`),
+  );
+  undo();
+  expect(box('No enhancement.')).not.toBeChecked();
+  expect(box('No scaling.')).toBeChecked();
+  await user.click(startAgain());
+  expect(box('No scaling.')).not.toBeChecked();
+  undo();
+  expect(box('No scaling.')).toBeChecked();
+});
+
+it('shows each step with its reason, its numbers in the shown unit, and who could be hurt', () => {
+  setUp();
+  // Relation 7 by hand: 0.25 × 25.4 / 60 = 0.106 mm, 0.0042 in.
+  expect(box('Square it on the rails.')).toHaveAccessibleDescription(/0\.11 mm at one end/);
+  act(() => viewStore.getState().set({ units: 'in' }));
+  expect(box('Square it on the rails.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
+  const cut = box('First cut the left and right edges.').closest('li') as HTMLElement;
+  expect(within(cut).getByText(/Cut away from the hand/)).toBeVisible();
+  expect(within(cut).getByText(/groove guides the blade/)).toBeVisible();
+  expect(screen.getByText(/gives way to your local rules/)).toBeVisible();
+});
+
+it('warns of a nominal pitch until it is proved', () => {
+  setUp();
+  expect(box('Prove the pitch first.')).toBeVisible();
+  expect(screen.getByRole('link', { name: 'Go to Calibrate' })).toHaveAttribute(
+    'href',
+    '#/calibrate',
+  );
+  act(() =>
+    documentStore.getState().open({
+      ...newJob(),
+      provedPitch: { viewingPitchMm: 25.4 / 59.9, readFromMm: 400, plusMinusLpi: 0.02 },
+    }),
+  );
+  expect(screen.queryByRole('checkbox', { name: /Prove the pitch/ })).toBeNull();
+});
+
+it('saves the page, and says what its type cannot show', async () => {
+  const user = setUp();
+  const files: Blob[] = [];
+  const made = vi.fn((file: Blob) => {
+    files.push(file);
+    return 'blob:page';
+  });
+  // jsdom has neither.
+  Object.assign(URL, { createObjectURL: made, revokeObjectURL: vi.fn() });
+  let saved = '';
+  vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (
+    this: HTMLAnchorElement,
+  ) {
+    saved = this.download;
+  });
+  act(() => documentStore.getState().open({ ...newJob(), name: 'Garden: 温室' }));
+  await user.click(screen.getByRole('button', { name: 'Save the page to pin up' }));
+  expect(await screen.findByText(/type lacks 温 室/, {}, { timeout: 20_000 })).toBeVisible();
+  expect(saved).toBe('Garden 温室 mounting.pdf');
+  expect(files[0]?.type).toBe('application/pdf');
+  expect(files[0]?.size).toBeGreaterThan(1000);
+});
