@@ -1,6 +1,5 @@
 /** The Shoot bench in a real browser: numbers typed, the key plane dragged, files taken along. */
 import { readFile } from 'node:fs/promises';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import { axeFaults } from './axe.ts';
