@@ -1,0 +1,46 @@
+/** The checklist of the Mount bench in the built studio: kept over a reload, undone, and out as a page. */
+import { readFile } from 'node:fs/promises';
+import AxeBuilder from '@axe-core/playwright';
+import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { expect, test } from 'playwright/test';
+
+test('steps are ticked, kept, taken back and saved as one page to pin up', async ({ page }) => {
+  await page.goto('#/mount');
+  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+  const box = (name: string) => page.getByRole('checkbox', { name, exact: true });
+  await box('No scaling.').press('Space');
+  await box('Roll it down.').check();
+  const done = page.getByRole('progressbar', { name: 'Done' });
+  await expect(done).toHaveAttribute('aria-valuetext', /, 2 of \d+ steps/);
+  await page.getByRole('button', { name: 'Undo: checklist' }).click();
+  await expect(box('Roll it down.')).not.toBeChecked();
+
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save the page to pin up' }).click();
+  const file = await download;
+  expect(file.suggestedFilename()).toMatch(/ mounting\.pdf$/);
+  await expect(page.getByText('One page of A4 was made.')).toBeVisible();
+  const loading = getDocument({
+    data: new Uint8Array(await readFile(await file.path())),
+    verbosity: VerbosityLevel.ERRORS,
+  });
+  const pdf = await loading.promise;
+  expect(pdf.numPages).toBe(1);
+  const { items } = await (await pdf.getPage(1)).getTextContent();
+  const words = items.map((item) => ('str' in item ? item.str : '')).join(' ');
+  expect(words.replace(/\s+/g, ' ')).toContain('No scaling. Print the PNG');
+  await loading.destroy();
+
+  // Kept with the job; and nothing is wider than a telephone, or hard to read, by day or by night.
+  await page.setViewportSize({ width: 390, height: 844 });
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.reload();
+    await expect(box('No scaling.')).toBeChecked();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+    const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+    expect(violations).toEqual([]);
+  }
+  await page.getByRole('button', { name: 'Start again' }).click();
+  await expect(box('No scaling.')).not.toBeChecked();
+});
