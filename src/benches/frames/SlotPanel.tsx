@@ -111,7 +111,6 @@ export const SlotPanel = () => {
         </Button>
       }
     >
-      <RecipeFields />
       <p>
         {sayRecipe(job)} {sayFirstSlot(job)} Drag a frame onto a slot, or choose the slot and then
         its frame.
@@ -151,6 +150,8 @@ export const SlotPanel = () => {
           onChange={(id) => choose(current, id)}
         />
       </div>
+      {/* Beneath the strip, which stays near the frames that are dragged onto it. */}
+      <RecipeFields />
     </Panel>
   );
 };
