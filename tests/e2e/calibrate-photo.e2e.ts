@@ -22,13 +22,11 @@ const opened = async (page: Page) => {
   await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
 const choose = async (page: Page, input: string, name: string, bytes: Buffer) => {
-  await page
-    .locator(`input[type=file][aria-label="${input}"]`)
-    .setInputFiles({
-      name,
-      mimeType: name.endsWith('jpg') ? 'image/jpeg' : 'image/png',
-      buffer: bytes,
-    });
+  await page.locator(`input[type=file][aria-label="${input}"]`).setInputFiles({
+    name,
+    mimeType: name.endsWith('jpg') ? 'image/jpeg' : 'image/png',
+    buffer: bytes,
+  });
 };
 const breaches = async (page: Page) =>
   (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => ({

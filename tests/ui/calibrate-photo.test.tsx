@@ -219,9 +219,7 @@ describe('a photo that cannot', () => {
 
   it('of a kind that cannot be opened is told, and another can be chosen', async () => {
     answering(() =>
-      Promise.reject(
-        new StudioError('not-a-picture', '"strip.jpg" is no picture.', 'strip.jpg'),
-      ),
+      Promise.reject(new StudioError('not-a-picture', '"strip.jpg" is no picture.', 'strip.jpg')),
     );
     await dropped();
     expect(await screen.findByText('"strip.jpg" is no picture.')).toBeVisible();
