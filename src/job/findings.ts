@@ -14,6 +14,7 @@ import type { Job } from './job.ts';
 import { madeFindings } from './made.ts';
 import type { MeasuredParallax, WholeParallax } from './parallax.ts';
 import { parallaxFindings } from './parallax-findings.ts';
+import { pageFindings } from './page-findings.ts';
 import { eyesApartOf } from './plan.ts';
 import type { KeptReading } from './pitch-history.ts';
 import { pitchFindings } from './pitch-findings.ts';
@@ -138,6 +139,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
   [
     ...fromWork(job, work),
     ...planFindings(job),
+    ...pageFindings(job),
     ...rigFindings(job),
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),

@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
+import { pageSchema } from './page-schema.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
 import { recipeSchema, titleSchema } from './recipe-schema.ts';
 import { rigSchema } from './rig-schema.ts';
@@ -131,6 +132,8 @@ const fields = v.object({
     v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(60, 'At most 60 ticks.')),
   ),
   rig: v.optional(rigSchema),
+  /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
+  page: v.optional(pageSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */

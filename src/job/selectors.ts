@@ -40,11 +40,19 @@ export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: nu
     ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }
     : { horizontalDpi: job.printer.alongDpi, verticalDpi: job.printer.acrossDpi };
 
+/** How far the picture goes on past each side of the trim. */
+export const bleedMmOf = (job: Job): number => (job.page?.on === true ? job.page.bleedMm : 0);
+
+/**
+ * The woven sheet: the print, and its bleed where the page has one. The middle stays where it was, so
+ * the dots across the ribs within the trim are those of the sheet without bleed.
+ */
 export const sheetSpecOf = (job: Job): SheetSpec => {
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const bleed = (density: number) => wholeDots(mm(bleedMmOf(job)), dpi(density));
   return {
-    widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)),
-    heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)),
+    widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)) + 2 * bleed(horizontalDpi),
+    heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)) + 2 * bleed(verticalDpi),
     acrossDpi: job.printer.acrossDpi,
     alongDpi: job.printer.alongDpi,
     ribs: job.ribs,
@@ -52,6 +60,21 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
     offsetMm: 0,
     viewSlots: job.viewSlots,
     columns: job.columns,
+  };
+};
+
+/** An outline of the print on a frame, grown to what the sheet weaves of it: trim and bleed. */
+export const withBleed = (job: Job, area: PictureArea): PictureArea => {
+  if (bleedMmOf(job) === 0) return area;
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const growX = widthDots / wholeDots(mm(job.print.widthMm), dpi(horizontalDpi));
+  const growY = heightDots / wholeDots(mm(job.print.heightMm), dpi(verticalDpi));
+  return {
+    left: area.left - ((growX - 1) * area.width) / 2,
+    top: area.top - ((growY - 1) * area.height) / 2,
+    width: area.width * growX,
+    height: area.height * growY,
   };
 };
 

@@ -3,7 +3,7 @@ import type { Plain } from '../core/frames/recipes.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { Frame, Job } from './job.ts';
 import type { PictureArea } from '../core/weave/picture-area.ts';
-import { printedAreaOf, slotsOf, titleFrameOf } from './selectors.ts';
+import { printedAreaOf, slotsOf, titleFrameOf, withBleed } from './selectors.ts';
 import { titleAreaOf, titleShift } from './title.ts';
 
 /** A picture to prepare: a frame, or the title over one of its two grounds. */
@@ -35,7 +35,7 @@ const plainLight: Readonly<Record<Plain, number>> = {
 const titlePictures = (job: Job): SlotPicture[] => {
   const frame = titleFrameOf(job);
   if (frame === undefined) return [];
-  const area = titleAreaOf(job, frame);
+  const area = withBleed(job, titleAreaOf(job, frame));
   return (['white', 'black'] as const).map((ground) => ({
     id: `${frame.id} over ${ground}`,
     frame,
@@ -52,7 +52,7 @@ export const slotPicturesOf = (job: Job): SlotPictures => {
   const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
   const frames = ids.map((id): SlotPicture => {
     const frame = byId.get(id) as Frame;
-    return { id, frame, area: printedAreaOf(job, frame) };
+    return { id, frame, area: withBleed(job, printedAreaOf(job, frame)) };
   });
   const title = titlePictures(job);
   const count = frames.length + title.length;

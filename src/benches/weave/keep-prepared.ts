@@ -8,7 +8,7 @@ import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import type { Job } from '../../job/job.ts';
-import { areaOf, sheetSpecOf } from '../../job/selectors.ts';
+import { areaOf, sheetSpecOf, withBleed } from '../../job/selectors.ts';
 import type { SlotPicture } from '../../job/slot-pictures.ts';
 import { slotPicturesOf } from '../../job/slot-pictures.ts';
 import { softenKeyOf, softeningOf } from '../../job/soften.ts';
@@ -30,7 +30,7 @@ const alongSamplesOf = (job: Job): number => {
     // The title follows what it lies on.
     ...picturesNeeded(job)
       .filter(({ ground }) => ground === undefined)
-      .map(({ frame }) => ownSamplesAlong(sheet, areaOf(job, frame))),
+      .map(({ frame }) => ownSamplesAlong(sheet, withBleed(job, areaOf(job, frame)))),
   );
 };
 

@@ -8,7 +8,7 @@ import { MM_PER_INCH, dotPitchMm, dpi, mm } from '../../core/units/units.ts';
 import { lenticulesOver } from '../../core/weave/column-map.ts';
 import { dotsAcross } from '../../core/weave/sheet-spec.ts';
 import type { Job } from '../../job/job.ts';
-import { lensOf, sheetSpecOf } from '../../job/selectors.ts';
+import { bleedMmOf, lensOf, sheetSpecOf } from '../../job/selectors.ts';
 import { slotPicturesOf } from '../../job/slot-pictures.ts';
 import { withMixes } from '../../preview/mix-pictures.ts';
 import type { Picture, ProofScene, ProofView } from '../../preview/scene.ts';
@@ -30,8 +30,8 @@ export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>):
       slots,
     ),
     ribs: job.ribs,
-    widthMm: job.print.widthMm,
-    heightMm: job.print.heightMm,
+    widthMm: job.print.widthMm + 2 * bleedMmOf(job),
+    heightMm: job.print.heightMm + 2 * bleedMmOf(job),
     lenticules: count,
     acrossStart: (-acrossMm / 2 - sheet.offsetMm) / sheet.viewingPitchMm + 0.5 - first,
     acrossSpan: acrossMm / sheet.viewingPitchMm,

@@ -3,6 +3,8 @@ import type { Outcome } from '../../contract/errors.ts';
 import { stopped } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { Job } from '../../job/job.ts';
+import type { PageSpec } from '../../core/sheet/page-spec.ts';
+import { pageToWeave } from '../../job/page.ts';
 import { sheetSpecOf, slotsOf } from '../../job/selectors.ts';
 import { softenKeyOf } from '../../job/soften.ts';
 import type { BindCall } from '../../jobs/bind.ts';
@@ -32,12 +34,16 @@ const sheetOf = (job: Job): FileToWrite => {
   return {
     fileName: sheetFileName(job, fileType),
     fileType,
-    rows: sheetSpecOf(job).heightDots,
+    rows: (pageNow(job) ?? sheetSpecOf(job)).heightDots,
     write: (sink, call) => writeSheet(job, fileType, sink, call),
     isStale: () => wovenFrom(documentStore.getState().job) !== woven,
     onWhole: () => watchForChange(woven),
   };
 };
+
+/** With today's date on its label. */
+const pageNow = (job: Job): PageSpec | undefined =>
+  pageToWeave(job, viewStore.getState().units, new Date().toISOString().slice(0, 10));
 
 const writeSheet = async (
   job: Job,
@@ -54,7 +60,14 @@ const writeSheet = async (
     if (call.signal.aborted) return stopped;
     throw new Error(`The sheet cannot be woven: ${[...faults()].join(' ')}`);
   }
-  const request = { sheet: sheetSpecOf(job), stack, fileType, info: sheetInfo(job, new Date()) };
+  const page = pageNow(job);
+  const request = {
+    sheet: sheetSpecOf(job),
+    stack,
+    fileType,
+    info: sheetInfo(job, new Date(), page),
+    ...(page === undefined ? {} : { page }),
+  };
   return weaveInto(request, sink, call);
 };
 
@@ -69,6 +82,7 @@ const wovenFrom = (job: Job): string =>
     job.title ?? null,
     job.placement,
     job.exposureStops,
+    job.page?.on === true ? [job.page, job.name] : null,
     softenKeyOf(job, workStore.getState().wholeParallax) ?? '',
   ]);
 

@@ -3,6 +3,7 @@ import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import type { SheetInfo } from '../../core/encode/row-writer.ts';
 import { mmToLpi } from '../../core/units/units.ts';
+import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import type { Job } from '../../job/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
 
@@ -23,8 +24,9 @@ export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
   return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${distance} mm${extension}`;
 };
 
-export const sheetInfo = (job: Job, writtenAt: Date): SheetInfo => {
-  const { widthDots, heightDots } = sheetSpecOf(job);
+/** @param page what the sheet lies on; left out: nothing. */
+export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo => {
+  const { widthDots, heightDots } = page ?? sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const pitch = viewingPitchOf(job);
   return {
@@ -32,6 +34,7 @@ export const sheetInfo = (job: Job, writtenAt: Date): SheetInfo => {
     height: heightDots,
     horizontalDpi,
     verticalDpi,
+    ...(page === undefined ? {} : { trim: page.trim, bleed: page.woven }),
     title: job.name,
     description:
       `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
