@@ -3,20 +3,36 @@ import type { Job } from './job.ts';
 import type { MountNumbers } from './mount-numbers.ts';
 import type { PlainStep } from './mount-step.ts';
 
+const even = ({ hasRails }: MountNumbers) =>
+  hasRails ? 'every rail is even' : 'the straight-ahead view is one picture';
+
+const cutAt = ({ hasMarks }: MountNumbers) =>
+  hasMarks ? 'from crop mark to crop mark' : 'at the picture’s edge';
+
+const waste = ({ bleed, hasRails }: MountNumbers): string => {
+  const parts = [bleed === undefined ? '' : `${bleed} of bleed`, hasRails ? 'the rails' : ''];
+  const named = parts.filter((part) => part !== '').join(' and ');
+  return named === '' ? '' : ` Outside them, ${named} fall away.`;
+};
+
 const squaring = (numbers: MountNumbers): PlainStep[] => [
   {
     id: 'lay',
     stage: 'Square',
     title: 'Lay the lens on.',
-    text: `Smooth side down, ribs ${numbers.ribsRun}. It must reach over the whole ${numbers.size} and over the rails.`,
+    text: `Smooth side down, ribs ${numbers.ribsRun}. It must reach over the whole ${numbers.size}${numbers.hasRails ? ' and over the rails' : ''}.`,
     why: 'The ribs are lenses: their flat backs must lie on the ink, or nothing is in focus.',
   },
   {
     id: 'square',
     stage: 'Square',
-    title: 'Square it on the rails.',
-    text: `Turn the lens until every rail is even from end to end; slanting stripes mean it is not square. Within ${numbers.angle}: ${numbers.offEnd} at one end, over ${numbers.alongSize}.`,
-    why: `Turned further, the picture slides by more than ${numbers.budget} of a zone along the ribs.`,
+    title: numbers.hasRails ? 'Square it on the rails.' : 'Square it.',
+    text: `Turn the lens until ${even(numbers)} from end to end; slanting stripes mean it is not square. Within ${numbers.angle}: ${numbers.offEnd} at one end, over ${numbers.alongSize}.`,
+    why: `Turned further, the picture slides by more than ${numbers.budget} of a zone along the ribs.${
+      numbers.hasRails
+        ? ''
+        : ' Rails tell this sooner than the picture does: they are printed with a page around it.'
+    }`,
   },
   {
     id: 'centre',
@@ -40,7 +56,7 @@ const sticking = (numbers: MountNumbers): PlainStep[] => [
     id: 'look-again',
     stage: 'Stick',
     title: 'Look again.',
-    text: `From ${numbers.distance}: every rail even from end to end, within ${numbers.offEnd}. If not, lift the edge and lay it again.`,
+    text: `From ${numbers.distance}: ${even(numbers)} from end to end, within ${numbers.offEnd}. If not, lift the edge and lay it again.`,
     why: 'Pressing may turn the lens. Now that costs a minute; later, the print and the lens.',
   },
   {
@@ -66,7 +82,7 @@ const finishing = (job: Job, numbers: MountNumbers): PlainStep[] => [
     id: 'trim-sides',
     stage: 'Trim and show',
     title: `First cut the ${numbers.sides}.`,
-    text: `Along the ribs, on the cut lines, with the blade in the groove between two ribs; in several light passes.`,
+    text: `Along the ribs, ${cutAt(numbers)}, with the blade in the groove between two ribs; in several light passes.`,
     why: 'The groove guides the blade, and a cut that follows it is what the others are squared to.',
     cautions: ['blades'],
   },
@@ -74,7 +90,7 @@ const finishing = (job: Job, numbers: MountNumbers): PlainStep[] => [
     id: 'trim-ends',
     stage: 'Trim and show',
     title: `Then the ${numbers.ends}.`,
-    text: `Square to the first, on the cut lines. Bleed and rails fall away; ${numbers.size} is left.`,
+    text: `Square to the first, ${cutAt(numbers)}.${waste(numbers)} ${numbers.size} is left.`,
     why: 'Across the ribs a blade may chip them: go lightly, and last.',
     cautions: ['blades'],
   },

@@ -50,10 +50,15 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
   const { pitchMm } = lensOf(job);
   const [across, along] = [acrossMm(job), alongMm(job)];
   const exact = tolerance(budgetZones, pitchMm, across, along);
+  const page = job.page?.on === true ? job.page : undefined;
   const rough = (length: Mm | number) => `${formatLengthRough(mm(length), unit)} ${unit}`;
   return {
     unit,
     ...words[job.ribs],
+    hasRails: page?.rails === true,
+    hasMarks: page?.marks === true,
+    /** Undefined where there is none. */
+    bleed: page !== undefined && page.bleedMm > 0 ? rough(page.bleedMm) : undefined,
     size: `${formatLengthRough(mm(job.print.widthMm), unit)} × ${rough(job.print.heightMm)}`,
     acrossSize: rough(across),
     alongSize: rough(along),

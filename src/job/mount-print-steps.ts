@@ -99,7 +99,7 @@ const after = (numbers: MountNumbers): PlainStep[] => [
     id: 'measure',
     stage: 'Print',
     title: 'Measure it.',
-    text: `Between the cut lines, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. Else it was scaled: print again.`,
+    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. Else it was scaled: print again.`,
     why: `Here a stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge.`,
   },
   {

@@ -7,6 +7,7 @@ import { pagePdf } from '../../src/benches/mount/checklist/page-pdf.ts';
 import { setRibs } from '../../src/job/edits.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
+import { setPage } from '../../src/job/page.ts';
 import type { MountSetting } from '../../src/job/mount-steps.ts';
 
 /** What no desktop printer is likely to leave blank: 12 mm, in points. */
@@ -113,6 +114,7 @@ const job = fc
     plusMinusLpi: fc.double({ min: 0, max: 10, noNaN: true }),
     lying: fc.boolean(),
     flips: fc.boolean(),
+    onPage: fc.boolean(),
     budgetZones: fc.double({ min: 0.01, max: 1, noNaN: true }),
   })
   .map((of): Job => {
@@ -128,7 +130,8 @@ const job = fc
         ? { recipe: { kind: 'flip', pictures: ['a', 'b'], guardSlots: 1, guard: 'mean' } }
         : {}),
     };
-    const turned = of.lying ? setRibs(made, 'lying') : made;
+    const laid = of.onPage ? setPage(made, { on: true, bleedMm: 12.3 }) : made;
+    const turned = of.lying ? setRibs(laid, 'lying') : laid;
     if (!of.proved) return turned;
     return {
       ...turned,

@@ -7,6 +7,7 @@ import { jobSchema, newJob } from '../../src/job/job.ts';
 import { restoreJob } from '../../src/job/migrate.ts';
 import type { MountSetting } from '../../src/job/mount-steps.ts';
 import { mountFacts, mountSteps } from '../../src/job/mount-steps.ts';
+import { setPage } from '../../src/job/page.ts';
 import { clearTicks, isTicked, setTick, ticksAmong } from '../../src/job/mount-ticks.ts';
 
 const inMm: MountSetting = { unit: 'mm', fileType: 'png' };
@@ -99,6 +100,24 @@ describe('what the job changes', () => {
     expect(textOf(proved(0.03), 'paper')).toMatch(/satin 260.*strip read on 2026-11-03/);
     expect(stepsOf(proved(0.03)).get('way-round')?.title).toMatch(/same way round as the strip/);
     expect(textOf(newJob(), 'paper')).toMatch(/will prove the pitch/);
+  });
+
+  it('is the page: rails to square on, crop marks to cut at, and the bleed that falls away', () => {
+    const onPage = setPage(newJob(), { on: true, bleedMm: 3, rails: true, marks: true });
+    expect(stepsOf(onPage).get('square')?.title).toBe('Square it on the rails.');
+    expect(textOf(onPage, 'lay')).toContain('over the rails');
+    expect(textOf(onPage, 'look-again')).toContain('every rail is even');
+    expect(textOf(onPage, 'trim-ends')).toMatch(
+      /crop mark to crop mark.*3 mm of bleed and the rails/,
+    );
+    expect(textOf(onPage, 'measure')).toContain('Between the crop marks');
+    // A sheet woven by itself, as when the page waits, has none of them.
+    for (const bare of [newJob(), setPage(onPage, { on: false })]) {
+      const all = [...stepsOf(bare).values()].map(({ title, text }) => title + text).join(' ');
+      expect(all).not.toMatch(/rail|crop mark|bleed/);
+    }
+    const plain = setPage(onPage, { bleedMm: 0, rails: false });
+    expect(textOf(plain, 'trim-ends')).not.toMatch(/fall away/);
   });
 
   it('is the kind of file, and dots that are not square', () => {

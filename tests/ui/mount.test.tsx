@@ -48,9 +48,9 @@ it('ticks by the keyboard, counts, takes back, and starts again as one step', as
 it('shows each step with its reason, its numbers in the shown unit, and who could be hurt', () => {
   setUp();
   // Relation 7 by hand: 0.25 × 25.4 / 60 = 0.106 mm, 0.0042 in.
-  expect(box('Square it on the rails.')).toHaveAccessibleDescription(/0\.11 mm at one end/);
+  expect(box('Square it.')).toHaveAccessibleDescription(/0\.11 mm at one end/);
   act(() => viewStore.getState().set({ units: 'in' }));
-  expect(box('Square it on the rails.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
+  expect(box('Square it.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
   const cut = box('First cut the left and right edges.').closest('li') as HTMLElement;
   expect(within(cut).getByText(/Cut away from the hand/)).toBeVisible();
   expect(within(cut).getByText(/groove guides the blade/)).toBeVisible();

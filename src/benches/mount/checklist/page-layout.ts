@@ -39,6 +39,13 @@ const column = (width: number, widthOf: WidthOf) => {
     rule: () => {
       marks.push({ kind: 'rule', x: 0, y, width });
     },
+    /** Words with a rule behind them to the column's end. */
+    ruled: (text: string, size: number) => {
+      const x = widthOf(`${text} `, size, false);
+      marks.push({ kind: 'text', text, isBold: false, x: 0, y: y + size * 0.95, size });
+      marks.push({ kind: 'rule', x, y: y + size * 0.65, width: width - x });
+      y += size * LEADING;
+    },
     box: (side: number) => {
       marks.push({ kind: 'box', x: 0, y, side });
     },
@@ -68,12 +75,10 @@ const layOut = (content: PageContent, size: number, width: number, widthOf: Widt
   for (const step of content.steps) {
     if (step.stage !== stage) {
       stage = step.stage;
-      page.gap(size * 0.35);
-      page.rule();
+      page.gap(size * 0.1);
+      page.ruled(stage, size * 0.85);
       page.gap(size * 0.2);
-      page.text([{ text: stage, isBold: false }], size * 0.85);
     }
-    page.gap(size * 0.1);
     page.box(size * 1.05);
     page.text([{ text: step.title, isBold: true }, ...withBoldMeasures(step.text)], size, indent);
     page.gap(size * 0.25);
