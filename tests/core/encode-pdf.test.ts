@@ -170,6 +170,26 @@ describe('PDF sheet', () => {
     expect(page).not.toContain('UserUnit');
   });
 
+  test('lies in the middle of its paper, at its own size, and no paper cuts it', async () => {
+    const a4 = { width: 210, height: 297 };
+    const { file, pixels } = pdfOf(info(720, 360, { paperMm: a4 }), 90);
+    const { document, page } = await openWithPdfjs(file);
+    // ISO 216 in 1/72 in, ISO 32000-1; the picture is one inch by one.
+    expect(page.view[2]).toBeCloseTo(595.2756, 3);
+    expect(page.view[3]).toBeCloseTo(841.8898, 3);
+    const { fnArray, argsArray } = await page.getOperatorList();
+    const matrix = argsArray[fnArray.indexOf(OPS.transform)] as number[];
+    expect(matrix[0]).toBeCloseTo(72, 3);
+    expect(matrix[3]).toBeCloseTo(72, 3);
+    expect(matrix[4]).toBeCloseTo((595.2756 - 72) / 2, 3);
+    expect(matrix[5]).toBeCloseTo((841.8898 - 72) / 2, 3);
+    await document.destroy();
+    expect(pictureOf(file, info(720, 360)).equals(Buffer.from(pixels))).toBe(true);
+    const small = sheetPage(info(720, 360, { paperMm: { width: 10, height: 100 } }));
+    expect(small.media[2]).toBeCloseTo(72, 9);
+    expect(small.picture[0]).toBe(0);
+  });
+
   test('has every object where its cross-references say', () => {
     const text = pdfOf(info(30, 20)).file.toString('latin1');
     const startAt = Number(/startxref\n(\d+)\n%%EOF\n$/.exec(text)?.[1]);

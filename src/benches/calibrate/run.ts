@@ -1,6 +1,6 @@
 /** Weaving the strip the fields describe: from the button to the finished file. */
 import { stripSize } from '../../core/pitch/strip-rows.ts';
-import { keepWoven, stripPlanOf, wovenOf } from '../../job/pitch.ts';
+import { keepWoven, paperOf, stripPlanOf, wovenOf } from '../../job/pitch.ts';
 import { weaveStrip as weaveInto } from '../../jobs/strip.ts';
 import { tryChange } from '../../state/change.ts';
 import { documentStore } from '../../state/document.ts';
@@ -23,7 +23,8 @@ export const weaveStrip = (): Promise<void> => run.start(stripFile);
 
 const stripFile = (): FileToWrite => {
   const { units, fileType } = viewStore.getState();
-  const plan = stripPlanOf(documentStore.getState().job, units);
+  const { job: now } = documentStore.getState();
+  const plan = stripPlanOf(now, units);
   if (!plan.ok) throw new Error(plan.message);
   const { spec } = plan;
   return {
@@ -31,7 +32,11 @@ const stripFile = (): FileToWrite => {
     fileType,
     rows: stripSize(spec).heightDots,
     write: (sink, call) =>
-      weaveInto({ strip: spec, fileType, info: stripInfo(spec, new Date()) }, sink, call),
+      weaveInto(
+        { strip: spec, fileType, info: stripInfo(spec, paperOf(now), new Date()) },
+        sink,
+        call,
+      ),
     isStale: () => false,
     onWhole: () => tryChange('strip woven', (job) => keepWoven(job, wovenOf(job, spec, today()))),
   };

@@ -21,7 +21,28 @@ export interface PdfPage {
   readonly picture: Box;
 }
 
-/** The page is what was drawn, dots over density exactly; trim and bleed are its outline unless told. */
+/** How far from the left and from the foot a sheet of this size lies in the middle of its paper. */
+const onPaper = ({ paperMm }: SheetInfo, [, , width, height]: Box) => {
+  const page =
+    paperMm === undefined
+      ? [width, height]
+      : [Math.max(width, mmToPoints(paperMm.width)), Math.max(height, mmToPoints(paperMm.height))];
+  const [pageWidth, pageHeight] = page as [number, number];
+  const [x, y] = [(pageWidth - width) / 2, (pageHeight - height) / 2];
+  const media: Box = [0, 0, pageWidth, pageHeight];
+  const moved = ([left, bottom, right, top]: Box): Box => [
+    left + x,
+    bottom + y,
+    right + x,
+    top + y,
+  ];
+  return { media, moved };
+};
+
+/**
+ * The page is what was drawn, dots over density exactly, or the paper around it; trim and bleed are the
+ * drawing's outline unless told.
+ */
 export const sheetPage = (info: SheetInfo): PdfPage => {
   const { width, height, horizontalDpi, verticalDpi } = info;
   const outline: Box = [
@@ -38,11 +59,12 @@ export const sheetPage = (info: SheetInfo): PdfPage => {
     ((height - Math.max(0, box.top)) * POINTS_PER_INCH) / verticalDpi,
   ];
   const boxOr = (box: PageBox | undefined) => (box === undefined ? outline : inPoints(box));
+  const { media, moved } = onPaper(info, outline);
   return {
-    media: outline,
-    bleed: boxOr(info.bleed ?? info.trim),
-    trim: boxOr(info.trim),
-    picture: outline,
+    media,
+    bleed: moved(boxOr(info.bleed ?? info.trim)),
+    trim: moved(boxOr(info.trim)),
+    picture: moved(outline),
   };
 };
 

@@ -17,6 +17,11 @@ export interface SheetInfo {
   /** Where the print is cut and how far the picture goes on, in dots; left out: the sheet's outline. */
   readonly trim?: PageBox;
   readonly bleed?: PageBox;
+  /**
+   * The paper in whose middle it is to lie, millimetres. A PDF's page is then that large, unless the
+   * sheet is larger; the other types hold the sheet alone.
+   */
+  readonly paperMm?: { readonly width: number; readonly height: number };
   /** One line. */
   readonly title?: string;
   /** May have several lines. */
