@@ -1,9 +1,10 @@
 /** The Mount bench: from the woven sheet to the print under its lens. */
 import { Cautions } from './Cautions.tsx';
 import { ChecklistPanel } from './checklist/ChecklistPanel.tsx';
+import { PagePanel } from './page/PagePanel.tsx';
 import styles from './mount.module.css';
 
-const parts = [ChecklistPanel, Cautions];
+const parts = [PagePanel, ChecklistPanel, Cautions];
 
 const Mount = () => (
   <div className={styles['bench']}>

@@ -1,0 +1,161 @@
+/** The paper, the print's place on it and what is printed around the picture, by number. */
+import { sheetPapers } from '../../../core/sheet/papers.ts';
+import { lengthMeasure } from '../../../core/units/measure.ts';
+import { pageOf, pagePlanOf } from '../../../job/page.ts';
+import type { Page } from '../../../job/page-schema.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { Button, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { changePage } from './edits.ts';
+import styles from './page.module.css';
+
+type Paper = Page['paper'];
+const paperChoices: readonly { value: Paper; label: string }[] = [
+  ...(Object.keys(sheetPapers) as (keyof typeof sheetPapers)[]).map((value) => ({
+    value,
+    label: sheetPapers[value].label,
+  })),
+  { value: 'roll', label: 'Roll' },
+  { value: 'own', label: 'Own size' },
+];
+
+const PaperSize = () => {
+  const job = useJob();
+  const measure = lengthMeasure(useView((view) => view.units));
+  const { paper, onItsSide } = pageOf(job);
+  const plan = pagePlanOf(job);
+  if (paper !== 'roll' && paper !== 'own')
+    return (
+      <ChoiceField
+        label="Paper lies"
+        choices={[
+          { value: 'upright', label: 'Upright' },
+          { value: 'side', label: 'On its side' },
+        ]}
+        value={onItsSide === true ? 'side' : 'upright'}
+        onChange={(value) => void changePage('paper lies', { onItsSide: value === 'side' })}
+      />
+    );
+  return (
+    <>
+      <MeasureField
+        label={paper === 'roll' ? 'Roll width' : 'Paper width'}
+        value={plan.paperWidthMm}
+        measure={measure}
+        onCommit={(paperWidthMm) => changePage('paper width', { paperWidthMm })}
+      />
+      {paper === 'own' && (
+        <MeasureField
+          label="Paper height"
+          value={plan.paperHeightMm}
+          measure={measure}
+          onCommit={(paperHeightMm) => changePage('paper height', { paperHeightMm })}
+        />
+      )}
+    </>
+  );
+};
+
+const Margins = () => {
+  const { marginsMm } = pageOf(useJob());
+  const measure = lengthMeasure(
+    useView((view) => view.units),
+    0.5,
+    0.0625,
+  );
+  return (['Left', 'Top', 'Right', 'Bottom'] as const).map((side) => {
+    const key = side.toLowerCase() as Lowercase<typeof side>;
+    return (
+      <MeasureField
+        key={side}
+        label={`${side} margin`}
+        value={marginsMm[key]}
+        measure={measure}
+        onCommit={(value) =>
+          changePage(`${key} margin`, { marginsMm: { ...marginsMm, [key]: value } })
+        }
+      />
+    );
+  });
+};
+
+const Place = () => {
+  const job = useJob();
+  const measure = lengthMeasure(useView((view) => view.units));
+  const { leftMm, topMm } = pagePlanOf(job);
+  return (
+    <>
+      <MeasureField
+        label="Print from the left"
+        value={leftMm}
+        measure={measure}
+        onCommit={(value) => changePage('print’s place', { place: { leftMm: value, topMm } })}
+      />
+      <MeasureField
+        label="Print from the top"
+        value={topMm}
+        measure={measure}
+        onCommit={(value) => changePage('print’s place', { place: { leftMm, topMm: value } })}
+      />
+    </>
+  );
+};
+
+const parts = [
+  ['rails', 'Rails at all four sides'],
+  ['marks', 'Crop and centre marks'],
+  ['label', 'Label'],
+  ['bar', 'Measuring bar'],
+] as const;
+
+const Parts = () => {
+  const page = pageOf(useJob());
+  return (
+    <fieldset className={styles['parts']}>
+      <legend>Printed around the picture</legend>
+      {parts.map(([key, label]) => (
+        <label key={key} className={styles['check']}>
+          <input
+            type="checkbox"
+            checked={page[key]}
+            onChange={(event) => void changePage(label, { [key]: event.target.checked })}
+          />
+          {label}
+        </label>
+      ))}
+    </fieldset>
+  );
+};
+
+export const PageFields = () => {
+  const page = pageOf(useJob());
+  const units = useView((view) => view.units);
+  return (
+    <>
+      <div className={styles['fields']}>
+        <SelectField<Paper>
+          label="Sheet paper"
+          choices={paperChoices}
+          value={page.paper}
+          onChange={(paper) => void changePage('paper', { paper, place: undefined })}
+        />
+        <PaperSize />
+        <Margins />
+        <Place />
+        <MeasureField
+          label="Bleed"
+          value={page.bleedMm}
+          measure={lengthMeasure(units, 0.5, 0.0625)}
+          onCommit={(bleedMm) => changePage('bleed', { bleedMm })}
+        />
+      </div>
+      <Parts />
+      {page.place !== undefined && (
+        <div>
+          <Button onClick={() => void changePage('print’s place', { place: undefined })}>
+            Put the print in the middle
+          </Button>
+        </div>
+      )}
+    </>
+  );
+};

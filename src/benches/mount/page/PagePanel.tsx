@@ -1,0 +1,46 @@
+/** The page: paper, print and what is printed around it; and the rails as the lens is turned. */
+import { pageOf } from '../../../job/page.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { changePage } from './edits.ts';
+import { PageDrawing } from './PageDrawing.tsx';
+import { PageFields } from './PageFields.tsx';
+import { RailsView } from './RailsView.tsx';
+import styles from './page.module.css';
+
+export const PagePanel = () => {
+  const { on } = pageOf(useJob());
+  return (
+    <>
+      <Panel title="Page">
+        <ChoiceField
+          label="Weave"
+          choices={[
+            { value: 'sheet', label: 'The picture alone' },
+            { value: 'page', label: 'A whole page' },
+          ]}
+          value={on ? 'page' : 'sheet'}
+          onChange={(value) => void changePage('page', { on: value === 'page' })}
+        />
+        {on ? (
+          <div className={styles['page']}>
+            <div className={styles['side']}>
+              <PageFields />
+            </div>
+            <PageDrawing />
+          </div>
+        ) : (
+          <p className={styles['soft']}>
+            The file is the picture and no more. A whole page adds bleed, rails, marks and a label,
+            and puts the print on its paper.
+          </p>
+        )}
+      </Panel>
+      {on && (
+        <Panel title="Rails under the lens">
+          <RailsView />
+        </Panel>
+      )}
+    </>
+  );
+};

@@ -1,0 +1,24 @@
+/** Changes to the page, each a step to undo. */
+import { pagePlanOf, setPage } from '../../../job/page.ts';
+import { tryChange } from '../../../state/change.ts';
+
+export const changePage = (
+  label: string,
+  change: Parameters<typeof setPage>[1],
+): string | undefined => tryChange(label, (job) => setPage(job, change), `page.${label}`);
+
+/** Millimetres to a tenth: what a hand can mean. */
+const tenth = (lengthMm: number): number => Math.round(lengthMm * 10) / 10;
+
+/** Moves the print on its paper; repeated presses fold into one step. */
+export const movePrint = (rightMm: number, downMm: number): string | undefined =>
+  tryChange(
+    'print’s place',
+    (job) => {
+      const { leftMm, topMm } = pagePlanOf(job);
+      return setPage(job, {
+        place: { leftMm: tenth(leftMm + rightMm), topMm: tenth(topMm + downMm) },
+      });
+    },
+    'page.place',
+  );
