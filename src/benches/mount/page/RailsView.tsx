@@ -35,30 +35,20 @@ const paint = (canvas: HTMLCanvasElement, job: Job, laid: LensLaid) => {
   const image = context.createImageData(canvas.width, canvas.height);
   const middleX = plan.leftMm + plan.trimWidthMm / 2;
   const middleY = plan.topMm + plan.trimHeightMm / 2;
-  for (const rail of rails)
-    for (
-      let y = Math.floor((rail.top - top) * perMm);
-      y < (rail.top + rail.height - top) * perMm;
-      y += 1
-    )
-      for (
-        let x = Math.floor((rail.left - left) * perMm);
-        x < (rail.left + rail.width - left) * perMm;
-        x += 1
-      ) {
-        const [aside, down] = [
-          left + (x + 0.5) / perMm - middleX,
-          top + (y + 0.5) / perMm - middleY,
-        ];
+  for (const rail of rails) {
+    // A rail's far edge may fall a rounding beyond the last pixel.
+    const right = Math.min(canvas.width, Math.round((rail.left + rail.width - left) * perMm));
+    const bottom = Math.min(canvas.height, Math.round((rail.top + rail.height - top) * perMm));
+    for (let y = Math.floor((rail.top - top) * perMm); y < bottom; y += 1)
+      for (let x = Math.floor((rail.left - left) * perMm); x < right; x += 1) {
+        const aside = left + (x + 0.5) / perMm - middleX;
+        const down = top + (y + 0.5) / perMm - middleY;
         const light =
           job.ribs === 'upright' ? railLightAt(laid, aside, down) : railLightAt(laid, down, -aside);
-        image.data.set([0, 0, 0, 255], (y * canvas.width + x) * 4);
-        image.data.fill(
-          Math.round(255 * linearToSrgb(light)),
-          (y * canvas.width + x) * 4,
-          (y * canvas.width + x) * 4 + 3,
-        );
+        const grey = Math.round(255 * linearToSrgb(light));
+        image.data.set([grey, grey, grey, 255], (y * canvas.width + x) * 4);
       }
+  }
   context.putImageData(image, 0, 0);
 };
 

@@ -1,0 +1,75 @@
+/** A page around the demo's picture in the built studio: woven, saved, its dots looked at. */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
+
+const type = async (page: Page, label: string, value: string) => {
+  const field = page.getByRole('textbox', { name: label, exact: true });
+  await field.fill(value);
+  await field.press('Enter');
+};
+
+const openPage = async (page: Page) => {
+  await page.goto('./#/weave');
+  // The demo is laid in first, or it would replace the job under our hands.
+  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  await page.goto('./#/mount');
+  await page.getByRole('radio', { name: 'A whole page' }).check();
+  await expect(page.getByRole('slider', { name: 'Print on the paper' })).toBeVisible();
+};
+
+test('a page switched on is woven with rails, marks and bleed where they belong', async ({
+  page,
+}) => {
+  await openPage(page);
+  await type(page, 'Print width', '50.8 mm');
+  await type(page, 'Print height', '63.5 mm');
+  await page.getByRole('combobox', { name: 'Sheet paper' }).selectOption('a5');
+  await type(page, 'Print from the left', '40 mm');
+  await type(page, 'Print from the top', '50 mm');
+  await page.getByRole('slider', { name: 'Print on the paper' }).press('ArrowRight');
+  await expect(page.getByRole('textbox', { name: 'Print from the left' })).toHaveValue(/^41/);
+
+  await page.goto('./#/weave');
+  await page.getByRole('button', { name: 'Weave sheet' }).click();
+  const link = page.getByRole('link', { name: 'Save sheet' });
+  await expect(link).toBeVisible({ timeout: 60_000 });
+  const download = page.waitForEvent('download');
+  await link.click();
+  const file = readFileSync(await (await download).path());
+  const { data, info } = await sharp(file)
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  // A5, 148 × 210 mm (ISO 216), at 720 dots an inch.
+  const dots = (lengthMm: number) => Math.round((lengthMm * 720) / 25.4);
+  expect([info.width, info.height]).toEqual([dots(148), dots(210)]);
+  const at = (xMm: number, yMm: number) => {
+    const from = (dots(yMm) * info.width + dots(xMm)) * 3;
+    return [...data.subarray(from, from + 3)];
+  };
+  const line = (fromMm: number, toMm: number, yMm: number) =>
+    Array.from({ length: dots(toMm) - dots(fromMm) }, (_, i) => {
+      const dot = (dots(yMm) * info.width + dots(fromMm) + i) * 3;
+      return data[dot] as number;
+    });
+  expect(at(1, 1)).toEqual([255, 255, 255]);
+  // Crop mark at the trim's top left corner: on its line, beyond 2 mm of bleed and a gap of 1 mm.
+  expect(at(41 - 5, 50)).toEqual([0, 0, 0]);
+  expect(at(41 - 5, 49)).toEqual([255, 255, 255]);
+  // The left rail lies 3 to 9 mm outside the trim: about 14 lines of a 60 LPI lens in 6 mm.
+  const rail = line(41 - 9, 41 - 3, 80);
+  const darkRuns = rail.filter((v, i) => v < 128 && (i === 0 || (rail[i - 1] as number) >= 128));
+  expect(Math.abs(darkRuns.length - (6 * 60) / 25.4)).toBeLessThanOrEqual(1.2);
+  // The bleed is picture, the gap beyond it paper.
+  expect(line(41 - 2.6, 41 - 2.2, 80).every((v) => v === 255)).toBe(true);
+  expect(line(41 - 1.9, 41, 80).some((v) => v < 250)).toBe(true);
+});
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test(`axe finds nothing on the page’s panels, ${colorScheme}`, async ({ page }) => {
+    await openPage(page);
+    expect(await axeFaults(page, colorScheme)).toEqual([]);
+  });
