@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { pageComposer, wovenRowsFor } from '../../src/core/sheet/page-rows.ts';
-import { skewFromStripes } from '../../src/core/sheet/rails.ts';
+import { railLightAt, skewFromStripes } from '../../src/core/sheet/rails.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
 import { pageToWeave, setPage } from '../../src/job/page.ts';
@@ -109,7 +109,32 @@ const stripesIn = (light: readonly number[]): number => {
   return best;
 };
 
+/** Pearson's correlation. */
+const correlation = (a: readonly number[], b: readonly number[]): number => {
+  const off = (values: readonly number[]) => {
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    return values.map((value) => value - mean);
+  };
+  const [x, y] = [off(a), off(b)];
+  const dot = (p: readonly number[], q: readonly number[]) =>
+    p.reduce((sum, value, i) => sum + value * (q[i] as number), 0);
+  return dot(x, y) / Math.sqrt(dot(x, x) * dot(y, y));
+};
+
 describe('rails under the lens', () => {
+  it('are drawn on the bench as the ray trace sees them', () => {
+    const skewRad = (0.5 * Math.PI) / 180;
+    const { light, lengthMm } = railLight(skewRad, 120);
+    const drawn = light.map((_, i) =>
+      railLightAt(
+        { skewRad, pitchMm: lens.pitchMm, driftPerMm: 0, smear: 0.1 },
+        0,
+        ((i + 0.5) / light.length - 0.5) * lengthMm,
+      ),
+    );
+    expect(correlation(light, drawn)).toBeGreaterThan(0.9);
+  });
+
   it('are even from end to end when it lies square', () => {
     const { light } = railLight(0, 24);
     expect(Math.max(...light) - Math.min(...light)).toBeLessThan(0.02);

@@ -41,9 +41,9 @@ const sheetOf = (job: Job): FileToWrite => {
   };
 };
 
-/** With today's date on its label. */
+/** With today's date on its label, where the person is: Sweden writes dates as ISO 8601 does. */
 const pageNow = (job: Job): PageSpec | undefined =>
-  pageToWeave(job, viewStore.getState().units, new Date().toISOString().slice(0, 10));
+  pageToWeave(job, viewStore.getState().units, new Date().toLocaleDateString('sv-SE'));
 
 const writeSheet = async (
   job: Job,

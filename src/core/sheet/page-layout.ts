@@ -25,7 +25,7 @@ export interface PagePlan {
 }
 
 const GAP_MM = 1;
-export const RAIL_MM = 6;
+const RAIL_MM = 6;
 const MARK_MM = 5;
 const LINE_MM = 0.2;
 const SQUARE_MM = 0.25;
@@ -195,7 +195,7 @@ const arrow = (left: number, top: number): InkMm[] => {
 };
 
 /** Longest of the usual lengths that fits: a line between two ticks whose outer edges are the length. */
-export const barLengthMm = (roomMm: number, unit: 'mm' | 'in'): number => {
+const barLengthMm = (roomMm: number, unit: 'mm' | 'in'): number => {
   const usual =
     unit === 'mm' ? [100, 50, 20, 10, 5] : [4, 2, 1, 0.5, 0.25].map((i) => i * MM_PER_INCH);
   return usual.find((length) => length <= roomMm) ?? 0;

@@ -19,9 +19,10 @@ const steps: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /** What of the page moves with the print, in millimetres. */
-const useDrawn = () => {
+const useDrawn = (units: 'mm' | 'in') => {
   const job = useJob();
-  const plan = pagePlanOf(job);
+  // ISO 8601's way of writing dates is Sweden's.
+  const plan = pagePlanOf(job, units, new Date().toLocaleDateString('sv-SE'));
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const { ink } = pageSpecOf(plan, sheetSpecOf(job));
   const [x, y] = [MM_PER_INCH / horizontalDpi, MM_PER_INCH / verticalDpi];
@@ -31,8 +32,8 @@ const useDrawn = () => {
 };
 
 export const PageDrawing = () => {
-  const { job, plan, inkPath, rails } = useDrawn();
   const units = useView((view) => view.units);
+  const { job, plan, inkPath, rails } = useDrawn(units);
   const [drag, setDrag] = useState<{ x: number; y: number; dx: number; dy: number }>();
   const { left, top, right, bottom } = pageOf(job).marginsMm;
   const { paperWidthMm: width, paperHeightMm: height, bleedMm } = plan;

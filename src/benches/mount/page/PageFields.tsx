@@ -25,15 +25,17 @@ const PaperSize = () => {
   const plan = pagePlanOf(job);
   if (paper !== 'roll' && paper !== 'own')
     return (
-      <ChoiceField
-        label="Paper lies"
-        choices={[
-          { value: 'upright', label: 'Upright' },
-          { value: 'side', label: 'On its side' },
-        ]}
-        value={onItsSide === true ? 'side' : 'upright'}
-        onChange={(value) => void changePage('paper lies', { onItsSide: value === 'side' })}
-      />
+      <div className={styles['wide']}>
+        <ChoiceField
+          label="Paper lies"
+          choices={[
+            { value: 'upright', label: 'Upright' },
+            { value: 'side', label: 'On its side' },
+          ]}
+          value={onItsSide === true ? 'side' : 'upright'}
+          onChange={(value) => void changePage('paper lies', { onItsSide: value === 'side' })}
+        />
+      </div>
     );
   return (
     <>
