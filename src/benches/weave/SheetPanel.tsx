@@ -5,6 +5,7 @@ import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
 import type { Job } from '../../job/job.ts';
+import { pagePlanOf, pageToWeave } from '../../job/page.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
 import { useDocument, useJob, useView, useWork } from '../../state/hooks.ts';
 import type { WeaveState } from '../../state/work.ts';
@@ -105,10 +106,14 @@ const SaveToChoice = () => {
 
 const SheetFacts = ({ job }: { readonly job: Job }) => {
   const units = useView((view) => view.units);
-  const { widthDots, heightDots } = sheetSpecOf(job);
+  const page = pageToWeave(job, units, '');
+  const { widthDots, heightDots } = page ?? sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const pitch = viewingPitchOf(job);
-  const size = [job.print.widthMm, job.print.heightMm].map((side) => formatLength(mm(side), units));
+  const { paperWidthMm, paperHeightMm } = pagePlanOf(job);
+  const sides =
+    page === undefined ? [job.print.widthMm, job.print.heightMm] : [paperWidthMm, paperHeightMm];
+  const size = sides.map((side) => formatLength(mm(side), units));
   return (
     <div>
       <Figure
@@ -118,6 +123,7 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
       >
         {trimmed((widthDots * heightDots) / 1e6, 1)} megadots. Only the size is rounded to whole
         dots; the pitch never is.
+        {page !== undefined && ' The whole page is woven, with what Mount puts around the picture.'}
       </Figure>
       <Figure
         label="Woven pitch"
