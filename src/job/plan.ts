@@ -55,8 +55,23 @@ export interface LensFacts extends Standing {
   readonly verdict: Verdict;
 }
 
-/** Undefined when no rib of the job's measures can stand. A few milliseconds' work. */
+/** Of the last job asked for: verdict, fit and findings all ask on every change, about the same one. */
+let lastFacts: { readonly key: string; readonly facts: LensFacts | undefined } | undefined;
+
+/** Undefined when no rib of the job's measures can stand. A few milliseconds' work the first time. */
 export const lensFacts = (job: Job): LensFacts | undefined => {
+  const { lens, printer, print, viewSlots, columns, ribs } = job;
+  const key = JSON.stringify([
+    lens,
+    printer.acrossDpi,
+    print.viewingDistanceMm,
+    ...[viewSlots, columns, ribs, eyesApartOf(job)],
+  ]);
+  if (lastFacts?.key !== key) lastFacts = { key, facts: workOut(job) };
+  return lastFacts.facts;
+};
+
+const workOut = (job: Job): LensFacts | undefined => {
   const stands = standing(lensOf(job));
   if (stands === undefined) return undefined;
   const { lens } = stands;

@@ -1,5 +1,4 @@
 /** What fits under a rib, how it mixes, how many frames to make, and which other pairs would serve. */
-import { useMemo } from 'react';
 import { lensFacts } from '../../../job/plan.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
@@ -11,7 +10,7 @@ import styles from './fit.module.css';
 
 export const FitPanel = () => {
   const job = useJob();
-  const facts = useMemo(() => lensFacts(job), [job]);
+  const facts = lensFacts(job);
   return (
     <>
       <Panel title="Fit">

@@ -1,5 +1,4 @@
 /** First thing on the bench: whether to buy, in one sentence, and why, worst first. */
-import { useMemo } from 'react';
 import type { Grade } from '../../../core/plan/verdict.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { lensFacts } from '../../../job/plan.ts';
@@ -25,7 +24,7 @@ const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 export const VerdictPanel = () => {
   const job = useJob();
   const pitchUnit = useView((view) => view.pitchUnit);
-  const facts = useMemo(() => lensFacts(job), [job]);
+  const facts = lensFacts(job);
   const { pitchMm } = job.lens;
   const pitch =
     pitchUnit === 'lpi' ? `${trimmed(25.4 / pitchMm, 2)} LPI` : `${trimmed(pitchMm, 4)} mm`;
