@@ -1,6 +1,5 @@
 /** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
 import { useRef, useState } from 'react';
-import { useDrop } from 'react-aria-components';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import type { Frame, Job } from '../../job/job.ts';
 import { slotsOf, titleFrameOf } from '../../job/selectors.ts';
@@ -8,12 +7,12 @@ import { documentStore } from '../../state/document.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button, Panel, SelectField } from '../../ui/index.ts';
 import styles from './SlotPanel.module.css';
-import { FRAME_DRAG_TYPE } from './drag-type.ts';
 import { chooseSlot, spreadEvenly } from './edits.ts';
 import { announce } from './live.ts';
 import { RecipeFields } from './recipe/RecipeFields.tsx';
 import { SlotPicture } from './recipe/SlotPicture.tsx';
 import { sayFirstSlot, sayRecipe, saySlot } from './recipe/words.ts';
+import { useFrameDrop } from './use-frame-drop.ts';
 
 /** What a slot of the job shows, in words. */
 const said = (job: Job, content: SlotContent | undefined): string => {
@@ -50,17 +49,9 @@ interface SlotProps {
 
 const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: SlotProps) => {
   const ref = useRef<HTMLDivElement>(null);
-  const { dropProps, isDropTarget } = useDrop({
-    ref,
-    getDropOperation: (types) => (types.has(FRAME_DRAG_TYPE) ? 'copy' : 'cancel'),
-    onDrop: ({ items }) => {
-      const [item] = items;
-      if (item?.kind !== 'text') return;
-      void item.getText(FRAME_DRAG_TYPE).then((id) => {
-        onChoose();
-        choose(slot, id);
-      });
-    },
+  const { dropProps, isDropTarget } = useFrameDrop(ref, (id) => {
+    onChoose();
+    choose(slot, id);
   });
   return (
     <div

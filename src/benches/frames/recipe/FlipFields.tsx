@@ -1,6 +1,5 @@
 /** The pictures of a flip, and what stands between them. */
 import { useMemo, useRef } from 'react';
-import { useDrop } from 'react-aria-components';
 import type { Guard } from '../../../core/frames/recipes.ts';
 import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
@@ -12,7 +11,7 @@ import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
-import { FRAME_DRAG_TYPE } from '../drag-type.ts';
+import { useFrameDrop } from '../use-frame-drop.ts';
 import { announce } from '../live.ts';
 import styles from './recipe.module.css';
 
@@ -47,14 +46,7 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
     announce(`Picture ${place + 1} is ${name}.`);
   };
   const ref = useRef<HTMLDivElement>(null);
-  const { dropProps, isDropTarget } = useDrop({
-    ref,
-    getDropOperation: (types) => (types.has(FRAME_DRAG_TYPE) ? 'copy' : 'cancel'),
-    onDrop: ({ items }) => {
-      const [item] = items;
-      if (item?.kind === 'text') void item.getText(FRAME_DRAG_TYPE).then(choose);
-    },
-  });
+  const { dropProps, isDropTarget } = useFrameDrop(ref, choose);
   return (
     <div
       {...dropProps}

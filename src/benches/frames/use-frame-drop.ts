@@ -1,0 +1,17 @@
+/** A place that takes a frame dragged from the list. */
+import type { RefObject } from 'react';
+import { useDrop } from 'react-aria-components';
+import { FRAME_DRAG_TYPE } from './drag-type.ts';
+
+export const useFrameDrop = (
+  ref: RefObject<HTMLDivElement | null>,
+  onFrame: (id: string) => void,
+) =>
+  useDrop({
+    ref,
+    getDropOperation: (types) => (types.has(FRAME_DRAG_TYPE) ? 'copy' : 'cancel'),
+    onDrop: ({ items }) => {
+      const [item] = items;
+      if (item?.kind === 'text') void item.getText(FRAME_DRAG_TYPE).then(onFrame);
+    },
+  });
