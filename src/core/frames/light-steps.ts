@@ -1,4 +1,5 @@
 /** Frames that are suddenly brighter or darker than those beside them. */
+import { medianOf } from './median.ts';
 
 /** Frames to each side that a frame is compared with. */
 const REACH = 3;
@@ -6,14 +7,6 @@ const REACH = 3;
 const LEAST_STOPS = 0.2;
 /** Where light changes by itself from frame to frame, this many of its usual steps are let pass. */
 const USUAL_STEPS = 4;
-
-const median = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] as number)
-    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
-};
 
 export interface LightStep {
   readonly index: number;
@@ -31,11 +24,11 @@ export const lightSteps = (meanLights: readonly number[]): LightStep[] => {
   // A black frame is as dark as the darkest step of 16 bits.
   const stops = meanLights.map((light) => Math.log2(Math.max(light, 1 / 65536)));
   const steps = stops.slice(1).map((stop, i) => Math.abs(stop - (stops[i] as number)));
-  const allowed = Math.max(LEAST_STOPS, USUAL_STEPS * median(steps));
+  const allowed = Math.max(LEAST_STOPS, USUAL_STEPS * medianOf(steps));
   return stops.flatMap((stop, index) => {
     const from = Math.max(0, Math.min(index - REACH, count - 2 * REACH - 1));
     const beside = stops.slice(from, from + 2 * REACH + 1);
-    const off = stop - median(beside);
+    const off = stop - medianOf(beside);
     return Math.abs(off) > allowed ? [{ index, stops: off }] : [];
   });
 };

@@ -1,4 +1,5 @@
 /** Which places of a match may be believed. */
+import { medianOf } from '../median.ts';
 import type { MatchField } from './match.ts';
 import { PLACE_STEP_PX, placeAt } from './match.ts';
 
@@ -16,15 +17,6 @@ const NEIGHBOURS_AT_LEAST = 2;
 
 const nearestPlace = (px: number, places: number): number =>
   Math.min(places - 1, Math.max(0, Math.round((px - (PLACE_STEP_PX >> 1)) / PLACE_STEP_PX)));
-
-export const medianOf = (values: readonly number[]): number => {
-  if (values.length === 0) return NaN;
-  const sorted = Float64Array.from(values).sort();
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] as number)
-    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
-};
 
 const textured = (field: MatchField, at: number): boolean =>
   (field.likeness[at] as number) >= LEAST_LIKENESS &&

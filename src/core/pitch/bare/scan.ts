@@ -3,6 +3,7 @@
  * its rows, then made exact by phase: the scan is cut into cells, and how the phase drifts from cell to
  * cell tells what is left of the frequency across the ribs, and the tilt.
  */
+import { upperMedian } from '../median.ts';
 import { fft, hann, peakPlace, powerOfTwo } from './fft.ts';
 
 /** Row-major, length widthPx × heightPx; any scale, since only where light and dark lie counts. */
@@ -93,11 +94,6 @@ const rowSpectrum = (rows: Rows): Float64Array => {
   return power;
 };
 
-const medianOf = (values: ArrayLike<number>): number => {
-  const sorted = Float64Array.from(values).sort();
-  return sorted[Math.floor(sorted.length / 2)] ?? 0;
-};
-
 interface Peak {
   readonly perPx: number;
   /** Power over that of the noise about it. */
@@ -111,7 +107,7 @@ const noiseAt = (power: Float64Array, bin: number): number => {
   const near = (from: number, to: number) =>
     power.subarray(Math.max(1, from), Math.max(1, Math.min(power.length, to)));
   const about = [...near(bin - reach, bin - 5), ...near(bin + 6, bin + reach)];
-  return Math.max(1e-30, medianOf(about));
+  return Math.max(1e-30, upperMedian(about));
 };
 
 const strongest = (rows: Rows): Peak => {

@@ -16,7 +16,7 @@ import { phaseSlope } from './phase-fit.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
-import { median } from './solve.ts';
+import { upperMedian } from '../median.ts';
 import { labelsSay } from './labels.ts';
 import type { View } from './view.ts';
 import { viewThrough } from './view.ts';
@@ -289,7 +289,7 @@ const withoutOutliers = (
   first: FringeFit,
   cornerDoubtMm: number,
 ): { readonly fit: FringeFit; readonly used: ReadonlySet<number> } => {
-  const usual = median([...readable].map((band) => first.alone[band]!.rms));
+  const usual = upperMedian([...readable].map((band) => first.alone[band]!.rms));
   const used = new Set([...readable].filter((band) => first.alone[band]!.rms < 3 * usual + 0.01));
   if (used.size === readable.size || used.size < Math.max(3, 0.6 * count))
     return { fit: first, used: readable };

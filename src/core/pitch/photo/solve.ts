@@ -33,8 +33,3 @@ export const solve = (a: ArrayLike<number>, b: ArrayLike<number>): Float64Array 
   }
   return x.every(Number.isFinite) ? x : undefined;
 };
-
-export const median = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted.length === 0 ? 0 : sorted[sorted.length >> 1]!;
-};
