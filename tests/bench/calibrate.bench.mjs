@@ -9,8 +9,7 @@
  * thousand. Eyes misjudge each band's drift by a tenth of a zone, and count to half a fringe with a
  * doubt of a sixth (both ours, no source).
  */
-import { createServer } from 'vite';
-import { root } from '../tools/house.mjs';
+import { openModules } from './shared/modules.mjs';
 
 const MAKERS = 1000;
 const PRINT_IN = 8;
@@ -32,16 +31,7 @@ const random = () => {
 const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 const within = (/** @type {number} */ most) => (2 * random() - 1) * most;
 
-const server = await createServer({
-  root,
-  configFile: false,
-  server: { middlewareMode: true, hmr: false, ws: false },
-  appType: 'custom',
-  logLevel: 'error',
-  optimizeDeps: { noDiscovery: true },
-});
-/** @param {string} path */
-const load = (path) => server.ssrLoadModule(path);
+const { load, close } = await openModules();
 
 try {
   const { adviseBands, bandsOf } = await load('/src/core/pitch/strip.ts');
@@ -138,5 +128,5 @@ try {
   run(PRINT_IN); // Paper wide enough for a strip as wide as the print.
   run(179.5 / 25.4); // The same print from A4 with 3 mm margins.
 } finally {
-  await server.close();
+  await close();
 }

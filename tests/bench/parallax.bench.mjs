@@ -4,21 +4,13 @@
  * studio, each pair matched both ways and to the finest, on one thread. The studio shares the pairs
  * among its workers, and decodes the files besides.
  */
-import { createServer } from 'vite';
-import { root } from '../tools/house.mjs';
+import { openModules } from './shared/modules.mjs';
 
 const FRAMES = 12;
 const [WIDTH, HEIGHT] = [1200, 1500];
 const MATCHED_PX = 800;
 
-const server = await createServer({
-  root,
-  configFile: false,
-  server: { middlewareMode: true, hmr: false, ws: false },
-  appType: 'custom',
-  logLevel: 'error',
-  optimizeDeps: { noDiscovery: true },
-});
+const { load, close } = await openModules();
 
 /** Rough ground: sums of waves of many lengths and turns, the lower half moving against the upper. */
 const frame = (/** @type {number} */ index) => {
@@ -39,12 +31,10 @@ const frame = (/** @type {number} */ index) => {
 };
 
 try {
-  const { planeOfLight, pyramidOf } = await server.ssrLoadModule(
-    '/src/core/frames/parallax/plane.ts',
-  );
-  const { matchPair } = await server.ssrLoadModule('/src/core/frames/parallax/pair.ts');
-  const { resampleLinear } = await server.ssrLoadModule('/src/core/weave/reduce.ts');
-  const { axisMap, evenEdges } = await server.ssrLoadModule('/src/core/weave/resample.ts');
+  const { planeOfLight, pyramidOf } = await load('/src/core/frames/parallax/plane.ts');
+  const { matchPair } = await load('/src/core/frames/parallax/pair.ts');
+  const { resampleLinear } = await load('/src/core/weave/reduce.ts');
+  const { axisMap, evenEdges } = await load('/src/core/weave/resample.ts');
   const rows = Math.round((HEIGHT * MATCHED_PX) / WIDTH);
   const sources = Array.from({ length: FRAMES }, (_, index) => ({
     widthPx: WIDTH,
@@ -89,5 +79,5 @@ try {
     `  to the finest   ${say(fine.seconds)}, ${fine.places} places, ${say(fine.seconds / (FRAMES - 1))} a pair`,
   );
 } finally {
-  await server.close();
+  await close();
 }

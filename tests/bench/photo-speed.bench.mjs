@@ -5,9 +5,8 @@
  * The reference, in the same browser: its own decoding of that file to pixels, which no reader can do
  * without.
  */
+import { openModules } from './shared/modules.mjs';
 import sharp from 'sharp';
-import { createServer } from 'vite';
-import { root } from '../tools/house.mjs';
 import { openStudio, setFields } from './shared/studio.mjs';
 
 const [WIDTH, HEIGHT] = [4000, 3000];
@@ -16,16 +15,9 @@ const LENS_LPI = 60.07;
 const RUNS = 5;
 
 const makeJpeg = async () => {
-  const server = await createServer({
-    root,
-    configFile: false,
-    server: { middlewareMode: true, hmr: false, ws: false },
-    appType: 'custom',
-    logLevel: 'error',
-    optimizeDeps: { noDiscovery: true },
-  });
+  const { load, close } = await openModules();
   try {
-    const { plainScene, takePhoto } = await server.ssrLoadModule('/tests/golden/strip-photo.ts');
+    const { plainScene, takePhoto } = await load('/tests/golden/strip-photo.ts');
     const spec = {
       acrossDpi: 720,
       alongDpi: 720,
@@ -54,7 +46,7 @@ const makeJpeg = async () => {
       .jpeg({ quality: 92 })
       .toBuffer();
   } finally {
-    await server.close();
+    await close();
   }
 };
 

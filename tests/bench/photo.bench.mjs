@@ -3,24 +3,14 @@
  * Two hundred seeded photos of pitch strips (tests/golden/photo-cases.ts) read by the studio: how far
  * from the truth, how honest the stated doubt, and how long a photo of 12 megapixels takes.
  */
-import { createServer } from 'vite';
-import { root } from '../tools/house.mjs';
+import { openModules } from './shared/modules.mjs';
 
-const server = await createServer({
-  root,
-  configFile: false,
-  server: { middlewareMode: true, hmr: false, ws: false },
-  appType: 'custom',
-  logLevel: 'error',
-  optimizeDeps: { noDiscovery: true },
-});
+const { load, close } = await openModules();
 
 try {
-  const { CASES, photoCase, readingOf } = await server.ssrLoadModule(
-    '/tests/golden/photo-cases.ts',
-  );
-  const { takePhoto } = await server.ssrLoadModule('/tests/golden/strip-photo.ts');
-  const { readStripPhoto } = await server.ssrLoadModule('/src/core/pitch/photo/photo.ts');
+  const { CASES, photoCase, readingOf } = await load('/tests/golden/photo-cases.ts');
+  const { takePhoto } = await load('/tests/golden/strip-photo.ts');
+  const { readStripPhoto } = await load('/src/core/pitch/photo/photo.ts');
 
   /** @param {number[]} values @param {number} share */
   const at = (values, share) => {
@@ -62,5 +52,5 @@ try {
     `12 megapixels ${((performance.now() - from) / 1000).toFixed(2)} s, ${read.ok ? 'read' : read.reason}`,
   );
 } finally {
-  await server.close();
+  await close();
 }
