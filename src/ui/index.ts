@@ -6,6 +6,7 @@
  * that is only to be heard. Pictures lie on `var(--picture-ground)`.
  */
 export { BlankField } from './BlankField.tsx';
+export { BlankMeasure } from './BlankMeasure.tsx';
 export { Button, buttonClass } from './Button.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
 export { FieldBox } from './FieldBox.tsx';

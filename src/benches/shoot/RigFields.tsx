@@ -1,12 +1,11 @@
 /** What the rig is reckoned from, beside the job sheet's own numbers. */
-import type { Measure } from '../../core/units/measure.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
 import type { Job } from '../../job/job.ts';
 import { depthGainOf } from '../../job/plan.ts';
 import { setDepthGain } from '../../job/edits.ts';
 import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/rig.ts';
 import { tryChange } from '../../state/change.ts';
-import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
 import { changeRig } from './edits.ts';
 import { sceneMeasure } from './scene-measure.ts';
 import styles from './shoot.module.css';
@@ -26,15 +25,6 @@ const standChoices = [
   { value: 'own', label: 'Typed' },
 ] as const;
 
-/** A measure that may stay unknown. */
-const mayBeBlank =
-  (measure: Measure, commit: (value: number | undefined) => string | undefined) =>
-  (text: string) => {
-    if (text === '') return commit(undefined);
-    const read = measure.read(text);
-    return read.ok ? commit(read.value) : read.message;
-  };
-
 const ReachFields = ({ job }: { readonly job: Job }) => {
   const unit = sceneUnitOf(job);
   return [
@@ -44,15 +34,15 @@ const ReachFields = ({ job }: { readonly job: Job }) => {
     const value = field === 'near' ? job.rig?.near : job.rig?.far;
     const measure = sceneMeasure(unit, value ?? keyWidthOf(job));
     return (
-      <BlankField
+      <BlankMeasure
         key={field}
         label={label}
-        value={value === undefined ? '' : measure.format(value)}
-        unit={unit.name}
+        value={value}
+        measure={measure}
         hint={hint}
-        onCommit={mayBeBlank(measure, (typed) =>
-          changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed }),
-        )}
+        onCommit={(typed) =>
+          changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed })
+        }
       />
     );
   });

@@ -3,8 +3,7 @@ import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/me
 import { gapOf } from '../../../job/cut.ts';
 import { stockOf } from '../../../job/shelf-use.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
-import { BlankField, Button, MeasureField } from '../../../ui/index.ts';
-import { BlankMeasure } from '../shelves/EntryField.tsx';
+import { BlankMeasure, BlankField, Button, MeasureField } from '../../../ui/index.ts';
 import { changeStock } from './edits.ts';
 import styles from './money.module.css';
 

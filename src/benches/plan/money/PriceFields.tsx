@@ -6,9 +6,8 @@ import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
 import { findEntry } from '../../../job/shelf.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
-import { Button, Notice, SelectField } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Notice, SelectField } from '../../../ui/index.ts';
 import { editEntry, layIntoJob, putOnShelf, standingOf } from '../shelves/edit-shelves.ts';
-import { BlankMeasure } from '../shelves/EntryField.tsx';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 

@@ -8,9 +8,9 @@ import {
 } from '../../../core/units/measure.ts';
 import type { EntryChange, EntryOf, ShelfName } from '../../../job/shelf.ts';
 import { useView } from '../../../state/hooks.ts';
-import { BlankField, MeasureField } from '../../../ui/index.ts';
+import { BlankMeasure, BlankField, MeasureField } from '../../../ui/index.ts';
 import { editEntry } from './edit-shelves.ts';
-import { BlankMeasure, NoteField } from './EntryField.tsx';
+import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 
 type FieldsProps<Shelf extends ShelfName> = {
