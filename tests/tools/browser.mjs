@@ -6,10 +6,11 @@
  *   import { launchOptions, requireBrowser } from '../tools/browser.mjs';
  *   const browser = await chromium.launch(launchOptions(await requireBrowser()));
  */
-import { accessSync, constants, existsSync, readFileSync } from 'node:fs';
+import { accessSync, constants } from 'node:fs';
 import { homedir } from 'node:os';
 import { delimiter, join } from 'node:path';
-import { giveUp, run } from './house.mjs';
+import { installPackages, isDebian, isRoot } from './debian.mjs';
+import { giveUp } from './house.mjs';
 
 const names = [
   'chromium',
@@ -19,8 +20,6 @@ const names = [
   'microsoft-edge',
   'microsoft-edge-stable',
 ];
-
-const isRoot = () => process.getuid?.() === 0;
 
 const canRun = (/** @type {string} */ path) => {
   try {
@@ -67,30 +66,9 @@ export const findBrowser = () => {
   return told;
 };
 
-/** Debian itself or a system made from it; Ubuntu's chromium package is only a pointer to a snap. */
-const isDebian = () => {
-  if (!existsSync('/etc/os-release') || !existsSync('/usr/bin/apt-get')) return false;
-  const words = readFileSync('/etc/os-release', 'utf8')
-    .split('\n')
-    .filter((line) => /^ID(_LIKE)?=/.test(line))
-    .flatMap((line) => line.replace(/^.*=/, '').replaceAll('"', '').split(' '));
-  return words.includes('debian') && !words.includes('ubuntu');
-};
-
-const installOnDebian = async () => {
-  const sudo = isRoot() ? [] : ['sudo', '-n'];
-  if (!isRoot() && (await run('sudo', ['-n', 'true'], { quiet: true })).code !== 0) return;
-  console.log('No browser found: installing Debian’s chromium for the tests (once) …');
-  for (const step of [['update'], ['install', '-y', 'chromium']]) {
-    const [command = '', ...args] = [...sudo, 'env', 'DEBIAN_FRONTEND=noninteractive', 'apt-get'];
-    const { code, output } = await run(command, [...args, '-qq', ...step], { quiet: true });
-    if (code !== 0) console.error(output);
-  }
-};
-
 /** Path of a browser, installed first where that is possible; otherwise says what to install. */
 export const requireBrowser = async () => {
-  if (findBrowser() === undefined && isDebian()) await installOnDebian();
+  if (findBrowser() === undefined && isDebian()) await installPackages(['chromium']);
   return (
     findBrowser() ??
     giveUp(

@@ -7,11 +7,13 @@
  *   npm test -- unit [filter]   Vitest alone: unit, contract and interface tests
  *   npm test -- e2e [filter]    Playwright alone
  *   npm test -- weave           in both, the files whose path has `weave` in it
+ *   npm test -- wider [filter]  what needs more of the system than a browser: readers of its packages,
+ *                               other browsers. Not part of the everyday run.
  */
-import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { requireBrowser } from './browser.mjs';
-import { at, ensureInstalled, runNode } from './house.mjs';
+import { at, ensureBuilt, ensureInstalled, run, runNode } from './house.mjs';
 
 /** @typedef {{ passed: number, failed: number, skipped: number }} Tally */
 
@@ -82,15 +84,42 @@ const runPlaywright = async (/** @type {string[]} */ filters) => {
   return tallyOf(report, code, countPlaywright);
 };
 
-const [first, ...rest] = process.argv.slice(2);
-const filters = first === 'unit' || first === 'e2e' ? rest : process.argv.slice(2);
+/** Node's own runner, whose TAP report ends in `# pass 3` and the like. */
+const runWider = async (/** @type {string[]} */ filters) => {
+  const files = readdirSync(at('tests/wider'))
+    .filter((name) => name.endsWith('.wider.mjs'))
+    .filter((name) => filters.length === 0 || filters.some((filter) => name.includes(filter)))
+    .map((name) => at('tests/wider', name));
+  /** @type {Tally} */
+  const tally = { passed: 0, failed: 0, skipped: 0 };
+  for (const file of files) {
+    const args = ['--test', '--test-reporter=tap', file];
+    const { code, output } = await run(process.execPath, args, { quiet: true });
+    console.log(output);
+    const count = (/** @type {string} */ word) =>
+      Number(new RegExp(`^# ${word} (\\d+)$`, 'm').exec(output)?.[1] ?? 0);
+    tally.passed += count('pass');
+    tally.failed += count('fail') === 0 && code !== 0 ? 1 : count('fail');
+    tally.skipped += count('skipped');
+  }
+  return tally;
+};
+
+const kinds = ['unit', 'e2e', 'wider'];
+const [first = '', ...rest] = process.argv.slice(2);
+const filters = kinds.includes(first) ? rest : process.argv.slice(2);
 
 await ensureInstalled();
 if (first !== 'unit') await requireBrowser();
 /** @type {Tally[]} */
 const tallies = [];
-if (first !== 'e2e') tallies.push(await runVitest(filters));
-if (first !== 'unit') tallies.push(await runPlaywright(filters));
+if (first === 'wider') {
+  await ensureBuilt();
+  tallies.push(await runWider(filters));
+} else {
+  if (first !== 'e2e') tallies.push(await runVitest(filters));
+  if (first !== 'unit') tallies.push(await runPlaywright(filters));
+}
 
 const sum = (/** @type {keyof Tally} */ key) =>
   tallies.reduce((total, tally) => total + tally[key], 0);
