@@ -32,6 +32,23 @@ test('a page switched on is woven with rails, marks and bleed where they belong'
   await page.getByRole('slider', { name: 'Print on the paper' }).press('ArrowRight');
   await expect(page.getByRole('textbox', { name: 'Print from the left' })).toHaveValue(/^41/);
 
+  // By hand: a quarter of the A5 paper's drawn width to the right, and back by undo.
+  const paper = page.getByRole('group', { name: 'The page to scale' });
+  const drawn = await paper.boundingBox();
+  const print = await page.getByRole('slider', { name: 'Print on the paper' }).boundingBox();
+  if (drawn === null || print === null) throw new Error('The page is not drawn.');
+  const [startX, startY] = [print.x + print.width / 2, print.y + print.height / 2];
+  await page.mouse.move(startX, startY);
+  await page.mouse.down();
+  await page.mouse.move(startX + drawn.width / 8, startY, { steps: 3 });
+  await page.mouse.move(startX + drawn.width / 4, startY, { steps: 3 });
+  await page.mouse.up();
+  const left = page.getByRole('textbox', { name: 'Print from the left' });
+  const typed = Number((await left.inputValue()).replace(/[^\d.]/g, ''));
+  expect(Math.abs(typed - (41 + 148 / 4))).toBeLessThan(1.5);
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(left).toHaveValue(/^41/);
+
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const link = page.getByRole('link', { name: 'Save sheet' });

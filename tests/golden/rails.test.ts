@@ -121,6 +121,33 @@ const correlation = (a: readonly number[], b: readonly number[]): number => {
   return dot(x, y) / Math.sqrt(dot(x, x) * dot(y, y));
 };
 
+/** Light of the top end rail, rib by rib from its left end, under a lens of another pitch than stated. */
+const endRailLight = (pitchScale: number) => {
+  const sheet = sheetSpecOf(jobOf());
+  const page = pageToWeave(jobOf(), 'mm', '2025-11-25');
+  const rail = page?.rails[2];
+  if (page === undefined || rail === undefined) throw new Error('no rails');
+  const line = pageComposer(page, sheet)({ firstRow: rail.top + 3, rowCount: 1 }, undefined);
+  const seen = lookThrough(
+    lens,
+    {
+      rgb: line.subarray(rail.left * 3, rail.right * 3),
+      widthDots: rail.right - rail.left,
+      heightDots: 1,
+      acrossDpi: 720,
+      lensRibs: 'upright',
+    },
+    { acrossMm: 0, distanceMm: DISTANCE_MM },
+    { pitchScale },
+  );
+  // Ribs at the very ends look past the rail.
+  const ribs = Array.from({ length: seen.ribs - 4 }, (_, i) => i + 2);
+  return {
+    light: ribs.map((rib) => seen.light[rib * 3] as number),
+    lengthIn: (ribs.length * lens.pitchMm * pitchScale) / 25.4,
+  };
+};
+
 describe('rails under the lens', () => {
   it('are drawn on the bench as the ray trace sees them', () => {
     const skewRad = (0.5 * Math.PI) / 180;
@@ -146,5 +173,20 @@ describe('rails under the lens', () => {
     const read = skewFromStripes(stripesIn(light), lengthMm, lens.pitchMm);
     expect(Math.abs((read.skewRad * 180) / Math.PI)).toBeGreaterThan(0.9 * Math.abs(degrees));
     expect(Math.abs((read.skewRad * 180) / Math.PI)).toBeLessThan(1.1 * Math.abs(degrees));
+  });
+
+  it('stand even at the ends when the pitch is right, however the lens is turned', () => {
+    const { light } = endRailLight(1);
+    expect(Math.max(...light) - Math.min(...light)).toBeLessThan(0.06);
+  });
+
+  // Relation 9: |LPI_print − LPI_v| × W cycles across.
+  it.each([1.04, 0.95, 1.08])('count a pitch off by %f at the ends within a tenth', (scale) => {
+    const { light, lengthIn } = endRailLight(scale);
+    const lpi = 25.4 / lens.pitchMm;
+    const beats = Math.abs(lpi - lpi / scale) * lengthIn;
+    expect(Math.max(...light) - Math.min(...light)).toBeGreaterThan(0.3);
+    expect(stripesIn(light) / beats).toBeGreaterThan(0.9);
+    expect(stripesIn(light) / beats).toBeLessThan(1.1);
   });
 });

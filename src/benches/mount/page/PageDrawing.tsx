@@ -8,6 +8,7 @@ import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/page.ts';
 import { sheetDensity, sheetSpecOf } from '../../../job/selectors.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
+import { FiguresTable } from '../../../ui/index.ts';
 import { movePrint } from './edits.ts';
 import styles from './page.module.css';
 
@@ -46,17 +47,38 @@ export const PageDrawing = () => {
   const finish = (event: PointerEvent<SVGElement>) => {
     if (drag === undefined) return;
     setDrag(undefined);
-    if (event.type === 'pointerup' && (drag.dx !== 0 || drag.dy !== 0)) movePrint(drag.dx, drag.dy);
+    if (event.type === 'pointerup' && (drag.dx !== 0 || drag.dy !== 0))
+      movePrint(drag.dx, drag.dy, 'drag');
   };
   const press = (event: KeyboardEvent) => {
     const step = steps[event.key];
     if (step === undefined) return;
     event.preventDefault();
     const size = event.shiftKey ? 10 : 1;
-    movePrint(step[0] * size, step[1] * size);
+    movePrint(step[0] * size, step[1] * size, 'key');
   };
   const shown = (lengthMm: number) => `${formatLength(mm(lengthMm), units)} ${units}`;
   const leftMm = plan.leftMm + (drag?.dx ?? 0);
+  const cell = (lengthMm: number) => formatLength(mm(lengthMm), units);
+  const boxes = [
+    ['Paper', 0, 0, width, height],
+    ['What the printer prints', left, top, width - left - right, height - top - bottom],
+    ['Print, as trimmed', plan.leftMm, plan.topMm, plan.trimWidthMm, plan.trimHeightMm],
+    [
+      'Print with its bleed',
+      plan.leftMm - bleedMm,
+      plan.topMm - bleedMm,
+      plan.trimWidthMm + 2 * bleedMm,
+      plan.trimHeightMm + 2 * bleedMm,
+    ],
+    ...rails.map((rail, number) => [
+      `Rail ${['left', 'right', 'top', 'bottom'][number] ?? ''}`,
+      rail.left,
+      rail.top,
+      rail.width,
+      rail.height,
+    ]),
+  ] as const;
   const place = `${shown(leftMm)} from the left, ${shown(plan.topMm + (drag?.dy ?? 0))} from the top`;
   return (
     <figure className={styles['figure']}>
@@ -132,6 +154,11 @@ export const PageDrawing = () => {
           : 'Not everything fits: see the findings for what would help.'}{' '}
         Drag the print, or move it with the arrow keys (1 mm; with Shift 10 mm).
       </figcaption>
+      <FiguresTable
+        caption="The page in figures"
+        head={['', ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`)]}
+        rows={boxes.map(([name, ...measures]) => [name, ...measures.map((of) => cell(Number(of)))])}
+      />
     </figure>
   );
 };

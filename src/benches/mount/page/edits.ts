@@ -10,8 +10,12 @@ export const changePage = (
 /** Millimetres to a tenth: what a hand can mean. */
 const tenth = (lengthMm: number): number => Math.round(lengthMm * 10) / 10;
 
-/** Moves the print on its paper; repeated presses fold into one step. */
-export const movePrint = (rightMm: number, downMm: number): string | undefined =>
+/** Moves the print on its paper; presses of a key fold into one step, a drag is one by itself. */
+export const movePrint = (
+  rightMm: number,
+  downMm: number,
+  by: 'key' | 'drag',
+): string | undefined =>
   tryChange(
     'print’s place',
     (job) => {
@@ -20,5 +24,5 @@ export const movePrint = (rightMm: number, downMm: number): string | undefined =
         place: { leftMm: tenth(leftMm + rightMm), topMm: tenth(topMm + downMm) },
       });
     },
-    'page.place',
+    by === 'key' ? 'page.place' : undefined,
   );
