@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
 import { pageSchema } from './page-schema.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
 import { recipeSchema, titleSchema } from './recipe-schema.ts';
@@ -20,7 +21,7 @@ const lensPitch = v.pipe(
   v.maxValue(5, 'Lens pitch must be at most 5 mm: that is 5.08 LPI. Did you mean mm or LPI?'),
 );
 
-export const lensSchema = v.object({
+export const lensSchema = openObject({
   pitchMm: lensPitch,
   thicknessMm: measure('Lens thickness', 0.05, 20, ' mm'),
   index: measure('Refractive index', 1.2, 2.2, ''),
@@ -31,13 +32,13 @@ export const lensSchema = v.object({
 });
 
 /** A thing of the scene, to be seen against the depth budget: z > 0 behind the print. */
-export const depthMarkSchema = v.object({
+export const depthMarkSchema = openObject({
   name: v.pipe(v.string(), v.maxLength(60, 'The name must be at most 60 letters long.')),
   zMm: measure('Depth', -50000, 1000000, ' mm'),
 });
 
 /** How exact the print is asked to be, and how exactly its numbers are known. */
-export const exactnessSchema = v.object({
+export const exactnessSchema = openObject({
   /** τ: zones by which the picture may slide from edge to edge. */
   budgetZones: measure('Budget', 0.01, 1, ' of a zone'),
   /** The pitch is known to ± this many LPI. */
@@ -50,18 +51,18 @@ export const exactnessSchema = v.object({
   ),
 });
 
-export const printerSchema = v.object({
+export const printerSchema = openObject({
   acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
   alongDpi: measure('Dots along', 50, 10000, ' dots an inch'),
 });
 
-export const printSchema = v.object({
+export const printSchema = openObject({
   widthMm: measure('Print width', 5, 5000, ' mm'),
   heightMm: measure('Print height', 5, 20000, ' mm'),
   viewingDistanceMm: measure('Viewing distance', 50, 50000, ' mm'),
 });
 
-export const frameSchema = v.object({
+export const frameSchema = openObject({
   id: v.pipe(v.string(), v.nonEmpty()),
   name: v.string(),
   byteLength: v.number(),
@@ -77,14 +78,14 @@ export const frameSchema = v.object({
   made: v.optional(madeSchema),
 });
 
-export const placementSchema = v.object({
+export const placementSchema = openObject({
   mode: v.picklist(['fill', 'fit']),
   /** −1 … 1: where the print sits in the room that the frame leaves. 0: in the middle. */
   shiftX: measure('Shift across', -1, 1, ''),
   shiftY: measure('Shift down', -1, 1, ''),
 });
 
-const fields = v.object({
+const fields = openObject({
   version: v.literal(1),
   name: v.pipe(v.string(), v.maxLength(200)),
   lens: lensSchema,

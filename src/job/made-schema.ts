@@ -1,7 +1,8 @@
 /** What a job keeps of a frame that was made from others. */
 import * as v from 'valibot';
+import { openObject } from './open-object.ts';
 
-export const madeSchema = v.object({
+export const madeSchema = openObject({
   /** Names of what it was made from: a picture and its depth map, or two neighbours. */
   from: v.array(v.string()),
   way: v.picklist(['depth', 'between']),

@@ -1,5 +1,6 @@
 /** A stored document → a job, through whatever versions lie between. */
 import * as v from 'valibot';
+import { documentFault } from './document-fault.ts';
 import type { Job } from './job.ts';
 import { jobSchema } from './job.ts';
 
@@ -18,6 +19,8 @@ const isDocument = (value: unknown): value is Document =>
 /** Never throws: what cannot be read comes back with the reason, for the person. */
 export const restoreJob = (stored: unknown): Restored => {
   if (!isDocument(stored)) return { ok: false, reason: 'It does not hold a job.' };
+  const fault = documentFault(stored);
+  if (fault !== undefined) return { ok: false, reason: fault };
   let document = stored;
   while (document['version'] !== newest) {
     const version = document['version'];

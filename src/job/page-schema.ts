@@ -3,10 +3,11 @@ import * as v from 'valibot';
 import type { SheetPaperName } from '../core/sheet/papers.ts';
 import { sheetPapers } from '../core/sheet/papers.ts';
 import { measure } from './measures.ts';
+import { openObject } from './open-object.ts';
 
 const names = [...(Object.keys(sheetPapers) as SheetPaperName[]), 'roll', 'own'] as const;
 
-export const pageSchema = v.object({
+export const pageSchema = openObject({
   /** False: the sheet is woven by itself, and what is set here waits. */
   on: v.boolean(),
   paper: v.picklist(names),
@@ -15,7 +16,7 @@ export const pageSchema = v.object({
   paperWidthMm: v.optional(measure('Paper width', 50, 6000, ' mm')),
   paperHeightMm: v.optional(measure('Paper height', 50, 21000, ' mm')),
   /** What the printer leaves blank at each edge. */
-  marginsMm: v.object({
+  marginsMm: openObject({
     left: measure('Left margin', 0, 200, ' mm'),
     top: measure('Top margin', 0, 200, ' mm'),
     right: measure('Right margin', 0, 200, ' mm'),
@@ -23,7 +24,7 @@ export const pageSchema = v.object({
   }),
   /** Top left corner of the trim, from the paper's; left out: in the middle. */
   place: v.optional(
-    v.object({
+    openObject({
       leftMm: measure('Print from the left', -5000, 6000, ' mm'),
       topMm: measure('Print from the top', -20000, 21000, ' mm'),
     }),

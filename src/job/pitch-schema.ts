@@ -2,12 +2,13 @@
 import * as v from 'valibot';
 import { MOST_BANDS } from '../core/pitch/strip.ts';
 import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
 
 const lines = (what: string) => measure(what, 1, 1000, ' LPI');
 const direction = v.picklist(['upright', 'lying']);
 
 /** A pitch is nominal until a strip has been read; `provedPitch` is then what the strip said. */
-export const provedPitchSchema = v.object({
+export const provedPitchSchema = openObject({
   viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
   readFromMm: measure('Reading distance', 50, 50000, ' mm'),
   method: v.optional(v.picklist(['band', 'fringes', 'photo'])),
@@ -27,7 +28,7 @@ export const provedPitchSchema = v.object({
 });
 
 /** The strip that was woven last: a reading is of this one, whatever the fields say now. */
-const wovenStripSchema = v.object({
+const wovenStripSchema = openObject({
   bandsLpi: v.pipe(v.array(lines('Band')), v.minLength(3), v.maxLength(MOST_BANDS)),
   acrossMm: measure('Strip width', 5, 5000, ' mm'),
   readFromMm: measure('Reading distance', 50, 50000, ' mm'),
@@ -43,7 +44,7 @@ const wovenStripSchema = v.object({
 });
 
 /** Everything left out is advised by the studio, or not known yet. */
-export const pitchStripSchema = v.object({
+export const pitchStripSchema = openObject({
   centreLpi: v.optional(lines('Strip centre')),
   spreadLpi: v.optional(measure('Strip spread', 0.002, 100, ' LPI')),
   bands: v.optional(

@@ -2,11 +2,12 @@
 import * as v from 'valibot';
 import { MOST_PICTURES } from '../core/frames/recipes.ts';
 import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
 
 const zoneShare = (what: string) => measure(what, 0, 1, ' of the zone');
 
 export const recipeSchema = v.variant('kind', [
-  v.object({
+  openObject({
     kind: v.literal('flip'),
     /** Frame ids, '' where none is chosen yet. */
     pictures: v.pipe(
@@ -17,19 +18,19 @@ export const recipeSchema = v.variant('kind', [
     guardSlots: wholeMeasure('Guard slots', 0, 100),
     guard: v.picklist(['mean', 'grey', 'white', 'black']),
   }),
-  v.object({ kind: v.literal('sway') }),
-  v.object({
+  openObject({ kind: v.literal('sway') }),
+  openObject({
     kind: v.literal('change'),
     /** Ids of the frames of the second set; all others are the first. */
     second: v.array(v.string()),
     crossAt: zoneShare('Middle of the crossing'),
     crossWidth: zoneShare('Width of the crossing'),
   }),
-  v.object({ kind: v.literal('animation') }),
+  openObject({ kind: v.literal('animation') }),
 ]);
 
 /** A still picture with transparency over all slots. Its frame then takes no part in the recipe. */
-export const titleSchema = v.object({
+export const titleSchema = openObject({
   frame: v.string(),
   /** From one view slot to the next, to the right: above 0 it stands behind the print. */
   step: measure('Title’s step', -5, 5, ' lenticules a view'),

@@ -1,11 +1,12 @@
 /** What the Shoot bench keeps: the scene's units, where the cameras stand, the timed frame. */
 import * as v from 'valibot';
 import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
 
 /** In scene units: from a millionth to a thousand million of them. */
 const sceneLength = (what: string) => measure(what, 1e-6, 1e9, ' scene units');
 
-export const rigSchema = v.object({
+export const rigSchema = openObject({
   /** Left out: millimetres. */
   unit: v.optional(v.picklist(['mm', 'cm', 'm', 'in', 'ft', 'own'])),
   ownUnitMm: v.optional(measure('Size of a scene unit', 1e-6, 1e9, ' mm')),

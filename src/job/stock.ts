@@ -1,10 +1,11 @@
 /** What a job keeps of its materials and trials: the shelf entries chosen, and what has been used up. */
 import * as v from 'valibot';
 import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
 
 const entryId = v.pipe(v.string(), v.maxLength(100));
 
-export const stockSchema = v.object({
+export const stockSchema = openObject({
   /** Ids of entries on the shelves. Left out: the studio looks for one that has the job's numbers. */
   lensId: v.optional(entryId),
   printerId: v.optional(entryId),
