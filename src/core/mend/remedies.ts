@@ -1,0 +1,78 @@
+/** What can be saved without printing again, and what cannot. */
+import { opticalGap } from '../lens/lens.ts';
+import { MM_PER_INCH } from '../units/units.ts';
+import type { MendSetup } from './fault.ts';
+import { printAcrossMm } from './fault.ts';
+import type { CountReading } from './read-counts.ts';
+
+export type Remedy =
+  /** Turn the print on the lens by −rad; its ends then move by `endsMm` against each other. */
+  | { readonly kind: 'turn'; readonly rad: number; readonly endsMm: number }
+  /** Slide the print under the lens, right (lying: down) positive. */
+  | { readonly kind: 'shift'; readonly mm: number }
+  /** Hang it where it is seen from here: the print is right for this distance. */
+  | { readonly kind: 'stand-at'; readonly distanceMm: number; readonly plusMinusMm: number }
+  /** Press the lens down: the air under it spreads the picture. */
+  | { readonly kind: 'press'; readonly airMm: number };
+
+/** Nearer than an arm nobody looks at a print, further than a hall nobody can (ours, no source). */
+const NEAREST_MM = 150;
+const FURTHEST_MM = 10_000;
+
+/**
+ * Where the print is right as it is: its pitch is p (1 + g / D') for some D' (relation 2), so
+ * D' = g p / (p_print − p). Undefined where the print is too fine for any distance or the distance is
+ * none that one stands at.
+ * @param bands zones across, positive: print finer than the lens seen from `fromMm`.
+ */
+export const otherDistance = (
+  { lens, sheet }: MendSetup,
+  bands: number,
+  fromMm: number,
+): number | undefined => {
+  const gap = opticalGap(lens);
+  // bands = W (1 / p_print − 1 / p_v(from)) (1 + g / from); in units of 1 / p: what D' must add.
+  const perMm = bands / printAcrossMm(sheet);
+  const inversePitch = (1 + gap / fromMm) / sheet.viewingPitchMm - perMm;
+  const reach = inversePitch === 0 ? 0 : sheet.viewingPitchMm * inversePitch - 1;
+  const distance = gap / reach;
+  return reach > 0 && distance >= NEAREST_MM && distance <= FURTHEST_MM ? distance : undefined;
+};
+
+/** What helps the print that lies there, the most helpful first. Empty: only a new print does. */
+export const remediesOf = (
+  setup: MendSetup,
+  reading: CountReading,
+  budgetZones: number,
+): Remedy[] => {
+  const remedies: Remedy[] = [];
+  const { skew, offsetMm, pitch, airMm } = reading;
+  if (skew?.signKnown === true && Math.abs(skew.bands.value) > skew.bands.plusMinus)
+    remedies.push({ kind: 'turn', rad: -skew.rad.value, endsMm: skew.endsMm });
+  if (offsetMm !== undefined && Math.abs(offsetMm.value) > offsetMm.plusMinus)
+    remedies.push({ kind: 'shift', mm: -offsetMm.value });
+  if (airMm !== undefined && airMm.value > airMm.plusMinus)
+    remedies.push({ kind: 'press', airMm: airMm.value });
+  if (
+    pitch !== undefined &&
+    pitch.orLpi === undefined &&
+    Math.abs(pitch.bands.value) > budgetZones
+  ) {
+    const at = (bands: number) => otherDistance(setup, bands, setup.distanceMm);
+    const { value, plusMinus } = pitch.bands;
+    const distanceMm = at(value);
+    if (distanceMm !== undefined) {
+      const ends = [at(value - plusMinus), at(value + plusMinus)].map((end) => end ?? FURTHEST_MM);
+      remedies.push({
+        kind: 'stand-at',
+        distanceMm,
+        plusMinusMm: Math.abs((ends[1] as number) - (ends[0] as number)) / 2,
+      });
+    }
+  }
+  return remedies;
+};
+
+/** Zones of slide that a pitch off by so much spends over the print (relation 7). */
+export const zonesOfLpi = (setup: MendSetup, lpi: number): number =>
+  (Math.abs(lpi) * printAcrossMm(setup.sheet)) / MM_PER_INCH;
