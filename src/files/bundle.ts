@@ -1,0 +1,105 @@
+/**
+ * The job file: one zip with everything of a job in it. Any zip program opens it.
+ *
+ *   tiltloom.json        what this is and what lies where; always the first entry
+ *   job.json             the job's document, as src/job/job.ts describes it
+ *   originals/0001.png   the pictures as they were added, byte for byte
+ *
+ * docs/formats.md says the same to the writers of other software.
+ */
+import * as v from 'valibot';
+import { StudioError } from '../contract/errors.ts';
+
+export const BUNDLE_EXTENSION = '.tiltloom.zip';
+export const BUNDLE_MIME = 'application/zip';
+export const MANIFEST_PATH = 'tiltloom.json';
+export const JOB_PATH = 'job.json';
+
+/** Raised when an older studio could no longer read what is written. */
+export const BUNDLE_FORMAT = 1;
+
+/** What a job file may hold. Beyond them it is refused, before anything is unpacked. */
+export interface BundleLimits {
+  readonly fileBytes: number;
+  readonly entries: number;
+  /** `tiltloom.json` and `job.json`, each. */
+  readonly jsonBytes: number;
+  readonly originalBytes: number;
+  /** All entries together, unpacked. */
+  readonly totalBytes: number;
+  /** How much larger than in the zip an entry may be unpacked: pictures hardly shrink at all. */
+  readonly ratio: number;
+}
+
+/** Plain zips end at 4 GiB and at 65 535 entries; the studio’s own are far below in the second. */
+export const bundleLimits: BundleLimits = {
+  fileBytes: 2 ** 32 - 1,
+  entries: 5000,
+  jsonBytes: 16 * 2 ** 20,
+  originalBytes: 2 ** 30,
+  totalBytes: 2 ** 32,
+  ratio: 200,
+};
+
+const idSchema = v.pipe(v.string(), v.regex(/^[A-Za-z0-9-]{8,64}$/, 'expected letters and digits'));
+
+const originalSchema = v.looseObject({
+  /** By which the job speaks of it. */
+  id: idSchema,
+  path: v.pipe(
+    v.string(),
+    v.regex(/^originals\/[a-z0-9-]{1,64}\.[a-z0-9]{1,8}$/, 'expected originals/NAME.TYPE'),
+  ),
+  /** File name it was added under: text to show, never a place. */
+  name: v.pipe(v.string(), v.maxLength(1000)),
+  bytes: v.pipe(v.number(), v.safeInteger(), v.minValue(0)),
+});
+
+export const manifestSchema = v.looseObject({
+  what: v.literal('Tiltloom job', 'it is not marked as a job'),
+  format: v.pipe(v.number(), v.safeInteger()),
+  savedAt: v.string(),
+  originals: v.array(originalSchema),
+});
+
+export type Manifest = v.InferOutput<typeof manifestSchema>;
+export type ListedOriginal = Manifest['originals'][number];
+
+/** A picture of a job with the id by which the job speaks of it. */
+export interface Original {
+  readonly id: string;
+  readonly name: string;
+  readonly file: Blob;
+}
+
+/** Why a job file was not opened, as one sentence or more. */
+export const refuse = (
+  fileName: string,
+  reason: string,
+  code: 'damaged' | 'too-large' | 'unsupported-variant' | 'not-a-picture' = 'damaged',
+): StudioError =>
+  new StudioError(
+    code,
+    `“${fileName}” was not opened. ${reason} Your work is as it was.`,
+    fileName,
+  );
+
+export const inMegabytes = (bytes: number): string => {
+  const megabytes = bytes / 2 ** 20;
+  return `${megabytes < 10 ? Math.max(0.1, megabytes).toFixed(1) : Math.round(megabytes)} MB`;
+};
+
+/** A job's name as a file name that every system takes. */
+export const bundleName = (jobName: string): string => {
+  const plain = jobName
+    .normalize('NFC')
+    .replace(/[\p{Cc}\p{Cf}<>:"/\\|?*]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .replace(/^[. ]+|[. ]+$/g, '')
+    .slice(0, 80)
+    .trim();
+  return `${plain === '' ? 'Job' : plain}${BUNDLE_EXTENSION}`;
+};
+
+/** Named as a job file, also where a browser has numbered it: `tram.tiltloom (1).zip`. */
+export const isBundleName = (name: string): boolean => /\.tiltloom( ?\(\d+\))?\.zip$/i.test(name);
