@@ -95,8 +95,8 @@ export const packed = (
     [paths[1] as string]: noise(900, 2),
     ...change.more,
   };
-  for (const path of change.without ?? []) delete entries[path];
-  return new Blob([zipSync(entries, { level }) as Uint8Array<ArrayBuffer>]);
+  const kept = Object.entries(entries).filter(([path]) => change.without?.includes(path) !== true);
+  return new Blob([zipSync(Object.fromEntries(kept), { level })]);
 };
 
 export const bytesOf = async (file: Blob): Promise<Uint8Array<ArrayBuffer>> =>

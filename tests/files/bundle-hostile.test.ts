@@ -72,9 +72,7 @@ const forge = (entries: readonly Forged[]): Blob => {
 };
 
 const zeros = new Uint8Array(64 * 2 ** 20);
-const bomb = new Uint8Array(
-  deflateSync(zeros, { level: 9, finishFlush: 4 }).subarray(2),
-) as Uint8Array<ArrayBuffer>;
+const bomb = new Uint8Array(deflateSync(zeros, { level: 9, finishFlush: 4 }).subarray(2));
 const text = (value: string) => new TextEncoder().encode(value);
 const png = noise(40);
 

@@ -1,3 +1,4 @@
+import type { Entry } from 'yauzl';
 import { fromBuffer } from 'yauzl';
 import { describe, expect, test } from 'vitest';
 import { StudioError } from '../../src/contract/errors.ts';
@@ -15,7 +16,7 @@ const readByOthers = async (file: Blob): Promise<Map<string, Buffer>> => {
     fromBuffer(bytes, { lazyEntries: true, strictFileNames: true }, (error, zip) => {
       if (error !== null) return reject(error);
       const found = new Map<string, Buffer>();
-      zip.on('entry', (entry) => {
+      zip.on('entry', (entry: Entry) => {
         zip.openReadStream(entry, (fault, stream) => {
           if (fault !== null) return reject(fault);
           const parts: Buffer[] = [];
