@@ -6,7 +6,7 @@ import { restore, startKeeping } from './benches/desk/keep-job.ts';
 import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
-import { startPreparing } from './benches/weave/keep-prepared.ts';
+import { startPreparing } from './benches/desk/keep-prepared.ts';
 import { sweepFrames } from './files/frame-store.ts';
 import { sweepLeftovers } from './files/sweep.ts';
 import { documentStore } from './state/document.ts';

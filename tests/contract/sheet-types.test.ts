@@ -13,7 +13,7 @@ import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 import type { SheetFileType } from '../../src/core/encode/file-types.ts';
 import { memorySink } from '../../src/files/sinks.ts';
 import { newJob } from '../../src/job/job.ts';
-import { sheetFileName, sheetInfo } from '../../src/benches/weave/sheet-info.ts';
+import { sheetFileName, sheetInfo } from '../../src/benches/desk/sheet-info.ts';
 import { weaveSheet } from '../../src/jobs/weave.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';

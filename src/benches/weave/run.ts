@@ -15,8 +15,8 @@ import type { WeaveState } from '../../state/work.ts';
 import { workStore } from '../../state/work.ts';
 import type { FileToWrite } from '../desk/file-run.ts';
 import { createFileRun } from '../desk/file-run.ts';
-import { untilPrepared } from './keep-prepared.ts';
-import { sheetFileName, sheetInfo } from './sheet-info.ts';
+import { untilPrepared } from '../desk/keep-prepared.ts';
+import { sheetFileName, sheetInfo } from '../desk/sheet-info.ts';
 
 const setWeave = (weave: WeaveState) => workStore.getState().set({ weave });
 

@@ -5,7 +5,7 @@ import { toWorkError } from '../../contract/errors.ts';
 import { sheetSpecOf } from '../../job/selectors.ts';
 import { weaveWindow } from '../../jobs/weave.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
-import { stackOf } from './keep-prepared.ts';
+import { stackOf } from '../desk/keep-prepared.ts';
 import type { DotWindow } from './loupe-view.ts';
 
 /** Time for a drag to go on before dots are asked for. */
