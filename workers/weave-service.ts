@@ -14,7 +14,7 @@ import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
 import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
 import type { PageComposer } from '../src/core/sheet/page-rows.ts';
-import { pageComposer, wovenRowsFor } from '../src/core/sheet/page-rows.ts';
+import { pageComposer, wovenColumnsFor, wovenRowsFor } from '../src/core/sheet/page-rows.ts';
 import type { PageSpec } from '../src/core/sheet/page-spec.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { columnMap } from '../src/core/weave/column-map.ts';
@@ -64,14 +64,14 @@ const readSlices = async (
 };
 
 const weaveSome = async (
-  { sheet, stack }: BandRequest,
+  { sheet, stack, page }: BandRequest,
   rows: RowRange,
   checkpoint: () => Promise<void>,
 ): Promise<Uint8Array> => {
   const map = mapFor(sheet);
   const slices = await readSlices(sheet, map, stack, rows);
   await checkpoint();
-  return weaveRows(sheet, map, slices, rows);
+  return weaveRows(sheet, map, slices, rows, page && wovenColumnsFor(page));
 };
 
 /** Rows of the page, or of the bare sheet where there is none around it. */

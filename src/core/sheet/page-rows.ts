@@ -3,15 +3,22 @@
  * depends on its number alone, so any division into bands gives the same dots.
  */
 import { lineRow } from '../pitch/gratings.ts';
-import type { Rows } from '../weave/band.ts';
+import type { ColumnRange, Rows } from '../weave/band.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
 import type { PageBox, PageSpec } from './page-spec.ts';
 
 /** Rows of the sheet that some rows of the page show; undefined where they show none. */
-export const wovenRowsFor = ({ woven }: PageSpec, rows: Rows): Rows | undefined => {
-  const firstRow = Math.max(rows.firstRow, woven.top);
-  const end = Math.min(rows.firstRow + rows.rowCount, woven.bottom);
+export const wovenRowsFor = ({ woven, shown = woven }: PageSpec, rows: Rows): Rows | undefined => {
+  const firstRow = Math.max(rows.firstRow, woven.top, shown.top);
+  const end = Math.min(rows.firstRow + rows.rowCount, woven.bottom, shown.bottom);
   return end > firstRow ? { firstRow: firstRow - woven.top, rowCount: end - firstRow } : undefined;
+};
+
+/** Columns of the sheet that the page shows: no others need to be woven. */
+export const wovenColumnsFor = ({ woven, shown = woven, widthDots }: PageSpec): ColumnRange => {
+  const from = Math.max(0, woven.left, shown.left);
+  const to = Math.min(widthDots, woven.right, shown.right);
+  return { first: from - woven.left, count: Math.max(0, to - from) };
 };
 
 /**
@@ -29,7 +36,10 @@ const railRow = (page: PageSpec, sheet: SheetSpec): Uint8Array => {
   return row.subarray((aside - first) * 3, (aside - first + across) * 3);
 };
 
-/** @returns for a page's rows and the woven rows of `wovenRowsFor`, row-major RGB, 8 bit. */
+/**
+ * @returns for a page's rows and what was woven of `wovenRowsFor` × `wovenColumnsFor`, row-major RGB,
+ * 8 bit.
+ */
 export type PageComposer = (rows: Rows, woven: Uint8Array | undefined) => Uint8Array<ArrayBuffer>;
 
 /** Draws the grating once; the composer then makes any rows of the page. */
@@ -37,9 +47,9 @@ export const pageComposer = (page: PageSpec, sheet: SheetSpec): PageComposer => 
   const grating = railRow(page, sheet);
   const rowBytes = page.widthDots * 3;
   const within = (x: number) => Math.min(page.widthDots, Math.max(0, x));
-  const from = within(page.woven.left);
-  const to = within(page.woven.right);
-  const skipped = (from - page.woven.left) * 3;
+  const columns = wovenColumnsFor(page);
+  const from = (page.woven.left + columns.first) * 3;
+  const wovenBytes = columns.count * 3;
   return (rows, woven) => {
     const out = new Uint8Array(rows.rowCount * rowBytes).fill(255);
     const shown = wovenRowsFor(page, rows);
@@ -50,11 +60,12 @@ export const pageComposer = (page: PageSpec, sheet: SheetSpec): PageComposer => 
       if (
         shown !== undefined &&
         woven !== undefined &&
+        columns.count > 0 &&
         wovenRow >= 0 &&
         wovenRow < shown.rowCount
       ) {
-        const at = wovenRow * sheet.widthDots * 3 + skipped;
-        line.set(woven.subarray(at, at + Math.max(0, to - from) * 3), from * 3);
+        const at = wovenRow * wovenBytes;
+        line.set(woven.subarray(at, at + wovenBytes), from);
       }
       const meets = (box: PageBox) => y >= box.top && y < box.bottom;
       for (const box of page.rails) if (meets(box)) drawRail(line, grating, box, sheet.ribs, y);

@@ -14,6 +14,11 @@ export interface PageSpec {
   readonly heightDots: number;
   /** Where the woven sheet lies: the trim and the bleed around it. May reach beyond the page. */
   readonly woven: PageBox;
+  /**
+   * What of the woven sheet is printed; left out: all of it that lies on the page. A tile of a large
+   * print keeps the whole sheet as `woven`, so that pitch and phase are the whole's.
+   */
+  readonly shown?: PageBox;
   /** Where the print is cut. */
   readonly trim: PageBox;
   /** Gratings of lines at the pitch and phase of the picture's own ribs. */

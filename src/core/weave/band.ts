@@ -9,12 +9,19 @@
  */
 import { code8OfLinear } from '../colour/srgb.ts';
 import type { ColumnMap } from './column-map.ts';
+import { dotsOfMap } from './column-map.ts';
 import type { SheetSpec } from './sheet-spec.ts';
 
 /** Rows [firstRow, firstRow + rowCount). */
 export interface Rows {
   readonly firstRow: number;
   readonly rowCount: number;
+}
+
+/** Columns [first, first + count) of the sheet. */
+export interface ColumnRange {
+  readonly first: number;
+  readonly count: number;
 }
 
 /** Rows of one prepared frame, from `firstRow` on; `rows` counts the whole frame's. */
@@ -57,25 +64,29 @@ export const sourceRowsFor = (
   return { first, count: Math.min(frameRows - 1, last) - first + 1 };
 };
 
-/** @returns row-major RGB, sRGB-encoded, length rowCount × widthDots × 3. */
+/**
+ * @param columns the dots of each row that are woven; left out: all. No dot depends on it.
+ * @returns row-major RGB, sRGB-encoded, length rowCount × columns.count × 3.
+ */
 export const weaveRows = (
   sheet: SheetSpec,
   map: ColumnMap,
   stack: SliceStack,
   rows: Rows,
+  columns: ColumnRange = { first: 0, count: sheet.widthDots },
 ): Uint8Array<ArrayBuffer> => {
   if (stack.slots.length !== sheet.viewSlots)
     throw new RangeError(`slots: expected ${sheet.viewSlots}, received ${stack.slots.length}`);
   return sheet.ribs === 'upright'
-    ? weaveUpright(sheet, map, stack, rows)
-    : weaveLying(sheet, map, stack, rows);
+    ? weaveUpright(sheet, dotsOfMap(map, columns), stack, rows)
+    : weaveLying(sheet, map, stack, rows, columns);
 };
 
 let encodeTable: Uint8Array | undefined;
 
 const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
   const encode = (encodeTable ??= code8OfLinear());
-  const length = sheet.widthDots * 3;
+  const length = map.dots * 3;
   const out = new Uint8Array(rows.rowCount * length);
   const frameRows = frameRowsOf(stack);
   const weaveSourceRow = sourceRowWeaver(map, stack);
@@ -172,12 +183,17 @@ const joinSlices = (stack: SliceStack) => {
   return { all, frameBase, rowLength: first.columns * 3, firstRow: first.firstRow };
 };
 
-const weaveLying = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
+const weaveLying = (
+  sheet: SheetSpec,
+  map: ColumnMap,
+  stack: SliceStack,
+  rows: Rows,
+  shown: ColumnRange,
+) => {
   const encode = (encodeTable ??= code8OfLinear());
   const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
-  const out = new Uint8Array(rows.rowCount * sheet.widthDots * 3);
-  const columns = rowLength / 3;
-  const steps = columnSteps(sheet.widthDots, columns);
+  const out = new Uint8Array(rows.rowCount * shown.count * 3);
+  const steps = columnSteps(sheet.widthDots, rowLength / 3, shown);
   const line = new Float64Array(rowLength);
   const coded = new Uint16Array(rowLength);
   for (let i = 0; i < rows.rowCount; i += 1) {
@@ -192,17 +208,17 @@ const weaveLying = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: R
         line[c] = (line[c] as number) + (all[from + c] as number) * w;
     }
     coded.set(line);
-    stretchRow(coded, steps, encode, out, i * sheet.widthDots * 3);
+    stretchRow(coded, steps, encode, out, i * shown.count * 3);
   }
   return out;
 };
 
-/** For each dot of a row: the sample left of it (as an index into RGB) and 14 bits of the next. */
-const columnSteps = (dots: number, columns: number) => {
-  const left = new Uint32Array(dots);
-  const part = new Uint16Array(dots);
-  for (let x = 0; x < dots; x += 1) {
-    const { row, share } = rowPosition(x, dots, columns);
+/** For each shown dot of a row: the sample left of it (as an index into RGB) and 14 bits of the next. */
+const columnSteps = (dots: number, columns: number, { first, count }: ColumnRange) => {
+  const left = new Uint32Array(count);
+  const part = new Uint16Array(count);
+  for (let x = 0; x < count; x += 1) {
+    const { row, share } = rowPosition(first + x, dots, columns);
     left[x] = row * 3;
     part[x] = Math.round(share * 16384);
   }

@@ -83,6 +83,12 @@ export const columnMap = (spec: SheetSpec): ColumnMap => {
   };
 };
 
+/** Some of a map's dots, counted from the first of them; lenticules keep the numbers they had. */
+export const dotsOfMap = (map: ColumnMap, { first, count }: { first: number; count: number }) =>
+  first === 0 && count === map.dots
+    ? map
+    : { ...map, dots: count, start: map.start.subarray(first, first + count + 1) };
+
 /** Splits [left, right) at whole cells and hands out each piece with its share of the whole. */
 const shareOut = (left: number, right: number, add: (cell: number, share: number) => void) => {
   const lastCell = Math.max(Math.floor(left), Math.ceil(right) - 1);
