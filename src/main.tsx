@@ -2,12 +2,11 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
-import { restore, startKeeping } from './benches/desk/keep-job.ts';
+import { restore, startKeeping, sweepKept } from './benches/desk/keep-job.ts';
 import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
 import { startPreparing } from './benches/desk/keep-prepared.ts';
-import { sweepFrames } from './files/frame-store.ts';
 import { sweepLeftovers } from './files/sweep.ts';
 import { documentStore } from './state/document.ts';
 import { viewStore } from './state/view.ts';
@@ -27,9 +26,7 @@ const start = async () => {
   // Before anything new is written there.
   await sweepLeftovers();
   await restore(openFirstJob);
-  const { frames } = documentStore.getState().job;
-  // A job without frames may stand in for one that could not be read, whose frames are spared.
-  if (frames.length > 0) sweepFrames(frames.map(({ id }) => id)).catch(() => undefined);
+  void sweepKept();
   // Frames that are to be softened would else be prepared twice.
   if (documentStore.getState().job.soften !== undefined) await recallParallax();
   else void recallParallax();

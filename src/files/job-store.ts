@@ -1,85 +1,333 @@
 /**
- * The job, kept in the browser's database across reloads. One record under one key. A record that
- * cannot be read is moved to a key of its own and never deleted. Where the browser gives no database
- * (a private window, storage refused) everything still works, for as long as the page is open.
+ * The kept jobs. Each settled state of a job is a new entry of its journal, written whole or not at
+ * all; older ones are trimmed. The newest that can be read is the job; one that cannot is set aside
+ * and never deleted. No state is written over one that this page has not seen. Where the browser
+ * gives no database everything still works, for as long as the page is open.
  */
-import type { IDBPDatabase } from 'idb';
-import { openDB } from 'idb';
 import type { Job } from '../job/job.ts';
 import { restoreJob } from '../job/migrate.ts';
+import { pixelIdsOf, textsIn } from '../job/pixels.ts';
+import { openDiskJournal } from './disk-journal.ts';
+import type { Journal, JournalEntry, KeptJobEntry } from './journal.ts';
+import { listingOf } from './journal.ts';
+import {
+  allLastWords,
+  carryLastWordsOver,
+  forgetLastWords,
+  leaveLastWords,
+  readLastWords,
+} from './last-words.ts';
+import { createMemoryJournal } from './memory-journal.ts';
+import { newId } from './new-id.ts';
+import { isNoRoom } from './room.ts';
 
-const databaseName = 'tiltloom-job';
-const shelf = 'jobs';
-const current = 'current';
-/** Where the last change waits when the page goes before the database has it. */
-const lastWords = 'tiltloom-job-last-words';
+export type { KeptJobEntry } from './journal.ts';
 
-export type KeptJob =
+/** Settled states of each job that are kept, for undo after a reload and should the newest be torn. */
+const STATES_KEPT = 30;
+/** A deleted job can be brought back for so long, unless its room is asked for. */
+const BIN_MS = 7 * 24 * 3600 * 1000;
+
+export type LoadedJob =
   | { readonly kind: 'none' }
-  | { readonly kind: 'job'; readonly job: Job }
-  | { readonly kind: 'damaged'; readonly reason: string; readonly keptAs: string }
-  | { readonly kind: 'memory-only'; readonly reason: string };
+  | {
+      readonly kind: 'job';
+      readonly job: Job;
+      /** Number of its entry. */
+      readonly seq: number;
+      /** Newer states that could not be read, and where they lie now. */
+      readonly setAside: readonly SetAside[];
+    }
+  | { readonly kind: 'damaged'; readonly setAside: readonly SetAside[] };
 
-const said = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+export interface SetAside {
+  readonly reason: string;
+  readonly keptAs: string;
+}
 
-const open = () =>
-  openDB(databaseName, 1, {
-    upgrade: (database) => {
-      database.createObjectStore(shelf);
+/** What led to a state: for undo after a reload. */
+export interface Settled {
+  readonly label: string;
+  readonly undone?: boolean;
+}
+
+/** Another page has kept a newer state than this one knows: nothing was written. */
+export class Overtaken extends Error {
+  constructor() {
+    super('another tab has kept a newer state of this job');
+    this.name = 'Overtaken';
+  }
+}
+
+interface Options {
+  /** Milliseconds since 1970. For tests. */
+  readonly now?: () => number;
+}
+
+export const createJobStore = ({ now = Date.now }: Options = {}) => {
+  let opened: Promise<Journal> | undefined;
+  let whyMemoryOnly: string | undefined;
+  let heldUp: (message: string) => void = () => undefined;
+  /** By job: the newest entry that this page has seen of a job it works on. */
+  const seen = new Map<string, number>();
+  /** One write after the other, so that a page never overtakes itself. */
+  let last: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(task: () => Promise<T>): Promise<T> => {
+    const next = last.then(task, task);
+    last = next;
+    return next;
+  };
+
+  const open = async (): Promise<Journal> => {
+    try {
+      const { journal, carriedOver } = await openDiskJournal({
+        now,
+        onHeldUp: (message) => heldUp(message),
+        onClosed: () => {
+          opened = undefined;
+        },
+      });
+      if (carriedOver !== undefined) carryLastWordsOver(carriedOver);
+      return journal;
+    } catch (error) {
+      whyMemoryOnly = error instanceof Error ? error.message : String(error);
+      return createMemoryJournal();
+    }
+  };
+  const reach = () => (opened ??= open());
+
+  const setAside = async (document: unknown, reason: string, entry?: JournalEntry) => {
+    const keptAs = `set aside ${new Date(now()).toISOString()} ${newId().slice(0, 6)}`;
+    await (await reach()).setAside(document, keptAs, entry);
+    return { reason, keptAs };
+  };
+
+  const load = async (id: string): Promise<LoadedJob> => {
+    const journal = await reach();
+    const aside: SetAside[] = [];
+    for (const seq of await journal.numbers(id)) {
+      const entry = await journal.entry(id, seq);
+      if (entry === undefined) continue;
+      const restored = restoreJob(entry.job);
+      if (restored.ok) return { kind: 'job', job: restored.job, seq, setAside: aside };
+      aside.push(await setAside(entry.job, restored.reason, entry));
+    }
+    if (aside.length === 0) return { kind: 'none' };
+    await journal.end(id);
+    return { kind: 'damaged', setAside: aside };
+  };
+
+  /** One state more. @throws Overtaken */
+  const append = async (id: string, job: Job, { label, undone }: Settled): Promise<void> => {
+    let written = 0;
+    await (
+      await reach()
+    ).append(id, (newest) => {
+      if (newest > (seen.get(id) ?? newest)) throw new Overtaken();
+      const at = now();
+      written = newest + 1;
+      return {
+        entry: {
+          jobId: id,
+          seq: written,
+          at,
+          label,
+          ...(undone === true ? { undone } : {}),
+          job,
+        },
+        listing: listingOf(id, job, at),
+        trimTo: written - STATES_KEPT,
+      };
+    });
+    seen.set(id, written);
+  };
+
+  /** On a full disk the way back makes room for the job itself. */
+  const appendAtAnyCost = async (id: string, job: Job, settled: Settled): Promise<void> => {
+    try {
+      await append(id, job, settled);
+    } catch (error) {
+      if (!isNoRoom(error)) throw error;
+      const journal = await reach();
+      const [newest = 0] = await journal.numbers(id);
+      if (newest < 2) throw error;
+      await journal.trim(id, newest - 1);
+      await append(id, job, settled);
+    }
+  };
+
+  const save = (id: string, job: Job, settled: Settled): Promise<void> =>
+    inTurn(async () => {
+      await appendAtAnyCost(id, job, settled);
+      forgetLastWords(id);
+    });
+
+  /** Brings in what the last page that held the job could only leave beside the database. */
+  const layInLastWords = async (id: string): Promise<void> => {
+    const words = readLastWords(id);
+    if (words === undefined) return;
+    const journal = await reach();
+    const [newest = 0] = await journal.numbers(id);
+    const restored = restoreJob(words.job);
+    if (restored.ok && words.after >= newest) {
+      seen.delete(id);
+      await appendAtAnyCost(id, restored.job, words);
+    } else {
+      const written = await journal.entry(id, words.after + 1);
+      const madeIt = JSON.stringify(written?.job) === JSON.stringify(words.job);
+      if (!madeIt) await setAside(words.job, 'It came too late.');
+    }
+    forgetLastWords(id);
+  };
+
+  const listed = async (): Promise<KeptJobEntry[]> => {
+    const journal = await reach();
+    const list = await journal.listings();
+    const known = new Set(list.map(({ id }) => id));
+    // A job whose listing was lost is found by its entries.
+    for (const id of await journal.jobIds()) {
+      const loaded = known.has(id) ? undefined : await load(id);
+      if (loaded?.kind !== 'job') continue;
+      const listing = listingOf(id, loaded.job, now());
+      await journal.list(id, () => listing);
+      list.push(listing);
+    }
+    return list.sort((a, b) => b.changedAt - a.changedAt);
+  };
+
+  const mark = async (id: string, deletedAt: number | undefined): Promise<void> =>
+    (await reach()).list(id, (was) => {
+      if (was === undefined) return undefined;
+      const { deletedAt: _before, ...rest } = was;
+      return deletedAt === undefined ? rest : { ...rest, deletedAt };
+    });
+
+  const createJob = async (job: Job, label = 'as it began'): Promise<string> => {
+    const id = newId();
+    await save(id, job, { label });
+    return id;
+  };
+
+  return {
+    /** Why nothing outlives this page; undefined where it does. */
+    whyMemoryOnly: async (): Promise<string | undefined> => {
+      await reach();
+      return whyMemoryOnly;
     },
-  });
 
-const takeLastWords = (): unknown => {
-  try {
-    const text = localStorage.getItem(lastWords);
-    const stored: unknown = text === null ? undefined : JSON.parse(text);
-    return restoreJob(stored).ok ? stored : undefined;
-  } catch {
-    return undefined;
-  }
+    /** Told when another tab's studio, older or newer, stands in the way of the database. */
+    onHeldUp: (tell: (message: string) => void): void => {
+      heldUp = tell;
+    },
+
+    /** Newest first, without those in the bin. */
+    listJobs: async (): Promise<KeptJobEntry[]> =>
+      (await listed()).filter(({ deletedAt }) => deletedAt === undefined),
+
+    /** What was deleted and can still be brought back. */
+    listBin: async (): Promise<KeptJobEntry[]> =>
+      (await listed()).filter(({ deletedAt }) => deletedAt !== undefined),
+
+    /** To look at. To work on a job, `openJob`. */
+    loadJobById: load,
+
+    /**
+     * To work on it: from here on no state that another page keeps is written over.
+     * @param holding this page alone may write, so what the last holder left behind is brought in.
+     */
+    openJob: (id: string, holding = true): Promise<LoadedJob> =>
+      inTurn(async () => {
+        // Where there is no room for them they wait on.
+        if (holding) await layInLastWords(id).catch(() => undefined);
+        const loaded = await load(id);
+        seen.set(id, loaded.kind === 'job' ? loaded.seq : 0);
+        return loaded;
+      }),
+
+    /** The states before that of number `upTo`, oldest first, each with what led away from it. */
+    loadPast: async (
+      id: string,
+      upTo = Infinity,
+    ): Promise<{ label: string; before: Job; at: number }[]> => {
+      const journal = await reach();
+      const states: { label: string; job: Job; text: string; at: number }[] = [];
+      for (const seq of (await journal.numbers(id)).reverse()) {
+        const entry = seq > upTo ? undefined : await journal.entry(id, seq);
+        const restored = restoreJob(entry?.job);
+        if (entry === undefined || !restored.ok) continue;
+        const text = JSON.stringify(restored.job);
+        // An undone step is no step: the way back ends where undo led.
+        const led = entry.undone === true ? states.map((one) => one.text).lastIndexOf(text) : -1;
+        if (led >= 0) states.splice(led + 1);
+        else states.push({ label: entry.label, job: restored.job, text, at: entry.at });
+      }
+      return states.slice(0, -1).flatMap(({ job }, index) => {
+        const next = states[index + 1];
+        return next === undefined ? [] : [{ label: next.label, before: job, at: next.at }];
+      });
+    },
+
+    /**
+     * Resolves when the state is on the disk.
+     * @throws Overtaken when another page has kept a newer one; else what the browser said.
+     */
+    saveJob: (id: string, job: Job, settled: Settled = { label: 'a change' }): Promise<void> =>
+      save(id, job, settled),
+
+    /** For a page that is about to go: also left where writing is done at once. */
+    saveJobAtOnce: (id: string, job: Job, settled: Settled): Promise<void> => {
+      leaveLastWords(id, { after: seen.get(id) ?? 0, label: settled.label, job });
+      return save(id, job, settled);
+    },
+
+    /** Keeps a job as a new one, and gives its id. */
+    createJob,
+
+    /** @returns the id of the copy; undefined when there is no such job that can be read. */
+    copyJob: async (id: string): Promise<string | undefined> => {
+      const loaded = await load(id);
+      if (loaded.kind !== 'job') return undefined;
+      const name = `${loaded.job.name.slice(0, 190)} (copy)`;
+      return createJob({ ...loaded.job, name }, 'as it was copied');
+    },
+
+    /** Into the bin, from where `bringBack` fetches it. */
+    deleteJob: (id: string): Promise<void> => mark(id, now()),
+    bringBack: (id: string): Promise<void> => mark(id, undefined),
+
+    /** Ends what lies in the bin: one job, or all that have lain there for a week. */
+    emptyBin: (only?: string): Promise<void> =>
+      inTurn(async () => {
+        const journal = await reach();
+        for (const { id, deletedAt } of await journal.listings()) {
+          if (deletedAt === undefined) continue;
+          if (only === undefined ? now() - deletedAt < BIN_MS : only !== id) continue;
+          await journal.end(id);
+          forgetLastWords(id);
+        }
+      }),
+
+    /** Ids of every picture that a kept state names, the bin and what was set aside included. */
+    keptPixelIds: async (): Promise<Set<string>> => {
+      const journal = await reach();
+      const ids = new Set([...(await journal.asides()), ...allLastWords()].flatMap(textsIn));
+      for (const id of await journal.jobIds())
+        for (const seq of await journal.numbers(id)) {
+          const stored = (await journal.entry(id, seq))?.job;
+          const restored = restoreJob(stored);
+          for (const one of restored.ok ? pixelIdsOf(restored.job) : textsIn(stored)) ids.add(one);
+        }
+      return ids;
+    },
+
+    /** For tests, where many pages live in one. */
+    close: async (): Promise<void> => {
+      const journal = await opened;
+      opened = undefined;
+      journal?.close();
+    },
+  };
 };
 
-/** Kept open for the page's life; undefined until loaded, or where there is none. */
-let database: IDBPDatabase | undefined;
-
-export const loadJob = async (now: () => Date = () => new Date()): Promise<KeptJob> => {
-  try {
-    if (typeof indexedDB === 'undefined')
-      throw new Error('this browser gives the page no database');
-    database = await open();
-    const stored = takeLastWords() ?? ((await database.get(shelf, current)) as unknown);
-    if (stored === undefined) return { kind: 'none' };
-    const restored = restoreJob(stored);
-    if (restored.ok) return { kind: 'job', job: restored.job };
-    const keptAs = `set aside ${now().toISOString()}`;
-    await database.put(shelf, stored, keptAs);
-    return { kind: 'damaged', reason: restored.reason, keptAs };
-  } catch (error) {
-    database = undefined;
-    return { kind: 'memory-only', reason: said(error) };
-  }
-};
-
-/** Resolves when the job is on the disk. Throws what the browser said when it could not be kept. */
-export const saveJob = async (job: Job): Promise<void> => {
-  if (database === undefined) return;
-  await database.put(shelf, job, current);
-  try {
-    localStorage.removeItem(lastWords);
-  } catch {
-    // Then nothing was written there either.
-  }
-};
-
-/**
- * For a page that is about to go: a database's write does not outlive the page that asked for it, so
- * the job is also left where writing is done at once. The next visit takes it from there.
- */
-export const saveJobAtOnce = async (job: Job): Promise<void> => {
-  try {
-    localStorage.setItem(lastWords, JSON.stringify(job));
-  } catch {
-    // No room or no permission: the database may still make it.
-  }
-  await saveJob(job);
-};
+export const jobStore = createJobStore();
+export const { listJobs, loadJobById, saveJob, createJob, copyJob, deleteJob } = jobStore;

@@ -8,7 +8,7 @@ import { workStore } from './work.ts';
 
 /**
  * Makes the change when the schema accepts the outcome. Returns undefined, or the sentence of the
- * first thing it would have broken. A pitch proved earlier for the lens and printer that the change
+ * first thing it would have broken, or why the job may only be looked at. A pitch proved earlier for the lens and printer that the change
  * leads to comes with it, in the same step.
  */
 export const tryChange = (
@@ -16,7 +16,11 @@ export const tryChange = (
   edit: (job: Job) => Job,
   foldKey?: string,
 ): string | undefined => {
-  const { job, change } = documentStore.getState();
+  const { job, change, lookOnly } = documentStore.getState();
+  if (lookOnly !== undefined) {
+    change(label, edit, foldKey);
+    return lookOnly;
+  }
   const next = recallPitch(job, edit(job), workStore.getState().pitchReadings);
   const checked = v.safeParse(jobSchema, next);
   if (!checked.success) return checked.issues[0].message;

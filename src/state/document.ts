@@ -7,7 +7,7 @@ import { createStore } from 'zustand/vanilla';
 import type { Job } from '../job/job.ts';
 import { newJob } from '../job/job.ts';
 
-interface Step {
+export interface Step {
   readonly label: string;
   readonly before: Job;
   /** Steps with the same key less than FOLD_MS apart become one. */
@@ -17,15 +17,22 @@ interface Step {
 
 export interface DocumentState {
   readonly job: Job;
+  /** Under which the job is kept; no part of it, and of no step. Empty until it is known. */
+  readonly jobId: string;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
   /** False until the stored job (or the demo) has been laid in. */
   readonly ready: boolean;
+  /** Why nothing may be changed, as a sentence; undefined while it may. */
+  readonly lookOnly: string | undefined;
+  /** How often a change was refused for that. */
+  readonly refused: number;
+  /** Does nothing but count while the job may only be looked at; so do undo and redo. */
   change(label: string, edit: (job: Job) => Job, foldKey?: string): void;
   undo(): void;
   redo(): void;
-  /** Lays in another job and forgets the steps: opening, first visit. */
-  open(job: Job): void;
+  /** Lays in another job, with the steps that led to it, and forgets those of the last. */
+  open(job: Job, as?: { readonly jobId?: string; readonly past?: readonly Step[] }): void;
 }
 
 const FOLD_MS = 1000;
@@ -34,11 +41,15 @@ const STEPS_KEPT = 200;
 export const createDocumentStore = (now: () => number = Date.now) =>
   createStore<DocumentState>()((set, get) => ({
     job: newJob(),
+    jobId: '',
     past: [],
     future: [],
     ready: false,
+    lookOnly: undefined,
+    refused: 0,
     change(label, edit, foldKey) {
-      const { job, past } = get();
+      const { job, past, lookOnly, refused } = get();
+      if (lookOnly !== undefined) return set({ refused: refused + 1 });
       const next = edit(job);
       if (next === job) return;
       const last = past.at(-1);
@@ -49,7 +60,8 @@ export const createDocumentStore = (now: () => number = Date.now) =>
       set({ job: next, past: [...kept, step], future: [], ready: true });
     },
     undo() {
-      const { job, past, future } = get();
+      const { job, past, future, lookOnly, refused } = get();
+      if (lookOnly !== undefined) return set({ refused: refused + 1 });
       const step = past.at(-1);
       if (step === undefined) return;
       set({
@@ -59,7 +71,8 @@ export const createDocumentStore = (now: () => number = Date.now) =>
       });
     },
     redo() {
-      const { job, past, future } = get();
+      const { job, past, future, lookOnly, refused } = get();
+      if (lookOnly !== undefined) return set({ refused: refused + 1 });
       const step = future.at(-1);
       if (step === undefined) return;
       set({
@@ -68,8 +81,8 @@ export const createDocumentStore = (now: () => number = Date.now) =>
         future: future.slice(0, -1),
       });
     },
-    open(job) {
-      set({ job, past: [], future: [], ready: true });
+    open(job, { jobId = get().jobId, past = [] } = {}) {
+      set({ job, jobId, past, future: [], ready: true });
     },
   }));
 

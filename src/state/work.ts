@@ -92,6 +92,10 @@ export interface WorkState {
   readonly pitchReadings: readonly KeptReading[];
   /** Something the whole studio has to say, until it is put away. */
   readonly deskNotice: string | undefined;
+  /** What found no room on the browser's disk, until it is put away or room is made. */
+  readonly noRoomFor: readonly string[];
+  /** Counts changes to the list of kept jobs, so that it is read anew. */
+  readonly jobsChanged: number;
   set(change: Partial<Omit<WorkState, 'set'>>): void;
 }
 
@@ -111,5 +115,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   lensScan: { stage: 'idle' },
   pitchReadings: [],
   deskNotice: undefined,
+  noRoomFor: [],
+  jobsChanged: 0,
   set: (change) => set(change),
 }));

@@ -1,0 +1,211 @@
+/**
+ * Between the document and the kept jobs, for one tab: keeps every change, opens another job in its
+ * place, and looks on where another tab has the job.
+ */
+import { createJobHold } from '../../files/job-hold.ts';
+import type { Held } from '../../files/job-hold.ts';
+import type { LoadedJob, Settled } from '../../files/job-store.ts';
+import { jobStore, Overtaken } from '../../files/job-store.ts';
+import { newId } from '../../files/new-id.ts';
+import { isNoRoom } from '../../files/room.ts';
+import type { Job } from '../../job/job.ts';
+import { newJob } from '../../job/job.ts';
+import type { DocumentState } from '../../state/document.ts';
+import { documentStore } from '../../state/document.ts';
+import { workStore } from '../../state/work.ts';
+import { rememberOpen } from './last-open.ts';
+import { tellNoRoom } from './no-room.ts';
+
+/** Long enough to fold typing into one write, short enough to lose nothing worth a word. */
+const SETTLE_MS = 400;
+/** On a full disk, until somebody makes room. */
+const TRY_AGAIN_MS = 10_000;
+
+const elsewhere =
+  'This job is open in another tab, so nothing can be changed here. Take it over to work on it in this tab.';
+const taken =
+  'Another tab has taken this job over, so nothing can be changed here. Take it back to go on in this tab.';
+
+/** A sentence at the head of the page until it is put away. */
+export const tell = (message: string) => workStore.getState().set({ deskNotice: message });
+const said = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+interface Unsaved {
+  readonly jobId: string;
+  readonly job: Job;
+  readonly settled: Settled;
+}
+
+let unsaved: Unsaved | undefined;
+let timer: ReturnType<typeof setTimeout> | undefined;
+/** Told apart from failures of one write: said once until one succeeds. */
+let failing = false;
+
+const soon = (afterMs: number): void => {
+  clearTimeout(timer);
+  timer = setTimeout(() => void flush(), afterMs);
+};
+
+const settledBy = (now: DocumentState, before: DocumentState): Settled =>
+  now.future.length > before.future.length
+    ? { label: `undoing ${now.future.at(-1)?.label ?? ''}`, undone: true }
+    : { label: now.past.at(-1)?.label ?? 'as it was opened' };
+
+/** What this tab could not write because another had gone on becomes a job of its own. */
+const keepAside = async ({ job }: Unsaved): Promise<void> => {
+  const name = `${job.name.slice(0, 170)} (from the other tab)`;
+  await jobStore.createJob({ ...job, name }, 'as the other tab left it');
+  hold.tellKept();
+  tell(
+    `Another tab had gone on with this job. What was last changed here is kept as a job of its own, “${name}”.`,
+  );
+};
+
+const onFailure = async (error: unknown, change: Unsaved): Promise<void> => {
+  if (error instanceof Overtaken) {
+    documentStore.setState({ lookOnly: taken });
+    await keepAside(change).catch(() => undefined);
+    return;
+  }
+  unsaved ??= change;
+  soon(TRY_AGAIN_MS);
+  if (failing) return;
+  failing = true;
+  if (isNoRoom(error)) tellNoRoom(`the job “${change.job.name}”`);
+  else
+    tell(
+      `The job could not be kept on this computer (${said(error)}). It is still open here, and keeping it is tried again every ten seconds.`,
+    );
+};
+
+type Save = (id: string, job: Job, settled: Settled) => Promise<void>;
+
+/** Keeps what is not kept yet. Never rejects. */
+export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
+  clearTimeout(timer);
+  const change = unsaved;
+  if (change === undefined) return;
+  unsaved = undefined;
+  try {
+    await save(change.jobId, change.job, change.settled);
+    failing = false;
+    hold.tellKept(change.jobId);
+  } catch (error) {
+    await onFailure(error, change);
+  }
+};
+
+const onLost = (): void => {
+  documentStore.setState({ lookOnly: taken });
+  clearTimeout(timer);
+  const change = unsaved;
+  unsaved = undefined;
+  if (change !== undefined) void keepAside(change).catch(() => undefined);
+};
+
+/** Where this tab only looks on, it shows what the other one keeps. */
+const followOther = async (jobId: string | undefined): Promise<void> => {
+  const { jobId: own, lookOnly } = documentStore.getState();
+  workStore.getState().set({ jobsChanged: workStore.getState().jobsChanged + 1 });
+  if (jobId !== own || lookOnly === undefined) return;
+  const loaded = await jobStore.loadJobById(jobId);
+  const still = documentStore.getState();
+  if (loaded.kind === 'job' && still.jobId === jobId && still.lookOnly !== undefined)
+    still.open(loaded.job);
+};
+
+export const hold = createJobHold({
+  beforeHandingOn: () => flush(),
+  onLost,
+  onKeptElsewhere: (jobId) => void followOther(jobId),
+});
+
+/** Steps of earlier visits come behind the job, which need not wait for them. */
+const recallSteps = async (id: string, seq: number): Promise<void> => {
+  const steps = await jobStore.loadPast(id, seq).catch(() => []);
+  const { jobId, past } = documentStore.getState();
+  if (jobId !== id) return;
+  const recalled = steps.map((step) => ({ ...step, foldKey: undefined }));
+  documentStore.setState({ past: [...recalled, ...past] });
+};
+
+const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): void => {
+  documentStore.setState({ lookOnly: held === 'elsewhere' ? elsewhere : undefined });
+  documentStore.getState().open(loaded.job, { jobId: id });
+  // It came from the disk.
+  clearTimeout(timer);
+  unsaved = undefined;
+  rememberOpen(id);
+  const [torn] = loaded.setAside;
+  if (torn !== undefined)
+    tell(
+      `The newest state of “${loaded.job.name}” could not be read, so the one before it is open. ${torn.reason} ` +
+        `Nothing was deleted: it lies in this browser's storage as “${torn.keptAs}”.`,
+    );
+  if (held !== 'elsewhere') void recallSteps(id, loaded.seq);
+};
+
+/** Opens a kept job in the place of the present one, whose last change is kept first. */
+export const openKeptJob = async (id: string): Promise<LoadedJob> => {
+  await flush();
+  const before = documentStore.getState().jobId;
+  const held = await hold.hold(id);
+  const loaded = await jobStore.openJob(id, held !== 'elsewhere');
+  if (loaded.kind === 'job') layIn(id, loaded, held);
+  else if (before !== '' && documentStore.getState().lookOnly === undefined)
+    await hold.hold(before);
+  return loaded;
+};
+
+/**
+ * Begins a job in the place of the present one. `fill` may lay something in while the page shows that
+ * it is coming; whatever becomes of it, there is a job in the end.
+ */
+export const beginJob = async (fill?: () => Promise<void>): Promise<void> => {
+  await flush();
+  const jobId = newId();
+  await hold.hold(jobId);
+  const job = newJob();
+  documentStore.setState({ job, jobId, past: [], future: [], ready: false, lookOnly: undefined });
+  rememberOpen(jobId);
+  if (fill !== undefined) {
+    await fill().catch(() => undefined);
+    if (documentStore.getState().jobId !== jobId) return;
+  }
+  if (documentStore.getState().ready) return;
+  documentStore.getState().open(job);
+  if (fill !== undefined) return;
+  unsaved = { jobId, job, settled: { label: 'as it began' } };
+  await flush();
+};
+
+/** Makes this tab the one that works on the job, and lays in what the other one kept. */
+export const takeOver = async (): Promise<void> => {
+  const { jobId } = documentStore.getState();
+  const held = await hold.takeOver(jobId);
+  const loaded = await jobStore.openJob(jobId);
+  if (loaded.kind === 'job') layIn(jobId, loaded, held);
+};
+
+/** Keeps the job from now on; at once when the page is about to go. Returns what ends it. */
+export const startKeeping = (): (() => void) => {
+  const forget = documentStore.subscribe((now, before) => {
+    const { job, jobId, lookOnly } = now;
+    if (job === before.job || jobId === '' || jobId !== before.jobId) return;
+    if (lookOnly !== undefined) return;
+    unsaved = { jobId, job, settled: settledBy(now, before) };
+    soon(SETTLE_MS);
+  });
+  const onGoing = () => void flush(jobStore.saveJobAtOnce);
+  const onHide = () => {
+    if (document.visibilityState === 'hidden') onGoing();
+  };
+  addEventListener('pagehide', onGoing);
+  document.addEventListener('visibilitychange', onHide);
+  return () => {
+    onGoing();
+    forget();
+    removeEventListener('pagehide', onGoing);
+    document.removeEventListener('visibilitychange', onHide);
+  };
+};

@@ -1,0 +1,115 @@
+/**
+ * Which tab may write a job. The tab that works on it holds a lock of its name; another may look on,
+ * and take it over: the first hands it on after its last change is kept, or loses it if it does not
+ * answer. Tabs also tell each other what was kept. Without locks any tab may write; that none
+ * writes over a newer state is seen to by the store.
+ */
+
+/** `unsupported`: this browser has no locks, so nobody can tell. */
+export type Held = 'here' | 'elsewhere' | 'unsupported';
+
+type Message =
+  | { readonly kind: 'hand-over'; readonly jobId: string }
+  /** A job's newest state, or the list of jobs when no job is named. */
+  | { readonly kind: 'kept'; readonly jobId?: string };
+
+const CHANNEL = 'tiltloom-jobs';
+/** A tab that is alive hands on within a write to the disk. */
+const PATIENCE_MS = 2000;
+
+const lockName = (id: string) => `tiltloom-job-${id}`;
+const hasLocks = (): boolean => typeof navigator !== 'undefined' && 'locks' in navigator;
+
+export interface HoldEvents {
+  /** Another tab asks for the job. Resolves when what was to be kept is kept. */
+  readonly beforeHandingOn: () => Promise<void>;
+  /** The job is another tab's from now on. */
+  readonly onLost: () => void;
+  /** Another tab kept a state of this job; undefined: the list of jobs has changed. */
+  readonly onKeptElsewhere: (jobId: string | undefined) => void;
+}
+
+export const createJobHold = (events: HoldEvents) => {
+  const channel =
+    typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(CHANNEL);
+  let own: { readonly id: string; readonly letGo: () => void } | undefined;
+
+  /** True once the lock is held; it then is until it is let go or taken. */
+  const grab = (id: string, options: LockOptions): Promise<boolean> =>
+    new Promise((resolve) => {
+      let letGo: () => void = () => undefined;
+      navigator.locks
+        .request(lockName(id), options, (lock) => {
+          if (lock === null) return resolve(false);
+          const held = new Promise<void>((release) => {
+            letGo = release;
+          });
+          own = { id, letGo };
+          resolve(true);
+          return held;
+        })
+        .catch(() => {
+          // Taken by another, or not had in time.
+          const lost = own?.letGo === letGo;
+          if (lost) own = undefined;
+          resolve(false);
+          if (lost) events.onLost();
+        });
+    });
+
+  const release = (): void => {
+    own?.letGo();
+    own = undefined;
+  };
+
+  const handOn = async (id: string): Promise<void> => {
+    const asked = own;
+    if (asked?.id !== id) return;
+    await events.beforeHandingOn().catch(() => undefined);
+    if (own !== asked) return;
+    release();
+    events.onLost();
+  };
+
+  channel?.addEventListener('message', ({ data }: MessageEvent<Message>) => {
+    if (data.kind === 'hand-over') void handOn(data.jobId);
+    else events.onKeptElsewhere(data.jobId);
+  });
+
+  return {
+    /** Takes the job for this tab, if no other has it, and lets go of the one before. */
+    hold: async (id: string): Promise<Held> => {
+      if (!hasLocks()) return 'unsupported';
+      if (own?.id === id) return 'here';
+      release();
+      return (await grab(id, { ifAvailable: true })) ? 'here' : 'elsewhere';
+    },
+
+    /** Takes it whoever has it. */
+    takeOver: async (id: string): Promise<Held> => {
+      if (!hasLocks()) return 'unsupported';
+      release();
+      channel?.postMessage({ kind: 'hand-over', jobId: id } satisfies Message);
+      if (await grab(id, { signal: AbortSignal.timeout(PATIENCE_MS) })) return 'here';
+      return (await grab(id, { steal: true })) ? 'here' : 'elsewhere';
+    },
+
+    release,
+
+    /** Whether no tab has it, this one aside. */
+    isFree: async (id: string): Promise<boolean> => {
+      if (!hasLocks() || own?.id === id) return true;
+      return navigator.locks.request(
+        lockName(id),
+        { ifAvailable: true },
+        async (lock) => lock !== null,
+      );
+    },
+
+    tellKept: (jobId?: string): void =>
+      channel?.postMessage({
+        kind: 'kept',
+        ...(jobId === undefined ? {} : { jobId }),
+      } satisfies Message),
+  };
+};
