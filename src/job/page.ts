@@ -51,9 +51,18 @@ const bareSize = (page: Page): readonly [width: number, height: number] => {
   return page.onItsSide === true ? [long, short] : [short, long];
 };
 
-/** Everything laid out, in millimetres, whether the page is on or not. */
-export const pagePlanOf = (job: Job, barIn: 'mm' | 'in' = 'mm', date?: string): PagePlan => {
-  const page = pageOf(job);
+/** What a page carries: the size of the print, and its words. */
+interface PageLoad extends Pick<PagePlan, 'heading' | 'label'> {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Lays a print of any size on a page, in its place or in the middle. */
+export const layOnPage = (
+  page: Page,
+  { widthMm, heightMm, ...words }: PageLoad,
+  barIn: 'mm' | 'in' = 'mm',
+): PagePlan => {
   const { left, top, right, bottom } = page.marginsMm;
   const [paperWidthMm, height] = bareSize(page);
   const around = {
@@ -61,23 +70,30 @@ export const pagePlanOf = (job: Job, barIn: 'mm' | 'in' = 'mm', date?: string): 
     paperHeightMm: height,
     leftMm: 0,
     topMm: 0,
-    trimWidthMm: job.print.widthMm,
-    trimHeightMm: job.print.heightMm,
+    trimWidthMm: widthMm,
+    trimHeightMm: heightMm,
     bleedMm: page.bleedMm,
     rails: page.rails,
     marks: page.marks,
-    label: page.label ? labelOf(job, date) : [],
+    ...words,
     ...(page.bar ? { barIn } : {}),
   };
   const reach = reachOf(around);
-  const needed = reach.top + job.print.heightMm + reach.bottom;
+  const needed = reach.top + heightMm + reach.bottom;
   const paperHeightMm = page.paper === 'roll' ? top + needed + bottom : height;
   return {
     ...around,
     paperHeightMm,
-    leftMm: page.place?.leftMm ?? left + (paperWidthMm - left - right - job.print.widthMm) / 2,
+    leftMm: page.place?.leftMm ?? left + (paperWidthMm - left - right - widthMm) / 2,
     topMm: page.place?.topMm ?? top + (paperHeightMm - top - bottom - needed) / 2 + reach.top,
   };
+};
+
+/** Everything laid out, in millimetres, whether the page is on or not. */
+export const pagePlanOf = (job: Job, barIn: 'mm' | 'in' = 'mm', date?: string): PagePlan => {
+  const page = pageOf(job);
+  const { widthMm, heightMm } = job.print;
+  return layOnPage(page, { widthMm, heightMm, label: page.label ? labelOf(job, date) : [] }, barIn);
 };
 
 /** The page to weave; undefined while it is off. */
@@ -94,8 +110,10 @@ const overhang = (plan: PagePlan, margins: Page['marginsMm'], reach: Reach): num
   );
 
 /** Millimetres past the printable area, of the picture with its bleed and of all that is printed. */
-export const overhangOf = (job: Job): { pictureMm: number; allMm: number } => {
-  const plan = pagePlanOf(job);
+export const overhangOf = (
+  job: Job,
+  plan = pagePlanOf(job),
+): { pictureMm: number; allMm: number } => {
   const { bleedMm } = plan;
   const { marginsMm } = pageOf(job);
   const bled = { left: bleedMm, top: bleedMm, right: bleedMm, bottom: bleedMm };
@@ -106,18 +124,24 @@ export const overhangOf = (job: Job): { pictureMm: number; allMm: number } => {
 };
 
 /** Less than this is rounding to dots. */
-const ROUNDING_MM = 0.05;
+export const ROUNDING_MM = 0.05;
 export const fitsPage = (job: Job): boolean => overhangOf(job).allMm <= ROUNDING_MM;
 export const pictureFitsPage = (job: Job): boolean => overhangOf(job).pictureMm <= ROUNDING_MM;
 
 /** The smallest paper of the list that takes everything, either way round; undefined: none. */
-export const smallestPaper = (
-  job: Job,
-): { readonly paper: SheetPaperName; readonly onItsSide: boolean } | undefined =>
+export const smallestPaper = (job: Job): PaperChoice | undefined =>
+  papersBySize().find((choice) => fitsPage(setPage(job, { ...choice, place: undefined })));
+
+export interface PaperChoice {
+  readonly paper: SheetPaperName;
+  readonly onItsSide: boolean;
+}
+
+/** Every paper of the list, either way round, the smallest first. */
+export const papersBySize = (): PaperChoice[] =>
   (Object.keys(sheetPapers) as SheetPaperName[])
     .sort((a, b) => area(a) - area(b))
-    .flatMap((paper) => [false, true].map((onItsSide) => ({ paper, onItsSide })))
-    .find((choice) => fitsPage(setPage(job, { ...choice, place: undefined })));
+    .flatMap((paper) => [false, true].map((onItsSide) => ({ paper, onItsSide })));
 
 const area = (paper: SheetPaperName): number => {
   const [short, long] = sheetPapers[paper].sizeMm;

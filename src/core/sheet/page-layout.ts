@@ -18,6 +18,8 @@ export interface PagePlan {
   readonly bleedMm: number;
   readonly rails: boolean;
   readonly marks: boolean;
+  /** A line above the label, twice as large; left out: none. */
+  readonly heading?: string;
   /** Lines of the label, without the arrow; empty: no label. */
   readonly label: readonly string[];
   /** Unit of the measuring bar; left out: no bar. */
@@ -31,6 +33,8 @@ const LINE_MM = 0.2;
 const SQUARE_MM = 0.25;
 const LINE_FEED_MM = textHeightMm(SQUARE_MM) + 0.8;
 const BAR_TICK_MM = 3;
+const HEADING_SQUARE_MM = 0.6;
+const HEADING_FEED_MM = textHeightMm(HEADING_SQUARE_MM) + 1.2;
 
 /** A box in millimetres from the paper's top left corner. */
 interface BoxMm {
@@ -51,17 +55,21 @@ export interface Reach {
 const railReach = (plan: PagePlan) => plan.bleedMm + (plan.rails ? GAP_MM + RAIL_MM : 0);
 const markReach = (plan: PagePlan) => railReach(plan) + (plan.marks ? GAP_MM + MARK_MM : 0);
 const labelLines = (plan: PagePlan) => plan.label.flatMap((line) => wrapped(line, plan));
+const headingFeed = (plan: PagePlan) => (plan.heading === undefined ? 0 : HEADING_FEED_MM);
 
 export const reachOf = (plan: PagePlan): Reach => {
   const side = markReach(plan);
   const lines = labelLines(plan).length;
-  const label = lines === 0 ? 0 : GAP_MM + lines * LINE_FEED_MM;
+  const label = lines === 0 ? 0 : GAP_MM + headingFeed(plan) + lines * LINE_FEED_MM;
   const bar = plan.barIn === undefined ? 0 : GAP_MM + BAR_TICK_MM + LINE_FEED_MM;
   return { left: side, top: side, right: side, bottom: side + label + bar };
 };
 
-/** @param sheet the woven sheet with its bleed: its dots are laid as they are. */
-export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec): PageSpec => {
+/**
+ * @param sheet the woven sheet with its bleed: its dots are laid as they are.
+ * @param part what of the sheet is the plan's print, in its dots; left out: all but the bleed.
+ */
+export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec, part?: PageBox): PageSpec => {
   const upright = sheet.ribs === 'upright';
   const xDpi = upright ? sheet.acrossDpi : sheet.alongDpi;
   const yDpi = upright ? sheet.alongDpi : sheet.acrossDpi;
@@ -76,21 +84,30 @@ export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec): PageSpec => {
   const trimLeft = x(plan.leftMm);
   const trimTop = y(plan.topMm);
   const [bleedX, bleedY] = [x(plan.bleedMm), y(plan.bleedMm)];
+  const cut = part ?? {
+    left: bleedX,
+    top: bleedY,
+    right: sheet.widthDots - bleedX,
+    bottom: sheet.heightDots - bleedY,
+  };
+  const woven = {
+    left: trimLeft - cut.left,
+    top: trimTop - cut.top,
+    right: trimLeft - cut.left + sheet.widthDots,
+    bottom: trimTop - cut.top + sheet.heightDots,
+  };
+  const trim = {
+    left: trimLeft,
+    top: trimTop,
+    right: trimLeft + cut.right - cut.left,
+    bottom: trimTop + cut.bottom - cut.top,
+  };
   return {
     widthDots: x(plan.paperWidthMm),
     heightDots: y(plan.paperHeightMm),
-    woven: {
-      left: trimLeft - bleedX,
-      top: trimTop - bleedY,
-      right: trimLeft - bleedX + sheet.widthDots,
-      bottom: trimTop - bleedY + sheet.heightDots,
-    },
-    trim: {
-      left: trimLeft,
-      top: trimTop,
-      right: trimLeft + sheet.widthDots - 2 * bleedX,
-      bottom: trimTop + sheet.heightDots - 2 * bleedY,
-    },
+    woven,
+    ...(part === undefined ? {} : { shown: grownWithin(trim, bleedX, bleedY, woven) }),
+    trim,
     rails: plan.rails ? railsOf(plan).map(dots) : [],
     ink: [
       ...(plan.marks ? marksOf(plan) : []),
@@ -99,6 +116,14 @@ export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec): PageSpec => {
     ].map(dots),
   };
 };
+
+/** A box grown at all sides, as far as another reaches. */
+const grownWithin = (box: PageBox, byX: number, byY: number, within: PageBox): PageBox => ({
+  left: Math.max(box.left - byX, within.left),
+  top: Math.max(box.top - byY, within.top),
+  right: Math.min(box.right + byX, within.right),
+  bottom: Math.min(box.bottom + byY, within.bottom),
+});
 
 const boxOf = ({ across, along, width, height }: InkMm): BoxMm => ({
   left: across,
@@ -174,10 +199,12 @@ const labelOf = (plan: PagePlan): InkMm[] => {
   const lines = labelLines(plan);
   if (lines.length === 0) return [];
   const top = plan.topMm + plan.trimHeightMm + markReach(plan) + GAP_MM;
+  const left = plan.leftMm + ARROW_MM + 1;
   const words = lines.flatMap((line, number) =>
-    lettering(line, plan.leftMm + ARROW_MM + 1, top + number * LINE_FEED_MM, SQUARE_MM),
+    lettering(line, left, top + headingFeed(plan) + number * LINE_FEED_MM, SQUARE_MM),
   );
-  return [...arrow(plan.leftMm, top), ...words];
+  const heading = lettering(drawableText(plan.heading ?? ''), left, top, HEADING_SQUARE_MM);
+  return [...arrow(plan.leftMm, top), ...heading, ...words];
 };
 
 const arrow = (left: number, top: number): InkMm[] => {
