@@ -63,7 +63,8 @@ export const asStudioError = (error: unknown, name: string, format: string): Stu
   if (error instanceof StudioError) return error;
   if (
     error instanceof RangeError &&
-    /array (buffer|length)|allocation|out of memory/i.test(error.message)
+    // Not "invalid length", which is what numbers that make no sense lead to.
+    /allocation (failed|size)|out of memory/i.test(error.message)
   ) {
     return new StudioError(
       'too-large',

@@ -1,6 +1,6 @@
 /** The tags of a TIFF page that decide how its samples are read (TIFF 6.0; technical notes where named). */
 import type { GeoTIFF, GeoTIFFImage } from 'geotiff';
-import { damaged, unsupported } from './image.ts';
+import { checkSize, damaged, unsupported } from './image.ts';
 import type { PixelSize } from './image.ts';
 
 export interface TiffFacts extends PixelSize {
@@ -64,17 +64,56 @@ export const firstPage = async (tiff: GeoTIFF): Promise<{ page: GeoTIFFImage; pa
   return { page: page ?? (await tiff.getImage(0)), pages: Math.max(1, pages) };
 };
 
-/** Every strip or tile must lie inside the file, else part of the picture is missing. */
-const checkBlocks = async (numbers: Numbers, tiled: boolean, fileBytes: number, name: string) => {
+/** Most channels a pixel that are read: more would be no picture, and take memory by the thousandfold. */
+const SAMPLES_AT_MOST = 16;
+
+/** Strips or tiles there must be; their sizes are read from the file, so they are checked before use. */
+const blocksOf = (page: GeoTIFFImage, planes: number, name: string): number => {
+  const [widthPx, heightPx] = [page.getTileWidth(), page.getTileHeight()];
+  checkSize({ widthPx, heightPx }, name);
+  return Math.ceil(page.getWidth() / widthPx) * Math.ceil(page.getHeight() / heightPx) * planes;
+};
+
+/** Every strip or tile must be there and lie inside the file, else part of the picture is missing. */
+const checkBlocks = async (
+  numbers: Numbers,
+  tiled: boolean,
+  blocks: number,
+  fileBytes: number,
+  name: string,
+) => {
   const offsets = (await numbers(tiled ? 324 : 273)) ?? [];
   const counts = (await numbers(tiled ? 325 : 279)) ?? [];
   const whole =
-    offsets.length > 0 &&
+    offsets.length >= blocks &&
     offsets.every((offset, i) => {
       const count = counts[i] ?? 0;
       return offset > 0 && count > 0 && offset + count <= fileBytes;
     });
   if (!whole) throw damaged(name, 'the TIFF breaks off before the end of its picture');
+};
+
+/**
+ * What a byte can hold at the most, unpacked, by compression: a deflate code of two bits stands for 258
+ * bytes, an LZW code of twelve for 3839. The others reach further; size alone bounds them.
+ */
+const EXPANDS_TO: Readonly<Record<number, number>> = {
+  1: 1,
+  5: 2560,
+  8: 1032,
+  32773: 64,
+  32946: 1032,
+};
+
+/** A few bytes that state a picture of gigabytes are found out before room is made for it. */
+const checkFilling = (facts: TiffFacts, fileBytes: number, name: string): void => {
+  const { widthPx, heightPx, samples, bits, compression } = facts;
+  const wanted = (widthPx * heightPx * samples * bits) / 8;
+  if (wanted > fileBytes * (EXPANDS_TO[compression] ?? Infinity))
+    throw damaged(
+      name,
+      `the TIFF is said to be ${widthPx} × ${heightPx} pixels, more than its ${fileBytes} bytes can hold`,
+    );
 };
 
 /** Refuses by name what would otherwise come out wrong. */
@@ -136,6 +175,12 @@ export const readTiffFacts = async (
     throw unsupported(name, 'is a TIFF with signed or mixed samples', REMEDY);
   }
   const wanted = photometric === 2 || photometric === 6 ? 3 : 1;
+  if (samples > SAMPLES_AT_MOST)
+    throw unsupported(
+      name,
+      `is a TIFF with ${samples} channels`,
+      `Leave out the others. ${REMEDY}`,
+    );
   if (samples < wanted)
     throw damaged(name, `the TIFF has ${samples} samples a pixel, not ${wanted}`);
   const icc = await numbers(34675);
@@ -160,6 +205,8 @@ export const readTiffFacts = async (
     pages,
   };
   checkReadable(facts, await one(266, 1), name);
-  await checkBlocks(numbers, page.isTiled, fileBytes, name);
+  const blocks = blocksOf(page, facts.planar === 2 ? samples : 1, name);
+  await checkBlocks(numbers, page.isTiled, blocks, fileBytes, name);
+  checkFilling(facts, fileBytes, name);
   return facts;
 };

@@ -6,6 +6,7 @@ import { toSrgb16 } from './icc.ts';
 import { asStudioError, checkSize } from './image.ts';
 import type { DecodedImage } from './image.ts';
 import { orient } from './orient.ts';
+import { checkTiffDirectories } from './tiff-directory.ts';
 import { firstPage, readTiffFacts } from './tiff-facts.ts';
 import type { TiffFacts } from './tiff-facts.ts';
 import { readSamples } from './tiff-samples.ts';
@@ -125,6 +126,7 @@ export const decodeTiff = async (
   ground: Ground = 'white',
 ): Promise<DecodedImage> => {
   try {
+    checkTiffDirectories(file, name);
     const exact = file.byteLength === file.buffer.byteLength ? file : file.slice();
     const { page, pages } = await firstPage(await fromArrayBuffer(exact.buffer as ArrayBuffer));
     checkSize({ widthPx: page.getWidth(), heightPx: page.getHeight() }, name);
