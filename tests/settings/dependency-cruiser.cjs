@@ -25,7 +25,7 @@ const mayImport = {
 };
 
 /** npm packages that are pure functions on plain data, which core may use. */
-const purePackages = [];
+const purePackages = ['maxrects-packer'];
 
 const inside = (folders) => `^(${folders.join('|')})/`;
 const packages = (names) => `(^|/)node_modules/(@types/)?(${names.join('|')})/`;
