@@ -43,9 +43,9 @@ export interface Counts {
   /** Whether anything changes as the head moves. */
   readonly changes?: 'across' | 'never';
   /** A place where the picture differs from its surroundings. Shares of the print's sizes from its middle. */
-  readonly patch?: Patch;
+  readonly patch?: Patch | 'none';
   /** Stripes square to the ribs, each second one out of step. */
-  readonly stripes?: Stripes;
+  readonly stripes?: Stripes | 'none';
   /** Whether fine stripes, standing still as the head moves, lie over flat parts of the picture. */
   readonly standingStripes?: boolean;
   /** Whether edges have a bright or dark line beside them. */

@@ -4,14 +4,15 @@
  * has bands that run with the head, one turned clockwise has bands that sink as the head goes right.
  */
 import { opticalGap, viewingPitchAt } from '../lens/lens.ts';
-import { dotSpread } from '../lens/mix.ts';
-import { evenWidth, spot } from '../lens/spot.ts';
-import { viewThrough } from '../pitch/photo/view.ts';
 import { MM_PER_INCH, mm } from '../units/units.ts';
-import type { Counts, Estimate } from './counts.ts';
+import type { Counts, Estimate, Stripes } from './counts.ts';
 import { COUNT_SIGMA, HEAD_SIGMA_MM, RULER_SIGMA_MM } from './counts.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm, printAlongMm, turnSense } from './fault.ts';
+import type { BlurRead } from './blur-fit.ts';
+import { fitBlur } from './blur-fit.ts';
+import type { JumpModel } from './jump-model.ts';
+import { jumpModelOf } from './jump-model.ts';
 import type { Asked } from './symptoms.ts';
 
 export interface PitchRead {
@@ -42,14 +43,8 @@ export interface CountReading {
   /** Printed over drawn. */
   readonly scaleAcross?: Estimate;
   readonly scaleAlong?: Estimate;
-  /** g as the head's travel tells it, and how much of it is more than the sheet's own. */
-  readonly gapMm?: Estimate;
-  readonly airMm?: Estimate;
-  /** What the lens and the printed dot do not explain of the spread, as a share of the pitch. */
-  readonly extraSpread?: Estimate;
-  /** Width of the whole spread, and what was to be expected, as shares of the pitch. */
-  readonly spread?: Estimate;
-  readonly expectedSpread: number;
+  /** Air under the lens and ink beyond the plan, as far as the jumps tell them apart. */
+  readonly blur?: BlurRead;
   /** Printed step of the swaths across the ribs. */
   readonly outOfStepMm?: Estimate;
   /** Counts that would settle a sign that is still open. */
@@ -78,17 +73,14 @@ export const bandSigns = ({
 /** Fewer bands than this are none: they have no lean and no run that an eye could tell (ours). */
 export const LEAST_BANDS = 0.2;
 
-/** Thickness and index of a sheet are seldom known better than this, relative, one sigma (ours). */
-const GAP_DOUBT = 0.02;
-
-/** First and last frame are both seen while the lesser is at least this share of the two (ours). */
-const GHOST_SEEN = 0.1;
-
 /** Two standard deviations. */
 const estimate = (value: number, sigma: number): Estimate => ({ value, plusMinus: 2 * sigma });
 
+const stripesOf = ({ stripes }: Counts): Stripes | undefined =>
+  stripes === 'none' ? undefined : stripes;
+
 /** Throws a RangeError that names the field. */
-export const checkCounts = (counts: Counts): void => {
+const checkCounts = (counts: Counts): void => {
   const lengths = [
     'bandsAcross',
     'bandsAlong',
@@ -108,7 +100,7 @@ export const checkCounts = (counts: Counts): void => {
     ['barAcross.measuredMm', counts.barAcross?.measuredMm],
     ['barAlong.drawnMm', counts.barAlong?.drawnMm],
     ['barAlong.measuredMm', counts.barAlong?.measuredMm],
-    ['stripes.heightMm', counts.stripes?.heightMm],
+    ['stripes.heightMm', stripesOf(counts)?.heightMm],
   ];
   for (const [field, value] of above)
     if (value !== undefined && !(value > 0 && Number.isFinite(value)))
@@ -122,17 +114,17 @@ export const readCounts = (setup: MendSetup, counts: Counts): CountReading => {
   const scaleAlong = scaleOf(counts.barAlong);
   const signs = bandSigns(counts);
   const skew = skewOf(setup, counts, signs.along, scaleAcross?.value ?? 1);
-  const pitch = pitchOf(setup, counts, signs.across, skew?.rad.value ?? 0);
-  const jumps = jumpsOf(setup, counts, scaleAcross?.value ?? 1);
-  const expectedSpread = spreadExpected(setup);
+  const printed = setup.sheet.viewingPitchMm * (scaleAcross?.value ?? 1);
+  const model = jumpModelOf(setup, lookedFrom(setup, counts), setup.sheet.viewingPitchMm);
+  const blur = fitBlur(setup, counts, model);
+  const pitch = pitchOf(setup, counts, signs.across, skew?.rad.value ?? 0, surely(blur?.airMm));
   return {
     ...(pitch === undefined ? {} : { pitch }),
     ...(skew === undefined ? {} : { skew }),
     ...(scaleAcross === undefined ? {} : { scaleAcross }),
     ...(scaleAlong === undefined ? {} : { scaleAlong }),
-    ...jumps,
-    ...spreadOf(setup, counts, expectedSpread, jumps),
-    expectedSpread,
+    ...(blur === undefined ? {} : { blur }),
+    ...placesOf(counts, model, printed, blur),
     open: openAsks(counts, signs),
   };
 };
@@ -169,13 +161,15 @@ const skewOf = (
 
 /**
  * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p), so the pitch that shows none, through the same
- * driver, is LPI_w cos α − bands / W(in) / (1 + G / D): the scale drops out.
+ * driver, is LPI_w cos α − bands / W(in) / (1 + G / D): the scale drops out. Air under the lens shows
+ * bands of its own, W air / (D p); they go with it and are not the pitch's.
  */
 const pitchOf = (
   { sheet, lens, distanceMm }: MendSetup,
   counts: Counts,
   sign: Sign,
   skewRad: number,
+  airMm: number,
 ): PitchRead | undefined => {
   if (counts.bandsAcross === undefined) return undefined;
   const from = counts.lookedFromMm ?? distanceMm;
@@ -184,98 +178,77 @@ const pitchOf = (
   const woven = (MM_PER_INCH / sheet.viewingPitchMm) * Math.cos(skewRad);
   const restated = (lpi: number) =>
     MM_PER_INCH / viewingPitchAt(mm(MM_PER_INCH / lpi), gap, mm(from), mm(distanceMm));
-  const bands = (sign ?? 1) * counts.bandsAcross;
+  const ofAir = (printAcrossMm(sheet) * airMm) / (from * sheet.viewingPitchMm);
+  const bands = (sign ?? 1) * counts.bandsAcross - ofAir;
   return {
     bands: estimate(bands, COUNT_SIGMA),
     viewingLpi: estimate(restated(woven - bands * perBand), COUNT_SIGMA * perBand),
     ...(sign === undefined && counts.bandsAcross >= LEAST_BANDS
-      ? { orLpi: restated(woven + bands * perBand) }
+      ? { orLpi: restated(woven + (counts.bandsAcross + ofAir) * perBand) }
       : {}),
   };
 };
 
-/** Place, gap and swaths, from where the head is when the print's middle jumps. */
-const jumpsOf = (
-  setup: MendSetup,
-  counts: Counts,
-  scale: number,
-): Pick<CountReading, 'offsetMm' | 'gapMm' | 'airMm' | 'outOfStepMm'> => {
-  const { lens, sheet } = setup;
-  const from = lookedFrom(setup, counts);
-  const printed = sheet.viewingPitchMm * scale;
-  const view = viewThrough(lens);
-  /** How far beside the rib's middle the eye lands through the lens alone, to the other side. */
-  const beside = (headMm: number) => -view.beside(headMm / from, 0);
-  const { jumpForthMm: forth, jumpBackMm: back, stripes } = counts;
-  const whole =
-    counts.repeatMm ?? (forth === undefined || back === undefined ? undefined : forth + back);
-  let air = 0;
-  let gap: Pick<CountReading, 'gapMm' | 'airMm'> = {};
-  if (whole !== undefined && whole > 0) {
-    // The two ends of the zone lie p apart on the print: L(forth) + L(back) + air (forth + back) / D.
-    const [f, b] =
-      forth !== undefined && back !== undefined ? [forth, back] : [whole / 2, whole / 2];
-    air = ((printed - beside(f) - beside(b)) * from) / (f + b);
-    const own = opticalGap(lens);
-    const headSigma = ((own + air) * Math.SQRT2 * HEAD_SIGMA_MM) / whole;
-    gap = {
-      gapMm: estimate(own + air, headSigma),
-      airMm: estimate(air, Math.hypot(headSigma, GAP_DOUBT * own)),
-    };
+/** Steps of the pitch in which places are tried. */
+const PLACES = 48;
+
+/** The place of the print for which the jumps would be met where they were; a hair off counts as none. */
+const placeOf = (
+  { jumpForthMm: forth, jumpBackMm: back }: Counts,
+  model: JumpModel,
+  printed: number,
+  air: number,
+  ink: number,
+): number | undefined => {
+  let [least, best] = [Infinity, undefined as number | undefined];
+  const off = (offset: number): number => {
+    const there = model.jump(air, ink, offset)?.atMm;
+    const behind = model.jump(air, ink, -offset)?.atMm;
+    let squares = 0;
+    if (forth !== undefined) squares += there === undefined ? Infinity : (there - forth) ** 2;
+    if (back !== undefined) squares += behind === undefined ? Infinity : (behind - back) ** 2;
+    return squares;
+  };
+  const step = printed / PLACES;
+  for (let i = -PLACES / 2; i < PLACES / 2; i += 1) {
+    const squares = off(i * step);
+    if (squares < least) [least, best] = [squares, i * step];
   }
-  const counted = air > 0 ? air : 0;
-  const reach = (headMm: number) => beside(headMm) + (counted * headMm) / from;
-  const perHead = (opticalGap(lens) + counted) / from;
-  let offset: number | undefined;
-  let sigma = HEAD_SIGMA_MM * perHead;
-  if (forth !== undefined && back !== undefined) {
-    offset = (reach(back) - reach(forth)) / 2;
-    sigma /= Math.SQRT2;
-  } else if (forth !== undefined) offset = printed / 2 - reach(forth);
-  else if (back !== undefined) offset = reach(back) - printed / 2;
+  if (best === undefined) return undefined;
+  // The bottom of the parabola through the best place and its neighbours.
+  const [before, after] = [off(best - step), off(best + step)];
+  const bend = before - 2 * least + after;
+  const aside = Number.isFinite(bend) && bend > 0 ? (before - after) / (2 * bend) : 0;
+  return best + Math.min(0.5, Math.max(-0.5, aside)) * step;
+};
+
+/** Where the print lies, and how far its swaths lie apart, from where the head is at a jump. */
+const placesOf = (
+  counts: Counts,
+  model: JumpModel,
+  printed: number,
+  blur: BlurRead | undefined,
+): Pick<CountReading, 'offsetMm' | 'outOfStepMm'> => {
+  const air = surely(blur?.airMm);
+  const perHead = model.beside(10, air) / 10;
+  const stripes = stripesOf(counts);
+  const asked = counts.jumpForthMm !== undefined || counts.jumpBackMm !== undefined;
+  const offset = asked
+    ? placeOf(counts, model, printed, air, surely(blur?.extraSpread))
+    : undefined;
+  const both = counts.jumpForthMm !== undefined && counts.jumpBackMm !== undefined;
+  const sigma = (HEAD_SIGMA_MM * perHead) / (both ? Math.SQRT2 : 1);
   return {
-    ...gap,
-    ...(offset === undefined
-      ? {}
-      : { offsetMm: estimate(offset - printed * Math.round(offset / printed), sigma) }),
+    ...(offset === undefined ? {} : { offsetMm: estimate(offset, sigma) }),
     ...(stripes === undefined
       ? {}
       : { outOfStepMm: estimate(stripes.apartMm * perHead, Math.SQRT2 * HEAD_SIGMA_MM * perHead) }),
   };
 };
 
-/** Even strip that spreads as far as lens and dot together: widths add as squares. */
-export const spreadExpected = ({ lens, sheet, distanceMm }: MendSetup): number => {
-  const dot = dotSpread(MM_PER_INCH / sheet.acrossDpi, sheet.viewingPitchMm, sheet.columns);
-  try {
-    // Where the picture jumps the eye looks through the rib at the edge of its cone.
-    const offsetMm = mm((lens.pitchMm * distanceMm) / opticalGap(lens) / 2);
-    const seen = spot(lens, { offsetMm, distanceMm: mm(distanceMm) }, 32);
-    return Math.hypot(seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot);
-  } catch (error) {
-    if (error instanceof RangeError) return dot;
-    throw error;
-  }
-};
-
-const spreadOf = (
-  setup: MendSetup,
-  counts: Counts,
-  expected: number,
-  jumps: ReturnType<typeof jumpsOf>,
-): Pick<CountReading, 'spread' | 'extraSpread'> => {
-  if (counts.jumpTakesMm === undefined) return {};
-  const gap = jumps.gapMm?.value ?? opticalGap(setup.lens);
-  const zone = (setup.sheet.viewingPitchMm * lookedFrom(setup, counts)) / gap;
-  const share = counts.jumpTakesMm / zone / (1 - 2 * GHOST_SEEN);
-  const sigma = (Math.SQRT2 * HEAD_SIGMA_MM) / zone / (1 - 2 * GHOST_SEEN);
-  const air = Math.max(0, jumps.airMm?.value ?? 0) / opticalGap(setup.lens);
-  const extra = Math.sqrt(Math.max(0, share * share - expected * expected - air * air));
-  return {
-    spread: estimate(share, sigma),
-    extraSpread: estimate(extra, (sigma * share) / Math.max(extra, sigma)),
-  };
-};
+/** What is more than its doubt, else nothing. */
+const surely = (read: Estimate | undefined): number =>
+  read !== undefined && read.value > read.plusMinus ? read.value : 0;
 
 const openAsks = (counts: Counts, signs: ReturnType<typeof bandSigns>): Asked[] => {
   const across = (counts.bandsAcross ?? 0) >= LEAST_BANDS && signs.across === undefined;

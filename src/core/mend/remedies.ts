@@ -46,7 +46,8 @@ export const remediesOf = (
   budgetZones: number,
 ): Remedy[] => {
   const remedies: Remedy[] = [];
-  const { skew, offsetMm, pitch, airMm } = reading;
+  const { skew, offsetMm, pitch } = reading;
+  const airMm = reading.blur?.airMm;
   if (skew?.signKnown === true && Math.abs(skew.bands.value) > skew.bands.plusMinus)
     remedies.push({ kind: 'turn', rad: -skew.rad.value, endsMm: skew.endsMm });
   if (offsetMm !== undefined && Math.abs(offsetMm.value) > offsetMm.plusMinus)

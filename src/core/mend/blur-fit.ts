@@ -1,0 +1,120 @@
+/**
+ * Air under the lens, or ink that runs, or both: which airs and spreads make the jumps what they were
+ * seen to be. All pairs on a grid are tried against the traced model and weighed by how well they fit.
+ */
+import { opticalGap } from '../lens/lens.ts';
+import type { Counts, Estimate } from './counts.ts';
+import { HEAD_SIGMA_MM } from './counts.ts';
+import type { MendSetup } from './fault.ts';
+import type { JumpModel } from './jump-model.ts';
+
+export interface BlurRead {
+  /** g with the air in it, as the head's travel tells it. */
+  readonly gapMm: Estimate;
+  readonly airMm: Estimate;
+  /** Ink beyond what lens and dot explain, as a share of the pitch. */
+  readonly extraSpread: Estimate;
+  /** How likely the counts are with neither, with air alone, with ink alone, with both. */
+  readonly likely: readonly [none: number, air: number, ink: number, both: number];
+}
+
+/** Air up to this many times g and ink up to this many pitches are tried; steps of each. */
+const MOST_AIR = 0.9;
+const AIRS = 18;
+const MOST_INK = 0.75;
+const INKS = 15;
+/** Less than this nobody calls a fault: shares of g and of the pitch (ours). */
+const QUIET_AIR = 0.04;
+const QUIET_INK = 0.1;
+/** What the trace leaves out of a jump's place and length, and the sheet's own doubt, relative (ours). */
+const PLACE_DOUBT = 0.03;
+const LENGTH_DOUBT = 0.1;
+
+interface Seen {
+  readonly atMm: number | undefined;
+  readonly takesMm: number | undefined;
+}
+
+const seenIn = ({ jumpForthMm, jumpBackMm, repeatMm, jumpTakesMm }: Counts): Seen => {
+  const whole =
+    repeatMm ??
+    (jumpForthMm === undefined || jumpBackMm === undefined ? undefined : jumpForthMm + jumpBackMm);
+  return {
+    atMm: whole === undefined || whole === 0 ? undefined : whole / 2,
+    takesMm: jumpTakesMm,
+  };
+};
+
+const density = (off: number, sigma: number): number => Math.exp(-0.5 * (off / sigma) ** 2) / sigma;
+
+/** How likely what was seen is, for one air and one spread. */
+const fits = (seen: Seen, model: JumpModel, airMm: number, ink: number): number => {
+  const jump = model.jump(airMm, ink);
+  // All a blur: no jump would have been seen.
+  if (jump === undefined) return seen.atMm === undefined ? 1 / HEAD_SIGMA_MM ** 2 : 1e-12;
+  const { atMm, takesMm } = seen;
+  let likely = 1e-12;
+  if (atMm !== undefined) {
+    const sigma = Math.hypot(HEAD_SIGMA_MM / Math.SQRT2, PLACE_DOUBT * jump.atMm);
+    likely = density(jump.atMm - atMm, sigma);
+  } else likely = 1 / HEAD_SIGMA_MM;
+  if (takesMm !== undefined)
+    likely *= density(
+      jump.takesMm - takesMm,
+      Math.hypot(Math.SQRT2 * HEAD_SIGMA_MM, LENGTH_DOUBT * jump.takesMm),
+    );
+  return likely + 1e-12;
+};
+
+/** Undefined while neither the head's travel nor the jump's length is known. */
+export const fitBlur = (
+  setup: MendSetup,
+  counts: Counts,
+  model: JumpModel,
+): BlurRead | undefined => {
+  const seen = seenIn(counts);
+  if (seen.atMm === undefined && seen.takesMm === undefined) return undefined;
+  const own = opticalGap(setup.lens);
+  const airs = Array.from({ length: AIRS + 1 }, (_, i) => (i * MOST_AIR * own) / AIRS);
+  const inks = Array.from({ length: INKS + 1 }, (_, i) => (i * MOST_INK) / INKS);
+  const isAir = (air: number) => air >= QUIET_AIR * own;
+  const isInk = (ink: number) => ink >= QUIET_INK;
+  const sums = [0, 0, 0, 0];
+  const counted = [0, 0, 0, 0];
+  const moments = { whole: 0, air: 0, air2: 0, ink: 0, ink2: 0 };
+  for (const air of airs)
+    for (const ink of inks) {
+      const likely = fits(seen, model, air, ink);
+      const kind = (isAir(air) ? 1 : 0) + (isInk(ink) ? 2 : 0);
+      sums[kind]! += likely;
+      counted[kind]! += 1;
+      // A single cause is likelier than two, and none at all likelier still.
+      const weight = likely * ([0.75, 0.12, 0.12, 0.02][kind]! / kindCount(kind));
+      moments.whole += weight;
+      moments.air += weight * air;
+      moments.air2 += weight * air * air;
+      moments.ink += weight * ink;
+      moments.ink2 += weight * ink * ink;
+    }
+  const { whole } = moments;
+  const airMm = spreadOf(moments.air / whole, moments.air2 / whole, (0.3 * MOST_AIR * own) / AIRS);
+  return {
+    gapMm: { value: own + airMm.value, plusMinus: airMm.plusMinus },
+    airMm,
+    extraSpread: spreadOf(moments.ink / whole, moments.ink2 / whole, (0.3 * MOST_INK) / INKS),
+    likely: [0, 1, 2, 3].map((kind) => sums[kind]! / counted[kind]!) as [
+      number,
+      number,
+      number,
+      number,
+    ],
+  };
+};
+
+/** Grid places of each kind: 1 air is quiet, 2 inks are (0 and half a tenth). */
+const kindCount = (kind: number): number => (kind & 1 ? AIRS : 1) * (kind & 2 ? INKS - 1 : 2);
+
+const spreadOf = (mean: number, square: number, least: number): Estimate => ({
+  value: mean,
+  plusMinus: 2 * Math.hypot(Math.sqrt(Math.max(0, square - mean * mean)), least),
+});
