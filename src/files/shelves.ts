@@ -37,7 +37,9 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
     },
     get: async (key) => {
       try {
-        return await (await place.getFileHandle(key)).getFile();
+        const file = await (await place.getFileHandle(key)).getFile();
+        // A page that went between naming the file and writing it leaves an empty one.
+        return file.size === 0 ? undefined : file;
       } catch (error) {
         if (isMissing(error)) return undefined;
         throw error;
@@ -52,6 +54,12 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
   };
 };
 
+/** Bytes and kind apart: a private window of WebKit's keeps these, but refuses a Blob. */
+interface Kept {
+  readonly type: string;
+  readonly bytes: ArrayBuffer;
+}
+
 export const openDatabaseShelf = async (name: string): Promise<Shelf> => {
   const database = await openDB(name, 1, {
     upgrade: (fresh) => {
@@ -61,9 +69,16 @@ export const openDatabaseShelf = async (name: string): Promise<Shelf> => {
   return {
     place: 'database',
     put: async (key, content) => {
-      await database.put('blobs', content, key);
+      const kept: Kept = { type: content.type, bytes: await content.arrayBuffer() };
+      await database.put('blobs', kept, key);
     },
-    get: (key) => database.get('blobs', key) as Promise<Blob | undefined>,
+    get: async (key) => {
+      // Earlier studios kept the Blob itself.
+      const kept = (await database.get('blobs', key)) as Kept | Blob | undefined;
+      return kept === undefined || kept instanceof Blob
+        ? kept
+        : new Blob([kept.bytes], { type: kept.type });
+    },
     delete: (key) => database.delete('blobs', key),
     keys: async () => (await database.getAllKeys('blobs')).map(String),
   };
