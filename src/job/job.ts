@@ -12,6 +12,7 @@ import { pitchStripSchema, provedPitchSchema } from './pitch-schema.ts';
 import { recipeSchema, titleSchema } from './recipe-schema.ts';
 import { rigSchema } from './rig-schema.ts';
 import { stockSchema } from './stock.ts';
+import { tilesSchema } from './tiles-schema.ts';
 
 /** Its own sentences: most people know their lens by its count to the inch. */
 const lensPitch = v.pipe(
@@ -135,6 +136,8 @@ const fields = openObject({
   rig: v.optional(rigSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
   page: v.optional(pageSchema),
+  /** One print over several lens sheets; left out: it has one lens. */
+  tiles: v.optional(tilesSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */

@@ -5,12 +5,12 @@ import { sheetPapers } from '../core/sheet/papers.ts';
 import { measure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
-const names = [...(Object.keys(sheetPapers) as SheetPaperName[]), 'roll', 'own'] as const;
+export const paperNames = [...(Object.keys(sheetPapers) as SheetPaperName[]), 'roll', 'own'] as const;
 
 export const pageSchema = openObject({
   /** False: the sheet is woven by itself, and what is set here waits. */
   on: v.boolean(),
-  paper: v.picklist(names),
+  paper: v.picklist(paperNames),
   onItsSide: v.optional(v.boolean()),
   /** Of paper of one's own size; the width also of a roll, whose length follows the print. */
   paperWidthMm: v.optional(measure('Paper width', 50, 6000, ' mm')),

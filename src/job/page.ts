@@ -35,7 +35,7 @@ export const setPage = (job: Job, change: { [K in keyof Page]?: Page[K] | undefi
 };
 
 /** The label's lines. @param date as printed; left out where only its room counts. */
-const labelOf = (job: Job, date = '0000-00-00'): string[] => {
+export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);
   return [
     job.name,

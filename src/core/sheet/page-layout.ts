@@ -26,7 +26,8 @@ export interface PagePlan {
   readonly barIn?: 'mm' | 'in';
 }
 
-const GAP_MM = 1;
+/** Between what is printed side by side around the picture. */
+export const GAP_MM = 1;
 const RAIL_MM = 6;
 const MARK_MM = 5;
 const LINE_MM = 0.2;
