@@ -19,7 +19,7 @@ const freePort = () =>
     });
   });
 
-const serve = async () => {
+export const serve = async () => {
   const port = await freePort();
   const child = spawn(process.execPath, [at('tests/tools/start.mjs')], {
     cwd: root,
