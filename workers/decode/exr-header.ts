@@ -1,5 +1,6 @@
 /** What an OpenEXR file says about itself (OpenEXR file layout, openexr.com "OpenEXR File Layout"). */
 import { ascii, u32le } from './bytes.ts';
+import { checkExrChunk } from './exr-chunks.ts';
 import { damaged, unsupported } from './image.ts';
 import type { Chromaticities } from './primaries.ts';
 
@@ -48,11 +49,48 @@ export const exrCompressions: readonly (readonly [name: string, rows: number])[]
   ['DWAB', 256],
 ];
 
+const ATTRIBUTES_AT_MOST = 2000;
+
 interface Attribute {
   readonly type: string;
   readonly at: number;
   readonly size: number;
 }
+
+/**
+ * Bytes of a value, by type, where the type fixes them ("OpenEXR File Layout", attribute types). The
+ * reading library steps over such a value by its type: a stated size that differs would set the two at
+ * odds about where the next name begins, and it looks for a name's end for ever.
+ */
+const FIXED_BYTES: Readonly<Record<string, number>> = {
+  box2i: 16,
+  chromaticities: 32,
+  compression: 1,
+  envmap: 1,
+  float: 4,
+  int: 4,
+  lineOrder: 1,
+  rational: 8,
+  tiledesc: 9,
+  timecode: 8,
+  v2f: 8,
+  v3f: 12,
+};
+
+/** What every channel of a list takes behind its name, and the shortest list: its closing zero. */
+const CHANNEL_BYTES = 16;
+
+/** A list of channels that ends where it is said to, with each name's end inside it. */
+const isChannelList = (file: Uint8Array, { at, size }: Attribute): boolean => {
+  const end = at + size - 1;
+  let next = at;
+  while (next < end) {
+    const nameEnd = file.indexOf(0, next);
+    if (nameEnd < 0 || nameEnd === next) return false;
+    next = nameEnd + 1 + CHANNEL_BYTES;
+  }
+  return next === end && file[end] === 0;
+};
 
 /** Null-terminated text; names are at most 255 bytes long. */
 const textAt = (file: Uint8Array, at: number): string => {
@@ -74,7 +112,13 @@ const readAttributes = (
     const sizeAt = at + key.length + type.length + 2;
     const size = u32le(file, sizeAt);
     if (key === '' || type === '' || sizeAt + 4 + size > file.length) break;
-    attributes.set(key, { type, at: sizeAt + 4, size });
+    const attribute = { type, at: sizeAt + 4, size };
+    const fits =
+      type === 'chlist'
+        ? isChannelList(file, attribute)
+        : size === (FIXED_BYTES[type] ?? size) && attributes.size < ATTRIBUTES_AT_MOST;
+    if (!fits) throw damaged(name, `its OpenEXR header has no usable "${key.slice(0, 40)}"`);
+    attributes.set(key, attribute);
     at = sizeAt + 4 + size;
   }
   if (file[at] !== 0) throw damaged(name, 'its OpenEXR header breaks off');
@@ -107,6 +151,10 @@ const readWindow = (file: Uint8Array, { at }: Attribute): ExrWindow => {
   };
 };
 
+/** Room is made for a tile at once, so it must be of a sensible size. */
+const isTileSize = (file: Uint8Array, { at }: Attribute): boolean =>
+  [u32le(file, at), u32le(file, at + 4)].every((side) => side > 0 && side <= 8192);
+
 const readChromaticities = (file: Uint8Array, { at }: Attribute): Chromaticities => {
   const view = new DataView(file.buffer, file.byteOffset + at, 32);
   const pair = (i: number) => [view.getFloat32(i, true), view.getFloat32(i + 4, true)] as const;
@@ -130,20 +178,23 @@ export const readExrHeader = (file: Uint8Array, name: string): ExrHeader => {
   let parts = 1;
   // With several parts an empty header closes the list.
   for (; multiPart && file[end] !== 0; parts += 1) ({ end } = readAttributes(file, end, name));
-  const need = (key: string, size: number): Attribute => {
+  const need = (key: string, type: string): Attribute => {
     const attribute = first.attributes.get(key);
-    if (attribute && attribute.size >= size) return attribute;
+    if (attribute?.type === type) return attribute;
     throw damaged(name, `its OpenEXR header has no usable "${key}"`);
   };
   const chromaticities = first.attributes.get('chromaticities');
   const type = first.attributes.get('type');
+  const tiles = first.attributes.get('tiles');
+  if (tiles?.type === 'tiledesc' && !isTileSize(file, tiles))
+    throw damaged(name, 'its OpenEXR header gives tiles of no size or beyond all size');
   const typeName = type ? ascii(file, type.at, type.size).replace(/\0.*/, '') : '';
   return {
-    channels: readChannels(file, need('channels', 1)),
-    compression: file[need('compression', 1).at] ?? 0,
-    dataWindow: readWindow(file, need('dataWindow', 16)),
-    displayWindow: readWindow(file, need('displayWindow', 16)),
-    ...(chromaticities && chromaticities.size >= 32
+    channels: readChannels(file, need('channels', 'chlist')),
+    compression: file[need('compression', 'compression').at] ?? 0,
+    dataWindow: readWindow(file, need('dataWindow', 'box2i')),
+    displayWindow: readWindow(file, need('displayWindow', 'box2i')),
+    ...(chromaticities?.type === 'chromaticities'
       ? { chromaticities: readChromaticities(file, chromaticities) }
       : {}),
     tiled: (flags & 0x02) !== 0 || typeName === 'tiledimage',
@@ -162,11 +213,18 @@ export const checkExrComplete = (file: Uint8Array, header: ExrHeader, name: stri
   const rows = exrCompressions[header.compression]?.[1] ?? 1;
   const height = header.dataWindow.bottom - header.dataWindow.top + 1;
   const chunks = Math.ceil(height / rows);
+  const width = header.dataWindow.right - header.dataWindow.left + 1;
+  const rowBytes =
+    width * header.channels.reduce((sum, { pixelType }) => sum + (pixelType === 1 ? 2 : 4), 0);
   for (let i = 0; i < chunks; i += 1) {
     const offset = u32le(file, header.end + i * 8) + u32le(file, header.end + i * 8 + 4) * 2 ** 32;
     const sizeAt = offset + 4;
-    if (offset === 0 || sizeAt + 4 + u32le(file, sizeAt) > file.length) {
+    const end = sizeAt + 4 + u32le(file, sizeAt);
+    if (offset === 0 || end > file.length) {
       throw damaged(name, 'not all of its rows are there, as if its render had been stopped');
     }
+    const rowsHere = Math.min(rows, height - i * rows);
+    const chunk = { from: sizeAt + 4, to: end, rawBytes: rowBytes * rowsHere };
+    checkExrChunk(file, header.compression, chunk, name);
   }
 };

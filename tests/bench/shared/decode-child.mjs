@@ -22,9 +22,10 @@ const watchAllocations = () => {
     /** @type {any} */
     const watched = new Proxy(plain, {
       construct(target, args, newTarget) {
-        const [length] = args;
-        if (typeof length === 'number') note(length * (target.BYTES_PER_ELEMENT ?? 1));
-        return Reflect.construct(target, args, newTarget === watched ? target : newTarget);
+        const made = Reflect.construct(target, args, newTarget === watched ? target : newTarget);
+        // What could not be had was refused by the engine, and did no harm.
+        if (typeof args[0] === 'number') note(args[0] * (target.BYTES_PER_ELEMENT ?? 1));
+        return made;
       },
     });
     /** @type {any} */ (globalThis)[name] = watched;
