@@ -34,6 +34,8 @@ export interface Wrong {
   /** Every second swath of the head lies this far to the right. */
   readonly stepMm?: number;
   readonly swathMm?: number;
+  /** The driver brought the row to this many dots to the inch and back, nearest dot. */
+  readonly resampledDpi?: number;
 }
 
 export interface FailedPrint {
@@ -100,6 +102,13 @@ const weave = (sheet: SheetSpec, reversed: boolean): readonly Uint8Array[] => {
   wovenRows.set(key, rows);
   return rows;
 };
+
+/** Each coarse dot shows the woven dot at its middle. @param step woven dots to a coarse one. */
+const resampled = (row: Uint8Array, step: number): Uint8Array =>
+  row.map((_, i) => {
+    const middle = (Math.floor((Math.floor(i / 3) + 0.5) / step) + 0.5) * step;
+    return row[Math.min(row.length / 3 - 1, Math.floor(middle)) * 3 + (i % 3)]!;
+  });
 
 const heapOf = (rows: readonly Uint8Array[], dots: number): Heap => {
   const heap = new Float64Array((dots + 1) * CHANNELS);
@@ -169,10 +178,11 @@ const bundles = (
 /** The six channels of light that an eye receives from one rib at one height. */
 export type Look = (rib: number, yMm: number, eyeMm: number) => Float64Array;
 
-export const widthMm = ({ sheet }: FailedPrint): number =>
-  (sheet.widthDots * 25.4) / sheet.acrossDpi;
-export const heightMm = ({ sheet }: FailedPrint): number =>
-  (sheet.heightDots * 25.4) / sheet.alongDpi;
+/** Size of the picture as it came out of the printer. */
+export const widthMm = ({ sheet, wrong }: FailedPrint): number =>
+  ((sheet.widthDots * 25.4) / sheet.acrossDpi) * (wrong.scale ?? 1);
+export const heightMm = ({ sheet, wrong }: FailedPrint): number =>
+  ((sheet.heightDots * 25.4) / sheet.alongDpi) * (wrong.scale ?? 1);
 
 export const lookAt = (print: FailedPrint): Look & { readonly pitchMm: number } => {
   const { sheet, distanceMm, wrong } = print;
@@ -180,7 +190,14 @@ export const lookAt = (print: FailedPrint): Look & { readonly pitchMm: number } 
   const lens = { ...print.lens, pitchMm: print.lens.pitchMm * (wrong.lensScale ?? 1) };
   const dots = sheet.widthDots;
   const dotMm = 25.4 / sheet.acrossDpi;
-  const heap = heapOf(weave(sheet, wrong.reversed ?? false), dots);
+  const woven = weave(sheet, wrong.reversed ?? false);
+  const { resampledDpi } = wrong;
+  const heap = heapOf(
+    resampledDpi === undefined
+      ? woven
+      : woven.map((row) => resampled(row, sheet.acrossDpi / resampledDpi)),
+    dots,
+  );
   const [cos, sin] = [Math.cos(skewRad), Math.sin(skewRad)];
   const soft = (smear * sheet.viewingPitchMm * scale) / (dotMm * scale);
   const heapAt = (dot: number, c: number) => {
@@ -226,7 +243,7 @@ export const lookAt = (print: FailedPrint): Look & { readonly pitchMm: number } 
       }
       const middle = (from + to) / 2;
       const own = middle * cos + y * sin - offsetMm;
-      const down = (-middle * sin + y * cos) / scale + heightMm(print) / 2;
+      const down = -middle * sin + y * cos + heightMm(print) / 2;
       const odd = Math.floor(down / (wrong.swathMm ?? 10)) % 2 !== 0;
       const at = (own - (odd ? (wrong.stepMm ?? 0) : 0)) / (dotMm * scale) + dots / 2;
       const half = (to - from) / 2 / (dotMm * scale);

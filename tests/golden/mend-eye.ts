@@ -93,14 +93,40 @@ const watchJumps = (look: Look, yMm: number, zoneMm: number): Jumps | undefined 
   return { forth: forth.middle, back: -back.middle, takes: Math.min(repeat, takes) };
 };
 
+/** Where the eye looks: the print's middle, or lines beside a patch that covers it. */
+interface Spot {
+  readonly rib: number;
+  readonly y: number;
+}
+
+const spotBeside = (
+  print: FailedPrint,
+  look: ReturnType<typeof lookAt>,
+  patch: Counts['patch'],
+): Spot => {
+  if (patch === undefined || patch === 'none') return { rib: 0, y: 0 };
+  const clear = 0.75 * patch.width + 0.05;
+  const away = (at: number, reach: number) =>
+    Math.abs(at) > reach ? 0 : at > 0 ? at - reach : at + reach;
+  const tall = heightMm(print) / widthMm(print);
+  return {
+    rib: Math.round((away(patch.across, clear) * widthMm(print)) / look.pitchMm),
+    y: away(patch.along, clear / tall) * heightMm(print),
+  };
+};
+
 /** Bands across and along, their lean, and where they go as the head moves right. */
-const countBands = (print: FailedPrint, look: ReturnType<typeof lookAt>): Partial<Counts> => {
+const countBands = (
+  print: FailedPrint,
+  look: ReturnType<typeof lookAt>,
+  { rib: middleRib, y: middleY }: Spot,
+): Partial<Counts> => {
   const { ribs, heights } = linesOf(print, look);
-  const across = runOver(ribs.map((rib) => hueOf(look(rib, 0, 0)).turns));
-  const along = runOver(heights.map((y) => hueOf(look(0, y, 0)).turns));
+  const across = runOver(ribs.map((rib) => hueOf(look(rib, middleY, 0)).turns));
+  const along = runOver(heights.map((y) => hueOf(look(middleRib, y, 0)).turns));
   const [bandsAcross, bandsAlong] = [quarter(across.total), quarter(along.total)];
-  const one = hueOf(look(0, 0, 0)).turns;
-  const moved = wrapped(hueOf(look(0, 0, 5)).turns - one);
+  const one = hueOf(look(middleRib, middleY, 0)).turns;
+  const moved = wrapped(hueOf(look(middleRib, middleY, 5)).turns - one);
   // A band keeps its hue: where the hue changes by `moved`, it went the other way along the slope.
   const goes = (slope: number) => -Math.sign(moved) * Math.sign(slope);
   const slanting = bandsAcross > 0 && bandsAlong > 0;
@@ -174,6 +200,19 @@ const findPatch = (print: FailedPrint, look: ReturnType<typeof lookAt>): Counts[
   };
 };
 
+/** Neighbouring ribs that differ to and fro, the same way wherever the head is. */
+const findStanding = (look: Look, y: number): boolean => {
+  const left = [-20, 0, 20].map((eye) => {
+    const ribs = Array.from({ length: 60 }, (_, i) => hueOf(look(i - 30, y, eye)).turns);
+    return runOver(ribs).left;
+  });
+  const mean = left[0]!.map((_, i) => left.reduce((sum, one) => sum + one[i]!, 0) / left.length);
+  return Math.sqrt(mean.reduce((sum, one) => sum + one * one, 0) / mean.length) > STANDING;
+};
+
+/** Unevenness of hue that the eye calls stripes, in turns of the wheel. */
+const STANDING = 0.012;
+
 /** Everything a careful eye would write down. */
 export const carefulEye = (print: FailedPrint): Counts => {
   const look = lookAt(print);
@@ -185,17 +224,24 @@ export const carefulEye = (print: FailedPrint): Counts => {
     const lights = hues.map((light) => light[c]!);
     return Math.max(...lights) - Math.min(...lights) > 0.02;
   });
-  const drawn = widthMm(print);
+  const drawn = widthMm({ ...print, wrong: {} });
   const ruler = (mm: number) => Math.round(mm * 2) / 2;
   const bar = { drawnMm: drawn, measuredMm: ruler(drawn * (print.wrong.scale ?? 1)) };
   if (!changing) return { changes: 'never', barAcross: bar };
   const turns = hues.map((light) => hueOf(light).turns);
   const sense = turns.slice(1).reduce((sum, one, i) => sum + wrapped(one - turns[i]!), 0);
-  const jumps = watchJumps(look, 0, roughZone);
+  const patch = findPatch(print, look);
+  const spot = spotBeside(print, look, patch);
+  // The jump is watched where the patch is not, straight up or down from the middle.
+  const covered =
+    patch !== 'none' &&
+    patch !== undefined &&
+    Math.hypot(patch.across, (patch.along * heightMm(print)) / widthMm(print)) < patch.width;
+  const jumps = watchJumps(look, covered ? spot.y : 0, roughZone);
   const stripes = findStripes(print, look, roughZone);
   return {
     changes: 'across',
-    ...countBands(print, look),
+    ...countBands(print, look, spot),
     ...(jumps === undefined
       ? { jumpTakesMm: centimetre(roughZone) }
       : {
@@ -204,7 +250,8 @@ export const carefulEye = (print: FailedPrint): Counts => {
           jumpTakesMm: centimetre(jumps.takes),
         }),
     order: sense > 0 ? 'right' : 'backwards',
-    patch: findPatch(print, look),
+    patch,
+    standingStripes: stripes === 'none' && findStanding(look, spot.y),
     barAcross: bar,
     ...(stripes === undefined ? {} : { stripes }),
   };

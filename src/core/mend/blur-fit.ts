@@ -31,16 +31,18 @@ const PLACE_DOUBT = 0.03;
 const LENGTH_DOUBT = 0.1;
 
 interface Seen {
-  readonly atMm: number | undefined;
+  /** Heads at the jumps; where only the repeat is known, half of it both ways. */
+  readonly forthMm: number | undefined;
+  readonly backMm: number | undefined;
   readonly takesMm: number | undefined;
 }
 
 const seenIn = ({ jumpForthMm, jumpBackMm, repeatMm, jumpTakesMm }: Counts): Seen => {
-  const whole =
-    repeatMm ??
-    (jumpForthMm === undefined || jumpBackMm === undefined ? undefined : jumpForthMm + jumpBackMm);
+  const both = jumpForthMm !== undefined && jumpBackMm !== undefined;
+  const half = repeatMm === undefined ? undefined : repeatMm / 2;
   return {
-    atMm: whole === undefined || whole === 0 ? undefined : whole / 2,
+    forthMm: both ? jumpForthMm : half,
+    backMm: both ? jumpBackMm : half,
     takesMm: jumpTakesMm,
   };
 };
@@ -49,20 +51,26 @@ const density = (off: number, sigma: number): number => Math.exp(-0.5 * (off / s
 
 /** How likely what was seen is, for one air and one spread. */
 const fits = (seen: Seen, model: JumpModel, airMm: number, ink: number): number => {
-  const jump = model.jump(airMm, ink);
+  const { forthMm, backMm, takesMm } = seen;
+  const asked = forthMm !== undefined && backMm !== undefined;
+  // A print beside its place meets one jump sooner and the other later.
+  const offset = asked ? (model.beside(backMm, airMm) - model.beside(forthMm, airMm)) / 2 : 0;
+  const forth = model.jump(airMm, ink, offset);
+  const back = model.jump(airMm, ink, -offset);
   // All a blur: no jump would have been seen.
-  if (jump === undefined) return seen.atMm === undefined ? 1 / HEAD_SIGMA_MM ** 2 : 1e-12;
-  const { atMm, takesMm } = seen;
-  let likely = 1e-12;
-  if (atMm !== undefined) {
-    const sigma = Math.hypot(HEAD_SIGMA_MM / Math.SQRT2, PLACE_DOUBT * jump.atMm);
-    likely = density(jump.atMm - atMm, sigma);
-  } else likely = 1 / HEAD_SIGMA_MM;
-  if (takesMm !== undefined)
-    likely *= density(
-      jump.takesMm - takesMm,
-      Math.hypot(Math.SQRT2 * HEAD_SIGMA_MM, LENGTH_DOUBT * jump.takesMm),
-    );
+  if (forth === undefined || back === undefined)
+    return (asked ? 1e-12 : 1 / HEAD_SIGMA_MM) * (takesMm === undefined ? 1 : 1 / HEAD_SIGMA_MM);
+  let likely = 1 / HEAD_SIGMA_MM;
+  if (asked) {
+    const half = (forth.atMm + back.atMm) / 2;
+    const sigma = Math.hypot(HEAD_SIGMA_MM / Math.SQRT2, PLACE_DOUBT * half);
+    likely = density(half - (forthMm + backMm) / 2, sigma);
+  }
+  if (takesMm !== undefined) {
+    const takes = (forth.takesMm + back.takesMm) / 2;
+    const sigma = Math.hypot(Math.SQRT2 * HEAD_SIGMA_MM, LENGTH_DOUBT * takes);
+    likely *= density(takes - takesMm, sigma);
+  }
   return likely + 1e-12;
 };
 
@@ -73,7 +81,7 @@ export const fitBlur = (
   model: JumpModel,
 ): BlurRead | undefined => {
   const seen = seenIn(counts);
-  if (seen.atMm === undefined && seen.takesMm === undefined) return undefined;
+  if (seen.forthMm === undefined && seen.takesMm === undefined) return undefined;
   const own = opticalGap(setup.lens);
   const airs = Array.from({ length: AIRS + 1 }, (_, i) => (i * MOST_AIR * own) / AIRS);
   const inks = Array.from({ length: INKS + 1 }, (_, i) => (i * MOST_INK) / INKS);

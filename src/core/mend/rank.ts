@@ -159,11 +159,20 @@ const weighSkew = (odds: Odds, setup: MendSetup, { skew }: CountReading): void =
   odds.skew *= even(value, most) / normal(value, Math.hypot(sigmaOf(skew.bands), QUIET_BANDS));
 };
 
-const weighPlace = (odds: Odds, setup: MendSetup, { offsetMm }: CountReading): void => {
+const weighPlace = (odds: Odds, setup: MendSetup, reading: CountReading): void => {
+  const { offsetMm, outOfStepMm } = reading;
   if (offsetMm === undefined) return;
   const pitch = setup.sheet.viewingPitchMm;
+  const place = offsetMm.value / pitch;
   const sigma = Math.hypot(sigmaOf(offsetMm) / pitch, QUIET_PLACE);
-  odds.offset *= even(offsetMm.value / pitch, 0.5) / normal(offsetMm.value / pitch, sigma);
+  // Where swaths lie out of step the middle may be met on one that is, either way.
+  const step = outOfStepMm === undefined ? 0 : outOfStepMm.value / pitch;
+  const doubt = outOfStepMm === undefined ? 0 : sigmaOf(outOfStepMm) / pitch;
+  const aside = step === 0 ? [0] : [0, -step, step];
+  const still = aside.map((shift) =>
+    normal(place - shift, shift === 0 ? sigma : Math.hypot(sigma, doubt)),
+  );
+  odds.offset *= even(place, 0.5) / (still.reduce((sum, one) => sum + one, 0) / still.length);
 };
 
 /** Head travel and length of the jump: ink blurs alone, air blurs and shortens the travel. */
