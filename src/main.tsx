@@ -3,6 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping, sweepKept } from './benches/desk/keep-job.ts';
+import { offerDemos } from './benches/desk/jobs/demos.ts';
 import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
@@ -14,17 +15,16 @@ import { followTheme } from './ui/theme.ts';
 import './ui/tokens.css';
 import './ui/base.css';
 
-/** Loaded on a first visit alone. */
-const openFirstJob = async () => {
-  const { openDemo } = await import('./benches/frames/demo.ts');
-  await openDemo('glasshouse');
-};
+/** Loaded on a first visit, and when the list of jobs is opened. */
+const demos = () => import('./benches/frames/demo.ts');
+const openFirstJob = async () => (await demos()).openDemo('glasshouse');
 
 const start = async () => {
   // Before anything is drawn, so that no visit begins in the wrong light.
   followTheme(viewStore.getState().theme);
   // Before anything new is written there.
   await sweepLeftovers();
+  offerDemos(demos);
   await restore(openFirstJob);
   void sweepKept();
   // Frames that are to be softened would else be prepared twice.

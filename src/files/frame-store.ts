@@ -5,6 +5,7 @@
  * browser serves, and failing that memory alone.
  */
 import { StudioError } from '../contract/errors.ts';
+import { isNoRoom } from './room.ts';
 import type { Shelf } from './shelves.ts';
 import { openBestShelf } from './shelves.ts';
 
@@ -34,9 +35,6 @@ const createLanes = (lanes: number) => {
 
 const thumbnailKey = (id: string) => `${id}.thumbnail`;
 
-const isQuota = (error: unknown): boolean =>
-  error instanceof DOMException && error.name === 'QuotaExceededError';
-
 const PAGE_LOCK = 'tiltloom-frames';
 
 /** Runs the task if no other page holds the frames, then holds them for as long as this page lives. */
@@ -54,6 +52,8 @@ export const createFrameStore = (
   alone: (task: () => Promise<void>) => Promise<void> = asOnlyPage,
 ) => {
   const memory = new Map<string, Blob>();
+  /** Names of frames that are in memory alone because their copy found no room, by id. */
+  const unkept = new Map<string, string>();
   const inLane = createLanes(2);
   let opened: Promise<Shelf> | undefined;
   const shelf = () => (opened ??= openShelf());
@@ -62,10 +62,10 @@ export const createFrameStore = (
     try {
       await (await shelf()).put(key, content);
     } catch (error) {
-      if (isQuota(error))
+      if (isNoRoom(error))
         throw new StudioError(
           'no-room',
-          `There is no room left on the browser's disk for ${file}. It can be used until this page is closed; to keep it, remove frames or clear space, then add it again.`,
+          `There is no room left on the browser's disk for ${file}. It can be used until this page is closed; free some room under Jobs, and it is kept after all.`,
           file,
         );
       throw new StudioError(
@@ -88,12 +88,28 @@ export const createFrameStore = (
       memory.set(id, file);
       memory.set(thumbnailKey(id), thumbnail);
       return inLane(async () => {
+        unkept.set(id, name);
         await put(thumbnailKey(id), thumbnail, name);
         await put(id, file, name);
+        unkept.delete(id);
         // From here on the copy serves: the person's own file may be moved, changed or deleted.
         const copy = await (await shelf()).get(id);
         if (copy !== undefined && memory.has(id)) memory.set(id, copy);
       });
+    },
+
+    /** Tries once more to copy what found no room. Names of what finds none now either. */
+    keepAgain: async (): Promise<string[]> => {
+      const left: string[] = [];
+      for (const [id, name] of [...unkept])
+        await inLane(async () => {
+          for (const key of [thumbnailKey(id), id]) {
+            const held = memory.get(key);
+            if (held !== undefined) await put(key, held, name);
+          }
+          unkept.delete(id);
+        }).catch(() => left.push(name));
+      return left;
     },
 
     /** Replaces a thumbnail, after a change of exposure. */
@@ -118,6 +134,26 @@ export const createFrameStore = (
         );
       memory.set(id, stored);
       return stored;
+    },
+
+    /** Those of the ids whose original is nowhere: not in memory, not on the disk. */
+    missing: async (ids: readonly string[]): Promise<string[]> => {
+      const store = await shelf();
+      const gone: string[] = [];
+      for (const id of ids)
+        if (!memory.has(id) && (await store.get(id).catch(() => undefined)) === undefined)
+          gone.push(id);
+      return gone;
+    },
+
+    /** Deletes frames for good, whether or not other pages are open. */
+    remove: async (ids: Iterable<string>): Promise<void> => {
+      const store = await shelf();
+      for (const id of ids)
+        for (const key of [thumbnailKey(id), id]) {
+          memory.delete(key);
+          await store.delete(key).catch(() => undefined);
+        }
     },
 
     openThumbnail: async (id: string): Promise<Blob | undefined> =>

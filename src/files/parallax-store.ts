@@ -59,3 +59,13 @@ export const keepParallax = async (whole: WholeParallax): Promise<void> => {
     database.close();
   }
 };
+
+/** It can be measured again. */
+export const forgetParallax = async (): Promise<void> => {
+  const database = await open();
+  try {
+    await database.delete(shelf, LAST);
+  } finally {
+    database.close();
+  }
+};

@@ -25,6 +25,16 @@ export const sweepLeftovers = async (): Promise<void> => {
   }
 };
 
+/** Whether this page alone has prepared frames and sheets there; false where nobody can tell. */
+export const isAloneWithScratch = async (): Promise<boolean> => {
+  try {
+    const { held = [] } = await navigator.locks.query();
+    return held.filter(({ name }) => name === LOCK).length <= 1;
+  } catch {
+    return false;
+  }
+};
+
 /** Gives back the disk that a prepared frame took, once nothing reads it any more. */
 export const removePrepared = async (diskName: string): Promise<void> => {
   const root = await navigator.storage.getDirectory();

@@ -8,6 +8,7 @@ import { BenchNav } from './BenchNav.tsx';
 import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
+import { JobsHost, LookOnlyBanner, NoRoomNotice } from './jobs/JobsHost.tsx';
 import { Masthead } from './Masthead.tsx';
 import { useBench } from './use-bench.ts';
 
@@ -58,6 +59,8 @@ export const Desk = () => {
       </button>
       <Masthead />
       <BenchNav current={bench} />
+      <LookOnlyBanner />
+      <NoRoomNotice />
       <DeskNotice />
       <div className={styles['board']}>
         <Docket />
@@ -77,6 +80,7 @@ export const Desk = () => {
         </main>
         <FindingsPanel bench={bench} />
       </div>
+      <JobsHost />
     </div>
   );
 };

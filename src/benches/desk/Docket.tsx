@@ -6,6 +6,7 @@ import { documentStore } from '../../state/document.ts';
 import { ChoiceField, TextField } from '../../ui/index.ts';
 import styles from './Docket.module.css';
 import { DocketFigures } from './DocketFigures.tsx';
+import { JobsButton } from './jobs/JobsHost.tsx';
 import { LensFields } from './LensFields.tsx';
 import { PrintFields } from './PrintFields.tsx';
 import { PrinterFields } from './PrinterFields.tsx';
@@ -47,10 +48,7 @@ export const Docket = () => {
           {open ? 'Fold up' : 'Unfold'}
         </button>
       </header>
-      <div
-        id={`${id}-body`}
-        className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
-      >
+      <div className={styles['job']}>
         <TextField
           label="Job name"
           labelUnseen
@@ -58,6 +56,12 @@ export const Docket = () => {
           maxLength={200}
           onCommit={renameJob}
         />
+        <JobsButton />
+      </div>
+      <div
+        id={`${id}-body`}
+        className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
+      >
         <LensFields />
         <PrinterFields />
         <PrintFields />

@@ -21,10 +21,8 @@ const SETTLE_MS = 400;
 /** On a full disk, until somebody makes room. */
 const TRY_AGAIN_MS = 10_000;
 
-const elsewhere =
-  'This job is open in another tab, so nothing can be changed here. Take it over to work on it in this tab.';
-const taken =
-  'Another tab has taken this job over, so nothing can be changed here. Take it back to go on in this tab.';
+const elsewhere = 'This job is open in another tab. Take it over to change it here.';
+export const takenOver = 'Another tab has taken this job over. Take it back to change it here.';
 
 /** A sentence at the head of the page until it is put away. */
 export const tell = (message: string) => workStore.getState().set({ deskNotice: message });
@@ -63,7 +61,7 @@ const keepAside = async ({ job }: Unsaved): Promise<void> => {
 
 const onFailure = async (error: unknown, change: Unsaved): Promise<void> => {
   if (error instanceof Overtaken) {
-    documentStore.setState({ lookOnly: taken });
+    documentStore.setState({ lookOnly: takenOver });
     await keepAside(change).catch(() => undefined);
     return;
   }
@@ -96,7 +94,7 @@ export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
 };
 
 const onLost = (): void => {
-  documentStore.setState({ lookOnly: taken });
+  documentStore.setState({ lookOnly: takenOver });
   clearTimeout(timer);
   const change = unsaved;
   unsaved = undefined;
@@ -145,9 +143,24 @@ const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): voi
   if (held !== 'elsewhere') void recallSteps(id, loaded.seq);
 };
 
+/** Keeps the present job. @throws when that cannot be done: it must not be left then. */
+const settle = async (): Promise<void> => {
+  await flush();
+  if (unsaved === undefined) return;
+  throw new Error(
+    'The last change of the open job is not kept yet, so it was not left. Free some room, then try again.',
+  );
+};
+
+/** Tries at once what the next try would do, after room was made. */
+export const retryKeeping = async (): Promise<void> => {
+  failing = false;
+  await flush();
+};
+
 /** Opens a kept job in the place of the present one, whose last change is kept first. */
 export const openKeptJob = async (id: string): Promise<LoadedJob> => {
-  await flush();
+  await settle();
   const before = documentStore.getState().jobId;
   const held = await hold.hold(id);
   const loaded = await jobStore.openJob(id, held !== 'elsewhere');
@@ -162,7 +175,7 @@ export const openKeptJob = async (id: string): Promise<LoadedJob> => {
  * it is coming; whatever becomes of it, there is a job in the end.
  */
 export const beginJob = async (fill?: () => Promise<void>): Promise<void> => {
-  await flush();
+  await settle();
   const jobId = newId();
   await hold.hold(jobId);
   const job = newJob();

@@ -1,0 +1,100 @@
+import { useEffect, useState } from 'react';
+import { frameStore } from '../../../files/frame-store.ts';
+import type { KeptJobEntry } from '../../../files/job-store.ts';
+import { Button, TextField } from '../../../ui/index.ts';
+import styles from './jobs.module.css';
+import { sayFrames, sayLens, sayWhen } from './say.ts';
+
+/** Object address of the small picture that stands for a job. */
+const usePicture = (id: string | undefined): string | undefined => {
+  const [address, setAddress] = useState<string>();
+  useEffect(() => {
+    let made: string | undefined;
+    let gone = false;
+    if (id !== undefined)
+      void frameStore.openThumbnail(id).then((picture) => {
+        if (gone || picture === undefined) return;
+        made = URL.createObjectURL(picture);
+        setAddress(made);
+      });
+    return () => {
+      gone = true;
+      setAddress(undefined);
+      if (made !== undefined) URL.revokeObjectURL(made);
+    };
+  }, [id]);
+  return address;
+};
+
+export const JobPicture = ({ id }: { readonly id: string | undefined }) => {
+  const picture = usePicture(id);
+  return (
+    <div className={styles['picture']}>
+      {picture !== undefined && <img src={picture} alt="" draggable={false} />}
+    </div>
+  );
+};
+
+interface Props {
+  readonly entry: KeptJobEntry;
+  readonly isOpen: boolean;
+  onOpen(): void;
+  onRename(name: string): void;
+  onCopy(): void;
+  onDelete(): void;
+}
+
+export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Props) => {
+  const [renaming, setRenaming] = useState(false);
+  const { name } = entry;
+  return (
+    <li className={styles['row']} aria-current={isOpen || undefined}>
+      <JobPicture id={entry.pictureId} />
+      <div className={styles['words']}>
+        {renaming ? (
+          <TextField
+            label={`New name of ${name}`}
+            labelUnseen
+            value={name}
+            maxLength={200}
+            onCommit={(next) => {
+              setRenaming(false);
+              onRename(next);
+            }}
+          />
+        ) : (
+          <h3>{name}</h3>
+        )}
+        <p className={styles['facts']}>
+          {isOpen ? 'Open now · ' : ''}changed {sayWhen(entry.changedAt)}
+        </p>
+        <p className={styles['facts']}>
+          {sayFrames(entry)} · {sayLens(entry)}
+        </p>
+      </div>
+      <div className={styles['deeds']}>
+        <Button
+          look={isOpen ? 'quiet' : 'plain'}
+          aria-label={isOpen ? `Go on with ${name}` : `Open ${name}`}
+          onClick={onOpen}
+        >
+          {isOpen ? 'Go on' : 'Open'}
+        </Button>
+        <Button
+          look="quiet"
+          aria-label={`Rename ${name}`}
+          aria-expanded={renaming}
+          onClick={() => setRenaming(!renaming)}
+        >
+          Rename
+        </Button>
+        <Button look="quiet" aria-label={`Make a copy of ${name}`} onClick={onCopy}>
+          Make a copy
+        </Button>
+        <Button look="quiet" aria-label={`Delete ${name}`} onClick={onDelete}>
+          Delete
+        </Button>
+      </div>
+    </li>
+  );
+};

@@ -1,0 +1,78 @@
+/** What the kept jobs show on the desk: the button, their window, and what must be said at once. */
+import { lazy, Suspense, useState } from 'react';
+import { useStore } from 'zustand';
+import { useDocument, useWork } from '../../../state/hooks.ts';
+import { Button, Notice } from '../../../ui/index.ts';
+import { takenOver, takeOver } from '../job-keeper.ts';
+import styles from './jobs.module.css';
+import { jobsWindow, openJobs } from './window.ts';
+
+const JobsDialog = lazy(() => import('./JobsDialog.tsx'));
+
+export const JobsButton = () => (
+  <Button aria-haspopup="dialog" onClick={() => openJobs()}>
+    Jobs
+  </Button>
+);
+
+export const JobsHost = () => {
+  const part = useStore(jobsWindow, ({ open }) => open);
+  return <Suspense fallback={null}>{part !== undefined && <JobsDialog part={part} />}</Suspense>;
+};
+
+export const LookOnlyBanner = () => {
+  const lookOnly = useDocument((state) => state.lookOnly);
+  const refused = useDocument((state) => state.refused);
+  const [taking, setTaking] = useState(false);
+  if (lookOnly === undefined) return null;
+  const lost = lookOnly === takenOver;
+  const take = () => {
+    setTaking(true);
+    void takeOver().finally(() => setTaking(false));
+  };
+  return (
+    <div className={styles['banner']}>
+      <Notice kind="caution" announce title="Only to look at">
+        <p>
+          {lookOnly}
+          {/* The same words twice are two events to those who listen. */}
+          {refused > 0 && (
+            <b>{` What you just did was not done.${'\u00a0'.repeat(refused % 2)}`}</b>
+          )}
+        </p>
+        <p className={styles['choices']}>
+          <Button off={taking} onClick={take}>
+            {lost ? 'Take back' : 'Take over here'}
+          </Button>
+          <Button look="quiet" onClick={() => openJobs()}>
+            Open another job
+          </Button>
+        </p>
+      </Notice>
+    </div>
+  );
+};
+
+export const NoRoomNotice = () => {
+  const what = useWork((work) => work.noRoomFor);
+  const set = useWork((work) => work.set);
+  if (what.length === 0) return null;
+  const named = what.slice(0, 6).join(', ');
+  return (
+    <div className={styles['banner']}>
+      <Notice kind="problem" announce title="No room is left on the browser’s disk">
+        <p>
+          There was no room for {named}
+          {what.length > 6 ? ` and ${what.length - 6} more` : ''}. What was kept before is whole,
+          and what is open stays as long as this page does.
+        </p>
+        <p className={styles['choices']}>
+          <Button onClick={() => openJobs('room')}>See what can be freed</Button>
+          <Button look="quiet" onClick={() => set({ noRoomFor: [] })}>
+            Put away
+          </Button>
+        </p>
+      </Notice>
+    </div>
+  );
+};

@@ -1,0 +1,191 @@
+/** How much room the studio takes, whether the browser promises to keep it, and what can be freed. */
+import { useEffect, useState } from 'react';
+import type { ScratchRoom } from '../../../files/freeable.ts';
+import { scratchRoom } from '../../../files/freeable.ts';
+import type { KeptJobEntry } from '../../../files/job-store.ts';
+import type { Promised, Room } from '../../../files/room.ts';
+import { askToKeep, promisedNow, roomNow } from '../../../files/room.ts';
+import { useDocument, useWork } from '../../../state/hooks.ts';
+import { Button, Notice } from '../../../ui/index.ts';
+import { endListed, endParallax, endPrepared, endSheets, preparedInUse } from './actions.ts';
+import styles from './jobs.module.css';
+import { ownBytes, sayBytes } from './say.ts';
+import type { Kept } from './use-kept.ts';
+
+interface Facts {
+  readonly room: Room | undefined;
+  readonly promised: Promised;
+  readonly scratch: ScratchRoom;
+}
+
+const useFacts = () => {
+  const changes = useWork((work) => work.jobsChanged);
+  const [facts, setFacts] = useState<Facts>();
+  useEffect(() => {
+    let gone = false;
+    void Promise.all([roomNow(), promisedNow(), scratchRoom(preparedInUse())]).then(
+      ([room, promised, scratch]) => {
+        if (!gone) setFacts({ room, promised, scratch });
+      },
+    );
+    return () => {
+      gone = true;
+    };
+  }, [changes]);
+  const ask = async () => {
+    const promised = await askToKeep();
+    setFacts((was) => was && { ...was, promised });
+  };
+  return { facts, ask };
+};
+
+const promises: Readonly<Record<Promised, string>> = {
+  kept: 'The browser has promised to keep all this until you remove it.',
+  'not-promised':
+    'The browser keeps all this as long as the disk has room, and may clear it when the disk runs short.',
+  unsaid: 'The browser does not say whether it clears all this when the disk runs short.',
+};
+
+interface Freeable {
+  readonly key: string;
+  readonly what: string;
+  readonly bytes: number;
+  /** What is lost by it. */
+  readonly cost: string;
+  /** For what cannot be had again: asked once more. */
+  readonly forGood: boolean;
+  free(): Promise<void>;
+}
+
+const ofJob = (entry: KeptJobEntry, all: readonly KeptJobEntry[]): Freeable => ({
+  key: entry.id,
+  what: entry.deletedAt === undefined ? `Job “${entry.name}”` : `Deleted job “${entry.name}”`,
+  bytes: ownBytes(entry, all),
+  cost: 'The job and the frames that no other job uses, for good.',
+  forGood: true,
+  free: () => endListed(entry),
+});
+
+const freeables = (kept: Kept, openId: string, scratch: ScratchRoom): Freeable[] => {
+  const all = [...kept.jobs, ...kept.bin];
+  return [
+    ...(scratch.alone
+      ? [
+          {
+            key: 'prepared',
+            what: 'Prepared frames no longer used',
+            bytes: scratch.preparedBytes,
+            cost: 'Nothing: they are made again when needed.',
+            forGood: false,
+            free: endPrepared,
+          },
+          {
+            key: 'sheets',
+            what: 'Finished sheets and strips',
+            bytes: scratch.sheetBytes,
+            cost: 'Files you have not saved yet have to be woven again.',
+            forGood: false,
+            free: endSheets,
+          },
+        ]
+      : []),
+    {
+      key: 'parallax',
+      what: 'The last measured parallax',
+      bytes: scratch.parallaxBytes,
+      cost: 'It is measured again when needed.',
+      forGood: false,
+      free: endParallax,
+    },
+    ...[...kept.bin, ...kept.jobs.filter(({ id }) => id !== openId)]
+      .map((entry) => ofJob(entry, all))
+      .sort((a, b) => b.bytes - a.bytes),
+  ].filter(({ bytes, forGood }) => bytes > 0 || forGood);
+};
+
+const FreeRow = ({
+  one,
+  onFree,
+}: {
+  readonly one: Freeable;
+  readonly onFree: (work: () => Promise<void>) => void;
+}) => {
+  const [asked, setAsked] = useState(false);
+  return (
+    <li className={styles['free']}>
+      <div className={styles['words']}>
+        <p>
+          <b>{one.what}</b> ·{' '}
+          {one.bytes === 0 ? 'its frames serve other jobs too' : sayBytes(one.bytes)}
+        </p>
+        <p className={styles['facts']}>{one.cost}</p>
+      </div>
+      {asked ? (
+        <div className={styles['deeds']}>
+          <Button aria-label={`Yes, delete for good: ${one.what}`} onClick={() => onFree(one.free)}>
+            Yes, delete for good
+          </Button>
+          <Button look="quiet" onClick={() => setAsked(false)}>
+            Leave it
+          </Button>
+        </div>
+      ) : (
+        <Button
+          aria-label={`Free: ${one.what}`}
+          onClick={() => (one.forGood ? setAsked(true) : onFree(one.free))}
+        >
+          Free
+        </Button>
+      )}
+    </li>
+  );
+};
+
+interface Props {
+  readonly kept: Kept;
+  onFree(work: () => Promise<void>): void;
+}
+
+export const RoomPart = ({ kept, onFree }: Props) => {
+  const { facts, ask } = useFacts();
+  const openId = useDocument((state) => state.jobId);
+  const noRoomFor = useWork((work) => work.noRoomFor);
+  if (facts === undefined) return <p>Looking at the disk …</p>;
+  const list = freeables(kept, openId, facts.scratch);
+  return (
+    <>
+      {noRoomFor.length > 0 && (
+        <Notice kind="problem" title="There was no room for">
+          <p>{noRoomFor.join(', ')}</p>
+        </Notice>
+      )}
+      <p>
+        {facts.room === undefined
+          ? 'This browser does not say how much room it gives the studio.'
+          : `Used: ${sayBytes(facts.room.usedBytes)} of ${sayBytes(facts.room.quotaBytes)} that the browser gives the studio, by its own estimate.`}
+      </p>
+      <p className={styles['promise']}>
+        {promises[facts.promised]}
+        {facts.promised === 'not-promised' && (
+          <Button onClick={() => void ask()}>Ask the browser to keep it</Button>
+        )}
+      </p>
+      <h3>What can be freed</h3>
+      {list.length === 0 ? (
+        <p className={styles['facts']}>Nothing but the open job is here.</p>
+      ) : (
+        <ul className={styles['list']}>
+          {list.map((one) => (
+            <FreeRow key={one.key} one={one} onFree={onFree} />
+          ))}
+        </ul>
+      )}
+      {!facts.scratch.alone && (
+        <p className={styles['facts']}>
+          Prepared frames and finished sheets are not listed: another tab of the studio may need
+          them.
+        </p>
+      )}
+    </>
+  );
+};

@@ -1,0 +1,31 @@
+/** Figures of the list of jobs in words. */
+import { mm, mmToLpi } from '../../../core/units/units.ts';
+import type { KeptJobEntry } from '../../../files/job-store.ts';
+
+export const sayBytes = (bytes: number): string => {
+  if (bytes < 1e6) return `${Math.ceil(bytes / 1e3)} kB`;
+  if (bytes < 1e9) return `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
+  return `${(bytes / 1e9).toFixed(1)} GB`;
+};
+
+export const sayWhen = (at: number): string =>
+  new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+
+const bytesOf = (pictures: KeptJobEntry['pictures']): number =>
+  pictures.reduce((sum, { byteLength }) => sum + byteLength, 0);
+
+export const sayFrames = ({ frameCount, pictures }: KeptJobEntry): string =>
+  frameCount === 0
+    ? 'no frames yet'
+    : `${frameCount} ${frameCount === 1 ? 'frame' : 'frames'} · ${sayBytes(bytesOf(pictures))}`;
+
+export const sayLens = ({ lens, print }: KeptJobEntry): string =>
+  `${Number(mmToLpi(mm(lens.pitchMm)).toFixed(2))} lpi · ${Number(print.widthMm.toFixed(1))} × ${Number(print.heightMm.toFixed(1))} mm`;
+
+/** What only this job needs of the disk, among all of them: so much its end would free. */
+export const ownBytes = (job: KeptJobEntry, all: readonly KeptJobEntry[]): number => {
+  const others = new Set(
+    all.filter(({ id }) => id !== job.id).flatMap(({ pictures }) => pictures.map(({ id }) => id)),
+  );
+  return bytesOf(job.pictures.filter(({ id }) => !others.has(id)));
+};
