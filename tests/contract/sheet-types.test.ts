@@ -2,7 +2,6 @@
  * The same woven dots as TIFF and as PDF, through the real pool, worker service, binder and memory
  * sink, read back by readers of others: libtiff through sharp, and pdf.js with zlib.
  */
-import { inflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import sharp from 'sharp';
@@ -17,6 +16,7 @@ import { sheetFileName, sheetInfo } from '../../src/benches/desk/sheet-info.ts';
 import { weaveSheet } from '../../src/jobs/weave.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
+import { dotsOfPdf } from './pdf-dots.ts';
 
 beforeAll(() => {
   vi.stubGlobal(
@@ -97,39 +97,6 @@ const weaveAs = async (fileType: SheetFileType, sheet: SheetSpec, bandBytes: num
   const file = Buffer.from(await (await sink.file()).arrayBuffer());
   expect(outcome).toEqual({ done: true, value: { byteLength: file.length } });
   return file;
-};
-
-/** The section's Paeth predictor (9.4), its branches as written there. */
-const nearest = (a: number, b: number, c: number): number => {
-  const p = a + b - c;
-  const [pa, pb, pc] = [Math.abs(p - a), Math.abs(p - b), Math.abs(p - c)];
-  if (pa <= pb && pa <= pc) return a;
-  return pb <= pc ? b : c;
-};
-
-/** PNG's filters undone (PNG 3rd edition, 9.2), written anew for the three that the weave uses. */
-const unfilter = (filtered: Buffer, rowBytes: number, rows: number): Buffer => {
-  const out = Buffer.alloc(rowBytes * rows);
-  for (let row = 0; row < rows; row += 1) {
-    const type = filtered[row * (rowBytes + 1)];
-    expect([1, 2, 4]).toContain(type);
-    for (let i = 0; i < rowBytes; i += 1) {
-      const at = row * rowBytes + i;
-      const left = i < 3 ? 0 : (out[at - 3] ?? 0);
-      const up = out[at - rowBytes] ?? 0;
-      const upLeft = i < 3 ? 0 : (out[at - rowBytes - 3] ?? 0);
-      const before = type === 1 ? left : type === 2 ? up : nearest(left, up, upLeft);
-      out[at] = ((filtered[row * (rowBytes + 1) + 1 + i] ?? 0) + before) & 255;
-    }
-  }
-  return out;
-};
-
-const dotsOfPdf = (file: Buffer, { widthDots, heightDots }: SheetSpec): Buffer => {
-  const text = file.toString('latin1');
-  const from = text.indexOf('stream\n', text.indexOf('/Subtype /Image')) + 'stream\n'.length;
-  const length = Number(/\n7 0 obj\n(\d+)\nendobj/.exec(text)?.[1]);
-  return unfilter(inflateSync(file.subarray(from, from + length)), widthDots * 3, heightDots);
 };
 
 describe.each(['upright', 'lying'] as const)('a sheet with %s ribs', (ribs) => {
