@@ -2,27 +2,23 @@
 import type {
   BandRequest,
   BandResult,
-  FrameStack,
+  GangBandRequest,
   RowRange,
   WeaveWorker,
   WindowRequest,
   WindowResult,
 } from '../src/contract/weave.ts';
-import type { PreparedFrame } from '../src/contract/frames.ts';
-import { StudioError } from '../src/contract/errors.ts';
 import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
-import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
-import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
+import { weaveRows } from '../src/core/weave/band.ts';
 import type { PageComposer } from '../src/core/sheet/page-rows.ts';
 import { pageComposer, wovenColumnsFor, wovenRowsFor } from '../src/core/sheet/page-rows.ts';
 import type { PageSpec } from '../src/core/sheet/page-spec.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { columnMap } from '../src/core/weave/column-map.ts';
-import { mixSlices } from '../src/core/weave/mix-slices.ts';
 import type { SheetSpec } from '../src/core/weave/sheet-spec.ts';
 import { Calls } from './answer.ts';
-
-const BYTES_PER_SAMPLE = 6;
+import { weaveGangRows } from './gang-rows.ts';
+import { readSlices } from './weave-slices.ts';
 
 /** The map of the last sheet: every band of a sheet asks for the same one. */
 let lastMap: { key: string; map: ColumnMap } | undefined;
@@ -38,29 +34,6 @@ const composerFor = (page: PageSpec, sheet: SheetSpec): PageComposer => {
   const key = JSON.stringify([page, sheet]);
   if (lastPage?.key !== key) lastPage = { key, compose: pageComposer(page, sheet) };
   return lastPage.compose;
-};
-
-const readSlices = async (
-  sheet: SheetSpec,
-  map: ColumnMap,
-  stack: FrameStack,
-  rows: RowRange,
-): Promise<SliceStack> => {
-  const frameRows = stack.frames[0]?.rows ?? 0;
-  const { first, count } = sourceRowsFor(sheet, map, frameRows, rows);
-  const readSlice = async (frame: PreparedFrame): Promise<FrameSlice> => {
-    const rowBytes = frame.columns * BYTES_PER_SAMPLE;
-    const slice = frame.pixels.slice(first * rowBytes, (first + count) * rowBytes);
-    const bytes = await slice.arrayBuffer().catch(() => {
-      throw new StudioError(
-        'file-gone',
-        'A prepared frame is no longer on the private disk. Change any field to prepare it anew.',
-      );
-    });
-    return { ...frame, firstRow: first, pixels: new Uint16Array(bytes) };
-  };
-  const slices = await Promise.all(stack.frames.map(readSlice));
-  return mixSlices(slices, stack.mixes ?? [], stack.slots);
 };
 
 const weaveSome = async (
@@ -87,24 +60,46 @@ const drawRows = async (
   return composerFor(page, sheet)(rows, woven);
 };
 
-const weaveBand = async (
-  request: BandRequest,
+/** What a band is cut from: rows, and how they are drawn. */
+interface Drawing extends Pick<BandRequest, 'fileType' | keyof RowRange> {
+  readonly widthDots: number;
+  readonly ribs: SheetSpec['ribs'];
+  readonly draw: (rows: RowRange) => Promise<Uint8Array>;
+}
+
+const drawBand = async (
+  { fileType, firstRow, rowCount, widthDots, ribs, draw }: Drawing,
   checkpoint: () => Promise<void>,
 ): Promise<BandResult> => {
-  const { sheet, page, firstRow, rowCount } = request;
-  const writer = sheetWriters[request.fileType];
-  // A filter may look at the row above, so a band that does not begin the sheet weaves that one too.
+  const writer = sheetWriters[fileType];
+  // A filter may look at the row above, so a band that does not begin the sheet draws that one too.
   const above = firstRow > 0 ? writer.rowsAbove : 0;
-  const rows = { firstRow: firstRow - above, rowCount: rowCount + above };
-  const drawn = await drawRows(request, rows, checkpoint);
+  const drawn = await draw({ firstRow: firstRow - above, rowCount: rowCount + above });
   await checkpoint();
-  const rowBytes = (page ?? sheet).widthDots * 3;
+  const rowBytes = widthDots * 3;
   return writer.wrapBand({
     rows: drawn.subarray(above * rowBytes),
     rowBytes,
     above: above === 1 ? drawn.subarray(0, rowBytes) : null,
-    ribs: sheet.ribs,
+    ribs,
   });
+};
+
+const weaveBand = (request: BandRequest, checkpoint: () => Promise<void>): Promise<BandResult> => {
+  const { sheet, page } = request;
+  const { widthDots } = page ?? sheet;
+  const draw = (rows: RowRange) => drawRows(request, rows, checkpoint);
+  return drawBand({ ...request, widthDots, ribs: sheet.ribs, draw }, checkpoint);
+};
+
+const weaveGangBand = (
+  request: GangBandRequest,
+  checkpoint: () => Promise<void>,
+): Promise<BandResult> => {
+  const { gang, stacks } = request;
+  const { widthDots } = gang.page;
+  const draw = (rows: RowRange) => weaveGangRows(gang, stacks, rows, checkpoint);
+  return drawBand({ ...request, widthDots, ribs: gang.whole.ribs, draw }, checkpoint);
 };
 
 const weaveWindow = async (request: WindowRequest): Promise<WindowResult> => {
@@ -127,6 +122,12 @@ export const createWeaveService = (): WeaveWorker => {
       calls.run(
         request.id,
         (checkpoint) => weaveBand(request, checkpoint),
+        (band) => [band.bytes.buffer],
+      ),
+    weaveGangBand: (request) =>
+      calls.run(
+        request.id,
+        (checkpoint) => weaveGangBand(request, checkpoint),
         (band) => [band.bytes.buffer],
       ),
     weaveWindow: (request) =>

@@ -1,6 +1,7 @@
 /** What the page asks of a weave worker: bands of finished bytes, and dots for the loupe. */
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
+import type { GangSpec } from '../core/sheet/gang/gang-spec.ts';
 import type { PageSpec } from '../core/sheet/page-spec.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
@@ -31,6 +32,15 @@ export interface BandRequest extends RowRange {
   readonly fileType: SheetFileType;
 }
 
+/** The same of many prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
+export interface GangBandRequest extends RowRange {
+  readonly id: string;
+  readonly gang: GangSpec;
+  /** A print's frames, by its `stack`. */
+  readonly stacks: readonly FrameStack[];
+  readonly fileType: SheetFileType;
+}
+
 /**
  * One band, deflated, wrapped as the file type wants it and ready to be written. PNG: one whole IDAT
  * chunk whose data continues the zlib stream at a byte boundary. PDF: that data alone. TIFF: one whole
@@ -58,6 +68,7 @@ export interface WindowResult {
 
 export interface WeaveWorker {
   weaveBand(request: BandRequest): Promise<Reply<BandResult>>;
+  weaveGangBand(request: GangBandRequest): Promise<Reply<BandResult>>;
   weaveWindow(request: WindowRequest): Promise<Reply<WindowResult>>;
   cancel(id: string): void;
 }

@@ -4,6 +4,7 @@ import type { Sink } from '../contract/sink.ts';
 import type { FrameStack, WeaveWorker, WindowRequest, WindowResult } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { SheetInfo } from '../core/encode/row-writer.ts';
+import type { GangSpec } from '../core/sheet/gang/gang-spec.ts';
 import type { PageSpec } from '../core/sheet/page-spec.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { BindCall } from './bind.ts';
@@ -60,6 +61,38 @@ export const weaveSheet = (
               fileType,
               ...(page === undefined ? {} : { page }),
             }),
+          signal,
+        ),
+    },
+    sink,
+    call,
+  );
+
+export interface GangRequest {
+  readonly gang: GangSpec;
+  /** A print's frames, by its `stack`. */
+  readonly stacks: readonly FrameStack[];
+  readonly fileType: SheetFileType;
+  readonly info: SheetInfo;
+  /** Drawn bytes in a band, about. The gang's dots do not depend on it. */
+  readonly bandBytes?: number;
+}
+
+/** The same for many prints on one lens sheet. */
+export const weaveGang = (
+  { gang, stacks, fileType, info, bandBytes = BAND_BYTES }: GangRequest,
+  sink: Sink,
+  call: BindCall,
+): Promise<Outcome<{ byteLength: number }>> =>
+  bindFile(
+    {
+      info,
+      fileType,
+      bandBytes,
+      ahead: pool.size * CALLS_PER_WORKER + 1,
+      askRows: (rows, signal) =>
+        pool.run(
+          (worker, id) => worker.weaveGangBand({ ...rows, id, gang, stacks, fileType }),
           signal,
         ),
     },

@@ -45,11 +45,18 @@ const edgeInCells = (spec: SheetSpec, dot: number): number => {
   return Math.abs(edge - whole) < SAME_EDGE ? whole : edge;
 };
 
-/** Builds the map for a sheet. Throws a RangeError that names the field when the sheet is impossible. */
-export const columnMap = (spec: SheetSpec): ColumnMap => {
+/**
+ * Builds the map for a sheet. Throws a RangeError that names the field when the sheet is impossible.
+ * @param over the lenticules that its frames were prepared for, where the sheet was slid since by less
+ * than a dot: one that comes in at a side shows what its neighbour does.
+ */
+export const columnMap = (
+  spec: SheetSpec,
+  over: { readonly first: number; readonly count: number } = lenticulesOver(spec),
+): ColumnMap => {
   checkSpec(spec);
   const dots = dotsAcross(spec);
-  const { first, count } = lenticulesOver(spec);
+  const { first, count } = over;
   const cellsPerDot = edgeInCells(spec, 1) - edgeInCells(spec, 0);
   const capacity = dots * (Math.ceil(cellsPerDot) + 1);
   const start = new Uint32Array(dots + 1);

@@ -1,3 +1,5 @@
+// eslint-disable-next-line @typescript-eslint/triple-slash-reference -- declares a module, and is none.
+/// <reference path="./maxrects.d.ts" />
 /**
  * Ways to lay prints on the grid: in rows, in columns, and as a packing library finds. None is turned:
  * the picture would turn against its ribs.

@@ -1,0 +1,220 @@
+/** A gang as it is woven, as plain data in dots: each print in its place, and what lies around them. */
+import type { InkMm } from '../../pitch/lettering.ts';
+import { drawableText, lettering, textHeightMm, textWidthMm } from '../../pitch/lettering.ts';
+import { MM_PER_INCH, dpi, mm, wholeDots } from '../../units/units.ts';
+import type { SheetSpec } from '../../weave/sheet-spec.ts';
+import { dotsAcross, dotsAlong } from '../../weave/sheet-spec.ts';
+import type { PageBox, PageSpec } from '../page-spec.ts';
+import type { GangCut } from './gang-cuts.ts';
+import type { GangGrid } from './gang-grid.ts';
+import type { GangLayout } from './gang-layout.ts';
+
+/** One print, woven at its own viewing pitch about its own middle. */
+export interface PlacedSheet {
+  readonly sheet: SheetSpec;
+  /** Which of the request's stacks its frames are. */
+  readonly stack: number;
+  /** Its first dot, from the lens sheet's top left corner. */
+  readonly left: number;
+  readonly top: number;
+  /** By how much a rib's middle lies beside the middle of its dots: less than a dot, across the ribs. */
+  readonly slideMm: number;
+}
+
+export interface GangSpec {
+  /** The paper; `woven` and `trim` are the lens sheet on it. */
+  readonly page: PageSpec;
+  /** All the lens sheet's dots, and the grating of its rails. */
+  readonly whole: SheetSpec;
+  readonly placed: readonly PlacedSheet[];
+  /** Light grey, where the knife goes; from the lens sheet's top left corner. */
+  readonly lines: readonly PageBox[];
+}
+
+/** What is printed of one job on the gang: its sheet, and its number among the stacks. */
+export interface GangPrint {
+  readonly sheet: SheetSpec;
+  readonly stack: number;
+}
+
+export interface GangPlan {
+  readonly grid: GangGrid;
+  readonly layout: GangLayout;
+  readonly prints: ReadonlyMap<string, GangPrint>;
+  readonly ribs: SheetSpec['ribs'];
+  readonly acrossDpi: number;
+  readonly alongDpi: number;
+  /** For the rails: an eye before the middle of the whole sheet. */
+  readonly viewingPitchMm: number;
+  readonly label: string;
+  /** Left out: the file is as large as the lens sheet. */
+  readonly paper?: {
+    readonly widthMm: number;
+    readonly heightMm: number;
+    /** Where the lens sheet's top left corner lies on it. */
+    readonly leftMm: number;
+    readonly topMm: number;
+  };
+}
+
+/** Millimetres across and along the ribs, from the lens sheet's first corner. */
+interface RibBox {
+  readonly across: readonly [number, number];
+  readonly along: readonly [number, number];
+}
+
+/** The strip at the sheet's very edge that rails leave to the ends of cut lines and to the label. */
+const RIM_MM = 3.25;
+const GAP_MM = 0.25;
+const RAIL_MM = 6;
+const LEAST_RAIL_MM = 2;
+const LINE_MM = 0.2;
+const SQUARE_MM = 0.25;
+
+/** How wide the rails are in an edge of this size; 0: it has no room for any. */
+export const railWidthMm = (edgeMm: number): number => {
+  const room = edgeMm - RIM_MM - GAP_MM;
+  return room < LEAST_RAIL_MM ? 0 : Math.min(RAIL_MM, room);
+};
+
+export const gangSpecOf = (plan: GangPlan): GangSpec => {
+  const { grid, layout, ribs, acrossDpi, alongDpi } = plan;
+  const upright = ribs === 'upright';
+  const across = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(acrossDpi));
+  const along = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(alongDpi));
+  const [acrossDots, alongDots] = [across(grid.acrossMm), along(grid.alongMm)];
+  // Everything is counted from the sheet's middle, where a rib's middle is.
+  const asBox = (box: RibBox): PageBox => {
+    const [a, b] = box.across.map((at) => Math.round(acrossAt(at)));
+    const [c, d] = box.along.map((at) => along(at));
+    const sides = [a as number, Math.max((a as number) + 1, b as number)] as const;
+    const ends = [c as number, Math.max((c as number) + 1, d as number)] as const;
+    const [x, y] = upright ? [sides, ends] : [ends, sides];
+    return { left: x[0], right: x[1], top: y[0], bottom: y[1] };
+  };
+  /** A place on the sheet in dots, not rounded. */
+  const acrossAt = (fromEdgeMm: number) =>
+    acrossDots / 2 + ((fromEdgeMm - grid.acrossMm / 2) * acrossDpi) / MM_PER_INCH;
+
+  const whole: SheetSpec = {
+    widthDots: upright ? acrossDots : alongDots,
+    heightDots: upright ? alongDots : acrossDots,
+    acrossDpi,
+    alongDpi,
+    ribs,
+    viewingPitchMm: plan.viewingPitchMm,
+    offsetMm: 0,
+    viewSlots: 1,
+    columns: 'blended',
+  };
+  const placed = layout.places.flatMap((place): PlacedSheet[] => {
+    const print = plan.prints.get(place.id);
+    if (print === undefined) return [];
+    const middle = acrossAt(grid.firstValleyMm + (place.firstRib + place.ribs / 2) * grid.pitchMm);
+    const own = dotsAcross(print.sheet);
+    const first = Math.round(middle - own / 2);
+    const alongMiddle = grid.edgeMm + (place.topUm + place.alongUm / 2) / 1000;
+    const line = Math.round((alongMiddle * alongDpi) / MM_PER_INCH - dotsAlong(print.sheet) / 2);
+    const slideMm = ((middle - first - own / 2) * MM_PER_INCH) / acrossDpi;
+    return [{ ...print, left: upright ? first : line, top: upright ? line : first, slideMm }];
+  });
+  return {
+    page: pageOf(plan, whole, asBox),
+    whole,
+    placed,
+    lines: layout.cuts.flatMap((cut) => lineOf(grid, cut)).map(asBox),
+  };
+};
+
+const pageOf = (
+  { grid, label, paper, ribs }: GangPlan,
+  whole: SheetSpec,
+  asBox: (box: RibBox) => PageBox,
+): PageSpec => {
+  const upright = ribs === 'upright';
+  const [xDpi, yDpi] = upright
+    ? [whole.acrossDpi, whole.alongDpi]
+    : [whole.alongDpi, whole.acrossDpi];
+  const x = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(xDpi));
+  const y = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(yDpi));
+  const [left, top] = [x(paper?.leftMm ?? 0), y(paper?.topMm ?? 0)];
+  const onPage = (box: PageBox): PageBox => ({
+    left: box.left + left,
+    right: box.right + left,
+    top: box.top + top,
+    bottom: box.bottom + top,
+  });
+  const sheet = onPage({ left: 0, top: 0, right: whole.widthDots, bottom: whole.heightDots });
+  return {
+    widthDots: paper === undefined ? whole.widthDots : x(paper.widthMm),
+    heightDots: paper === undefined ? whole.heightDots : y(paper.heightMm),
+    woven: sheet,
+    trim: sheet,
+    rails: railsIn(grid).map(asBox).map(onPage),
+    ink: labelIn(grid, label, upright)
+      .map((ink) => ({
+        left: x(ink.across),
+        top: y(ink.along),
+        right: Math.max(x(ink.across) + 1, x(ink.across + ink.width)),
+        bottom: Math.max(y(ink.along) + 1, y(ink.along + ink.height)),
+      }))
+      .map(onPage),
+  };
+};
+
+/** Inside the lens sheet's edge, for only what lies under the lens can be judged through it. */
+const railsIn = ({ acrossMm, alongMm, edgeMm }: GangGrid): RibBox[] => {
+  const width = railWidthMm(edgeMm);
+  if (width === 0 || Math.min(acrossMm, alongMm) < 4 * edgeMm) return [];
+  const near = [edgeMm - GAP_MM - width, edgeMm - GAP_MM] as const;
+  const far = (size: number) => [size - near[1], size - near[0]] as const;
+  const sides = [edgeMm, alongMm - edgeMm] as const;
+  const ends = [edgeMm, acrossMm - edgeMm] as const;
+  return [
+    { across: near, along: sides },
+    { across: far(acrossMm), along: sides },
+    { across: ends, along: near },
+    { across: ends, along: far(alongMm) },
+  ];
+};
+
+/**
+ * In the bottom rim as the file is seen, cut to its room. Millimetres from the top left corner: `across`
+ * is to the right here, whichever way the ribs run.
+ */
+const labelIn = (
+  { acrossMm, alongMm, edgeMm }: GangGrid,
+  label: string,
+  upright: boolean,
+): InkMm[] => {
+  const [width, height] = upright ? [acrossMm, alongMm] : [alongMm, acrossMm];
+  if (edgeMm < RIM_MM) return [];
+  let text = drawableText(label);
+  while (text !== '' && textWidthMm(text, SQUARE_MM) > width - 2 * edgeMm) text = text.slice(0, -1);
+  return lettering(text, edgeMm, height - 0.5 - textHeightMm(SQUARE_MM), SQUARE_MM);
+};
+
+/**
+ * Along a valley: the rib beside it that is cut off, whole, so that it shows grey from wherever the eye
+ * looks; across the ribs: a thin line outside the print. None where prints touch.
+ */
+const lineOf = (grid: GangGrid, { way, at, from, to, waste }: GangCut): RibBox[] => {
+  if (waste === 'none') return [];
+  const ribMm = (ribs: number) => grid.firstValleyMm + ribs * grid.pitchMm;
+  const alongMm = (um: number) => grid.edgeMm + um / 1000;
+  const before = waste === 'before';
+  if (way === 'along')
+    return [
+      {
+        across: before ? [ribMm(at - 1), ribMm(at)] : [ribMm(at), ribMm(at + 1)],
+        along: [alongMm(from), alongMm(to)],
+      },
+    ];
+  const line = alongMm(at);
+  return [
+    {
+      across: [ribMm(from), ribMm(to)],
+      along: before ? [line - LINE_MM, line] : [line, line + LINE_MM],
+    },
+  ];
+};
