@@ -4,6 +4,7 @@
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
+import { lensSchema } from './lens-schema.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
@@ -13,24 +14,7 @@ import { recipeSchema, titleSchema } from './recipe-schema.ts';
 import { rigSchema } from './rig-schema.ts';
 import { stockSchema } from './stock.ts';
 import { tilesSchema } from './tiles-schema.ts';
-
-/** Its own sentences: most people know their lens by its count to the inch. */
-const lensPitch = v.pipe(
-  v.number('Lens pitch must be a number.'),
-  v.finite('Lens pitch must be a finite number.'),
-  v.minValue(0.05, 'Lens pitch must be at least 0.05 mm: that is 508 LPI. Did you mean mm or LPI?'),
-  v.maxValue(5, 'Lens pitch must be at most 5 mm: that is 5.08 LPI. Did you mean mm or LPI?'),
-);
-
-export const lensSchema = openObject({
-  pitchMm: lensPitch,
-  thicknessMm: measure('Lens thickness', 0.05, 20, ' mm'),
-  index: measure('Refractive index', 1.2, 2.2, ''),
-  /** Left out when unknown: the sheet is then taken to be in focus. */
-  radiusMm: v.optional(measure('Rib radius', 0.02, 20, ' mm')),
-  /** Left out when not stated. Compared with what the other numbers give, never reckoned with. */
-  supplierAngleDeg: v.optional(measure('Supplier’s viewing angle', 5, 170, '°')),
-});
+import { MOST_TRIALS, seeingSchema, trialSchema } from './trial-schema.ts';
 
 /** A thing of the scene, to be seen against the depth budget: z > 0 behind the print. */
 export const depthMarkSchema = openObject({
@@ -132,6 +116,12 @@ const fields = openObject({
   /** Steps of mounting that are done, by id; left out: none. */
   mountTicks: v.optional(
     v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(60, 'At most 60 ticks.')),
+  ),
+  /** What is seen of the print on the table; left out: nothing yet. */
+  seeing: v.optional(seeingSchema),
+  /** Prints made so far and what was seen of them, the oldest first. */
+  trials: v.optional(
+    v.pipe(v.array(trialSchema), v.maxLength(MOST_TRIALS, `At most ${MOST_TRIALS} trials.`)),
   ),
   rig: v.optional(rigSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */

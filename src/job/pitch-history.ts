@@ -3,7 +3,7 @@ import * as v from 'valibot';
 import { opticalGap, viewingPitchAt } from '../core/lens/lens.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import type { Job } from './job.ts';
-import { lensSchema } from './job.ts';
+import { lensSchema } from './lens-schema.ts';
 import { provedPitchSchema } from './pitch-schema.ts';
 import { lensOf } from './selectors.ts';
 

@@ -4,7 +4,8 @@
  * are kept as they came.
  */
 import * as v from 'valibot';
-import { jobSchema, lensSchema, newJob, printerSchema } from './job.ts';
+import { jobSchema, newJob, printerSchema } from './job.ts';
+import { lensSchema } from './lens-schema.ts';
 import { measure } from './measures.ts';
 
 export const SHELVES_KIND = 'tiltloom-shelves';
