@@ -85,7 +85,15 @@ const watchJumps = (look: Look, yMm: number, zoneMm: number): Jumps | undefined 
     const stretch = heads[high]! - heads[low]! - step;
     found.push({ middle: (heads[i - 1]! + heads[i]!) / 2, long: stretch, strong: is[3]! + is[4]! });
   }
-  const stretches = found.filter(({ strong }) => strong > 0.5 * most);
+  // Crossings close together are one jump, met where both frames are strongest.
+  const stretches = found
+    .filter(({ strong }) => strong > 0.5 * most)
+    .reduce<typeof found>((kept, one) => {
+      const before = kept.at(-1);
+      if (before === undefined || one.middle - before.middle > 0.2 * zoneMm) kept.push(one);
+      else if (one.strong > before.strong) kept[kept.length - 1] = one;
+      return kept;
+    }, []);
   const forth = stretches.find(({ middle }) => middle >= 0);
   const back = [...stretches].reverse().find(({ middle }) => middle < 0);
   if (forth === undefined || back === undefined) return undefined;

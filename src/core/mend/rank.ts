@@ -75,7 +75,7 @@ const QUIET_BANDS = 0.12;
 const QUIET_PLACE = 0.03;
 const QUIET_SCALE = 0.0007;
 /** A yes or no is seen wrongly once in so many (ours). */
-const PLAIN = 40;
+const PLAIN = 150;
 
 const sigmaOf = ({ plusMinus }: Estimate): number => plusMinus / 2;
 const normal = (x: number, sigma: number): number =>
@@ -176,8 +176,21 @@ const weighPlace = (odds: Odds, setup: MendSetup, reading: CountReading): void =
 };
 
 /** Head travel and length of the jump: ink blurs alone, air blurs and shortens the travel. */
-const weighBlur = (odds: Odds, { blur }: CountReading): void => {
-  if (blur !== undefined) weighPair(odds, 'gap', 'spread', blur.likely);
+const weighBlur = (
+  odds: Odds,
+  { blur }: CountReading,
+  { standingStripes, hardEdges }: Counts,
+): void => {
+  if (blur === undefined) return;
+  const [none, air, ink, both] = blur.likely;
+  // A driver that resamples blurs as ink does: where its marks are seen, blur needs no other cause.
+  const redrawn = standingStripes === true || hardEdges === true;
+  weighPair(
+    odds,
+    'gap',
+    'spread',
+    redrawn ? [Math.max(none, ink), Math.max(air, both), ink, both] : blur.likely,
+  );
 };
 
 const weighPlain = (odds: Odds, counts: Counts): void => {
@@ -204,7 +217,7 @@ export const rankCauses = (setup: MendSetup, seeing: Seeing): RankedCause[] => {
   weighPitch(odds, setup, reading);
   weighSkew(odds, setup, reading);
   weighPlace(odds, setup, reading);
-  weighBlur(odds, reading);
+  weighBlur(odds, reading, seeing.counts);
   const spent = zonesSpent(setup, reading);
   const ranked = (Object.keys(odds) as Cause[]).map((cause): RankedCause => {
     const zones = spent[cause];

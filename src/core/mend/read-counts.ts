@@ -138,55 +138,76 @@ const lookedFrom = (setup: MendSetup, counts: Counts): number =>
   counts.lookedFromMm ?? setup.distanceMm;
 
 const skewOf = (
-  { sheet, lens, ...setup }: MendSetup,
+  setup: MendSetup,
   counts: Counts,
   sign: Sign,
   scale: number,
 ): SkewRead | undefined => {
   if (counts.bandsAlong === undefined) return undefined;
-  const long = printAlongMm(sheet);
-  const reach = 1 + opticalGap(lens) / (counts.lookedFromMm ?? setup.distanceMm);
-  const perBand = (sheet.viewingPitchMm * scale) / (long * reach);
   const signKnown = sign !== undefined || counts.bandsAlong < LEAST_BANDS;
-  const bands = (sign ?? 1) * counts.bandsAlong;
-  const sine = Math.min(1, Math.max(-1, bands * perBand));
-  const turned = Math.asin(sine);
+  const bands = estimate((sign ?? 1) * counts.bandsAlong, COUNT_SIGMA);
+  return { ...skewFrom(setup, bands, lookedFrom(setup, counts), scale), signKnown };
+};
+
+/** bands = H (1 + G / D) sin α / (p_w s), solved for α. */
+export const skewFrom = (
+  { sheet, lens }: MendSetup,
+  bands: Estimate,
+  fromMm: number,
+  scale = 1,
+): Omit<SkewRead, 'signKnown'> => {
+  const long = printAlongMm(sheet);
+  const perBand = (sheet.viewingPitchMm * scale) / (long * (1 + opticalGap(lens) / fromMm));
+  const turned = Math.asin(Math.min(1, Math.max(-1, bands.value * perBand)));
   return {
-    bands: estimate(bands, COUNT_SIGMA),
-    rad: estimate(turnSense(sheet) * turned, (COUNT_SIGMA * perBand) / Math.cos(turned)),
+    bands,
+    rad: {
+      value: turnSense(sheet) * turned,
+      plusMinus: (bands.plusMinus * perBand) / Math.cos(turned),
+    },
     endsMm: Math.abs(long * Math.tan(turned)),
-    signKnown,
   };
 };
 
-/**
- * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p), so the pitch that shows none, through the same
- * driver, is LPI_w cos α − bands / W(in) / (1 + G / D): the scale drops out. Air under the lens shows
- * bands of its own, W air / (D p); they go with it and are not the pitch's.
- */
 const pitchOf = (
-  { sheet, lens, distanceMm }: MendSetup,
+  setup: MendSetup,
   counts: Counts,
   sign: Sign,
   skewRad: number,
   airMm: number,
 ): PitchRead | undefined => {
-  if (counts.bandsAcross === undefined) return undefined;
-  const from = counts.lookedFromMm ?? distanceMm;
-  const gap = opticalGap(lens);
-  const perBand = MM_PER_INCH / printAcrossMm(sheet) / (1 + gap / from);
-  const woven = (MM_PER_INCH / sheet.viewingPitchMm) * Math.cos(skewRad);
-  const restated = (lpi: number) =>
-    MM_PER_INCH / viewingPitchAt(mm(MM_PER_INCH / lpi), gap, mm(from), mm(distanceMm));
+  const { bandsAcross } = counts;
+  if (bandsAcross === undefined) return undefined;
+  const from = lookedFrom(setup, counts);
+  // Air under the lens shows bands of its own, W air / (D p): they go with it and are not the pitch's.
+  const { sheet } = setup;
   const ofAir = (printAcrossMm(sheet) * airMm) / (from * sheet.viewingPitchMm);
-  const bands = (sign ?? 1) * counts.bandsAcross - ofAir;
+  const read = (bands: number) =>
+    pitchFrom(setup, estimate(bands - ofAir, COUNT_SIGMA), from, skewRad);
   return {
-    bands: estimate(bands, COUNT_SIGMA),
-    viewingLpi: estimate(restated(woven - bands * perBand), COUNT_SIGMA * perBand),
-    ...(sign === undefined && counts.bandsAcross >= LEAST_BANDS
-      ? { orLpi: restated(woven + (counts.bandsAcross + ofAir) * perBand) }
+    ...read((sign ?? 1) * bandsAcross),
+    ...(sign === undefined && bandsAcross >= LEAST_BANDS
+      ? { orLpi: read(-bandsAcross).viewingLpi.value }
       : {}),
   };
+};
+
+/**
+ * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p), so the pitch that shows none, through the same
+ * driver, is LPI_w cos α − bands / W(in) / (1 + G / D): the scale drops out.
+ */
+export const pitchFrom = (
+  { sheet, lens, distanceMm }: MendSetup,
+  bands: Estimate,
+  fromMm: number,
+  skewRad: number,
+): Omit<PitchRead, 'orLpi'> => {
+  const gap = opticalGap(lens);
+  const perBand = MM_PER_INCH / printAcrossMm(sheet) / (1 + gap / fromMm);
+  const seen = (MM_PER_INCH / sheet.viewingPitchMm) * Math.cos(skewRad) - bands.value * perBand;
+  const read = mm(MM_PER_INCH / seen);
+  const viewingLpi = MM_PER_INCH / viewingPitchAt(read, gap, mm(fromMm), mm(distanceMm));
+  return { bands, viewingLpi: { value: viewingLpi, plusMinus: bands.plusMinus * perBand } };
 };
 
 /** Steps of the pitch in which places are tried. */
@@ -214,7 +235,12 @@ const placeOf = (
     const squares = off(i * step);
     if (squares < least) [least, best] = [squares, i * step];
   }
-  if (best === undefined) return undefined;
+  // Too blurred for the model to meet a jump, or none like these: by the mean landing.
+  const { length } = [forth, back].filter((one) => one !== undefined);
+  if (best === undefined || least > length * (5 * HEAD_SIGMA_MM) ** 2)
+    return forth === undefined || back === undefined
+      ? undefined
+      : (model.beside(back, air) - model.beside(forth, air)) / 2;
   // The bottom of the parabola through the best place and its neighbours.
   const [before, after] = [off(best - step), off(best + step)];
   const bend = before - 2 * least + after;
