@@ -16,7 +16,9 @@ export const writePrepared = async (
     try {
       const access = await handle.createSyncAccessHandle();
       try {
-        access.write(pixels);
+        // On a disk that fills up it may write less than it was given, without a word.
+        if (access.write(pixels) !== pixels.byteLength)
+          throw new DOMException('The disk took only part of it', 'QuotaExceededError');
       } finally {
         access.close();
       }

@@ -66,6 +66,8 @@ export type PictureState<Answer> =
   | { readonly stage: 'failed'; readonly message: string };
 
 export interface WorkState {
+  /** Frames of the job whose original is nowhere any more, by id. */
+  readonly missingOriginals: ReadonlySet<string>;
   /** Files still being looked at, and how many came in this batch. */
   readonly arriving: { readonly done: number; readonly total: number } | undefined;
   readonly arrivalNotes: readonly ArrivalNote[];
@@ -100,6 +102,7 @@ export interface WorkState {
 }
 
 export const workStore = createStore<WorkState>()((set) => ({
+  missingOriginals: new Set(),
   arriving: undefined,
   arrivalNotes: [],
   thumbnails: new Map(),

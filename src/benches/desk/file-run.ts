@@ -10,6 +10,7 @@ import type { KeptSink } from '../../files/sinks.ts';
 import { openChosenSink, openKeptSink } from '../../files/sinks.ts';
 import { viewStore } from '../../state/view.ts';
 import type { WeaveState } from '../../state/work.ts';
+import { tellIfNoRoom } from './no-room.ts';
 
 export interface FileToWrite {
   readonly fileName: string;
@@ -86,7 +87,9 @@ export const createFileRun = (state: RunState): FileRun => {
       try {
         await run(file(), own.signal);
       } catch (error) {
-        state.set({ stage: 'failed', message: toWorkError(error).message });
+        const { message, file: name = 'the sheet' } = toWorkError(error);
+        tellIfNoRoom(error, name);
+        state.set({ stage: 'failed', message });
       } finally {
         halt = undefined;
       }

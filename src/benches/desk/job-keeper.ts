@@ -2,6 +2,7 @@
  * Between the document and the kept jobs, for one tab: keeps every change, opens another job in its
  * place, and looks on where another tab has the job.
  */
+import { frameStore } from '../../files/frame-store.ts';
 import { createJobHold } from '../../files/job-hold.ts';
 import type { Held } from '../../files/job-hold.ts';
 import type { LoadedJob, Settled } from '../../files/job-store.ts';
@@ -127,6 +128,15 @@ const recallSteps = async (id: string, seq: number): Promise<void> => {
   documentStore.setState({ past: [...recalled, ...past] });
 };
 
+/** A page that went before a frame's copy was whole leaves a job that names what is nowhere. */
+const lookForOriginals = async ({ frames }: Job): Promise<void> => {
+  const { jobId } = documentStore.getState();
+  workStore.getState().set({ missingOriginals: new Set() });
+  const gone = await frameStore.missing(frames.map(({ id }) => id)).catch(() => []);
+  if (gone.length > 0 && documentStore.getState().jobId === jobId)
+    workStore.getState().set({ missingOriginals: new Set(gone) });
+};
+
 const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): void => {
   documentStore.setState({ lookOnly: held === 'elsewhere' ? elsewhere : undefined });
   documentStore.getState().open(loaded.job, { jobId: id });
@@ -134,6 +144,7 @@ const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): voi
   clearTimeout(timer);
   unsaved = undefined;
   rememberOpen(id);
+  void lookForOriginals(loaded.job);
   const [torn] = loaded.setAside;
   if (torn !== undefined)
     tell(
@@ -180,6 +191,7 @@ export const beginJob = async (fill?: () => Promise<void>): Promise<void> => {
   await hold.hold(jobId);
   const job = newJob();
   documentStore.setState({ job, jobId, past: [], future: [], ready: false, lookOnly: undefined });
+  workStore.getState().set({ missingOriginals: new Set() });
   rememberOpen(jobId);
   if (fill !== undefined) {
     await fill().catch(() => undefined);

@@ -3,6 +3,7 @@ import { keepReading, loadReadings } from '../../files/pitch-store.ts';
 import type { Job } from '../../job/job.ts';
 import { keptReadingOf } from '../../job/pitch-history.ts';
 import { workStore } from '../../state/work.ts';
+import { tellIfNoRoom } from './no-room.ts';
 
 /** Never throws: without a database there is no history, and all else works. */
 export const recallPitches = async (): Promise<void> => {
@@ -26,6 +27,7 @@ export const rememberPitch = async (job: Job): Promise<string | undefined> => {
     await keepReading(reading);
     return undefined;
   } catch (error) {
+    tellIfNoRoom(error, 'the proved pitch');
     const reason = error instanceof Error ? error.message : String(error);
     return `The pitch is on the job sheet, but this browser could not keep it for other jobs (${reason}). Write the figure down.`;
   }

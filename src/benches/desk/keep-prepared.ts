@@ -240,6 +240,8 @@ export const startPreparing = (): (() => void) => {
     workStore.subscribe(clearRetiredWhenIdle),
     workStore.subscribe((now, before) => {
       if (now.wholeParallax !== before.wholeParallax) soon();
+      // An original has come back.
+      if (now.missingOriginals.size < before.missingOriginals.size) soon();
     }),
   ];
   soon();

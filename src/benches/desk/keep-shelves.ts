@@ -5,6 +5,7 @@ import { starterShelves } from '../../job/shelf-starters.ts';
 import type { Shelves } from '../../job/shelf.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
 import { shelvesStore } from '../../state/shelves.ts';
+import { tellIfNoRoom } from './no-room.ts';
 
 const store = shelvesStore.getState;
 const shelfWords = { lenses: 'Lenses', printers: 'Printers', papers: 'Papers' } as const;
@@ -71,7 +72,10 @@ export const recallShelves = async (disk = openShelfStore()): Promise<void> => {
       (written) => {
         if (written !== shelves) follow(shelves, written);
       },
-      (error: unknown) => store().tell(notKept(error)),
+      (error: unknown) => {
+        tellIfNoRoom(error, 'the shelves');
+        store().tell(notKept(error));
+      },
     );
   });
   disk.onChangedElsewhere((stored) => follow(store().shelves, stored));

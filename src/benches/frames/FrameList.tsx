@@ -59,6 +59,7 @@ const Grip = () => (
 
 const FrameCard = ({ item }: { readonly item: Item }) => {
   const { frame, number, picture, slots } = item;
+  const lost = useWork((work) => work.missingOriginals.has(frame.id));
   return (
     <GridListItem
       id={item.id}
@@ -75,6 +76,7 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
       <p className={styles['name']}>{frame.name}</p>
       <Text slot="description" className={styles['facts'] ?? ''}>
         {frame.widthPx} × {frame.heightPx} · {frame.kind}
+        {lost && <b className={styles['lost']}>original missing</b>}
         {frame.made !== undefined && (
           <span className={styles['made']}>
             made {frame.made.place} of {frame.made.count},{' '}

@@ -13,11 +13,21 @@ interface Line {
   readonly text: string;
 }
 
+const NAMED_AT_MOST = 12;
+
+const sayLost = (names: readonly string[]): string =>
+  `Missing ${names.length === 1 ? 'original' : 'originals'}: ${names.slice(0, NAMED_AT_MOST).join(', ')}` +
+  `${names.length > NAMED_AT_MOST ? ` and ${names.length - NAMED_AT_MOST} more` : ''}. ` +
+  'The page was closed before the copy was whole, or the browser’s storage was cleared. ' +
+  'Add the same files again: each goes back to its place.';
+
 /** What can be said of the sequence as it stands; each line goes when its cause does. */
-const linesOf = (frames: readonly Frame[]): Line[] => {
+const linesOf = (frames: readonly Frame[], missing: ReadonlySet<string>): Line[] => {
   const run = ownRun(frames);
   const { usual, odd } = checkSizes(frames);
+  const lost = frames.filter(({ id }) => missing.has(id)).map(({ name }) => name);
   return [
+    ...(lost.length > 0 ? [{ kind: 'problem' as const, text: sayLost(lost) }] : []),
     ...(run?.gaps ?? []).map((gap): Line => ({ kind: 'caution', text: sayGap(gap) })),
     ...(run?.repeats ?? []).map((repeat): Line => ({ kind: 'caution', text: sayRepeat(repeat) })),
     ...odd.map((one): Line => ({
@@ -48,7 +58,8 @@ const Mark = ({ kind }: { readonly kind: NoticeKind }) => (
 export const SequenceNotes = () => {
   const { frames } = useJob();
   const arrivals = useWork((work) => work.arrivalNotes);
-  const lines = linesOf(frames);
+  const missing = useWork((work) => work.missingOriginals);
+  const lines = linesOf(frames, missing);
   if (lines.length + arrivals.length === 0) return null;
   return (
     <Panel

@@ -5,6 +5,7 @@ import type { Gathered } from '../../files/arrivals.ts';
 import type { Frame } from '../../job/job.ts';
 import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
+import { askOnceToKeep } from '../desk/ask-to-keep.ts';
 import { addFrames } from './edits.ts';
 import { announce } from './live.ts';
 import { noteInPassing, noteProblem } from './notes.ts';
@@ -26,7 +27,11 @@ export const inTurn = (batch: (signal: AbortSignal) => Promise<void>): Promise<v
   batches += 1;
   if (batches === 1) workStore.getState().set({ arriving: { done: 0, total: 0 } });
   last = last
-    .then(() => batch(signal))
+    .then(() => {
+      const { lookOnly } = documentStore.getState();
+      if (lookOnly !== undefined) throw new Error(lookOnly);
+      return batch(signal);
+    })
     .catch((error: unknown) => noteProblem(error instanceof Error ? error.message : String(error)))
     .finally(() => {
       batches -= 1;
@@ -59,14 +64,18 @@ export const arrive = (gather: (signal: AbortSignal) => Promise<Gathered>): Prom
     workStore.getState().set({ arriving: { done: 0, total: sorted.length } });
     const names = shortNames(sorted.map(({ path }) => path));
     const { exposureStops } = documentStore.getState().job;
+    const lostBefore = workStore.getState().missingOriginals.size;
     const added = await takeIn(sorted, names, exposureStops, signal);
     noteTwins(added);
     documentStore
       .getState()
       .change(`adding ${frames(added.length)}`, (job) => addFrames(job, added));
-    const missed = sorted.length - added.length;
+    if (added.length > 0) void askOnceToKeep();
+    const back = lostBefore - workStore.getState().missingOriginals.size;
+    const missed = sorted.length - added.length - back;
     announce(
       `${frames(added.length)} added.` +
+        (back > 0 ? ` ${frames(back)} got the original back.` : '') +
         (signal.aborted ? ' Stopped: the rest was left out.' : '') +
         (!signal.aborted && missed > 0 ? ` ${missed} could not be read.` : ''),
     );

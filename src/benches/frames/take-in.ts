@@ -1,17 +1,48 @@
 /** Looks at files and keeps those that are pictures: from candidates to frames of a job. */
 import type { Arrival } from '../../files/arrivals.ts';
 import { frameStore } from '../../files/frame-store.ts';
+import { newId } from '../../files/new-id.ts';
 import type { Frame } from '../../job/job.ts';
 import { lookAt } from '../../jobs/frames.ts';
+import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
-import { noteProblem } from './notes.ts';
+import { tellIfNoRoom } from '../desk/no-room.ts';
+import { noteInPassing, noteProblem } from './notes.ts';
 import { showThumbnail } from './thumbnails.ts';
 
-/** Unlike `crypto.randomUUID` this is there in insecure contexts too, such as a shop's own network. */
-const newId = (): string =>
-  Array.from(crypto.getRandomValues(new Uint8Array(10)), (byte) =>
-    byte.toString(16).padStart(2, '0'),
-  ).join('');
+/** A frame of the job that lost its original, when this is the very picture: it takes it back. */
+const giveBack = (
+  file: Blob,
+  name: string,
+  { thumbnail, fingerprint }: { readonly thumbnail: Blob; readonly fingerprint: string },
+): boolean => {
+  const { missingOriginals, set } = workStore.getState();
+  const lost = documentStore
+    .getState()
+    .job.frames.find(
+      (frame) =>
+        missingOriginals.has(frame.id) &&
+        (frame.fingerprint === undefined
+          ? frame.name === name && frame.byteLength === file.size
+          : frame.fingerprint === fingerprint),
+    );
+  if (lost === undefined) return false;
+  copyBehind(lost.id, lost.name, file, thumbnail);
+  showThumbnail(lost.id, thumbnail);
+  set({
+    missingOriginals: new Set([...missingOriginals].filter((id) => id !== lost.id)),
+  });
+  noteInPassing('The job has its original back.', lost.name);
+  return true;
+};
+
+/** Written behind: a full disk is told about, but does not hold the frame up. */
+const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void => {
+  frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
+    noteProblem(error instanceof Error ? error.message : String(error), name);
+    tellIfNoRoom(error, name);
+  });
+};
 
 const takeOne = async (
   { file }: Arrival,
@@ -23,11 +54,9 @@ const takeOne = async (
   if (!outcome.done) return undefined;
   const { widthPx, heightPx, kind, sceneLinear, profile, thumbnail, meanLight, fingerprint } =
     outcome.value;
+  if (giveBack(file, name, outcome.value)) return undefined;
   const id = newId();
-  // Written behind: a full disk is told about, but does not hold the frame up.
-  frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
-    noteProblem(error instanceof Error ? error.message : String(error), name);
-  });
+  copyBehind(id, name, file, thumbnail);
   showThumbnail(id, thumbnail);
   return {
     id,
@@ -45,7 +74,8 @@ const takeOne = async (
 
 /**
  * @param names what to call each of the arrivals, same length.
- * @returns the frames that are good, in the order of the arrivals; a note is left for each other.
+ * @returns the frames that are good, in the order of the arrivals; a note is left for each other, and
+ *   for those that were a lost original of the job and have gone back to it.
  */
 export const takeIn = async (
   arrivals: readonly Arrival[],

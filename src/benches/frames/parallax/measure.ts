@@ -7,6 +7,7 @@ import { parallaxKeyOf } from '../../../job/parallax.ts';
 import { measureSequence } from '../../../jobs/parallax.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
+import { tellIfNoRoom } from '../../desk/no-room.ts';
 import { announce } from '../live.ts';
 
 /** Wide enough to tell a fiftieth of a lenticule on most lenses, small enough to be quick. */
@@ -56,7 +57,7 @@ const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
   };
   set({ parallax: whole, wholeParallax: whole });
   // Where it cannot be kept it lasts as long as the page, and is soon measured again.
-  keepParallax(whole).catch(() => undefined);
+  keepParallax(whole).catch((error: unknown) => tellIfNoRoom(error, 'the measured parallax'));
   announce('The parallax is measured.');
 };
 

@@ -16,6 +16,8 @@ import type { Stage } from './state.ts';
 import { setSynth, synthStore } from './state.ts';
 
 let halt = new AbortController();
+/** Id of the job that was open when the making began. */
+let madeFor = '';
 
 export const stopMaking = (): void => halt.abort();
 
@@ -26,6 +28,7 @@ const inStage = async (
   halt.abort();
   halt = new AbortController();
   const { signal } = halt;
+  madeFor = documentStore.getState().jobId;
   const report = (done: number, total: number) => {
     if (!signal.aborted) setSynth({ stage: { kind: 'making', what, done, total } });
   };
@@ -60,6 +63,8 @@ const keep = async (
     throw new Error(
       'Some of the made views could not be kept; the notes above say why. Nothing was changed.',
     );
+  if (documentStore.getState().jobId !== madeFor && !signal.aborted)
+    throw new Error('Another job was opened meanwhile, so the made views were left out.');
   return frames.map((frame, index) => ({
     ...frame,
     made: {
