@@ -1,4 +1,5 @@
 /** What a PNG says about itself, chunk by chunk (PNG third edition, W3C 2025). */
+import { crc32 } from '../../src/core/encode/checksum.ts';
 import { ascii, u32be } from './bytes.ts';
 import { damaged } from './image.ts';
 import type { PixelSize } from './image.ts';
@@ -29,23 +30,56 @@ export const pngSize = (
 };
 
 /**
- * Walks every chunk of a whole file. Throws `damaged` when a chunk runs past the end or IEND never
- * comes: browsers show the part of a broken-off file that they have, as if it were all.
+ * Most bytes that one byte of deflate stands for: a code of two bits for 258 of them, each time (RFC 1951,
+ * 3.2.5). A few bytes that state a picture of gigabytes are found out before room is made for it.
+ */
+const DEFLATE_EXPANDS_TO = 1032;
+
+const channelsOf: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
+
+const checkFilling = (
+  { widthPx, heightPx, bitDepth, colourType }: Omit<PngHeader, 'chunks'>,
+  packedBytes: number,
+  name: string,
+): void => {
+  const channels = channelsOf[colourType];
+  if (channels === undefined) throw damaged(name, `its header gives colour type ${colourType}`);
+  const rowBytes = 1 + Math.ceil((widthPx * channels * bitDepth) / 8);
+  if (rowBytes * heightPx > packedBytes * DEFLATE_EXPANDS_TO)
+    throw damaged(
+      name,
+      `it is said to be ${widthPx} × ${heightPx} pixels, more than its ${packedBytes} bytes of them can hold`,
+    );
+};
+
+/**
+ * Walks every chunk of a whole file. Throws `damaged` when a chunk runs past the end, its checksum is
+ * wrong or IEND never comes: browsers show the part of a broken file that they have, as if it were all.
  */
 export const readPngHeader = (file: Uint8Array, name: string): PngHeader => {
   const size = pngSize(file, name);
   const chunks = new Map<string, Uint8Array>();
   let hasPixels = false;
+  let packedBytes = 0;
   for (let at = SIGNATURE_LENGTH; ;) {
     const length = u32be(file, at);
     const type = ascii(file, at + 4, 4);
     if (at + 12 + length > file.length) throw damaged(name, 'the PNG breaks off before its end');
+    // Chunks the picture cannot do without begin with a capital (5.4).
+    if (
+      /^[A-Z]/.test(type) &&
+      crc32(file.subarray(at + 4, at + 8 + length)) !== u32be(file, at + 8 + length)
+    )
+      throw damaged(name, `the checksum of its ${type} part is wrong`);
     if (type === 'IEND') break;
-    if (type === 'IDAT') hasPixels = true;
-    else if (!hasPixels) chunks.set(type, file.subarray(at + 8, at + 8 + length));
+    if (type === 'IDAT') {
+      hasPixels = true;
+      packedBytes += length;
+    } else if (!hasPixels) chunks.set(type, file.subarray(at + 8, at + 8 + length));
     at += 12 + length;
   }
   if (!hasPixels) throw damaged(name, 'the PNG holds no pixels');
+  checkFilling(size, packedBytes, name);
   return { ...size, chunks };
 };
 

@@ -2,11 +2,12 @@
 import { decode } from 'fast-png';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { checkSize, unsupported } from '../decode/image.ts';
-import { pngSize } from '../decode/png-header.ts';
+import { pngSize, readPngHeader } from '../decode/png-header.ts';
 import { SAVE_AS, firstOf } from './common.ts';
 
 export const fromPng = (bytes: Uint8Array, name: string): DepthMap => {
   checkSize(pngSize(bytes, name), name);
+  readPngHeader(bytes, name);
   const { width, height, data, channels, depth, palette } = decode(bytes, { checkCrc: true });
   if (palette !== undefined)
     throw unsupported(name, 'has a palette of colours, which are not depths', SAVE_AS);
