@@ -10,6 +10,7 @@ import { arrivalFindings } from './arrival-findings.ts';
 import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
+import { gangFindings } from './gang-findings.ts';
 import type { Job } from './job.ts';
 import { madeFindings } from './made.ts';
 import type { MeasuredParallax, WholeParallax } from './parallax.ts';
@@ -23,6 +24,7 @@ import { recipeFindings } from './recipe-findings.ts';
 import { rigFindings } from './rig-findings.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from './selectors.ts';
 import { softenFindings } from './soften.ts';
+import { tileFindings } from './tile-findings.ts';
 
 /** What the running work has to say; the page takes it from its store. */
 export interface WorkFacts {
@@ -140,6 +142,8 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...fromWork(job, work),
     ...planFindings(job),
     ...pageFindings(job),
+    ...gangFindings(job),
+    ...tileFindings(job),
     ...rigFindings(job),
     ...slotsBeyondDots(job),
     ...zoneAndEyes(job),

@@ -35,9 +35,9 @@ const remedyOf = (job: Job): { remedy: string; action: Remedy } => {
     : { remedy: 'Use larger paper, or leave out what is least needed.', action: paper };
 };
 
-/** Nothing while the page is off: the sheet is then no larger than its print. */
+/** Nothing while the page is off, for the sheet is then no larger than its print, or while tiles are on. */
 export const pageFindings = (job: Job): Finding[] => {
-  if (job.page?.on !== true || fitsPage(job)) return [];
+  if (job.page?.on !== true || job.tiles?.on === true || fitsPage(job)) return [];
   const { pictureMm, allMm } = overhangOf(job);
   if (!pictureFitsPage(job))
     return [
