@@ -77,7 +77,7 @@ export const chosenOf = ({ chosen }: Seeing): SymptomId[] =>
 
 /** Without the fields that are there but hold nothing. */
 export const countsOf = ({ counts }: Seeing): Counts =>
-  Object.fromEntries(Object.entries(counts).filter(([, value]) => value !== undefined)) as Counts;
+  Object.fromEntries(Object.entries(counts).filter(([, value]) => value !== undefined));
 
 /** Changes what is seen; a field set to undefined is not known any more. */
 export const setSeeing = (

@@ -11,7 +11,8 @@ const direction = v.picklist(['upright', 'lying']);
 export const provedPitchSchema = openObject({
   viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
   readFromMm: measure('Reading distance', 50, 50000, ' mm'),
-  method: v.optional(v.picklist(['band', 'fringes', 'photo'])),
+  /** `print`: read of a failed print, not of a strip. */
+  method: v.optional(v.picklist(['band', 'fringes', 'photo', 'print'])),
   /** Two standard deviations. */
   plusMinusLpi: v.optional(measure('Uncertainty', 0, 10, ' LPI')),
   /** ISO 8601 date. */

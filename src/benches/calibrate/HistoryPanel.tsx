@@ -7,7 +7,12 @@ import { useJob, useWork } from '../../state/hooks.ts';
 import { Button, Panel } from '../../ui/index.ts';
 import styles from './calibrate.module.css';
 
-const methods = { band: 'best band', fringes: 'fringes counted', photo: 'photo' } as const;
+const methods = {
+  band: 'best band',
+  fringes: 'fringes counted',
+  photo: 'photo',
+  print: 'failed print',
+} as const;
 
 const howOf = ({ method, skewDeg, skewPlusMinusDeg }: KeptReading['proved']): string => {
   const how = method === undefined ? '' : methods[method];

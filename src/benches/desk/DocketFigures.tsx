@@ -31,7 +31,12 @@ const pitchRelation = (job: Job): string => {
 const plusMinus = ({ provedPitch }: Job): string =>
   provedPitch?.plusMinusLpi === undefined ? '' : ` ±${trimmed(provedPitch.plusMinusLpi, 3)}`;
 
-const methods = { band: 'by the best band', fringes: 'by counting fringes', photo: 'by a photo' };
+const methods = {
+  band: 'by the best band',
+  fringes: 'by counting fringes',
+  photo: 'by a photo',
+  print: 'by a failed print',
+};
 
 /** Where a proved pitch comes from. */
 const provenance = ({ provedPitch }: Job): string => {
