@@ -5,7 +5,7 @@ import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
 import { Button, Notice, Panel, Slider } from '../../ui/index.ts';
-import { eyeOf, viewSeenAt } from './proof-scene.ts';
+import { eyeOf, viewSeenAt } from '../desk/proof-scene.ts';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
 import { stopSway, useLessMotion, useSway } from './use-sway.ts';

@@ -5,7 +5,7 @@ import { createTiltProof } from '../../preview/tilt-proof.ts';
 import { documentStore } from '../../state/document.ts';
 import { viewStore } from '../../state/view.ts';
 import { workStore } from '../../state/work.ts';
-import { proofSceneOf, proofViewOf } from './proof-scene.ts';
+import { proofSceneOf, proofViewOf } from '../desk/proof-scene.ts';
 
 /** `?proof=2d` in the address does without WebGL2: for machines whose driver draws it wrong. */
 const painterWanted = (): 'webgl' | 'canvas' =>
