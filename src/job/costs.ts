@@ -69,7 +69,7 @@ const inkOf = (chosen: boolean, price: number | undefined, piece: PieceSize): In
     : { price, squareMetres, each: price * squareMetres, lacks: undefined };
 };
 
-const totalOf = (parts: readonly Pick<Part, 'each' | 'lacks'>[]): Total => {
+export const totalOf = (parts: readonly Pick<Part, 'each' | 'lacks'>[]): Total => {
   const known = parts.flatMap(({ each }) => (each === undefined ? [] : [each]));
   return {
     known: known.length === 0 ? undefined : known.reduce((sum, each) => sum + each, 0),

@@ -5,6 +5,7 @@
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { lensSchema } from './lens-schema.ts';
+import { gangSchema } from './gang-schema.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
@@ -126,6 +127,8 @@ const fields = openObject({
   rig: v.optional(rigSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
   page: v.optional(pageSchema),
+  /** Many prints on one lens sheet; left out: the person has not been there. */
+  gang: v.optional(gangSchema),
   /** One print over several lens sheets; left out: it has one lens. */
   tiles: v.optional(tilesSchema),
 });
