@@ -5,7 +5,11 @@ import { sheetPapers } from '../core/sheet/papers.ts';
 import { measure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
-export const paperNames = [...(Object.keys(sheetPapers) as SheetPaperName[]), 'roll', 'own'] as const;
+export const paperNames = [
+  ...(Object.keys(sheetPapers) as SheetPaperName[]),
+  'roll',
+  'own',
+] as const;
 
 export const pageSchema = openObject({
   /** False: the sheet is woven by itself, and what is set here waits. */
