@@ -42,11 +42,11 @@ const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sin
 });
 
 /** A file on the browser's private disk, or in memory where there is none. */
-export const openKeptSink = async (
-  fileName: string,
-  fileType: SheetFileType,
-): Promise<KeptSink> => {
-  const { mimeType } = sheetFileTypes[fileType];
+export const openKeptSink = (fileName: string, fileType: SheetFileType): Promise<KeptSink> =>
+  openKeptFile(fileName, sheetFileTypes[fileType].mimeType);
+
+/** The same for a file of any type. */
+export const openKeptFile = async (fileName: string, mimeType: string): Promise<KeptSink> => {
   try {
     const root = await navigator.storage.getDirectory();
     const folder = await root.getDirectoryHandle(diskFolders.sheets, { create: true });
@@ -103,21 +103,37 @@ interface SavePicker {
 export const canChooseFile = (): boolean =>
   typeof (globalThis as SavePicker).showSaveFilePicker === 'function';
 
+/** Undefined when they close the dialog without choosing. */
+export const askForFile = async (
+  suggestedName: string,
+  type: { readonly description: string; readonly mimeType: string; readonly extension: string },
+): Promise<FileSystemFileHandle | undefined> => {
+  const { description, mimeType, extension } = type;
+  try {
+    return await (globalThis as SavePicker).showSaveFilePicker?.({
+      suggestedName,
+      types: [{ description, accept: { [mimeType]: [extension] } }],
+    });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
+    throw diskFault(error, suggestedName);
+  }
+};
+
+/** Writes over a file that the person chose before; the old one stands until the new one is whole. */
+export const openHandleSink = async (handle: FileSystemFileHandle): Promise<Sink> => {
+  try {
+    return streamSink(await handle.createWritable(), handle.name);
+  } catch (error) {
+    throw diskFault(error, handle.name);
+  }
+};
+
 /** Asks the person for a file. Undefined when they close the dialog without choosing. */
 export const openChosenSink = async (
   suggestedName: string,
   fileType: SheetFileType,
 ): Promise<Sink | undefined> => {
-  const { description, mimeType, extension } = sheetFileTypes[fileType];
-  try {
-    const handle = await (globalThis as SavePicker).showSaveFilePicker?.({
-      suggestedName,
-      types: [{ description, accept: { [mimeType]: [extension] } }],
-    });
-    if (handle === undefined) return undefined;
-    return streamSink(await handle.createWritable(), handle.name);
-  } catch (error) {
-    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
-    throw diskFault(error, suggestedName);
-  }
+  const handle = await askForFile(suggestedName, sheetFileTypes[fileType]);
+  return handle === undefined ? undefined : openHandleSink(handle);
 };

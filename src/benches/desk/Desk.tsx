@@ -5,6 +5,7 @@ import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { BenchGuard } from './BenchGuard.tsx';
 import { BenchNav } from './BenchNav.tsx';
+import { CarryStatus } from './carry/index.tsx';
 import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
@@ -62,6 +63,7 @@ export const Desk = () => {
       <LookOnlyBanner />
       <NoRoomNotice />
       <DeskNotice />
+      <CarryStatus />
       <div className={styles['board']}>
         <Docket />
         <main className={styles['bench']}>

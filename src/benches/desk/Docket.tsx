@@ -4,6 +4,7 @@ import { useJob, useView } from '../../state/hooks.ts';
 import type { Units } from '../../state/view.ts';
 import { documentStore } from '../../state/document.ts';
 import { ChoiceField, TextField } from '../../ui/index.ts';
+import { CarryButtons, UnsavedMark } from './carry/index.tsx';
 import styles from './Docket.module.css';
 import { DocketFigures } from './DocketFigures.tsx';
 import { JobsButton } from './jobs/JobsHost.tsx';
@@ -31,6 +32,7 @@ export const Docket = () => {
     <aside className={styles['docket']} aria-labelledby={`${id}-title`}>
       <header className={styles['head']}>
         <h2 id={`${id}-title`}>Job sheet</h2>
+        <UnsavedMark />
         <ChoiceField
           compact
           label="Units"
@@ -56,6 +58,7 @@ export const Docket = () => {
           maxLength={200}
           onCommit={renameJob}
         />
+        <CarryButtons />
         <JobsButton />
       </div>
       <div

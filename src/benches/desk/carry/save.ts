@@ -1,0 +1,97 @@
+/** The job with its pictures into one file. Loaded when somebody saves. */
+import { toWorkError } from '../../../contract/errors.ts';
+import type { Sink } from '../../../contract/sink.ts';
+import type { Original } from '../../../files/bundle.ts';
+import { BUNDLE_MIME, bundleName, inMegabytes } from '../../../files/bundle.ts';
+import { writeBundle } from '../../../files/bundle-write.ts';
+import { openFrame } from '../../../files/frame-store.ts';
+import type { KeptSink } from '../../../files/sinks.ts';
+import { askForFile, canChooseFile, openHandleSink, openKeptFile } from '../../../files/sinks.ts';
+import type { Job } from '../../../job/job.ts';
+import { pixelIdsOf } from '../../../job/pixels.ts';
+import { documentStore } from '../../../state/document.ts';
+import { carry, isCarrying, progressOf, sayCarried } from './carry-store.ts';
+import type { CarryNotice } from './carry-store.ts';
+import { markSaved } from './marks.ts';
+
+/** The dialog takes endings of one dot alone. */
+const fileType = { description: 'Tiltloom job', mimeType: BUNDLE_MIME, extension: '.zip' };
+
+/** By job: the file that was chosen for it, for as long as the page is open. */
+const places = new Map<string, FileSystemFileHandle>();
+/** The last one stays until the next is done: it may be on its way into a download. */
+let last: { readonly kept: KeptSink; readonly href: string } | undefined;
+
+const originalsOf = (job: Job): Promise<Original[]> => {
+  const names = new Map(job.frames.map(({ id, name }) => [id, name]));
+  return Promise.all(
+    pixelIdsOf(job).map(async (id) => {
+      const name = names.get(id) ?? id;
+      return { id, name, file: await openFrame(id, name) };
+    }),
+  );
+};
+
+/** What the browser saves of itself, as if the person had followed a link. */
+const download = (href: string, fileName: string): void => {
+  const link = document.createElement('a');
+  link.href = href;
+  link.download = fileName;
+  link.click();
+};
+
+const handOver = async (kept: KeptSink, fileName: string): Promise<string> => {
+  const href = URL.createObjectURL(await kept.file());
+  if (last !== undefined) {
+    URL.revokeObjectURL(last.href);
+    last.kept.discard().catch(() => undefined);
+  }
+  last = { kept, href };
+  download(href, fileName);
+  return href;
+};
+
+/** Says the file's size and where it went. */
+const told = (fileName: string, bytes: number, pictures: number, href?: string): CarryNotice => ({
+  kind: 'info',
+  title: 'The job is saved',
+  text:
+    `${fileName}, ${inMegabytes(bytes)}, with ${pictures} ${pictures === 1 ? 'picture' : 'pictures'}.` +
+    (href === undefined ? '' : ' Your browser puts it where it puts its downloads.'),
+  ...(href === undefined ? {} : { href, fileName }),
+});
+
+const onFault = (error: unknown): CarryNotice => ({
+  kind: 'problem',
+  title: 'The job file was not saved',
+  text: toWorkError(error).message,
+});
+
+/** @param anew asks for a file also where one was chosen before. */
+export const saveJobFile = async (anew: boolean): Promise<void> => {
+  if (isCarrying()) return;
+  const { job, jobId } = documentStore.getState();
+  let place = anew ? undefined : places.get(jobId);
+  if (place === undefined && canChooseFile()) {
+    // The dialog must open from the person's own click, before anything else is waited for.
+    place = await askForFile(bundleName(job.name), fileType).catch((error: unknown) => {
+      sayCarried(onFault(error));
+      return undefined;
+    });
+    if (place === undefined) return;
+  }
+  await carry(async (signal) => {
+    const fileName = place?.name ?? bundleName(job.name);
+    const report = progressOf('saving', fileName);
+    report(0, 1);
+    const originals = await originalsOf(job);
+    const kept = place === undefined ? await openKeptFile(fileName, BUNDLE_MIME) : undefined;
+    const sink: Sink = kept ?? (await openHandleSink(place as FileSystemFileHandle));
+    const outcome = await writeBundle(sink, job, originals, new Date(), { signal, report });
+    if (!outcome.done) return undefined;
+    if (place !== undefined) places.set(jobId, place);
+    const href = kept === undefined ? undefined : await handOver(kept, fileName);
+    markSaved(jobId, job, fileName);
+    return told(fileName, outcome.value.byteLength, originals.length, href);
+  }, onFault);
+};

@@ -1,0 +1,14 @@
+/** A document in which things are called by other names. */
+
+/**
+ * Every text that is a key of `names`, at any depth and also in fields that this studio does not know,
+ * becomes the name behind it. Ids are long and random: nothing else is called so.
+ */
+export const renamed = (document: unknown, names: ReadonlyMap<string, string>): unknown => {
+  if (typeof document === 'string') return names.get(document) ?? document;
+  if (Array.isArray(document)) return document.map((value) => renamed(value, names));
+  if (typeof document !== 'object' || document === null) return document;
+  return Object.fromEntries(
+    Object.entries(document).map(([key, value]) => [key, renamed(value, names)]),
+  );
+};
