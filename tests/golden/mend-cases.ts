@@ -107,9 +107,9 @@ const caseOf = (seed: number, pick: (random: () => number) => readonly Cause[]):
   const bare = { lens, sheet, distanceMm, wrong: {} };
   const sizes = [widthMm(bare), heightMm(bare)] as const;
   const gap = lens.thicknessMm / lens.index;
-  const wrong: Wrong = Object.assign(
+  const wrong = causes.reduce<Wrong>(
+    (all, cause) => ({ ...all, ...faultOf(cause, random, lens.pitchMm, gap, dpi, sizes) }),
     {},
-    ...causes.map((cause) => faultOf(cause, random, lens.pitchMm, gap, dpi, sizes)),
   );
   const trueLens = { ...lens, pitchMm: lens.pitchMm * (wrong.lensScale ?? 1) };
   const trueLpi = 25.4 / pitchFor(trueLens, distanceMm);

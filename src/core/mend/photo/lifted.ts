@@ -1,0 +1,82 @@
+/** Parts of the print that do not follow the rest: they slide otherwise, or are more blurred. */
+import type { LiftedPart, ViewMap } from './terms.ts';
+
+/** Zones beyond which a cell, its neighbours taken in, slides; and the fewest such cells side by side (ours). */
+const SLIDES = 0.1;
+const FEWEST = 6;
+/** Nats by which a wide spread explains a blurred cell better than the print's own does (ours). */
+const BLURRED = 0.12;
+
+/** Mean over a cell and its eight neighbours, those that count. */
+const smoothed = (map: ViewMap, value: (cell: number) => number): Float32Array => {
+  const { columns, rows } = map;
+  return Float32Array.from({ length: columns * rows }, (_, cell) => {
+    const [column, row] = [cell % columns, Math.floor(cell / columns)];
+    let [sum, count] = [0, 0];
+    for (let y = Math.max(0, row - 1); y <= Math.min(rows - 1, row + 1); y += 1)
+      for (let x = Math.max(0, column - 1); x <= Math.min(columns - 1, column + 1); x += 1) {
+        const one = value(y * columns + x);
+        if (Number.isNaN(one)) continue;
+        sum += one;
+        count += 1;
+      }
+    return count < 3 ? NaN : sum / count;
+  });
+};
+
+/** Cells side by side, four ways, as their bounding boxes. */
+const together = (
+  { columns, rows }: ViewMap,
+  marked: (cell: number) => boolean,
+  how: LiftedPart['how'],
+): LiftedPart[] => {
+  const seen = new Uint8Array(columns * rows);
+  const parts: LiftedPart[] = [];
+  for (let seed = 0; seed < seen.length; seed += 1) {
+    if (seen[seed] === 1 || !marked(seed)) continue;
+    const stack = [seed];
+    seen[seed] = 1;
+    let [left, right, top, bottom, count] = [columns, 0, rows, 0, 0];
+    for (let cell = stack.pop(); cell !== undefined; cell = stack.pop()) {
+      const [x, y] = [cell % columns, Math.floor(cell / columns)];
+      count += 1;
+      left = Math.min(left, x);
+      right = Math.max(right, x);
+      top = Math.min(top, y);
+      bottom = Math.max(bottom, y);
+      const beside = [
+        x > 0 ? cell - 1 : -1,
+        x + 1 < columns ? cell + 1 : -1,
+        y > 0 ? cell - columns : -1,
+        y + 1 < rows ? cell + columns : -1,
+      ];
+      for (const next of beside)
+        if (next >= 0 && seen[next] === 0 && marked(next)) {
+          seen[next] = 1;
+          stack.push(next);
+        }
+    }
+    if (count >= FEWEST)
+      parts.push({
+        x: (left + right + 1) / 2 / columns - 0.5,
+        y: (top + bottom + 1) / 2 / rows - 0.5,
+        width: (right - left + 1) / columns,
+        height: (bottom - top + 1) / rows,
+        how,
+      });
+  }
+  return parts;
+};
+
+/**
+ * @param blurred for each cell, how much better a wide spread explains it, nats.
+ * Parts that cover more than half the picture are the picture itself, and are left out.
+ */
+export const liftedParts = (map: ViewMap, blurred: Float32Array): LiftedPart[] => {
+  const slides = smoothed(map, (cell) => map.left[cell]!);
+  const blurs = smoothed(map, (cell) => (map.trust[cell]! > 0 ? blurred[cell]! : NaN));
+  return [
+    ...together(map, (cell) => Math.abs(slides[cell]!) > SLIDES, 'slides'),
+    ...together(map, (cell) => blurs[cell]! > BLURRED, 'blurred'),
+  ].filter(({ width, height }) => width * height < 0.5);
+};
