@@ -43,6 +43,39 @@ export type WeaveState =
   | { readonly stage: 'stopped' }
   | { readonly stage: 'failed'; readonly message: string };
 
+/** One finished tile of a print over several lenses. */
+export interface TileFile {
+  /** For the person: "row 1, tile 2". */
+  readonly name: string;
+  readonly fileName: string;
+  readonly byteLength: number;
+  /** As in a woven sheet. */
+  readonly href: string | undefined;
+}
+
+/** Tiles are woven one after the other; those that are whole stay when the rest is not. */
+export type TilesState =
+  | { readonly stage: 'idle' }
+  | {
+      readonly stage: 'weaving';
+      /** Place of the one being woven, from 0, and how many there are. */
+      readonly place: number;
+      readonly count: number;
+      /** Over all tiles. */
+      readonly rowsDone: number;
+      readonly rows: number;
+      readonly secondsLeft: number | undefined;
+    }
+  | {
+      readonly stage: 'woven' | 'stopped' | 'failed';
+      readonly files: readonly TileFile[];
+      readonly count: number;
+      readonly seconds: number;
+      readonly stale: boolean;
+      /** Why it failed. */
+      readonly message?: string;
+    };
+
 /** What a person sets for a photo where the studio cannot see it, or sees it less well. */
 export interface ReadByHand {
   readonly corners?: PhotoCorners | undefined;
@@ -84,6 +117,7 @@ export interface WorkState {
   readonly wholeParallax: WholeParallax | undefined;
   readonly measuring: { readonly done: number; readonly total: number } | undefined;
   readonly weave: WeaveState;
+  readonly tiles: TilesState;
   /** The pitch strip, woven like a sheet. */
   readonly strip: WeaveState;
   /** A photo of the strip under its lens. */
@@ -113,6 +147,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   wholeParallax: undefined,
   measuring: undefined,
   weave: { stage: 'idle' },
+  tiles: { stage: 'idle' },
   strip: { stage: 'idle' },
   photo: { stage: 'idle' },
   lensScan: { stage: 'idle' },

@@ -102,7 +102,11 @@ const REPORT_EVERY_MS = 500;
 /** The first rows include warming up; a guess from them would only have to be taken back. */
 const GUESS_AFTER_MS = 700;
 
-const progressReporter = (rows: number, tell: (progress: WeaveState) => void) => {
+/** Tells now and then how many of the rows are done, and how long the rest will take. */
+export const progressReporter = (
+  rows: number,
+  tell: (progress: Extract<WeaveState, { stage: 'weaving' }>) => void,
+) => {
   let first: { readonly at: number; readonly rowsDone: number } | undefined;
   let reportedAt = 0;
   return (rowsDone: number) => {

@@ -34,7 +34,7 @@ export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo
     height: heightDots,
     horizontalDpi,
     verticalDpi,
-    ...(page === undefined ? {} : { trim: page.trim, bleed: page.woven }),
+    ...(page === undefined ? {} : { trim: page.trim, bleed: page.shown ?? page.woven }),
     title: job.name,
     description:
       `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +

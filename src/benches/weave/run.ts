@@ -5,8 +5,7 @@ import type { Sink } from '../../contract/sink.ts';
 import type { Job } from '../../job/job.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import { pageToWeave } from '../../job/page.ts';
-import { sheetSpecOf, slotsOf } from '../../job/selectors.ts';
-import { softenKeyOf } from '../../job/soften.ts';
+import { sheetSpecOf } from '../../job/selectors.ts';
 import type { BindCall } from '../../jobs/bind.ts';
 import { weaveSheet as weaveInto } from '../../jobs/weave.ts';
 import { documentStore } from '../../state/document.ts';
@@ -17,6 +16,7 @@ import type { FileToWrite } from '../desk/file-run.ts';
 import { createFileRun } from '../desk/file-run.ts';
 import { untilPrepared } from '../desk/keep-prepared.ts';
 import { sheetFileName, sheetInfo } from '../desk/sheet-info.ts';
+import { wovenFrom } from '../desk/woven-from.ts';
 
 const setWeave = (weave: WeaveState) => workStore.getState().set({ weave });
 
@@ -72,19 +72,6 @@ const writeSheet = async (
 };
 
 const faults = () => workStore.getState().prepareFaults.values();
-
-/** Everything a sheet's dots depend on. */
-const wovenFrom = (job: Job): string =>
-  JSON.stringify([
-    sheetSpecOf(job),
-    slotsOf(job),
-    job.keyShift ?? 0,
-    job.title ?? null,
-    job.placement,
-    job.exposureStops,
-    job.page?.on === true ? [job.page, job.name] : null,
-    softenKeyOf(job, workStore.getState().wholeParallax) ?? '',
-  ]);
 
 let unwatch: (() => void) | undefined;
 
