@@ -2,6 +2,7 @@
  * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
  * frames that no longer fit are reduced anew, so that the proof turns and the sheet starts at once.
  */
+import type { PrepareRequest } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { StudioError, toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
@@ -120,31 +121,39 @@ const prepareMissing = async (job: Job): Promise<void> => {
   workStore.getState().set({ preparing: undefined });
 };
 
-const prepareOne = async (
+/** What a frame worker is asked for one picture of a job. @throws StudioError `file-gone` */
+export const prepareRequestOf = async (
   job: Job,
   { frame, area, ground }: SlotPicture,
+  proofPx: number,
+): Promise<Omit<PrepareRequest, 'id'>> => {
+  const softening =
+    ground === undefined ? softeningOf(job, workStore.getState().wholeParallax, frame) : undefined;
+  return {
+    ...(softening === undefined ? {} : { softening }),
+    file: await openFrame(frame.id, frame.name),
+    name: frame.name,
+    // A title is no light of the scene: its white stays white.
+    options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
+    ...(ground === undefined ? {} : { ground }),
+    sheet: sheetSpecOf(job),
+    area,
+    alongSamples: alongSamplesOf(job),
+    proofPx,
+  };
+};
+
+const prepareOne = async (
+  job: Job,
+  picture: SlotPicture,
   key: string,
   signal: AbortSignal,
   keep: (entry: Prepared) => void,
 ): Promise<void> => {
-  const softening =
-    ground === undefined ? softeningOf(job, workStore.getState().wholeParallax, frame) : undefined;
+  const { frame } = picture;
   try {
-    const outcome = await prepareFrame(
-      {
-        ...(softening === undefined ? {} : { softening }),
-        file: await openFrame(frame.id),
-        name: frame.name,
-        // A title is no light of the scene: its white stays white.
-        options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
-        ...(ground === undefined ? {} : { ground }),
-        sheet: sheetSpecOf(job),
-        area,
-        alongSamples: alongSamplesOf(job),
-        proofPx: PROOF_PX,
-      },
-      { signal },
-    );
+    const request = await prepareRequestOf(job, picture, PROOF_PX);
+    const outcome = await prepareFrame(request, { signal });
     if (!outcome.done) return;
     const entry = { key, frame: outcome.value.frame, proof: outcome.value.proof };
     if (signal.aborted) return retire(entry);

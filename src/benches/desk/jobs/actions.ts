@@ -7,6 +7,7 @@ import { forgetParallax } from '../../../files/parallax-store.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
 import { beginJob, flush, hold, openKeptJob, retryKeeping } from '../job-keeper.ts';
+import { heldOnDisk } from '../prepare-job.ts';
 import { demoShelf } from './demos.ts';
 
 const changed = (): void => {
@@ -122,9 +123,12 @@ export const endListed = async (entry: KeptJobEntry): Promise<void> => {
   await afterFreeing();
 };
 
-/** Prepared files that the proof and the sheet of this page read from. */
+/** Prepared files that the proof and the sheets of this page read from. */
 export const preparedInUse = (): ReadonlySet<string> =>
-  new Set([...workStore.getState().prepared.values()].flatMap(({ frame }) => frame.diskName ?? []));
+  new Set([
+    ...[...workStore.getState().prepared.values()].flatMap(({ frame }) => frame.diskName ?? []),
+    ...heldOnDisk(),
+  ]);
 
 export const endPrepared = async (): Promise<void> => {
   if (workStore.getState().preparing !== undefined)
