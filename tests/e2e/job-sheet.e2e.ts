@@ -82,36 +82,50 @@ test('writes the last change even when the page goes at once', async ({ page }) 
   await expect(field(page, 'View slots')).toHaveValue('7');
 });
 
-test('sets a damaged job aside, says so, and deletes nothing', async ({ page }) => {
+/** What the database of kept jobs holds: states by number, and names of what was set aside. */
+const keptStates = (page: Page, spoilFrom: number) =>
+  page.evaluate(
+    (from) =>
+      new Promise<{ states: number[]; aside: string[] }>((resolve, reject) => {
+        const asked = indexedDB.open('tiltloom-job');
+        asked.onerror = () => reject(new Error(asked.error?.message));
+        asked.onsuccess = () => {
+          const stores = asked.result.transaction(['entries', 'aside'], 'readwrite');
+          const entries = stores.objectStore('entries');
+          const all = entries.getAll() as IDBRequest<{ seq: number; job: unknown }[]>;
+          all.onsuccess = () => {
+            for (const one of all.result)
+              if (one.seq >= from) entries.put({ ...one, job: { version: 1, lens: 'spoiled' } });
+          };
+          const aside = stores.objectStore('aside').getAllKeys();
+          stores.oncomplete = () => {
+            asked.result.close();
+            resolve({ states: all.result.map(({ seq }) => seq), aside: aside.result.map(String) });
+          };
+        };
+      }),
+    spoilFrom,
+  );
+
+test('sets a damaged state aside for the one before, and a job that is damaged all through', async ({
+  page,
+}) => {
   await opened(page);
   await page.waitForTimeout(SETTLED_MS);
-  const shelf = (spoil: boolean) =>
-    page.evaluate(
-      (write) =>
-        new Promise<string[]>((resolve, reject) => {
-          const asked = indexedDB.open('tiltloom-job');
-          asked.onerror = () => reject(new Error(asked.error?.message));
-          asked.onsuccess = () => {
-            const jobs = asked.result.transaction('jobs', 'readwrite').objectStore('jobs');
-            if (write) jobs.put({ version: 1, lens: 'spoiled' }, 'current');
-            const keys = jobs.getAllKeys();
-            keys.onsuccess = () => {
-              asked.result.close();
-              resolve(keys.result.map(String));
-            };
-          };
-        }),
-      spoil,
-    );
-  expect(await shelf(true)).toEqual(['current']);
+  await type(page, 'View slots', '7');
+  await page.waitForTimeout(SETTLED_MS);
+  const told = page.getByRole('status').filter({ hasText: 'could not be read' });
+  expect((await keptStates(page, 2)).states).toEqual([1, 2]);
   await page.reload();
-  await expect(page.getByRole('status').filter({ hasText: 'could not be read' })).toContainText(
-    'Nothing was deleted',
-  );
-  await expect(field(page, 'Lens pitch')).toHaveValue('60');
-  expect(await shelf(false)).toContainEqual(expect.stringMatching(/^set aside /));
+  await expect(told).toContainText('the one before it is open');
+  await expect(field(page, 'View slots')).toHaveValue('12');
+  expect((await keptStates(page, 1)).aside).toHaveLength(1);
+  await page.reload();
+  await expect(told).toContainText('Nothing was deleted');
+  await expect(field(page, 'Job name')).toHaveValue('Untitled print');
+  expect((await keptStates(page, Infinity)).aside).toHaveLength(2);
   await page.getByRole('button', { name: 'Put away' }).click();
-  await expect(page.getByText('could not be read')).toHaveCount(0);
+  await expect(told).toHaveCount(0);
 });
 
 test('can be worked from the keyboard alone', async ({ page }) => {

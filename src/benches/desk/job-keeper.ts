@@ -218,6 +218,8 @@ export const startKeeping = (): (() => void) => {
     const { job, jobId, lookOnly } = now;
     if (job === before.job || jobId === '' || jobId !== before.jobId) return;
     if (lookOnly !== undefined) return;
+    // A step of its own is a state of its own, however quickly it follows.
+    if (now.past.at(-1)?.before === before.job) void flush();
     unsaved = { jobId, job, settled: settledBy(now, before) };
     soon(SETTLE_MS);
   });

@@ -74,7 +74,7 @@ export const arrive = (gather: (signal: AbortSignal) => Promise<Gathered>): Prom
     const back = lostBefore - workStore.getState().missingOriginals.size;
     const missed = sorted.length - added.length - back;
     announce(
-      `${frames(added.length)} added.` +
+      (added.length > 0 || back === 0 ? `${frames(added.length)} added.` : '') +
         (back > 0 ? ` ${frames(back)} got the original back.` : '') +
         (signal.aborted ? ' Stopped: the rest was left out.' : '') +
         (!signal.aborted && missed > 0 ? ` ${missed} could not be read.` : ''),

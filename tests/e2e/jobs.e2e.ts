@@ -1,0 +1,230 @@
+/** Kept jobs in a real browser: the list, two tabs on one job, a page that crashes, a disk that is full. */
+import type { BrowserContext, CDPSession, Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
+
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+const type = async (page: Page, name: string, text: string) => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+
+/** With the first visit's demo kept, so that nothing comes over what a test does. */
+const opened = async (page: Page, address = '#/frames') => {
+  await page.goto(address);
+  await expect(page.getByText('12 for 12 slots')).toBeVisible({ timeout: 30_000 });
+  await kept(page);
+};
+
+const states = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<{ jobId: string; seq: number; job: { name: string; viewSlots: number } }[]>(
+        (resolve, reject) => {
+          const asked = indexedDB.open('tiltloom-job');
+          asked.onerror = () => reject(new Error(asked.error?.message));
+          asked.onsuccess = () => {
+            const all = asked.result.transaction('entries').objectStore('entries').getAll();
+            all.onsuccess = () => {
+              asked.result.close();
+              resolve(all.result as never);
+            };
+          };
+        },
+      ),
+  );
+
+/** Until what is on the page is on the disk. */
+const kept = async (page: Page, count = 1) =>
+  expect.poll(async () => (await states(page)).length).toBeGreaterThanOrEqual(count);
+
+const jobs = async (page: Page) => {
+  await page.getByRole('button', { name: 'Jobs', exact: true }).click();
+  return page.getByRole('dialog', { name: 'Jobs' });
+};
+
+const addButton = (page: Page) => page.getByRole('main').locator('input[type=file]').first();
+
+const picture =
+  (name: string, blue: number, side = 60) =>
+  async () => ({
+    name,
+    mimeType: 'image/png',
+    buffer: await sharp({
+      create: { width: side, height: side, channels: 3, background: { r: 20, g: 90, b: blue } },
+    })
+      .png()
+      .toBuffer(),
+  });
+
+test('jobs are begun, renamed, copied, deleted, brought back, and each tab finds its own', async ({
+  page,
+}) => {
+  await opened(page, '#/frames');
+  const list = await jobs(page);
+  await expect(list.getByText('Open now')).toBeVisible();
+  await expect(list.locator('img')).toHaveCount(1);
+  expect(await axeFaults(page)).toEqual([]);
+  await list.getByRole('button', { name: 'New job' }).click();
+  await expect(list).toBeHidden();
+  await expect(field(page, 'Job name')).toHaveValue('Untitled print');
+  await type(page, 'View slots', '5');
+  await jobs(page);
+  await list.getByRole('button', { name: 'Rename Untitled print' }).click();
+  await type(page, 'New name of Untitled print', 'Heron');
+  await list.getByRole('button', { name: 'Make a copy of Heron' }).click();
+  await expect(list.getByRole('heading', { name: 'Heron (copy)' })).toBeVisible();
+  await list.getByRole('button', { name: 'Delete Heron', exact: true }).click();
+  await expect(list.getByRole('status')).toContainText('can be brought back');
+  // The newest of the others took its place.
+  await expect(field(page, 'Job name')).toHaveValue('Heron (copy)');
+  await list.getByRole('button', { name: 'Bring back Heron' }).click();
+  await list.getByRole('button', { name: 'Open Heron', exact: true }).click();
+  await expect(field(page, 'Job name')).toHaveValue('Heron');
+  await expect(field(page, 'View slots')).toHaveValue('5');
+  await page.reload();
+  await expect(field(page, 'Job name')).toHaveValue('Heron');
+  // The way back stands after a reload.
+  await page.getByRole('button', { name: 'Undo: job name' }).click();
+  await page.getByRole('button', { name: 'Undo: view slots' }).click();
+  await expect(field(page, 'View slots')).toHaveValue('12');
+  await jobs(page);
+  await list.getByRole('button', { name: 'Open The old glasshouse' }).press('Enter');
+  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+});
+
+test('a second tab on a job looks on, takes it over with the last change, and gives it back', async ({
+  page,
+  context,
+}) => {
+  await opened(page);
+  const second = await context.newPage();
+  await second.goto('#/plan');
+  await expect(second.getByText('This job is open in another tab').first()).toBeVisible();
+  await type(second, 'View slots', '3');
+  await expect(second.getByText('What you just did was not done.')).toBeVisible();
+  // What is kept in the first is seen in the second.
+  await field(second, 'View slots').press('Escape');
+  await type(page, 'View slots', '9');
+  await expect(field(second, 'View slots')).toHaveValue('9');
+  // Taken over in the middle of a change that is not kept yet: the change comes along.
+  await type(page, 'View slots', '8');
+  await second.getByRole('button', { name: 'Take over here' }).click();
+  await expect(field(second, 'View slots')).toHaveValue('8');
+  await expect(page.getByRole('button', { name: 'Take back' })).toBeVisible();
+  await type(second, 'View slots', '6');
+  await expect(field(page, 'View slots')).toHaveValue('6');
+  await type(page, 'View slots', '4');
+  await expect(page.getByText('What you just did was not done.')).toBeVisible();
+  await page.bringToFront();
+  expect(await axeFaults(page, 'dark')).toEqual([]);
+  await page.getByRole('button', { name: 'Take back' }).click();
+  await type(page, 'View slots', '11');
+  await expect(field(second, 'View slots')).toHaveValue('11');
+  // Deleting what another tab works on is refused.
+  const list = await jobs(second);
+  await list.getByRole('button', { name: 'Delete The old glasshouse' }).click();
+  await expect(list.getByRole('status')).toContainText('open in another tab');
+  expect((await states(page)).map(({ job }) => job.viewSlots)).toEqual([12, 9, 8, 6, 11]);
+});
+
+const session = (context: BrowserContext, page: Page): Promise<CDPSession> =>
+  context.newCDPSession(page);
+
+test('a page that crashes while a person types loses nothing that had settled', async ({
+  page,
+  context,
+}) => {
+  await opened(page);
+  await type(page, 'View slots', '7');
+  await kept(page, 2);
+  await field(page, 'Print width').fill('1');
+  const devtools = await session(context, page);
+  devtools.send('Page.crash').catch(() => undefined);
+  await page.waitForEvent('crash');
+  const next = await context.newPage();
+  await next.goto('#/frames');
+  await expect(field(next, 'View slots')).toHaveValue('7');
+  await expect(field(next, 'Print width')).toHaveValue('203.2');
+  // The crashed tab holds nothing any more.
+  await expect(next.getByText('open in another tab')).toHaveCount(0);
+});
+
+/** Files in the frames folder of the private disk. */
+const frameFiles = (page: Page, remove: number) =>
+  page.evaluate(async (toGo) => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle('frames', { create: true });
+    const names: string[] = [];
+    for await (const name of folder.keys()) names.push(name);
+    for (const name of names.filter((one) => !one.endsWith('thumbnail')).slice(0, toGo))
+      await folder.removeEntry(name);
+    return names.length;
+  }, remove);
+
+test('a frame whose copy never came to the disk is named, and takes its original back', async ({
+  page,
+}) => {
+  await opened(page);
+  await (await jobs(page)).getByRole('button', { name: 'New job' }).click();
+  const before = await frameFiles(page, 0);
+  const gull = await picture('gull_1.png', 200)();
+  await addButton(page).setInputFiles([gull]);
+  await expect.poll(() => frameFiles(page, 0)).toBe(before + 2);
+  await kept(page, 3);
+  await frameFiles(page, 1000);
+  await page.reload();
+  await expect(page.getByText('Missing original: gull_1.png.')).toBeVisible();
+  await expect(page.getByText('original missing')).toBeVisible();
+  await addButton(page).setInputFiles([{ ...gull, name: 'renamed meanwhile.png' }]);
+  await expect(page.getByText('The job has its original back.').first()).toBeVisible();
+  await expect(page.getByText('original missing')).toHaveCount(0);
+  await expect(page.getByRole('grid', { name: 'Frames in order' }).getByRole('row')).toHaveCount(1);
+  await page.reload();
+  await expect(page.getByText('gull_1.png').first()).toBeVisible();
+  await expect(page.getByText('original missing')).toHaveCount(0);
+});
+
+test('a full disk says what found no room, spoils nothing, and goes on once room is made', async ({
+  page,
+  context,
+}) => {
+  await opened(page);
+  const list = await jobs(page);
+  // Another job with frames of its own, to be given up.
+  await list.getByRole('button', { name: 'Begin with The dive' }).click();
+  await expect(field(page, 'Job name')).toHaveValue('The dive', { timeout: 30_000 });
+  await kept(page, 2);
+  await jobs(page);
+  await list.getByRole('button', { name: 'Open The old glasshouse' }).click();
+  await expect(field(page, 'Job name')).toHaveValue('The old glasshouse');
+  const devtools = await session(context, page);
+  const { origin } = new URL(page.url());
+  const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: used + 30_000 });
+  const noise = await sharp(
+    Buffer.from(Array.from({ length: 300 * 300 * 3 }, (_, i) => (i * 7919) % 251)),
+    {
+      raw: { width: 300, height: 300, channels: 3 },
+    },
+  )
+    .png({ compressionLevel: 0 })
+    .toBuffer();
+  await addButton(page).setInputFiles([{ name: 'tern.png', mimeType: 'image/png', buffer: noise }]);
+  const told = page.getByRole('alert').filter({ hasText: 'No room is left' });
+  await expect(told).toContainText('tern.png');
+  await told.getByRole('button', { name: 'See what can be freed' }).click();
+  await expect(list.getByText(/^Used: .* of /)).toBeVisible();
+  await list.getByRole('button', { name: 'Free: Job “The dive”' }).click();
+  await list.getByRole('button', { name: /^Yes, delete for good/ }).click();
+  await expect(list.getByRole('heading', { name: 'The dive' })).toHaveCount(0);
+  await expect(told).toHaveCount(0);
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin });
+  await page.keyboard.press('Escape');
+  await page.waitForTimeout(600);
+  await page.reload();
+  // The frame that had found no room is there, with all that was there before.
+  await expect(page.getByText('13 for 12 slots')).toBeVisible();
+  await expect(page.getByText('original missing')).toHaveCount(0);
+});
