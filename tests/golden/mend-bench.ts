@@ -121,7 +121,7 @@ const heapOf = (rows: readonly Uint8Array[], dots: number): Heap => {
 };
 
 /** A bundle's stretch of the print, in the lens's frame, and its share of what the eye sees of the rib. */
-interface Bundle {
+export interface Bundle {
   readonly from: number;
   readonly to: number;
   readonly share: number;
@@ -149,7 +149,7 @@ const landing = (
 
 const RAYS = 16;
 
-const bundles = (
+export const bundles = (
   lens: BenchLens,
   crest: number,
   eye: number,

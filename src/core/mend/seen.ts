@@ -7,6 +7,8 @@ import { code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
 import type { Blur } from '../lens/mix.ts';
 import { mix } from '../lens/mix.ts';
 import { MM_PER_INCH } from '../units/units.ts';
+import { lenticulesOver } from '../weave/column-map.ts';
+import type { SheetSpec } from '../weave/sheet-spec.ts';
 import type { Faults, MendSetup, PhaseTerms } from './fault.ts';
 import { bubbleDepth, lensPitchMm, phaseTerms, printAcrossMm, printAlongMm } from './fault.ts';
 
@@ -36,13 +38,15 @@ let encodeTable: Uint8Array | undefined;
  */
 export const seenFrames = (
   pictures: readonly SmallPicture[],
+  sheet: SheetSpec,
   widthPx: number,
   heightPx: number,
-  lying: boolean,
 ): SeenFrames => {
+  const lying = sheet.ribs === 'lying';
   const made = new Map<SmallPicture, Uint16Array>();
+  const part = partShown(sheet);
   const slots = pictures.map((picture) => {
-    const found = made.get(picture) ?? reduced(picture, widthPx, heightPx, lying);
+    const found = made.get(picture) ?? reduced(picture, widthPx, heightPx, lying, part);
     made.set(picture, found);
     return found;
   });
@@ -51,17 +55,33 @@ export const seenFrames = (
     : { across: widthPx, along: heightPx, lying, slots };
 };
 
+/**
+ * Frames have a column (lying: a row) for each lenticule that the print touches, whole or in part: where
+ * between their edges the print begins and ends, 0 … 1.
+ */
+const partShown = (sheet: SheetSpec): readonly [from: number, to: number] => {
+  const { first, count } = lenticulesOver(sheet);
+  const middle = (0.5 - first - sheet.offsetMm / sheet.viewingPitchMm) / count;
+  const half = printAcrossMm(sheet) / sheet.viewingPitchMm / 2 / count;
+  return [middle - half, middle + half];
+};
+
 /** Mean over each target's stretch of the source, or the nearest sample where that is smaller. */
 const reduced = (
   { pixels, columns, rows }: SmallPicture,
   widthPx: number,
   heightPx: number,
   lying: boolean,
+  part: readonly [from: number, to: number],
 ): Uint16Array => {
   const out = new Uint16Array(widthPx * heightPx * 3);
-  const ends = (to: number, from: number) =>
-    Int32Array.from({ length: to + 1 }, (_, i) => Math.round((i * from) / to));
-  const [xs, ys] = [ends(widthPx, columns), ends(heightPx, rows)];
+  const ends = (to: number, from: number, [start, end]: readonly [number, number]) =>
+    Int32Array.from({ length: to + 1 }, (_, i) =>
+      Math.min(from, Math.max(0, Math.round((start + ((end - start) * i) / to) * from))),
+    );
+  const whole = [0, 1] as const;
+  const xs = ends(widthPx, columns, lying ? whole : part);
+  const ys = ends(heightPx, rows, lying ? part : whole);
   for (let y = 0; y < heightPx; y += 1)
     for (let x = 0; x < widthPx; x += 1) {
       const left = Math.min(xs[x] as number, columns - 1);

@@ -149,8 +149,11 @@ const blocksOf = ({ across, along }: PlaneCells): Uint8Array =>
     return row * BLOCKS + column;
   });
 
+/** Of a view's width, what the stairs of views leave open of a slope, one sigma (ours; measured). */
+const STAIRS = 0.45;
+
 /** Jackknife over the blocks: what is wrong in one place is wrong beside it too. */
-const sigmasOf = (score: Score, best: Plane): PlaneFit['sigmas'] => {
+const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigmas'] => {
   const count = BLOCKS * BLOCKS;
   const without = Array.from({ length: count }, (_, block) => climb(score, best, block));
   const spread = (of: (plane: Plane) => number) => {
@@ -176,8 +179,8 @@ const sigmasOf = (score: Score, best: Plane): PlaneFit['sigmas'] => {
   ];
 };
 
-/** The best plane; undefined without cells. */
-export const fitPlane = (cells: PlaneCells): PlaneFit | undefined => {
+/** The best plane; undefined without cells. @param viewSlots N of the sheet. */
+export const fitPlane = (cells: PlaneCells, viewSlots: number): PlaneFit | undefined => {
   if (cells.across.length === 0) return undefined;
   const score = scorer(cells, blocksOf(cells));
   const tops = search(cells, 8)
@@ -189,7 +192,7 @@ export const fitPlane = (cells: PlaneCells): PlaneFit | undefined => {
   return {
     ...best,
     middle: best.middle - Math.floor(best.middle),
-    sigmas: sigmasOf(score, best),
+    sigmas: sigmasOf(score, best, viewSlots),
     ...(rival === undefined ? {} : { rival }),
   };
 };

@@ -10,6 +10,7 @@ import { cameraAtDistance, homographyOf } from '../../pitch/photo/camera.ts';
 import type { PhotoCorners, PhotoPixels } from '../../pitch/photo/photo-terms.ts';
 import type { Estimate } from '../counts.ts';
 import { printAcrossMm, printAlongMm } from '../fault.ts';
+import type { PitchRead } from '../read-counts.ts';
 import { pitchFrom, skewFrom } from '../read-counts.ts';
 import { seenFrames } from '../seen.ts';
 import type { CellGrid, PhotoSums, Planes } from './cells.ts';
@@ -92,7 +93,7 @@ export const readMendPhoto = (
     const looked = look(photo, pictures, window, lying);
     onProgress(0.1 + 0.4 * (round + 1));
     const plain = plainly(looked);
-    const fit = plain ?? fitPlane(looked.cells);
+    const fit = plain ?? fitPlane(looked.cells, setup.sheet.viewSlots);
     if (fit === undefined || 'ok' in fit) {
       refusal ??= fit ?? refuse('flat');
       continue;
@@ -113,7 +114,7 @@ const candidatesOf = (
   width: number,
   height: number,
 ): Planes[][] => {
-  const frames = seenFrames(pictures, width, height, setup.sheet.ribs === 'lying');
+  const frames = seenFrames(pictures, setup.sheet, width, height);
   const steps = Math.max(24, Math.min(48, 2 * pictures.length));
   return SPREADS.map((more) => {
     const wider: Blur = { spot: Math.hypot(blur.spot, more), dot: blur.dot };
@@ -219,7 +220,7 @@ const reading = (
   return {
     ok: true,
     map,
-    pitch: pitchFrom(setup, across, camera.heightMm, skew.rad.value),
+    pitch: alongPrint(pitchFrom(setup, across, camera.heightMm, 0), skew.rad.value),
     skew: { ...skew, signKnown: true },
     offsetMm: estimate(offset, Math.hypot(fit.sigmas[0] * sheet.viewingPitchMm, AIM_MM * perEye)),
     extraSpread: SPREADS[spread] ?? 0,
@@ -228,6 +229,12 @@ const reading = (
     cautions: cautionsOf(request, told, Math.abs(aside) / from, across),
   };
 };
+
+/** Measured along the print's own edge, not across the ribs: bands = W (1 / p_w − cos α / p_v). */
+const alongPrint = ({ bands, viewingLpi }: PitchRead, skewRad: number): PitchRead => ({
+  bands,
+  viewingLpi: { ...viewingLpi, value: viewingLpi.value / Math.cos(skewRad) },
+});
 
 /** Trust from which a cell counts as having told its view. */
 const TOLD = 0.4;
