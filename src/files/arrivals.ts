@@ -3,6 +3,7 @@
  * as one flat list of candidates, with a word on each thing left out. What operating systems strew
  * about is passed over in silence.
  */
+import { beginsAsBundle } from './bundle.ts';
 import { picturesInZip } from './zip-in.ts';
 
 export interface Arrival {
@@ -65,7 +66,15 @@ const plainPath = (path: string): string =>
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 
+const isJobFile =
+  'It holds a whole job, not frames. Open it with “Open job file” on the job sheet.';
+
 const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
+  if (await beginsAsBundle(found.file).catch(() => false))
+    return {
+      arrivals: [],
+      leftOut: [{ path: found.path, reason: isJobFile, severity: 'problem' }],
+    };
   const contents = await picturesInZip(
     found.file,
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),

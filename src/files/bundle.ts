@@ -63,7 +63,6 @@ export const manifestSchema = v.looseObject({
 });
 
 export type Manifest = v.InferOutput<typeof manifestSchema>;
-export type ListedOriginal = Manifest['originals'][number];
 
 /** A picture of a job with the id by which the job speaks of it. */
 export interface Original {
@@ -99,6 +98,13 @@ export const bundleName = (jobName: string): string => {
     .slice(0, 80)
     .trim();
   return `${plain === '' ? 'Job' : plain}${BUNDLE_EXTENSION}`;
+};
+
+/** Begins as a job file does, whatever its name: its list of contents is the first entry. */
+export const beginsAsBundle = async (file: Blob): Promise<boolean> => {
+  const at = 30;
+  const head = await file.slice(0, at + MANIFEST_PATH.length).text();
+  return head.startsWith('PK\x03\x04') && head.endsWith(MANIFEST_PATH);
 };
 
 /** Named as a job file, also where a browser has numbered it: `tram.tiltloom (1).zip`. */

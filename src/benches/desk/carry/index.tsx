@@ -69,7 +69,7 @@ export const CarryButtons = () => {
     if (file !== undefined) void openFile(file);
   };
   return (
-    <div className={styles['row']} role="group" aria-label="Job file">
+    <div className={styles['tools']} role="group" aria-label="Job file">
       <Button look="quiet" off={busy} title="Ctrl+S" onClick={() => void save(false)}>
         Save job file
       </Button>

@@ -1,0 +1,65 @@
+/**
+ * A small seeded share of `npm run bench -- lost-input`: every broken file gives a picture or an error
+ * with a name, in no time. What decoding in the browser makes of them is tried there.
+ */
+import { beforeAll, expect, test, vi } from 'vitest';
+import { StudioError } from '../../src/contract/errors.ts';
+import { decodeImage } from '../../workers/decode/index.ts';
+import { readDepthFile } from '../../workers/depth/index.ts';
+import { fuzzDocuments } from './fuzz/documents.ts';
+import { mutate } from './fuzz/mutate.ts';
+import { randomOf } from './fuzz/random.ts';
+import { seeds } from './fuzz/seeds.ts';
+
+// The OpenEXR library tells the console of every name it does not know.
+beforeAll(() => {
+  vi.spyOn(console, 'warn').mockImplementation(() => undefined);
+});
+
+const SECONDS_AT_MOST = 2;
+
+/** Codes of named errors; `image` for a picture; throws whatever is neither. */
+const outcomeOf = async (work: Promise<unknown>, name: string): Promise<string> => {
+  try {
+    await work;
+    return 'image';
+  } catch (error) {
+    if (!(error instanceof StudioError) || error.code === 'internal') throw error;
+    expect(error.file).toBe(name);
+    expect(error.message).toContain(name);
+    return error.code;
+  }
+};
+
+/** Huffman codes that never end keep the OpenEXR library busy; the page ends such a worker. */
+const mayHang = (name: string): boolean => /piz|dwa/.test(name);
+
+test('broken pictures: an image or a named error each', async () => {
+  const files = (await seeds()).filter(({ name }) => !mayHang(name));
+  const random = randomOf(20261125);
+  const outcomes = new Map<string, number>();
+  for (const { name, bytes } of files)
+    for (let n = 0; n < 6; n += 1) {
+      const broken = mutate(bytes, random, random.pick(files).bytes);
+      const file = new Blob([broken]);
+      const began = performance.now();
+      const outcome = await outcomeOf(decodeImage(file, name), name);
+      await outcomeOf(readDepthFile({ key: '1', file, name }), name);
+      expect(performance.now() - began, name).toBeLessThan(SECONDS_AT_MOST * 1000);
+      outcomes.set(outcome, (outcomes.get(outcome) ?? 0) + 1);
+    }
+  // The fuzzer does its work: most are refused, and not all.
+  expect(outcomes.get('damaged')).toBeGreaterThan(150);
+  expect(outcomes.get('image')).toBeGreaterThan(10);
+});
+
+test('broken jobs, job files and zips: read whole or refused by name', async () => {
+  const answers = await fuzzDocuments(20261125, 300);
+  const bad = answers.filter(({ answer }) => ['unnamed', 'not whole'].includes(answer.outcome));
+  expect(bad).toEqual([]);
+  for (const row of ['Job documents', 'Job files', 'Zips of frames']) {
+    const some = answers.filter((one) => one.row === row).map(({ answer }) => answer.outcome);
+    expect(some, row).toContain('damaged');
+  }
+  expect(answers.some(({ answer }) => answer.outcome === 'image')).toBe(true);
+});
