@@ -18,7 +18,8 @@ const CHANNEL = 'tiltloom-jobs';
 const PATIENCE_MS = 2000;
 
 const lockName = (id: string) => `tiltloom-job-${id}`;
-const hasLocks = (): boolean => typeof navigator !== 'undefined' && 'locks' in navigator;
+/** Without them a job can be written from two tabs, one after the other: each is told, none is lost. */
+export const hasLocks = (): boolean => typeof navigator !== 'undefined' && 'locks' in navigator;
 
 export interface HoldEvents {
   /** Another tab asks for the job. Resolves when what was to be kept is kept. */

@@ -129,6 +129,30 @@ test('a second tab on a job looks on, takes it over with the last change, and gi
   expect((await states(page)).map(({ job }) => job.viewSlots)).toEqual([12, 9, 8, 6, 11]);
 });
 
+test('where a browser has no locks, the tab that falls behind is told and its change kept apart', async ({
+  context,
+}) => {
+  await context.addInitScript(() => {
+    // Nor can its tabs hear of each other: only the number of the state on the disk is left.
+    Reflect.deleteProperty(Navigator.prototype, 'locks');
+    Reflect.deleteProperty(globalThis, 'BroadcastChannel');
+  });
+  const [first, second] = [await context.newPage(), await context.newPage()];
+  await opened(first);
+  await second.goto('#/plan');
+  await expect(field(second, 'View slots')).toHaveValue('12');
+  await type(first, 'View slots', '5');
+  await kept(first, 2);
+  await type(second, 'View slots', '6');
+  await expect(second.getByText('Another tab has taken this job over')).toBeVisible();
+  await kept(first, 3);
+  expect((await states(first)).map(({ job }) => `${job.name}: ${job.viewSlots}`).sort()).toEqual([
+    'The old glasshouse (from the other tab): 6',
+    'The old glasshouse: 12',
+    'The old glasshouse: 5',
+  ]);
+});
+
 const session = (context: BrowserContext, page: Page): Promise<CDPSession> =>
   context.newCDPSession(page);
 

@@ -3,7 +3,7 @@
  * place, and looks on where another tab has the job.
  */
 import { frameStore } from '../../files/frame-store.ts';
-import { createJobHold } from '../../files/job-hold.ts';
+import { createJobHold, hasLocks } from '../../files/job-hold.ts';
 import type { Held } from '../../files/job-hold.ts';
 import type { LoadedJob, Settled } from '../../files/job-store.ts';
 import { jobStore, Overtaken } from '../../files/job-store.ts';
@@ -106,7 +106,12 @@ const onLost = (): void => {
 const followOther = async (jobId: string | undefined): Promise<void> => {
   const { jobId: own, lookOnly } = documentStore.getState();
   workStore.getState().set({ jobsChanged: workStore.getState().jobsChanged + 1 });
-  if (jobId !== own || lookOnly === undefined) return;
+  if (jobId === undefined || jobId !== own) return;
+  if (lookOnly === undefined) {
+    // Whoever holds the lock is the only one to write; without locks the later tab has it now.
+    if (hasLocks()) return;
+    onLost();
+  }
   const loaded = await jobStore.loadJobById(jobId);
   const still = documentStore.getState();
   if (loaded.kind === 'job' && still.jobId === jobId && still.lookOnly !== undefined)

@@ -1,5 +1,6 @@
 /** The kept jobs: open, begin, copy, rename, delete and bring back, and the room they take. */
 import { useEffect, useId, useRef, useState } from 'react';
+import { hasLocks } from '../../../files/job-hold.ts';
 import { useDocument } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import * as deeds from './actions.ts';
@@ -164,6 +165,12 @@ const JobsDialog = ({ part }: { readonly part: JobsPart }) => {
           <Notice kind="caution" title="This browser keeps no jobs">
             {`${kept.memoryOnly}. They last as long as this page stays open.`}
           </Notice>
+        )}
+        {!hasLocks() && (
+          <p className={styles['facts']}>
+            This browser cannot hold a job for one tab. When two tabs work on one job, the one that
+            falls behind is told, and keeps its change as a job of its own.
+          </p>
         )}
         {kept === undefined ? <p>Looking for jobs …</p> : <JobsPartView kept={kept} run={run} />}
         <section ref={room} className={styles['room']}>
