@@ -1,11 +1,11 @@
-/** What the studio says of a gang before any lens is cut. Nothing of a job that has none. */
+/** What the studio says of a gang before any lens is cut. Nothing while it is off. */
 import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import { gangGridOf, gangOf, ownMember } from './gang.ts';
 import type { Job } from './job.ts';
 
 export const gangFindings = (job: Job): Finding[] => {
-  if (job.gang === undefined) return [];
+  if (job.gang?.on !== true) return [];
   const grid = gangGridOf(job);
   const own = ownMember(job);
   const across = own.ribs > grid.ribs;

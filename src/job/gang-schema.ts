@@ -11,9 +11,11 @@ const gangGuestSchema = openObject({
 });
 
 export const gangSchema = openObject({
+  /** False: the lens holds one print, and what is set here waits. */
+  on: v.boolean(),
   /** A lens sheet as bought: across its ribs and along them. */
-  lensAcrossMm: measure('Lens sheet across the ribs', 10, 5000, ' mm'),
-  lensAlongMm: measure('Lens sheet along the ribs', 10, 20000, ' mm'),
+  lensAcrossMm: measure('Lens across the ribs', 10, 5000, ' mm'),
+  lensAlongMm: measure('Lens along the ribs', 10, 20000, ' mm'),
   /** Left free at each of its edges. */
   edgeMm: measure('Free edge', 0, 100, ' mm'),
   /** A blade's way between two prints, and room for what is cut off. */

@@ -15,7 +15,14 @@ import { printedLensPitch } from './tiles.ts';
 
 /** Room for a rail at each edge, and a blade's way between prints (ours, no source). */
 export const gangOf = (job: Job): Gang =>
-  job.gang ?? { lensAcrossMm: 300, lensAlongMm: 400, edgeMm: 8, gapMm: 3, between: 'lines' };
+  job.gang ?? {
+    on: false,
+    lensAcrossMm: 300,
+    lensAlongMm: 400,
+    edgeMm: 8,
+    gapMm: 3,
+    between: 'lines',
+  };
 
 /** Changes some of the gang's settings; undefined leaves a field out. */
 export const setGang = (job: Job, change: { [K in keyof Gang]?: Gang[K] | undefined }): Job => ({
@@ -171,14 +178,21 @@ const labelOf = (job: Job, { best }: GangView, date: string): string =>
   `${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
   'Print at 100 %, no scaling.';
 
-/** What is woven. A print's `stack` is its member's place in the list. */
+/** Members of which at least one print lies on the sheet. */
+export const membersLaid = (view: GangView): readonly GangMember[] =>
+  view.members.filter(({ id }) => laidOf(view, id) > 0);
+
+/** What is woven. A print's `stack` is its member's place in `membersLaid`. */
 export const gangToWeave = (job: Job, view: GangView, date: string): GangSpec => {
   const paper = gangPaperOf(job);
   return gangSpecOf({
     grid: view.grid,
     layout: view.best,
     prints: new Map(
-      view.members.map((member, stack) => [member.id, { sheet: sheetSpecOf(member.job), stack }]),
+      membersLaid(view).map((member, stack) => [
+        member.id,
+        { sheet: sheetSpecOf(member.job), stack },
+      ]),
     ),
     ribs: job.ribs,
     acrossDpi: job.printer.acrossDpi,

@@ -118,8 +118,12 @@ export interface WorkState {
   readonly measuring: { readonly done: number; readonly total: number } | undefined;
   readonly weave: WeaveState;
   readonly tiles: TilesState;
+  /** Many prints on one lens sheet, woven into one file. */
+  readonly gang: WeaveState;
   /** The pitch strip, woven like a sheet. */
   readonly strip: WeaveState;
+  /** A narrow slice of the print, to test a cure on a scrap of lens. */
+  readonly slice: WeaveState;
   /** A photo of the strip under its lens. */
   readonly photo: PictureState<StripPhotoAnswer>;
   /** A scan of a bare lens. */
@@ -148,7 +152,9 @@ export const workStore = createStore<WorkState>()((set) => ({
   measuring: undefined,
   weave: { stage: 'idle' },
   tiles: { stage: 'idle' },
+  gang: { stage: 'idle' },
   strip: { stage: 'idle' },
+  slice: { stage: 'idle' },
   photo: { stage: 'idle' },
   lensScan: { stage: 'idle' },
   pitchReadings: [],

@@ -28,11 +28,7 @@ const letGoOf = (frames: readonly PreparedFrame[]): void => {
 };
 
 /** @throws StudioError when a frame cannot be read; nothing is then left on the disk. */
-export const prepareJob = async (
-  job: Job,
-  signal: AbortSignal,
-  told: () => void = () => undefined,
-): Promise<Outcome<PreparedJob>> => {
+export const prepareJob = async (job: Job, signal: AbortSignal): Promise<Outcome<PreparedJob>> => {
   const { pictures, mixes, slots } = slotPicturesOf(job);
   const halt = new AbortController();
   const onStop = () => halt.abort();
@@ -48,7 +44,6 @@ export const prepareJob = async (
         const { frame } = outcome.value;
         if (frame.diskName !== undefined) held.add(frame.diskName);
         done.push(frame);
-        told();
         return frame;
       })
       .map((one) =>

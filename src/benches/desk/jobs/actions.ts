@@ -20,10 +20,10 @@ const isOpen = (id: string): boolean => documentStore.getState().jobId === id;
 
 /** What is under way belongs to the open job, and would go on into another. */
 const nothingUnderWay = (): void => {
-  const { arriving, weave, strip } = workStore.getState();
+  const { arriving, weave, strip, gang } = workStore.getState();
   if (arriving !== undefined)
     throw new Error('Frames are still being added to the open job. Wait for them or stop them.');
-  if (weave.stage === 'weaving' || strip.stage === 'weaving')
+  if ([weave, strip, gang].some(({ stage }) => stage === 'weaving'))
     throw new Error('The open job is being woven. Wait until it is done, or stop it.');
 };
 
@@ -138,12 +138,12 @@ export const endPrepared = async (): Promise<void> => {
 };
 
 export const endSheets = async (): Promise<void> => {
-  const { weave, strip, set } = workStore.getState();
-  if (weave.stage === 'weaving' || strip.stage === 'weaving')
+  const { weave, strip, gang, set } = workStore.getState();
+  if ([weave, strip, gang].some(({ stage }) => stage === 'weaving'))
     throw new Error('A sheet is being woven. Wait until it is done, or stop it.');
-  for (const woven of [weave, strip])
+  for (const woven of [weave, strip, gang])
     if (woven.stage === 'woven' && woven.href !== undefined) URL.revokeObjectURL(woven.href);
-  set({ weave: { stage: 'idle' }, strip: { stage: 'idle' } });
+  set({ weave: { stage: 'idle' }, strip: { stage: 'idle' }, gang: { stage: 'idle' } });
   await freeSheets();
   await afterFreeing();
 };

@@ -1,0 +1,26 @@
+/** Changes to the gang, each a step to undo. */
+import { gangOf, setGang } from '../../../job/gang.ts';
+import { tryChange } from '../../../state/change.ts';
+
+export const changeGang = (
+  label: string,
+  change: Parameters<typeof setGang>[1],
+): string | undefined => tryChange(label, (job) => setGang(job, change), `gang.${label}`);
+
+/** Copies of another job; undefined takes it off the lens. */
+export const changeGuest = (jobId: string, copies: number | undefined): string | undefined =>
+  tryChange(
+    'another job’s copies',
+    (job) => {
+      const guests = gangOf(job).guests ?? [];
+      const others = guests.filter((guest) => guest.jobId !== jobId);
+      const at = guests.findIndex((guest) => guest.jobId === jobId);
+      const place = at < 0 ? others.length : at;
+      const next =
+        copies === undefined
+          ? others
+          : [...others.slice(0, place), { ...guests[at], jobId, copies }, ...others.slice(place)];
+      return setGang(job, { guests: next.length === 0 ? undefined : next });
+    },
+    `gang.guest.${jobId}`,
+  );

@@ -1,0 +1,42 @@
+/** The gang of the open job, and the kept jobs that may lie on its lens. */
+import { useEffect, useMemo, useState } from 'react';
+import { listJobs, loadJobById } from '../../../files/job-store.ts';
+import type { GangView } from '../../../job/gang.ts';
+import { gangViewOf } from '../../../job/gang.ts';
+import type { Job } from '../../../job/job.ts';
+import { useDocument, useJob, useWork } from '../../../state/hooks.ts';
+
+const none: ReadonlyMap<string, Job> = new Map();
+
+const loadOthers = async (openId: string | undefined): Promise<ReadonlyMap<string, Job>> => {
+  const jobs = new Map<string, Job>();
+  for (const { id } of await listJobs()) {
+    const loaded = id === openId ? undefined : await loadJobById(id);
+    if (loaded?.kind === 'job') jobs.set(id, loaded.job);
+  }
+  return jobs;
+};
+
+/** All kept jobs but the open one, by id; undefined until they have been read. */
+export const useOtherJobs = (): ReadonlyMap<string, Job> | undefined => {
+  const changes = useWork((work) => work.jobsChanged);
+  const openId = useDocument((state) => state.jobId);
+  const [jobs, setJobs] = useState<ReadonlyMap<string, Job>>();
+  useEffect(() => {
+    let gone = false;
+    const settle = (found: ReadonlyMap<string, Job>) => {
+      if (!gone) setJobs(found);
+    };
+    loadOthers(openId).then(settle, () => settle(none));
+    return () => {
+      gone = true;
+    };
+  }, [changes, openId]);
+  return jobs;
+};
+
+/** What of the job the layout depends on, so that it is not found anew at every change of the rest. */
+export const useGangView = (others: ReadonlyMap<string, Job> | undefined): GangView => {
+  const job = useJob();
+  return useMemo(() => gangViewOf(job, others ?? none), [job, others]);
+};
