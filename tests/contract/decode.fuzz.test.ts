@@ -2,6 +2,7 @@
  * A small seeded share of `npm run bench -- lost-input`: every broken file gives a picture or an error
  * with a name, in no time. What decoding in the browser makes of them is tried there.
  */
+import { createRequire } from 'node:module';
 import { beforeAll, expect, test, vi } from 'vitest';
 import { StudioError } from '../../src/contract/errors.ts';
 import { decodeImage } from '../../workers/decode/index.ts';
@@ -10,6 +11,10 @@ import { fuzzDocuments } from './fuzz/documents.ts';
 import { mutate } from './fuzz/mutate.ts';
 import { randomOf } from './fuzz/random.ts';
 import { seeds } from './fuzz/seeds.ts';
+
+vi.mock('lcms-wasm/dist/lcms.wasm?url', () => ({
+  default: createRequire(import.meta.url).resolve('lcms-wasm/dist/lcms.wasm'),
+}));
 
 // The OpenEXR library tells the console of every name it does not know.
 beforeAll(() => {

@@ -1,5 +1,6 @@
 /** The colour engine (Little CMS as WebAssembly). Imported only when a profile has to be converted. */
 import { INTENT_RELATIVE_COLORIMETRIC, TYPE_GRAY_16, TYPE_RGB_16, instantiate } from 'lcms-wasm';
+import { StudioError } from '../../src/contract/errors.ts';
 import wasmUrl from 'lcms-wasm/dist/lcms.wasm?url';
 
 /** lcms2.h: scale black to black, so that a deep source black does not clip. */
@@ -24,12 +25,43 @@ export interface Refusal {
 
 let engine: ReturnType<typeof instantiate> | undefined;
 
+/** Loaded once; what could not be loaded is tried again with the next picture. */
+const openEngine = async (): ReturnType<typeof instantiate> => {
+  try {
+    return await (engine ??= instantiate({ locateFile: () => wasmUrl }));
+  } catch (error) {
+    engine = undefined;
+    throw new StudioError(
+      'internal',
+      `The part of the studio that converts colours could not be loaded (${String(error)}). Reload the page, then add the file again.`,
+    );
+  }
+};
+
+/** A profile that breaks the engine must not break it for the pictures that come after. */
+const orForget = <T>(work: () => T): T => {
+  try {
+    return work();
+  } catch (error) {
+    engine = undefined;
+    throw error;
+  }
+};
+
 /** @param channels of the pixels: 1 grey, 3 RGB */
 export const openTransform = async (
   profileBytes: Uint8Array,
   channels: 1 | 3,
 ): Promise<Transform | Refusal> => {
-  const lcms = await (engine ??= instantiate({ locateFile: () => wasmUrl }));
+  const lcms = await openEngine();
+  return orForget(() => transformOf(lcms, profileBytes, channels));
+};
+
+const transformOf = (
+  lcms: Awaited<ReturnType<typeof instantiate>>,
+  profileBytes: Uint8Array,
+  channels: 1 | 3,
+): Transform | Refusal => {
   const source = lcms.cmsOpenProfileFromMem(profileBytes, profileBytes.length);
   if (!source) return { refused: 'unreadable' };
   const srgb = lcms.cmsCreate_sRGBProfile();
@@ -46,7 +78,8 @@ export const openTransform = async (
     );
     if (!handle) return { refused: 'unreadable' };
     return {
-      run: (pixels) => lcms.cmsDoTransform(handle, pixels, pixels.length / channels),
+      run: (pixels) =>
+        orForget(() => lcms.cmsDoTransform(handle, pixels, pixels.length / channels)),
       close: () => lcms.cmsDeleteTransform(handle),
     };
   } finally {
