@@ -2,9 +2,12 @@
 import type { FrameStack, RowRange } from '../src/contract/weave.ts';
 import type { PreparedFrame } from '../src/contract/frames.ts';
 import { StudioError } from '../src/contract/errors.ts';
+import type { LampCurve, ToneTables } from '../src/core/colour/lamp.ts';
+import { lampTables } from '../src/core/colour/lamp.ts';
 import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor } from '../src/core/weave/band.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
+import { ribsReached, trimSlices } from '../src/core/weave/ghost.ts';
 import { mixSlices } from '../src/core/weave/mix-slices.ts';
 import type { SheetSpec } from '../src/core/weave/sheet-spec.ts';
 
@@ -27,13 +30,33 @@ const readRows = async (
   return { ...frame, firstRow: first, pixels: new Uint16Array(bytes) };
 };
 
+/** The tables of the last lamp: every band of a sheet asks for the same ones. */
+let lastTone: { key: string; tone: ToneTables } | undefined;
+const toneFor = (lamp: LampCurve): ToneTables => {
+  const key = JSON.stringify(lamp);
+  if (lastTone?.key !== key) lastTone = { key, tone: lampTables(lamp) };
+  return lastTone.tone;
+};
+
+/** Rows that are needed, and so many before and after them as the frame has. */
+const widened = ({ first, count }: { first: number; count: number }, by: number, rows: number) => {
+  const from = Math.max(0, first - by);
+  return { first: from, count: Math.min(rows, first + count + by) - from };
+};
+
 export const readSlices = async (
   sheet: SheetSpec,
   map: ColumnMap,
   stack: FrameStack,
   rows: RowRange,
 ): Promise<SliceStack> => {
-  const { first, count } = sourceRowsFor(sheet, map, stack.frames[0]?.rows ?? 0, rows);
+  const { trim, lamp } = stack;
+  const frameRows = stack.frames[0]?.rows ?? 0;
+  const beside =
+    trim === undefined || sheet.ribs === 'upright' ? 0 : ribsReached(trim, sheet.viewSlots);
+  const { first, count } = widened(sourceRowsFor(sheet, map, frameRows, rows), beside, frameRows);
   const slices = await Promise.all(stack.frames.map((frame) => readRows(frame, first, count)));
-  return mixSlices(slices, stack.mixes ?? [], stack.slots);
+  const mixed = mixSlices(slices, stack.mixes ?? [], stack.slots);
+  const trimmed = trim === undefined ? mixed : trimSlices(mixed, sheet.ribs, trim).stack;
+  return lamp === undefined ? trimmed : { ...trimmed, tone: toneFor(lamp) };
 };

@@ -3,6 +3,8 @@ import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
 import type { GangSpec } from '../core/sheet/gang/gang-spec.ts';
 import type { PageSpec } from '../core/sheet/page-spec.ts';
+import type { LampCurve } from '../core/colour/lamp.ts';
+import type { GhostTrim } from '../core/weave/ghost.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Reply } from './errors.ts';
@@ -15,6 +17,10 @@ export interface FrameStack {
   readonly slots: readonly number[];
   /** Pictures made of `frames` while weaving; left out when every slot shows one frame. */
   readonly mixes?: readonly PictureMix[];
+  /** What slots lend each other through the lens, taken from each beforehand; left out: nothing. */
+  readonly trim?: GhostTrim;
+  /** Left out: the print is for light that falls on it. */
+  readonly lamp?: LampCurve;
 }
 
 /** Rows [firstRow, firstRow + rowCount) of the sheet, or of the page it lies on. */

@@ -7,6 +7,7 @@
  * in linear terms throughout and encoded last. What a row becomes depends on its number alone, so
  * any division into bands gives the same dots.
  */
+import type { ToneTables } from '../colour/lamp.ts';
 import { code8OfLinear } from '../colour/srgb.ts';
 import type { ColumnMap } from './column-map.ts';
 import { dotsOfMap } from './column-map.ts';
@@ -37,6 +38,8 @@ export interface SliceStack {
   readonly frames: readonly FrameSlice[];
   /** For each view slot, which of `frames` it shows. */
   readonly slots: readonly number[];
+  /** What light is coded by; left out: as sRGB has it. */
+  readonly tone?: ToneTables;
 }
 
 /** Where sheet row y falls among a frame's rows: between `row` and `row + 1`, `share` of the way. */
@@ -82,10 +85,18 @@ export const weaveRows = (
     : weaveLying(sheet, map, stack, rows, columns);
 };
 
-let encodeTable: Uint8Array | undefined;
+let plainTone: ToneTables | undefined;
+const toneOf = ({ tone }: SliceStack): ToneTables => {
+  if (tone !== undefined) return tone;
+  if (plainTone === undefined) {
+    const table = code8OfLinear();
+    plainTone = [table, table, table];
+  }
+  return plainTone;
+};
 
 const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
-  const encode = (encodeTable ??= code8OfLinear());
+  const encode = toneOf(stack);
   const length = map.dots * 3;
   const out = new Uint8Array(rows.rowCount * length);
   const frameRows = frameRowsOf(stack);
@@ -112,17 +123,20 @@ const blendRow = (
   upper: Uint16Array,
   lower: Uint16Array,
   share: number,
-  encode: Uint8Array,
+  [red, green, blue]: ToneTables,
   out: Uint8Array,
   base: number,
   length: number,
 ) => {
   const part = Math.round(share * 16384);
   const rest = 16384 - part;
-  for (let i = 0; i < length; i += 1)
-    out[base + i] = encode[
-      ((upper[i] as number) * rest + (lower[i] as number) * part + 8192) >>> 14
-    ] as number;
+  const light = (i: number) =>
+    ((upper[i] as number) * rest + (lower[i] as number) * part + 8192) >>> 14;
+  for (let i = 0; i < length; i += 3) {
+    out[base + i] = red[light(i)] as number;
+    out[base + i + 1] = green[light(i + 1)] as number;
+    out[base + i + 2] = blue[light(i + 2)] as number;
+  }
 };
 
 const frameRowsOf = (stack: SliceStack): number => {
@@ -190,7 +204,7 @@ const weaveLying = (
   rows: Rows,
   shown: ColumnRange,
 ) => {
-  const encode = (encodeTable ??= code8OfLinear());
+  const encode = toneOf(stack);
   const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
   const out = new Uint8Array(rows.rowCount * shown.count * 3);
   const steps = columnSteps(sheet.widthDots, rowLength / 3, shown);
@@ -228,7 +242,7 @@ const columnSteps = (dots: number, columns: number, { first, count }: ColumnRang
 const stretchRow = (
   line: Uint16Array,
   steps: { left: Uint32Array; part: Uint16Array; next: number },
-  encode: Uint8Array,
+  encode: ToneTables,
   out: Uint8Array,
   base: number,
 ) => {
@@ -238,7 +252,7 @@ const stretchRow = (
     const rest = 16384 - p;
     const a = left[x] as number;
     for (let c = 0; c < 3; c += 1)
-      out[to + c] = encode[
+      out[to + c] = (encode[c] as Uint8Array)[
         ((line[a + c] as number) * rest + (line[a + next + c] as number) * p + 8192) >>> 14
       ] as number;
   }

@@ -1,0 +1,75 @@
+/**
+ * The curve of a print that hangs before a lamp. Looked at by daylight, light goes through the ink
+ * twice, to the paper and back; before a lamp it goes through once. What reads as R by daylight lets
+ * √R of a lamp's light through, so the same look asks for R = light^2, and for less where the paper
+ * itself holds light back: light^k, k the factor on optical density.
+ *
+ * Warmth sets the balance against the lamp's own colour: each channel's light times a gain, as if the
+ * white were that of a black body some mired warmer or cooler than D65's correlated temperature.
+ * Chromaticity of the black body: the cubic spline of Kim et al., J. Korean Phys. Soc. 41(6), 865
+ * (2002), its part from 4000 to 25000 K; to linear sRGB by the matrix of IEC 61966-2-1. The gains are
+ * scaled so that the largest is 1, for a printer can only take light away.
+ */
+import { LINEAR_MAX, linearToSrgb } from './srgb.ts';
+
+export interface LampCurve {
+  /** k, factor on optical density. 1: as it is. */
+  readonly density: number;
+  /** Steps of 40 mired; above 0 warmer, below 0 cooler. */
+  readonly warmth: number;
+}
+
+export const MOST_DENSITY = 3;
+export const MOST_WARMTH = 2;
+
+/** Correlated colour temperature of D65, kelvin (CIE 15). */
+const WHITE_K = 6504;
+const STEP_MIRED = 40;
+
+/** Kelvin of the white that a warmth stands for. */
+export const whiteOf = (warmth: number): number => 1e6 / (1e6 / WHITE_K + warmth * STEP_MIRED);
+
+/** CIE 1931 (x, y) of a black body. @param kelvin 4000 … 25000. */
+export const blackBody = (kelvin: number): { readonly x: number; readonly y: number } => {
+  if (!(kelvin >= 4000 && kelvin <= 25000))
+    throw new RangeError(`kelvin: expected 4000 to 25000, received ${kelvin}`);
+  const x = -3.0258469e9 / kelvin ** 3 + 2.1070379e6 / kelvin ** 2 + 222.6347 / kelvin + 0.24039;
+  const y = 3.081758 * x ** 3 - 5.8733867 * x ** 2 + 3.75112997 * x - 0.37001483;
+  return { x, y };
+};
+
+/** Linear sRGB of a chromaticity, of luminance 1. */
+const rgbOf = ({ x, y }: { readonly x: number; readonly y: number }): readonly number[] => {
+  const [bigX, bigZ] = [x / y, (1 - x - y) / y];
+  return [
+    3.2406 * bigX - 1.5372 - 0.4986 * bigZ,
+    -0.9689 * bigX + 1.8758 + 0.0415 * bigZ,
+    0.0557 * bigX - 0.204 + 1.057 * bigZ,
+  ];
+};
+
+/** Factors on the light of red, green and blue; the largest is 1. All 1 at warmth 0. */
+export const gainsOf = (warmth: number): readonly [number, number, number] => {
+  if (warmth === 0) return [1, 1, 1];
+  const plain = rgbOf(blackBody(WHITE_K));
+  const gains = rgbOf(blackBody(whiteOf(warmth))).map((value, c) => value / (plain[c] as number));
+  const most = Math.max(...gains);
+  const [red, green, blue] = gains.map((gain) => gain / most) as [number, number, number];
+  return [red, green, blue];
+};
+
+/** Light of one channel, 0 … 1, as it is to be printed. */
+export const lampLight = (light: number, density: number, gain: number): number =>
+  gain * light ** density;
+
+/** 8-bit sRGB code for each 16-bit linear value, of red, green and blue. Length 65536 each. */
+export type ToneTables = readonly [Uint8Array, Uint8Array, Uint8Array];
+
+export const lampTables = ({ density, warmth }: LampCurve): ToneTables => {
+  const [red, green, blue] = gainsOf(warmth).map((gain) =>
+    Uint8Array.from({ length: LINEAR_MAX + 1 }, (_, value) =>
+      Math.round(255 * linearToSrgb(lampLight(value / LINEAR_MAX, density, gain))),
+    ),
+  ) as [Uint8Array, Uint8Array, Uint8Array];
+  return [red, green, blue];
+};
