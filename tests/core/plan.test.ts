@@ -21,6 +21,7 @@ import {
   stepAt,
   viewsBetweenEyes,
 } from '../../src/core/plan/depth.ts';
+import { tracedGap } from '../../src/core/lens/traced-gap.ts';
 import { crosstalk, fit, framesToldApart, ownShare } from '../../src/core/plan/fit.ts';
 import { slideFromStretch, tolerance, widestFor } from '../../src/core/plan/tolerance.ts';
 import { degToRad, dpi, lpi, lpiToMm, mm, radToDeg, deg } from '../../src/core/units/units.ts';
@@ -146,14 +147,15 @@ describe('depth', () => {
 
   test('sharp depth of the published lens: |z| = p / tan(step) = 3.572 mm', () => {
     // Display-bandwidth result of Zwicker et al. (2006) for a far eye, 64.6° over 12 views. Written
-    // with angles there; with our window, g = p / (2 tan(32.3°)) gives equal steps of tan instead, so
-    // the published figure is checked by its own formula and ours against the same far-eye limit.
+    // with angles there; our window takes equal steps of tan instead, so the published figure is
+    // checked by its own formula and ours against the same far-eye limit, N g' (relation 6). By the
+    // trace this half-round rib turns an eighth less than t / n says.
     const step = degToRad(deg(64.6 / 12));
     expect(0.33665 / Math.tan(step)).toBeCloseTo(3.572, 3);
     const far = { lens: published, viewSlots: 12, distanceMm: mm(1e7), gain: 1 };
     const ours = rangeWithin(far, 1).behindMm;
-    const tangentStep = 0.33665 / (0.457 / 1.557) / 12;
-    expect(ours).toBeCloseTo(0.33665 / tangentStep, 3);
+    expect(ours).toBeCloseTo(12 * tracedGap(published), 3);
+    expect(ours / ((12 * 0.457) / 1.557)).toBeCloseTo(0.87, 2);
   });
   test('at the ends of the sharp range a point moves one lenticule from view to view', () => {
     const { frontMm, behindMm } = rangeWithin(setting, 1);
@@ -200,7 +202,7 @@ describe('depth', () => {
     expect(perceivedDepth(mm(80), reading, 0.1)).toBeLessThan(8);
   });
   test('views between the eyes are the cameras between them: I / Δ at a gain of one', () => {
-    const cameraStep = (400 * sixty.pitchMm) / (12 * (0.84 / 1.5685));
+    const cameraStep = (400 * sixty.pitchMm) / (12 * tracedGap(sixty));
     expect(viewsBetweenEyes(sixty, 12, reading, EYES_APART_MM)).toBeCloseTo(63 / cameraStep, 9);
   });
 });

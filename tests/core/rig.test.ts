@@ -7,7 +7,7 @@ import { USDAParser } from 'three/addons/loaders/usd/USDAParser.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { LensSheet } from '../../src/core/lens/lens.ts';
-import { opticalGap } from '../../src/core/lens/lens.ts';
+import { tracedGap } from '../../src/core/lens/traced-gap.ts';
 import { stepAt } from '../../src/core/plan/depth.ts';
 import type { Rig, RigSetting } from '../../src/core/plan/rig.ts';
 import {
@@ -37,7 +37,7 @@ const setting: RigSetting = {
 
 /** The gain at which neighbouring cameras stand so far apart: relation 5 solved for γ. */
 const gainFor = (one: RigSetting, step: number): number =>
-  (step * one.viewSlots * opticalGap(one.lens)) / (one.keyDistance * one.lens.pitchMm);
+  (step * one.viewSlots * tracedGap(one.lens)) / (one.keyDistance * one.lens.pitchMm);
 
 /** Two eyes 65 apart, 1000 from a screen 518.4 × 324. */
 const pair: RigSetting = (() => {

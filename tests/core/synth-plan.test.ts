@@ -15,11 +15,13 @@ import { lenticulesAt, synthDefaults, synthPlan } from '../../src/job/synth.ts';
 
 const scene = JSON.parse(
   readFileSync(new URL('../../demo-scenes/glasshouse/scene.json', import.meta.url), 'utf8'),
-) as { cameras: { xMm: number[] }; printWidthMm: number };
-// As demo-scenes/glasshouse/scene.json says of its print, lens and cameras.
+) as { cameras: { xMm: number[] }; printWidthMm: number; depthGain: number };
+// As demo-scenes/glasshouse/scene.json says of its print, lens and cameras; its depth gain is
+// 0.895871 mm × N g' / (D p), relation 5 solved for γ.
+const GAIN = scene.depthGain;
 const glasshouse = (): Job => ({
   ...newJob(),
-  depthGain: 0.034,
+  depthGain: GAIN,
   rig: { unit: 'mm', keyWidth: 203.2, near: 127, far: 340 },
 });
 
@@ -39,7 +41,7 @@ describe('the cameras of made views', () => {
   it('begin with what the rig says of near and far, in the scene’s units or at the print’s size', () => {
     const job: Job = { ...glasshouse(), rig: { unit: 'm', keyWidth: 4, near: 2, far: 9 } };
     const choices = synthDefaults(job);
-    expect(choices).toMatchObject({ nearest: -2, farthest: 9, gain: 0.034, views: 12 });
+    expect(choices).toMatchObject({ nearest: -2, farthest: 9, gain: GAIN, views: 12 });
     expect(synthPlan(job, choices).meaning).toEqual({
       kind: 'near-white',
       nearest: -2,
@@ -64,7 +66,7 @@ describe('the cameras of made views', () => {
     );
     expect(lenticulesAt(job, { ...choices, keyZ: 60 }, 60)).toBe(0);
     // Twice the gain, twice the motion; twice the views, half of it.
-    expect(lenticulesAt(job, { ...choices, gain: 0.068, views: 24 }, 340)).toBeCloseTo(
+    expect(lenticulesAt(job, { ...choices, gain: 2 * GAIN, views: 24 }, 340)).toBeCloseTo(
       steps(340),
       12,
     );

@@ -39,7 +39,7 @@ const Turned = ({ job, way }: { readonly job: Job; readonly way: 'turned-in' | '
       <Figure
         label={way === 'turntable' ? 'Turn the table by' : 'Turn the camera by'}
         value={`${trimmed(step, 4)}° a view, ${trimmed(2 * turn, 3)}° in all`}
-        relation="atan(x_i / distance); near the middle γ p / (N g) radians a step"
+        relation="atan(x_i / distance); near the middle γ p / (N g′) radians a step"
         relationNumber={5}
       />
       <Figure
@@ -76,7 +76,7 @@ const Rail = ({ job }: { readonly job: Job }) => {
       <Figure
         label="Slide by"
         value={`${sceneLength(rig.step, unit)} a view`}
-        relation="Δ = γ D p / (N g), scaled to the scene"
+        relation="Δ = γ D p / (N g′), scaled to the scene"
         relationNumber={5}
       />
       <Figure

@@ -1,4 +1,6 @@
 /** What the rig comes to, each figure with the relation behind it. */
+import { opticalGap } from '../../core/lens/lens.ts';
+import { tracedGap } from '../../core/lens/traced-gap.ts';
 import { rigOf, rigRange, seenDepth, standMm } from '../../core/plan/rig.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
@@ -48,6 +50,11 @@ const TooDeep = ({ job }: { readonly job: Job }) => {
   );
 };
 
+const gapWords = (more: number): string =>
+  Math.abs(more) < 0.0005
+    ? 'This lens turns the picture as t / n says.'
+    : `This lens turns the picture ${trimmed(100 * Math.abs(more), 1)} % ${more < 0 ? 'less' : 'more'} than t / n says, so the cameras stand that much ${more < 0 ? 'further apart' : 'closer together'}. The rib’s radius, where it is not known, is the one that is in focus.`;
+
 export const RigFigures = ({ job }: { readonly job: Job }) => {
   const setting = rigSettingOf(job);
   const rig = rigOf(setting);
@@ -67,11 +74,19 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       <Figure
         label="From camera to camera"
         value={length(rig.step)}
-        relation={`Δ = γ D p / (N g) = ${trimmed(rig.step / rig.scale, 4)} mm at print scale, times ${trimmed(rig.scale, 5)}`}
+        relation={`Δ = γ D p / (N g′) = ${trimmed(rig.step / rig.scale, 4)} mm at print scale, times ${trimmed(rig.scale, 5)}`}
         relationNumber={5}
       >
         On a straight line, all looking straight ahead, with a gain of{' '}
         {trimmed(depthGainOf(job), 4)}.
+      </Figure>
+      <Figure
+        label="Traced gap"
+        value={`${trimmed(tracedGap(setting.lens), 4)} mm`}
+        relation={`g′ = slope of where light lands over tan θ, by the ray trace over the whole cone; g = t / n = ${trimmed(opticalGap(setting.lens), 4)} mm`}
+        relationNumber={5}
+      >
+        {gapWords(tracedGap(setting.lens) / opticalGap(setting.lens) - 1)}
       </Figure>
       <Figure
         label="Row of cameras"
@@ -107,7 +122,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       <Figure
         label="Sharp, from the cameras"
         value={`${away(-sharp.front)} to ${away(sharp.behind)}`}
-        relation="|s(z)| = γ D p / (N g) · |z| / (D + z) ≤ p"
+        relation="|s(z)| = γ D p / (N g′) · |z| / (D + z) ≤ p"
         relationNumber={6}
       >
         {length(sharp.front)} in front of the key plane to {length(sharp.behind)} behind it. In the

@@ -1,9 +1,9 @@
 /**
  * The depth budget (optics relations 5 and 6): how far in front of the print and behind it a scene
- * may reach before the lens can no longer show it sharp, and before eyes object.
+ * may reach before the lens can no longer show it sharp, and before eyes object. g' is the traced gap.
  */
 import type { LensSheet } from '../lens/lens.ts';
-import { opticalGap, zoneWidth } from '../lens/lens.ts';
+import { tracedGap, tracedZone } from '../lens/traced-gap.ts';
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 
@@ -33,12 +33,12 @@ export const depthOfPart = (part: number, distance: Mm): Mm =>
   mm(part >= 1 ? Infinity : (part * distance) / (1 - part));
 
 /**
- * From one view to the next a point at z moves s(z) = γ D p / (N g) · z / (D + z) on the print
+ * From one view to the next a point at z moves s(z) = γ D p / (N g') · z / (D + z) on the print
  * (relation 6): positive with the camera's step for z > 0.
  */
 export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
-  const cameraStep = (gain * zoneWidth(lens, distance)) / viewSlots;
+  const cameraStep = (gain * tracedZone(lens, distance)) / viewSlots;
   return mm(cameraStep * parallaxPart(z, distance));
 };
 
@@ -48,7 +48,7 @@ export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
  */
 export const rangeWithin = (setting: DepthSetting, lenticules: number): DepthRange => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
-  const ratio = (lenticules * viewSlots * opticalGap(lens)) / (gain * distance);
+  const ratio = (lenticules * viewSlots * tracedGap(lens)) / (gain * distance);
   return { frontMm: depthOfPart(-ratio, distance), behindMm: depthOfPart(ratio, distance) };
 };
 
@@ -78,18 +78,18 @@ export const gainThatFits = (
   const { lens, viewSlots, distanceMm: distance } = setting;
   const limit = (z: number) => {
     if (z === 0) return Infinity;
-    return (viewSlots * opticalGap(lens)) / (distance * Math.abs(parallaxPart(z, distance)));
+    return (viewSlots * tracedGap(lens)) / (distance * Math.abs(parallaxPart(z, distance)));
   };
   return Math.min(limit(frontMm), limit(behindMm));
 };
 
-/** Views between the two eyes: their distance over the width of one view, I N g / (D p). */
+/** Views between the two eyes: their distance over the width of one view, I N g' / (D p). */
 export const viewsBetweenEyes = (
   lens: LensSheet,
   viewSlots: number,
   distance: Mm,
   eyesApart: Mm,
-): number => (eyesApart * viewSlots) / zoneWidth(lens, distance);
+): number => (eyesApart * viewSlots) / tracedZone(lens, distance);
 
 /**
  * Where a thing at z seems to be once the gain has flattened it: the z' whose true parallax equals

@@ -6,7 +6,7 @@
  * (off-axis) window. View 0 is the leftmost.
  */
 import type { LensSheet } from '../lens/lens.ts';
-import { zoneWidth } from '../lens/lens.ts';
+import { tracedZone } from '../lens/traced-gap.ts';
 import type { Mm } from '../units/units.ts';
 import { mm } from '../units/units.ts';
 import type { DepthSetting } from './depth.ts';
@@ -57,11 +57,11 @@ export const rigDepth = (setting: RigSetting): DepthSetting => ({
   gain: setting.gain,
 });
 
-/** Cameras at x_i = (i − (N − 1)/2) Δ with Δ = γ D p / (N g), scaled to the scene (relation 5). */
+/** Cameras at x_i = (i − (N − 1)/2) Δ with Δ = γ D p / (N g'), scaled to the scene (relation 5). */
 export const rigOf = (setting: RigSetting): Rig => {
   const { lens, viewSlots, gain, keyWidth, keyDistance } = setting;
   const scale = keyWidth / setting.printWidthMm;
-  const step = (scale * gain * zoneWidth(lens, standMm(setting))) / viewSlots;
+  const step = (scale * gain * tracedZone(lens, standMm(setting))) / viewSlots;
   return {
     keyWidth,
     keyHeight: setting.printHeightMm * scale,

@@ -43,7 +43,7 @@ export const DepthFigures = () => {
       <Figure
         label="Sharp"
         value={range(sharp)}
-        relation={`|s| ≤ p, s = γ D p / (N g) · z / (D + z), γ = ${gain}, N = ${viewSlots}, D = ${trimmed(distanceMm, 1)}`}
+        relation={`|s| ≤ p, s = γ D p / (N g′) · z / (D + z), γ = ${gain}, N = ${viewSlots}, D = ${trimmed(distanceMm, 1)}`}
         relationNumber={6}
       >
         There a point moves at most one rib from view to view.

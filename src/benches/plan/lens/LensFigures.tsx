@@ -6,6 +6,7 @@ import {
   focusThickness,
   observationAngle,
 } from '../../../core/lens/focus.ts';
+import { tracedZone } from '../../../core/lens/traced-gap.ts';
 import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
@@ -106,7 +107,8 @@ const ConeAndZone = ({ job, stands: { lens } }: Props) => {
         relation={`p D / g = ${p} × ${trimmed(distance, 1)} / ${g}`}
         relationNumber={4}
       >
-        How far a head can move at the viewing distance before the views repeat.
+        How far a head can move at the viewing distance before the views repeat. By the ray trace it
+        is {rough(tracedZone(lens, distance))}, which cameras and depth go by.
       </Figure>
       <Figure
         label="One view"
