@@ -1,12 +1,15 @@
-/** Reads a photo of the strip, or a scan of a bare lens. The picture stays in this worker. */
+/** Reads a photo of the strip or of a failed print, or a scan of a bare lens. The picture stays in this worker. */
 import { StudioError } from '../src/contract/errors.ts';
 import type {
   LensScanAnswer,
   LensScanRequest,
+  MendPhotoAnswer,
+  MendPhotoFileRequest,
   PhotoWorker,
   StripPhotoAnswer,
   StripPhotoRequest,
 } from '../src/contract/photo.ts';
+import { readMendPhoto } from '../src/core/mend/photo/read-photo.ts';
 import { measureScan } from '../src/core/pitch/bare/scan.ts';
 import { readStripPhoto } from '../src/core/pitch/photo/photo.ts';
 import { Calls } from './answer.ts';
@@ -86,6 +89,27 @@ const readScan = async (
   return { widthPx, heightPx, ...(density === undefined ? {} : { density }), measure };
 };
 
+const readMend = async (
+  { file, name, pictures, slots, setup, blur, corners, cameraMm }: MendPhotoFileRequest,
+  checkpoint: Checkpoint,
+  report: Report,
+): Promise<MendPhotoAnswer> => {
+  const shown = slots.map((slot) => {
+    const picture = pictures[slot];
+    if (picture === undefined) throw new RangeError(`slots: no picture is numbered ${slot}`);
+    return picture;
+  });
+  const image = await decodeImage(file, name);
+  report(DECODED);
+  await checkpoint();
+  const { widthPx, heightPx } = image;
+  const pixels = { widthPx, heightPx, data: rgbaOf(image, name) };
+  const request = { pixels, pictures: shown, setup, blur, corners, cameraMm };
+  const reading = readMendPhoto(request, after(report));
+  await checkpoint();
+  return { widthPx, heightPx, reading };
+};
+
 export const createPhotoService = (): PhotoWorker => {
   const calls = new Calls();
   return {
@@ -93,6 +117,8 @@ export const createPhotoService = (): PhotoWorker => {
       calls.run(request.id, (checkpoint) => readStrip(request, checkpoint, report)),
     readScan: (request, report) =>
       calls.run(request.id, (checkpoint) => readScan(request, checkpoint, report)),
+    readMend: (request, report) =>
+      calls.run(request.id, (checkpoint) => readMend(request, checkpoint, report)),
     cancel: (id) => calls.cancel(id),
   };
 };

@@ -3,7 +3,7 @@
  * and writes down what a person could: parts of bands to a quarter, head travel to a centimetre, lengths to
  * half a millimetre. It knows nothing of what is wrong with the print.
  */
-import type { Counts } from '../../src/core/mend/counts.ts';
+import type { Counts, Patch } from '../../src/core/mend/counts.ts';
 import type { FailedPrint, Look } from './mend-bench.ts';
 import { heightMm, lookAt, widthMm } from './mend-bench.ts';
 
@@ -110,9 +110,9 @@ interface Spot {
 const spotBeside = (
   print: FailedPrint,
   look: ReturnType<typeof lookAt>,
-  patch: Counts['patch'],
+  patch: Patch | 'none',
 ): Spot => {
-  if (patch === undefined || patch === 'none') return { rib: 0, y: 0 };
+  if (patch === 'none') return { rib: 0, y: 0 };
   const clear = 0.75 * patch.width + 0.05;
   const away = (at: number, reach: number) =>
     Math.abs(at) > reach ? 0 : at > 0 ? at - reach : at + reach;
@@ -181,7 +181,7 @@ const findStripes = (
 };
 
 /** A place whose colours are paler, or which slides beside its surroundings. */
-const findPatch = (print: FailedPrint, look: ReturnType<typeof lookAt>): Counts['patch'] => {
+const findPatch = (print: FailedPrint, look: ReturnType<typeof lookAt>): Patch | 'none' => {
   const [columns, rows] = [20, 24];
   const reach = Math.floor(widthMm(print) / 2 / look.pitchMm - 1);
   const strength: number[] = [];
@@ -243,7 +243,6 @@ export const carefulEye = (print: FailedPrint): Counts => {
   // The jump is watched where the patch is not, straight up or down from the middle.
   const covered =
     patch !== 'none' &&
-    patch !== undefined &&
     Math.hypot(patch.across, (patch.along * heightMm(print)) / widthMm(print)) < patch.width;
   const jumps = watchJumps(look, covered ? spot.y : 0, roughZone);
   const stripes = findStripes(print, look, roughZone);

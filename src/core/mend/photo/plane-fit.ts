@@ -162,19 +162,20 @@ const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigma
       (without.reduce((sum, one) => sum + (of(one) - mean) ** 2, 0) * (count - 1)) / count,
     );
   };
-  // The climb's own last step.
+  // Views are steps: within one the picture does not change, whatever u is.
+  const step = 1 / viewSlots;
   return [
     Math.hypot(
       spread(({ middle }) => middle),
-      0.002,
+      0.15 * step,
     ),
     Math.hypot(
       spread(({ across }) => across),
-      0.004,
+      STAIRS * step,
     ),
     Math.hypot(
       spread(({ along }) => along),
-      0.004,
+      STAIRS * step,
     ),
   ];
 };
