@@ -84,13 +84,13 @@ describe('exactness', () => {
 });
 
 describe('depth', () => {
-  // Relation 6, 60 LPI, t 0.84, n 1.5685, N 12, D 400, γ 1: r = N g / D = 0.016066;
-  // behind D r / (1 − r) = 6.53 mm, in front D r / (1 + r) = 6.32 mm.
+  // Relation 6, 60 LPI, t 0.84, n 1.5685, N 12, D 400, γ 1. The bench of tests/golden traces g' = 0.4983 mm:
+  // r = N g' / D = 0.014949; behind D r / (1 − r) = 6.07 mm, in front D r / (1 + r) = 5.89 mm.
   it('ends where a point moves one rib a view', () => {
     render(<DepthPanel />);
-    expect(figure('Sharp')).toHaveTextContent('6.3 mm in front … 6.5 mm behind');
-    // 63 mm × 12 views over a zone of 316.2 mm.
-    expect(figure('Views between the eyes')).toHaveTextContent('2.39');
+    expect(figure('Sharp')).toHaveTextContent('5.9 mm in front … 6.1 mm behind');
+    // 63 mm × 12 views over a zone of 339.8 mm.
+    expect(figure('Views between the eyes')).toHaveTextContent('2.22');
   });
 
   it('takes things by name and place, says what becomes of them, and offers the gain that fits', async () => {
@@ -104,8 +104,8 @@ describe('depth', () => {
     expect(pin()).toHaveAttribute('aria-valuetext', 'Kingfisher, 40 mm in front, breaks up');
     expect(ids()).toContain('scene-too-deep');
     await user.click(button(/^Set depth gain to [\d.]+: all sharp/));
-    // γ = N g (D − 40) / (D · 40) = 0.1446, rounded down to three figures.
-    expect(job().depthGain).toBeCloseTo(0.144, 9);
+    // γ = N g' (D − 40) / (D · 40) = 0.1345, rounded down to three figures.
+    expect(job().depthGain).toBeCloseTo(0.134, 9);
     expect(pin()).toHaveAttribute('aria-valuetext', 'Kingfisher, 40 mm in front, sharp');
     expect(ids()).not.toContain('scene-too-deep');
     undo();
