@@ -6,8 +6,9 @@ import type { Tile, Tiling } from '../core/sheet/tiles.ts';
 import { layingOrder, tilingOf } from '../core/sheet/tiles.ts';
 import { opticalGap } from '../core/lens/lens.ts';
 import { trimmed } from '../core/units/format.ts';
+import type { LengthUnit } from '../core/units/parse.ts';
 import type { Mm } from '../core/units/units.ts';
-import { MM_PER_INCH, dpi, mm, wholeDots } from '../core/units/units.ts';
+import { MM_PER_INCH, dpi, mm, mmToInch, wholeDots } from '../core/units/units.ts';
 import type { Job } from './job.ts';
 import type { PaperChoice } from './page.ts';
 import { ROUNDING_MM, labelOf, layOnPage, overhangOf, pageOf, papersBySize } from './page.ts';
@@ -114,14 +115,12 @@ export const zonesOff = (job: Job, tile: Tile): number =>
   (job.print.viewingDistanceMm * printedLensPitch(job));
 
 /** Where the eye must be for a tile to show what the whole shows from the middle. */
-export const eyeWords = (job: Job, tile: Tile): string => {
+export const eyeWords = (job: Job, tile: Tile, unit: LengthUnit = 'mm'): string => {
   const off = tileMiddleMm(tile);
   if (Math.abs(off) < 0.5) return 'before its middle';
-  const [before, behind] = job.ribs === 'upright' ? ['left', 'right'] : ['above', 'below'];
-  const side = off > 0 ? before : behind;
-  return job.ribs === 'upright'
-    ? `${trimmed(Math.abs(off), 0)} mm ${side} of its middle`
-    : `${trimmed(Math.abs(off), 0)} mm ${side} its middle`;
+  const [lower, higher] = job.ribs === 'upright' ? ['left of', 'right of'] : ['above', 'below'];
+  const far = unit === 'mm' ? trimmed(Math.abs(off), 0) : trimmed(mmToInch(mm(Math.abs(off))), 1);
+  return `${far} ${unit} ${off > 0 ? lower : higher} its middle`;
 };
 
 /** Sides where another tile follows. */

@@ -154,7 +154,8 @@ describe('a poster over lens sheets', () => {
     // 203 × 305 mm, 16 mm of overlap, rails and marks and 5 mm of margin at each side: 245 mm wide,
     // so not B4 (250 × 353 mm, too short), but the next by area, 11 × 17 in.
     expect(tilePaperOf(job, tilingFor(job)).choice).toEqual({ paper: 'tabloid', onItsSide: false });
-    const large = poster({ lensAcrossMm: 1200, lensAlongMm: 1200 });
+    const wide = poster({ lensAcrossMm: 1200, lensAlongMm: 2500 });
+    const large = { ...wide, print: { ...wide.print, heightMm: 1800 } };
     const laid = tilePaperOf(large, tilingFor(large));
     expect(laid.choice).toBeUndefined();
     expect(laid.page.paper).toBe('own');

@@ -2,9 +2,10 @@
 import { Cautions } from './Cautions.tsx';
 import { ChecklistPanel } from './checklist/ChecklistPanel.tsx';
 import { PagePanel } from './page/PagePanel.tsx';
+import { TilesPanel } from './tiles/TilesPanel.tsx';
 import styles from './mount.module.css';
 
-const parts = [PagePanel, ChecklistPanel, Cautions];
+const parts = [PagePanel, TilesPanel, ChecklistPanel, Cautions];
 
 const Mount = () => (
   <div className={styles['bench']}>

@@ -1,0 +1,109 @@
+/** How the tiles become one print: the steps in order, with this job's numbers, and the cautions. */
+import type { Tiling } from '../../../core/sheet/tiles.ts';
+import { layingOrder } from '../../../core/sheet/tiles.ts';
+import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import { mm } from '../../../core/units/units.ts';
+import type { Job } from '../../../job/job.ts';
+import { tileNumbers } from '../../../job/tile-numbers.ts';
+import { railUnderLensMm, tileName, tilesOf } from '../../../job/tiles.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { cautionWords, GIVE_WAY } from '../caution-words.ts';
+import { fine } from './TileFigures.tsx';
+import styles from './tiles.module.css';
+
+interface Step {
+  readonly title: string;
+  readonly text: string;
+  readonly why: string;
+}
+
+const printing: Step = {
+  title: 'Print all tiles in one go.',
+  text: 'Same paper, same setting, all the same way through the printer (the arrow), at 100 %. Measure the bar on each: all must be alike.',
+  why: 'Tiles that stretch differently do not meet, and each has another pitch.',
+};
+
+const aligning = (job: Job, tiling: Tiling, units: 'mm' | 'in'): Step => {
+  const { eachMm, ownMiddleZones } = tileNumbers(job, tiling);
+  const distance = `${formatLengthRough(mm(job.print.viewingDistanceMm), units)} ${units}`;
+  const rails =
+    railUnderLensMm(job) > 0 ? 'until the rails are even from end to end, then shift' : 'and shift';
+  return {
+    title: 'Lay each lens on its tile by itself.',
+    text: `Square it ${rails} it across the ribs until the middle view shows, within ${fine(eachMm, units)}: with the eye ${distance} away and where the tile’s label and the table say, not before the tile’s own middle.`,
+    why: `From its own middle the outermost tile must show another part of the zone, ${trimmed(ownMiddleZones, 2)} of one away: aligned there it would jump at its seams.`,
+  };
+};
+
+const cutting = (job: Job, units: 'mm' | 'in'): Step => {
+  const { overlapMm } = tilesOf(job);
+  const [sides, ends] =
+    job.ribs === 'upright'
+      ? ['left and right', 'top and bottom']
+      : ['top and bottom', 'left and right'];
+  return {
+    title: 'Stick it, then cut lens and print together.',
+    text: `First ${sides}, in the groove at the crop marks, so that as many ribs are left as the table says; then ${ends}, from mark to mark. ${overlapMm > 0 ? `${formatLengthRough(mm(overlapMm), units)} ${units} of the neighbours’ picture fall away all round.` : 'There is no overlap: a cut beside the marks shows bare paper.'}`,
+    why: 'What lies beneath a lens must end where the lens ends: only then do two tiles make one picture. A rib too many or too few doubles or drops a strip at the seam.',
+  };
+};
+
+const laying = (job: Job, tiling: Tiling): Step => {
+  const first = layingOrder(tiling)[0];
+  const [line, row, next] =
+    job.ribs === 'upright'
+      ? ['an upright and a level line', 'left and right', 'above and below, rib on rib']
+      : ['a level and an upright line', 'above and below', 'left and right, rib on rib'];
+  return {
+    title: 'Lay them from the middle outward.',
+    text: `Draw ${line} through the middle of a flat, stiff board. Begin with ${first === undefined ? 'the middle tile' : tileName(tiling, first).toLowerCase()}, then outward ${row}, then the rows ${next}, in the order of the numbers.`,
+    why: 'Small errors of butting add up from where one begins: from the middle they reach only half as far as from an edge.',
+  };
+};
+
+const closing = (job: Job, tiling: Tiling, units: 'mm' | 'in'): Step => {
+  const { pitchMm, agreeMm } = tileNumbers(job, tiling);
+  return {
+    title: 'Look across each seam before you press it down.',
+    text: `From the middle of the whole both sides must turn together; they may differ by ${fine(agreeMm, units)} under the lens, no more. Push the edges together: half a rib, ${fine(pitchMm / 2, units)}, is a gap one sees.`,
+    why: 'A gap is only a line. Two tiles that turn at different moments are seen at once.',
+  };
+};
+
+const HEAVY =
+  'Large lens sheets are heavy and their edges are sharp: lift them with two people, wear gloves, and hang the board from fixings that are rated for its weight in that wall.';
+
+export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const steps = [
+    printing,
+    aligning(job, tiling, units),
+    cutting(job, units),
+    laying(job, tiling),
+    closing(job, tiling, units),
+  ];
+  return (
+    <section className={styles['part']}>
+      <h3>Assembly plan</h3>
+      <ol className={styles['steps']}>
+        {steps.map(({ title, text, why }) => (
+          <li key={title}>
+            <strong>{title}</strong> {text} <span className={styles['soft']}>{why}</span>
+          </li>
+        ))}
+      </ol>
+      <ul className={styles['cautions']}>
+        {[
+          `Heavy sheets: ${HEAVY}`,
+          ...(['blades', 'adhesives', 'rollers'] as const).map(
+            (kind) => `${cautionWords[kind].of}: ${cautionWords[kind].say}`,
+          ),
+        ].map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      <p className={styles['soft']}>{GIVE_WAY}</p>
+    </section>
+  );
+};

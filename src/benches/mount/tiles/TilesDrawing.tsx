@@ -1,0 +1,116 @@
+/** The tiles to scale as the print is seen from the front, numbered as they are laid. */
+import type { Tile, Tiling } from '../../../core/sheet/tiles.ts';
+import { layingOrder } from '../../../core/sheet/tiles.ts';
+import { formatLength, trimmed } from '../../../core/units/format.ts';
+import { mm } from '../../../core/units/units.ts';
+import { eyeWords, laidAs, seamsOf, tileMiddleMm, tileName, zonesOff } from '../../../job/tiles.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { FiguresTable } from '../../../ui/index.ts';
+import styles from './tiles.module.css';
+
+/** More than so many side by side leave no room for a number that can be read. */
+const MOST_NUMBERED = 12;
+const RIBS_DRAWN = 60;
+
+/** Lines that show which way the ribs run; the ribs themselves are too fine. */
+const ribLines = (width: number, height: number, upright: boolean): string =>
+  Array.from({ length: RIBS_DRAWN - 1 }, (_, i) => {
+    const share = (i + 1) / RIBS_DRAWN;
+    return upright ? `M${share * width} 0v${height}` : `M0 ${share * height}h${width}`;
+  }).join('');
+
+export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
+  const job = useJob();
+  const { tiles, rows, columns } = tiling;
+  const left = Math.min(...tiles.map(({ leftMm }) => leftMm));
+  const top = Math.min(...tiles.map(({ topMm }) => topMm));
+  const width = -2 * left;
+  const height = -2 * top;
+  const numbers = laidAs(tiling);
+  const percent = (length: number, of: number) => `${(100 * length) / of}%`;
+  return (
+    <figure className={styles['figure']}>
+      <div
+        className={styles['wall']}
+        role="img"
+        aria-label={`${tiles.length} tiles to scale, ${rows} rows of ${columns}, seen from the front`}
+        style={{
+          aspectRatio: `${width} / ${height}`,
+          maxInlineSize: `${(34 * width) / height}rem`,
+        }}
+      >
+        <svg viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none" aria-hidden="true">
+          <rect className={styles['ground']} width={width} height={height} />
+          <path className={styles['ribs']} d={ribLines(width, height, job.ribs === 'upright')} />
+          {tiles.map((tile) => (
+            <rect
+              key={`${tile.row} ${tile.column}`}
+              className={numbers.get(tile) === 1 ? styles['first'] : styles['tile']}
+              x={tile.leftMm - left}
+              y={tile.topMm - top}
+              width={tile.widthMm}
+              height={tile.heightMm}
+            />
+          ))}
+          <path
+            className={styles['middle']}
+            d={`M${width / 2} 0v${height}M0 ${height / 2}h${width}`}
+          />
+        </svg>
+        {columns <= MOST_NUMBERED &&
+          tiles.map((tile) => (
+            <span
+              key={`${tile.row} ${tile.column}`}
+              className={styles['number']}
+              aria-hidden="true"
+              style={{
+                left: percent(tile.leftMm - left + tile.widthMm / 2, width),
+                top: percent(tile.topMm - top + tile.heightMm / 2, height),
+              }}
+            >
+              {numbers.get(tile)}
+            </span>
+          ))}
+      </div>
+      <figcaption className={styles['soft']}>
+        From the front, top edge up, fine lines along the ribs. Numbers are the order of laying; the
+        broken lines cross at the whole’s middle.
+      </figcaption>
+      <TilesTable tiling={tiling} />
+    </figure>
+  );
+};
+
+const TilesTable = ({ tiling }: { readonly tiling: Tiling }) => {
+  const job = useJob();
+  const units = useView((view) => view.units);
+  const numbers = laidAs(tiling);
+  const cell = (length: number) => formatLength(mm(length), units);
+  const size = (tile: Tile) => [tile.widthMm, tile.heightMm].map(cell);
+  return (
+    <FiguresTable
+      caption="The tiles in figures"
+      head={[
+        'Tile',
+        'Laid as',
+        'Ribs',
+        `Width, ${units}`,
+        `Height, ${units}`,
+        `Middle off across, ${units}`,
+        'Align with the eye',
+        'From its own middle, zones off',
+        'Seams',
+      ]}
+      rows={layingOrder(tiling).map((tile) => [
+        tileName(tiling, tile),
+        numbers.get(tile),
+        tile.across.ribs,
+        ...size(tile),
+        cell(tileMiddleMm(tile)),
+        eyeWords(job, tile, units),
+        trimmed(zonesOff(job, tile), 2),
+        seamsOf(tiling, tile).join(', ') || 'none',
+      ])}
+    />
+  );
+};

@@ -1,0 +1,69 @@
+/** One print over several lenses: the split, its drawing, the tiles woven, and how they are laid. */
+import { tilesOf, splitOf } from '../../../job/tiles.ts';
+import { useJob, useShelves } from '../../../state/hooks.ts';
+import { chosenOf } from '../../../job/cut.ts';
+import { ChoiceField, Notice, Panel } from '../../../ui/index.ts';
+import { AssemblyPlan } from './AssemblyPlan.tsx';
+import { changeTiles, sizeOfEntry } from './edits.ts';
+import { TileFields } from './TileFields.tsx';
+import { TileFigures } from './TileFigures.tsx';
+import { TilesDrawing } from './TilesDrawing.tsx';
+import { WeaveTiles } from './WeaveTiles.tsx';
+import styles from './tiles.module.css';
+
+export const TilesPanel = () => {
+  const job = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  const { on } = tilesOf(job);
+  const switchTo = (next: 'one' | 'several') => {
+    const entry = chosenOf(job, shelves).lens;
+    const size = job.tiles === undefined && entry !== undefined ? sizeOfEntry(entry) : {};
+    void changeTiles('lenses of the print', { on: next === 'several', ...size });
+  };
+  return (
+    <Panel title="One over several lenses">
+      <ChoiceField
+        label="The print lies under"
+        choices={[
+          { value: 'one', label: 'One lens sheet' },
+          { value: 'several', label: 'Several, side by side' },
+        ]}
+        value={on ? 'several' : 'one'}
+        onChange={switchTo}
+      />
+      {on ? (
+        <Split />
+      ) : (
+        <p className={styles['soft']}>
+          A poster larger than any lens sheet is split into tiles of whole ribs. The pitch stays
+          right across the whole, so the picture turns as one.
+        </p>
+      )}
+    </Panel>
+  );
+};
+
+const Split = () => {
+  const split = splitOf(useJob());
+  return (
+    <>
+      <div className={styles['split']}>
+        <div className={styles['side']}>
+          <TileFields split={split} />
+          {split.ok && <TileFigures tiling={split.tiling} />}
+        </div>
+        {split.ok && <TilesDrawing tiling={split.tiling} />}
+      </div>
+      {split.ok ? (
+        <>
+          <WeaveTiles />
+          <AssemblyPlan tiling={split.tiling} />
+        </>
+      ) : (
+        <Notice kind="problem" title="The print cannot be split over these lens sheets">
+          {split.message}
+        </Notice>
+      )}
+    </>
+  );
+};

@@ -1,0 +1,127 @@
+/** From the button to the finished files, one a tile. */
+import { useState } from 'react';
+import { sheetFileTypes } from '../../../core/encode/file-types.ts';
+import type { SheetFileType } from '../../../core/encode/file-types.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { canChooseFolder } from '../../../files/folder.ts';
+import { useView, useWork } from '../../../state/hooks.ts';
+import type { TileFile, TilesState } from '../../../state/work.ts';
+import { Button, ChoiceField, Notice, ProgressBar, buttonClass } from '../../../ui/index.ts';
+import { stopTiles, weaveTiles } from './run.ts';
+import styles from './tiles.module.css';
+
+const fileTypes = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
+  value,
+  label: sheetFileTypes[value].label,
+}));
+
+const fileSize = (bytes: number): string =>
+  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${trimmed(bytes / 1e6, 1)} MB`;
+
+const Running = ({ tiles }: { readonly tiles: Extract<TilesState, { stage: 'weaving' }> }) => (
+  <div className={styles['running']}>
+    <ProgressBar
+      label="Weaving tiles"
+      done={tiles.rowsDone}
+      total={tiles.rows}
+      of="rows"
+      secondsLeft={tiles.secondsLeft}
+    />
+    <p className={styles['soft']}>
+      Tile {tiles.place + 1} of {tiles.count}.
+    </p>
+    <Button onClick={stopTiles}>Stop</Button>
+  </div>
+);
+
+const Files = ({ files }: { readonly files: readonly TileFile[] }) => (
+  <ul className={styles['files']}>
+    {files.map(({ name, fileName, byteLength, href }) => (
+      <li key={name}>
+        {href === undefined ? (
+          <span>{fileName}</span>
+        ) : (
+          <a className={buttonClass('plain')} href={href} download={fileName}>
+            Save {name}
+          </a>
+        )}{' '}
+        <span className={styles['soft']}>{fileSize(byteLength)}</span>
+      </li>
+    ))}
+  </ul>
+);
+
+const Ended = ({ tiles }: { readonly tiles: TilesState }) => {
+  if (tiles.stage === 'idle' || tiles.stage === 'weaving') return null;
+  const { stage, files, count, stale, seconds, message } = tiles;
+  const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
+  return (
+    <>
+      {stage === 'failed' && (
+        <Notice kind="problem" title="The tiles were not all woven">
+          {`${message ?? ''} ${some}`}
+        </Notice>
+      )}
+      {stage === 'stopped' && <Notice kind="info">Stopped. {some || 'Nothing was kept.'}</Notice>}
+      {stale && files.length > 0 && (
+        <Notice kind="caution" title="The job has changed since">
+          These tiles show the job as it was. Weave all of them again before you print: tiles of
+          different jobs do not fit each other.
+        </Notice>
+      )}
+      {stage === 'woven' && (
+        <p className={styles['soft']}>
+          {count} tiles woven in {trimmed(seconds, 1)} s.
+        </p>
+      )}
+      <Files files={files} />
+    </>
+  );
+};
+
+export const WeaveTiles = () => {
+  const tiles = useWork((work) => work.tiles);
+  const fileType = useView((view) => view.fileType);
+  const set = useView((view) => view.set);
+  const [where, setWhere] = useState<'here' | 'folder'>('here');
+  return (
+    <section className={styles['part']}>
+      <h3>Weave the tiles</h3>
+      <div className={styles['choices']}>
+        <ChoiceField
+          label="File type"
+          choices={fileTypes}
+          value={fileType}
+          onChange={(value) => set({ fileType: value })}
+        />
+        {canChooseFolder() && (
+          <ChoiceField
+            label="Save tiles to"
+            choices={[
+              { value: 'here', label: 'Here, then download' },
+              { value: 'folder', label: 'A folder I choose' },
+            ]}
+            value={where}
+            onChange={(value) => setWhere(value)}
+          />
+        )}
+      </div>
+      {tiles.stage === 'weaving' ? (
+        <Running tiles={tiles} />
+      ) : (
+        <div>
+          <Button
+            look={tiles.stage === 'woven' && !tiles.stale ? 'plain' : 'primary'}
+            onClick={() => void weaveTiles(where)}
+          >
+            Weave tiles
+          </Button>
+        </div>
+      )}
+      {/* There from the start: a region that comes with its words is not read aloud. */}
+      <div role="status" className={styles['part']}>
+        <Ended tiles={tiles} />
+      </div>
+    </section>
+  );
+};
