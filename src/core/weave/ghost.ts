@@ -59,35 +59,47 @@ interface PlaceSum {
   readonly light: number;
 }
 
-/** Where one tap reads: which slice, how many ribs away, and how much of it. */
+/** Where one tap reads: which slice, and how many ribs away. */
 interface Tap {
   readonly frame: number;
   readonly ribs: number;
-  readonly weight: number;
+}
+
+/** What a slot's sum reads, by step: its own place first, then the two at each step to either side. */
+interface Recipe {
+  readonly own: Tap;
+  readonly pairs: readonly (readonly [Tap, Tap])[];
 }
 
 /** The taps of a view slot. Place m under a rib shows view N − 1 − m (relation 3). */
-const tapsOf = (slots: readonly number[], slot: number, { weights, reachSlots }: PlaceSum): Tap[] =>
-  Array.from({ length: 2 * weights.length - 1 }, (_, i) => {
-    const step = i - weights.length + 1;
+const recipeOf = (
+  slots: readonly number[],
+  slot: number,
+  { weights, reachSlots }: PlaceSum,
+): Recipe => {
+  const tapAt = (step: number): Tap => {
     const place = slots.length - 1 - slot + step * reachSlots;
     const ribs = Math.floor(place / slots.length);
-    return {
-      frame: slots[slots.length - 1 - (place - ribs * slots.length)] as number,
-      ribs,
-      weight: weights[Math.abs(step)] as number,
-    };
-  });
+    return { frame: slots[slots.length - 1 - (place - ribs * slots.length)] as number, ribs };
+  };
+  const steps = Array.from({ length: weights.length - 1 }, (_, i) => i + 1);
+  return { own: tapAt(0), pairs: steps.map((step) => [tapAt(-step), tapAt(step)] as const) };
+};
 
-/** Reads a row of a slice so many ribs away; beyond the print its outermost rib goes on. */
-type RowReader = (tap: Tap) => { readonly from: Uint16Array; readonly at: number };
+/** Samples of all slices behind one another, and where in them a tap's row begins. */
+interface Rows {
+  readonly all: Uint16Array;
+  at(tap: Tap): number;
+}
 
-/** Ribs lie across the rows: each row is copied once with room beside it. */
-const besideReader = (frames: readonly FrameSlice[], columns: number, reach: number) => {
-  const wide = frames.map(() => new Uint16Array((columns + 2 * reach) * 3));
-  return (row: number): RowReader => {
+/** Ribs lie across the rows: each row is copied with its outermost ribs going on beyond the print. */
+const rowsBeside = (frames: readonly FrameSlice[], columns: number, reach: number) => {
+  const length = (columns + 2 * reach) * 3;
+  const all = new Uint16Array(frames.length * length);
+  const at = ({ frame, ribs }: Tap) => frame * length + (reach + ribs) * 3;
+  return (row: number): Rows => {
     frames.forEach(({ pixels }, frame) => {
-      const line = wide[frame] as Uint16Array;
+      const line = all.subarray(frame * length, (frame + 1) * length);
       const own = pixels.subarray(row * columns * 3, (row + 1) * columns * 3);
       line.set(own, reach * 3);
       for (let rib = 0; rib < reach; rib += 1) {
@@ -95,26 +107,50 @@ const besideReader = (frames: readonly FrameSlice[], columns: number, reach: num
         line.set(own.subarray(-3), (reach + columns + rib) * 3);
       }
     });
-    return ({ frame, ribs }) => ({ from: wide[frame] as Uint16Array, at: (reach + ribs) * 3 });
+    return { all, at };
   };
 };
 
-/** Ribs lie along the rows, one rib a row. */
-const belowReader =
-  (frames: readonly FrameSlice[], columns: number, rows: number) =>
-  (row: number): RowReader =>
-  ({ frame, ribs }) => ({
-    from: (frames[frame] as FrameSlice).pixels,
-    at: Math.min(rows - 1, Math.max(0, row + ribs)) * columns * 3,
+/** Ribs lie along the rows, one rib a row; beyond the print its outermost goes on. */
+const rowsBelow = (frames: readonly FrameSlice[], columns: number, rows: number) => {
+  const length = columns * 3;
+  const all = new Uint16Array(frames.length * rows * length);
+  frames.forEach(({ pixels }, frame) => all.set(pixels, frame * rows * length));
+  return (row: number): Rows => ({
+    all,
+    at: ({ frame, ribs }) => (frame * rows + Math.min(rows - 1, Math.max(0, row + ribs))) * length,
   });
+};
 
-const sumTaps = (taps: readonly Tap[], read: RowReader, light: number, sum: Float32Array) => {
-  sum.fill(light);
-  for (const tap of taps) {
-    const { from, at } = read(tap);
-    const { weight } = tap;
+/** Two pairs a pass: a sum that stays in a register costs far less than one that is stored. */
+const sumRow = (
+  { own, pairs }: Recipe,
+  { weights, light }: PlaceSum,
+  { all, at }: Rows,
+  sum: Float32Array,
+) => {
+  const pairAt = (step: number): readonly [number, number, number] => {
+    const [left, right] = pairs[step - 1] ?? [own, own];
+    return [weights[step] ?? 0, at(left), at(right)];
+  };
+  const base = at(own);
+  const weight = weights[0] as number;
+  const [w1, left1, right1] = pairAt(1);
+  const [w2, left2, right2] = pairAt(2);
+  for (let i = 0; i < sum.length; i += 1)
+    sum[i] =
+      light +
+      (all[base + i] as number) * weight +
+      ((all[left1 + i] as number) + (all[right1 + i] as number)) * w1 +
+      ((all[left2 + i] as number) + (all[right2 + i] as number)) * w2;
+  for (let step = 3; step < weights.length; step += 2) {
+    const [wa, leftA, rightA] = pairAt(step);
+    const [wb, leftB, rightB] = pairAt(step + 1);
     for (let i = 0; i < sum.length; i += 1)
-      sum[i] = (sum[i] as number) + (from[at + i] as number) * weight;
+      sum[i] =
+        (sum[i] as number) +
+        ((all[leftA + i] as number) + (all[rightA + i] as number)) * wa +
+        ((all[leftB + i] as number) + (all[rightB + i] as number)) * wb;
   }
 };
 
@@ -144,39 +180,32 @@ const sumPlaces = (stack: SliceStack, ribs: Ribs, sum: PlaceSum) => {
   const rowLength = columns * 3;
   const rows = shape.pixels.length / rowLength;
   const count = stack.slots.length;
-  const recipes = new Map(
-    stack.slots.map((_, slot) => {
-      const taps = tapsOf(stack.slots, slot, sum);
-      return [JSON.stringify(taps), taps] as const;
-    }),
-  );
-  const made = [...recipes].map(([key, taps]) => ({
-    key,
-    taps,
+  const recipes = stack.slots.map((_, slot) => recipeOf(stack.slots, slot, sum));
+  const keys = recipes.map((recipe) => JSON.stringify(recipe));
+  const distinct = [...new Set(keys)];
+  const made = distinct.map((key) => ({
+    recipe: recipes[keys.indexOf(key)] as Recipe,
     pixels: new Uint16Array(shape.pixels.length),
     clipped: { low: 0, high: 0, samples: 0 },
   }));
   const reach = Math.ceil(((sum.weights.length - 1) * sum.reachSlots) / count);
   const readRow =
     ribs === 'upright'
-      ? besideReader(stack.frames, columns, reach)
-      : belowReader(stack.frames, columns, rows);
+      ? rowsBeside(stack.frames, columns, reach)
+      : rowsBelow(stack.frames, columns, rows);
   const line = new Float32Array(rowLength);
   for (let row = 0; row < rows; row += 1) {
     const read = readRow(row);
-    for (const { taps, pixels, clipped } of made) {
-      sumTaps(taps, read, sum.light, line);
+    for (const { recipe, pixels, clipped } of made) {
+      sumRow(recipe, sum, read, line);
       settle(line, pixels, row * rowLength, clipped);
     }
   }
-  const keys = made.map(({ key }) => key);
   return {
     stack: {
       ...stack,
       frames: made.map(({ pixels }): FrameSlice => ({ ...shape, pixels })),
-      slots: stack.slots.map((_, slot) =>
-        keys.indexOf(JSON.stringify(tapsOf(stack.slots, slot, sum))),
-      ),
+      slots: keys.map((key) => distinct.indexOf(key)),
     },
     clipped: made.map(({ clipped }): Clipped => clipped),
   };
