@@ -197,7 +197,8 @@ const retire = ({ frame }: Prepared): void => {
 };
 
 const clearRetired = () => {
-  if (workStore.getState().weave.stage === 'weaving') return;
+  const { weave, tiles } = workStore.getState();
+  if (weave.stage === 'weaving' || tiles.stage === 'weaving') return;
   for (const diskName of retired.splice(0)) removePrepared(diskName).catch(() => undefined);
 };
 
