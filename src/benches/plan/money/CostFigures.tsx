@@ -4,7 +4,7 @@ import type { Costs, Ink, Part, Total } from '../../../job/costs.ts';
 import { stockOf } from '../../../job/shelf-use.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
-import { money } from '../shelves/facts.ts';
+import { money } from '../../desk/money.ts';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 

@@ -3,12 +3,7 @@ import { formatLengthRough, formatPitch, trimmed } from '../../../core/units/for
 import { mm } from '../../../core/units/units.ts';
 import type { EntryOf, ShelfName } from '../../../job/shelf.ts';
 import type { Units } from '../../../state/view.ts';
-
-/** A price with its mark, two decimals; four where two would say nothing. */
-export const money = (amount: number, mark: string): string => {
-  const small = amount !== 0 && Math.abs(amount) < 0.1;
-  return `${small ? trimmed(amount, 4) : amount.toFixed(2)} ${mark}`.trimEnd();
-};
+import { money } from '../../desk/money.ts';
 
 interface Shown {
   readonly units: Units;

@@ -1,0 +1,79 @@
+/** The cuts in their order. Every one goes from edge to edge of the piece at hand. */
+import { formatLengthRough } from '../../../core/units/format.ts';
+import { mm } from '../../../core/units/units.ts';
+import type { GangView } from '../../../job/gang.ts';
+import type { CutLine } from '../../../job/gang-cut-list.ts';
+import { cutLines } from '../../../job/gang-cut-list.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { GIVE_WAY, cautionWords } from '../caution-words.ts';
+import styles from './gang.module.css';
+
+const where = ({ way, afterRib, ribsFromEdge }: CutLine, ribs: number): string => {
+  if (way === 'across') return 'across the ribs';
+  const valley =
+    afterRib === 0
+      ? 'before rib 1'
+      : afterRib === ribs
+        ? `after rib ${ribs}`
+        : `after rib ${afterRib}`;
+  return ribsFromEdge === undefined ? valley : `${valley}, ${ribsFromEdge} ribs from the edge`;
+};
+
+const waste: Readonly<Record<CutLine['waste'], string>> = {
+  left: 'left side',
+  right: 'right side',
+  above: 'upper side',
+  below: 'lower side',
+  none: 'none',
+};
+
+export const CutList = ({ view }: { readonly view: GangView }) => {
+  const job = useJob();
+  const units = useView((state) => state.units);
+  const lines = cutLines(job, view);
+  const length = (value: number) => formatLengthRough(mm(value), units);
+  const caption = 'Cutting list';
+  return (
+    <section className={styles['part']}>
+      <h3>{caption}</h3>
+      <p className={styles['soft']}>
+        In order: first the cuts through the whole sheet, then each strip. Every cut goes from edge
+        to edge of the piece at hand. Seen from the front, ribs {job.ribs}; ribs are counted from
+        the {job.ribs === 'upright' ? 'left' : 'top'}, of {view.grid.ribs} between the free edges.
+        Let the knife fall into the valley: it decides, not the millimetre.
+      </p>
+      <p>
+        <strong>{cautionWords.blades.of}.</strong> {cautionWords.blades.say} {GIVE_WAY}
+      </p>
+      <div className={styles['scroll']} role="region" aria-label={caption} tabIndex={0}>
+        <table className={styles['cuts']}>
+          <caption className="unseen">{caption}</caption>
+          <thead>
+            <tr>
+              <th scope="col">Cut</th>
+              <th scope="col">Piece at hand</th>
+              <th scope="col">From its edge, {units}</th>
+              <th scope="col">From the sheet’s edge, {units}</th>
+              <th scope="col">Valley</th>
+              <th scope="col">Waste</th>
+            </tr>
+          </thead>
+          <tbody>
+            {lines.map((line) => (
+              <tr key={line.number}>
+                <th scope="row">{line.number}</th>
+                <td>{line.piece}</td>
+                <td>
+                  {length(line.fromEdgeMm)} from the {line.edge}
+                </td>
+                <td>{length(line.fromSheetMm)}</td>
+                <td>{where(line, view.grid.ribs)}</td>
+                <td>{waste[line.waste]}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+};

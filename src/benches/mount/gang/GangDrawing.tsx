@@ -1,0 +1,101 @@
+/** The lens sheet to scale: its prints, and the cuts by their numbers. */
+import { formatLengthRough } from '../../../core/units/format.ts';
+import { mm } from '../../../core/units/units.ts';
+import type { GangView } from '../../../job/gang.ts';
+import { gangSizeMm } from '../../../job/gang.ts';
+import type { CutLine } from '../../../job/gang-cut-list.ts';
+import { cutLines } from '../../../job/gang-cut-list.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
+import { FiguresTable } from '../../../ui/index.ts';
+import { useWidth } from '../../../ui/plot/index.ts';
+import { cutLabels, drawnBoxes, drawnCuts } from './draw.ts';
+import styles from './gang.module.css';
+
+const RIBS_DRAWN = 48;
+/** Room for the numbers of the cuts through the whole sheet, CSS pixels. */
+const RIM = 26;
+const MOST_HEIGHT = 620;
+
+export const GangDrawing = ({ view }: { readonly view: GangView }) => {
+  const job = useJob();
+  const units = useView((state) => state.units);
+  const [box, width] = useWidth<HTMLDivElement>(480);
+  const [widthMm, heightMm] = gangSizeMm(job);
+  const scale = Math.min((width - 2 * RIM) / widthMm, MOST_HEIGHT / heightMm);
+  const [drawnWidth, drawnHeight] = [widthMm * scale, heightMm * scale];
+  const upright = job.ribs === 'upright';
+  const boxes = drawnBoxes(view, upright);
+  const lines: readonly CutLine[] = cutLines(job, view);
+  const cuts = drawnCuts(view, upright);
+  const labels = cutLabels(cuts, lines, scale);
+  const ribs = Array.from({ length: RIBS_DRAWN - 1 }, (_, i) => {
+    const share = (i + 1) / RIBS_DRAWN;
+    return upright
+      ? `M${share * drawnWidth} 0v${drawnHeight}`
+      : `M0 ${share * drawnHeight}h${drawnWidth}`;
+  }).join('');
+  const length = (value: number) => formatLengthRough(mm(value), units);
+  const waste = Math.round(100 * view.best.wasteShare);
+  return (
+    <figure className={styles['figure']}>
+      <div ref={box}>
+        <svg
+          className={styles['drawing']}
+          width={drawnWidth + 2 * RIM}
+          height={drawnHeight + 2 * RIM}
+          viewBox={`${-RIM} ${-RIM} ${drawnWidth + 2 * RIM} ${drawnHeight + 2 * RIM}`}
+          role="img"
+          aria-label={`Lens sheet with ${boxes.length} prints and ${cuts.length} numbered cuts, ${waste} % waste`}
+        >
+          <rect className={styles['lens']} width={drawnWidth} height={drawnHeight} />
+          <path className={styles['ribs']} d={ribs} />
+          {boxes.map(({ x, y, width: w, height: h, own }, number) => (
+            <rect
+              key={number}
+              className={own ? styles['print'] : styles['guest']}
+              x={x * scale}
+              y={y * scale}
+              width={w * scale}
+              height={h * scale}
+            />
+          ))}
+          {cuts.map(({ x1, y1, x2, y2, whole }, number) => (
+            <line
+              key={number}
+              className={whole ? styles['cutWhole'] : styles['cut']}
+              x1={x1 * scale}
+              y1={y1 * scale}
+              x2={x2 * scale}
+              y2={y2 * scale}
+            />
+          ))}
+          {labels.map(({ x, y, text }) => (
+            <text key={text} className={styles['number']} x={x} y={y}>
+              {text}
+            </text>
+          ))}
+        </svg>
+      </div>
+      <figcaption className={styles['soft']}>
+        Lens sheet {length(widthMm)} × {length(heightMm)} {units}, as the file shows it. Solid lines
+        are cut first, through the whole sheet; dashed ones after, through the strips. Each print
+        keeps its ribs the same way as the sheet’s.
+      </figcaption>
+      <FiguresTable
+        caption="The prints in figures"
+        head={[
+          'Print',
+          'Job',
+          ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`),
+          'Ribs',
+        ]}
+        rows={boxes.map(({ x, y, width: w, height: h, name, fromRib, toRib }, number) => [
+          number + 1,
+          name,
+          ...[x, y, w, h].map(length),
+          `${fromRib} to ${toRib}`,
+        ])}
+      />
+    </figure>
+  );
+};

@@ -1,0 +1,94 @@
+/** The lens sheet, how it is used, and how many prints of this job lie on it. */
+import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
+import { gangOf } from '../../../job/gang.ts';
+import { isLensOfJob } from '../../../job/shelf-use.ts';
+import { useJob, useShelves, useView } from '../../../state/hooks.ts';
+import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { changeGang } from './edits.ts';
+import styles from './gang.module.css';
+
+const countMeasure = plainMeasure(1, 0);
+
+/** Lens sheets of the shelf that are of this job's lens. */
+const FromShelf = () => {
+  const job = useJob();
+  const entries = useShelves((state) => state.shelves).lenses.filter((entry) =>
+    isLensOfJob(job, entry),
+  );
+  if (entries.length === 0) return null;
+  const { lensAcrossMm, lensAlongMm } = gangOf(job);
+  const laid = entries.find(
+    ({ widthMm, heightMm }) => widthMm === lensAcrossMm && heightMm === lensAlongMm,
+  );
+  return (
+    <div className={styles['wide']}>
+      <SelectField
+        label="Lens sheet from the shelf"
+        choices={[
+          { value: '', label: 'Own size' },
+          ...entries.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        value={laid?.id ?? ''}
+        onChange={(id) => {
+          const entry = entries.find((one) => one.id === id);
+          if (entry === undefined) return;
+          void changeGang('lens sheet', {
+            lensAcrossMm: entry.widthMm,
+            lensAlongMm: entry.heightMm,
+          });
+        }}
+      />
+    </div>
+  );
+};
+
+const fields = [
+  ['lensAcrossMm', 'Lens across the ribs'],
+  ['lensAlongMm', 'Lens along the ribs'],
+  ['edgeMm', 'Free edge'],
+  ['gapMm', 'Gap between prints'],
+] as const;
+
+export const GangFields = () => {
+  const gang = gangOf(useJob());
+  const units = useView((view) => view.units);
+  return (
+    <div className={styles['fields']}>
+      <FromShelf />
+      {fields.map(([key, label]) => (
+        <MeasureField
+          key={key}
+          label={label}
+          value={gang[key]}
+          measure={
+            key.startsWith('lens') ? lengthMeasure(units) : lengthMeasure(units, 0.5, 0.0625)
+          }
+          onCommit={(value) => changeGang(label.toLowerCase(), { [key]: value })}
+        />
+      ))}
+      <BlankMeasure
+        label="Copies"
+        value={gang.copies}
+        measure={countMeasure}
+        hint="Empty: as many as find room."
+        onCommit={(copies) => changeGang('copies', { copies })}
+      />
+      <div className={styles['wide']}>
+        <ChoiceField
+          label="In the gaps"
+          choices={[
+            { value: 'lines', label: 'Lines to cut on' },
+            { value: 'picture', label: 'More picture' },
+          ]}
+          value={gang.between}
+          onChange={(between) => void changeGang('gaps', { between })}
+        />
+        <p className={styles['soft']}>
+          {gang.between === 'lines'
+            ? 'The rib beside each print is grey: the knife goes in the valley between it and the picture.'
+            : 'The picture goes on past the cut by a third of the gap, 2 mm at most, and forgives a knife that strays. Lines show at the edges alone.'}
+        </p>
+      </div>
+    </div>
+  );
+};

@@ -1,0 +1,87 @@
+/** What does not go as it was asked for. */
+import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
+import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import type { GangView } from '../../../job/gang.ts';
+import { differsInLens, gangOf, gangOffPaperMm, laidOf } from '../../../job/gang.ts';
+import type { Job } from '../../../job/job.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Notice } from '../../../ui/index.ts';
+
+interface Props {
+  readonly view: GangView;
+  readonly others: ReadonlyMap<string, Job> | undefined;
+}
+
+const Missing = ({ view }: Pick<Props, 'view'>) => {
+  const { places } = view.best;
+  const short = view.members.flatMap((member) => {
+    const laid = laidOf(view, member.id);
+    if (member.copies === 'fill') return laid > 0 ? [] : [`“${member.name}” finds no room.`];
+    return laid >= member.copies
+      ? []
+      : [`Of ${member.copies} × “${member.name}”, ${laid} find room.`];
+  });
+  if (short.length === 0) return null;
+  return (
+    <Notice kind="caution" title="Not everything finds room">
+      {`${short.join(' ')} ${
+        places.length === 0
+          ? 'Use a larger lens sheet, a smaller free edge or a smaller print.'
+          : 'Weave the rest on another lens sheet.'
+      }`}
+    </Notice>
+  );
+};
+
+const Absent = ({ others }: Pick<Props, 'others'>) => {
+  const job = useJob();
+  const lines = (gangOf(job).guests ?? []).flatMap(({ jobId }) => {
+    const guest = others?.get(jobId);
+    if (guest === undefined) return ['A job on this lens is no longer kept here.'];
+    const why = differsInLens(job, guest);
+    return why === undefined ? [] : [`“${guest.name}” is left out: ${why}.`];
+  });
+  if (others === undefined || lines.length === 0) return null;
+  return (
+    <Notice kind="caution" title="Not all jobs can lie here">
+      {`${lines.join(' ')} Take them off, or put their lens right.`}
+    </Notice>
+  );
+};
+
+const Softened = ({ view }: Pick<Props, 'view'>) => {
+  const soft = view.members.slice(1).filter(({ job }) => (job.soften ?? 0) > 0);
+  if (soft.length === 0) return null;
+  return (
+    <Notice kind="info">
+      {`${soft.map(({ name }) => `“${name}”`).join(', ')}: not softened here, since parallax is known of the open job alone.`}
+    </Notice>
+  );
+};
+
+export const GangNotices = ({ view, others }: Props) => {
+  const job = useJob();
+  const { edgeMm } = gangOf(job);
+  const off = gangOffPaperMm(job);
+  return (
+    <>
+      <Missing view={view} />
+      <Absent others={others} />
+      <Softened view={view} />
+      {view.best.places.length >= MOST_PLACES && (
+        <Notice kind="info">{`No more than ${MOST_PLACES} prints are laid on one sheet.`}</Notice>
+      )}
+      {railWidthMm(edgeMm) === 0 && (
+        <Notice kind="caution" title="No room for rails">
+          A free edge of 6 mm and more takes rails to square the lens on.
+        </Notice>
+      )}
+      {off > 0.05 && (
+        <Notice kind="problem" title="The lens sheet is larger than the page prints">
+          {`It reaches ${trimmed(off, 1)} mm into the paper’s blank margins or past it. Choose larger paper under Page, or weave the picture alone.`}
+        </Notice>
+      )}
+    </>
+  );
+};

@@ -1,0 +1,68 @@
+/** Several prints on one lens: the sheet and what lies on it, drawn, cut and woven. */
+import { chosenOf } from '../../../job/cut.ts';
+import { gangOf } from '../../../job/gang.ts';
+import { useJob, useShelves } from '../../../state/hooks.ts';
+import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { CutList } from './CutList.tsx';
+import { changeGang } from './edits.ts';
+import { GangDrawing } from './GangDrawing.tsx';
+import { GangFields } from './GangFields.tsx';
+import { GangFigures } from './GangFigures.tsx';
+import { GangNotices } from './GangNotices.tsx';
+import { GuestList } from './GuestList.tsx';
+import { useGangView, useOtherJobs } from './use-gang.ts';
+import { WeaveGang } from './WeaveGang.tsx';
+import styles from './gang.module.css';
+
+export const GangPanel = () => {
+  const job = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  const { on } = gangOf(job);
+  const switchTo = (next: 'one' | 'several') => {
+    const entry = job.gang === undefined ? chosenOf(job, shelves).lens : undefined;
+    const size =
+      entry === undefined ? {} : { lensAcrossMm: entry.widthMm, lensAlongMm: entry.heightMm };
+    void changeGang('prints on a lens', { on: next === 'several', ...size });
+  };
+  return (
+    <Panel title="Several on one lens">
+      <ChoiceField
+        label="A lens sheet holds"
+        choices={[
+          { value: 'one', label: 'One print' },
+          { value: 'several', label: 'Several prints' },
+        ]}
+        value={on ? 'several' : 'one'}
+        onChange={switchTo}
+      />
+      {on ? (
+        <Gang />
+      ) : (
+        <p className={styles['soft']}>
+          Small prints are laid side by side under one lens sheet, each on whole ribs of its own,
+          and cut apart when they are stuck down.
+        </p>
+      )}
+    </Panel>
+  );
+};
+
+const Gang = () => {
+  const others = useOtherJobs();
+  const view = useGangView(others);
+  return (
+    <>
+      <div className={styles['gang']}>
+        <div className={styles['side']}>
+          <GangFields />
+          <GuestList others={others} />
+          <GangNotices view={view} others={others} />
+          <GangFigures view={view} />
+        </div>
+        <GangDrawing view={view} />
+      </div>
+      <WeaveGang view={view} others={others} />
+      {view.best.cuts.length > 0 && <CutList view={view} />}
+    </>
+  );
+};

@@ -1,0 +1,85 @@
+/** Other kept jobs of the same lens that share the sheet. */
+import { plainMeasure } from '../../../core/units/measure.ts';
+import { differsInLens, gangOf } from '../../../job/gang.ts';
+import type { Job } from '../../../job/job.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
+import { changeGuest } from './edits.ts';
+import styles from './gang.module.css';
+
+const countMeasure = plainMeasure(1, 0);
+
+interface Props {
+  /** Undefined while they are being read. */
+  readonly others: ReadonlyMap<string, Job> | undefined;
+}
+
+const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
+  const guests = gangOf(useJob()).guests ?? [];
+  if (guests.length === 0) return null;
+  return (
+    <ul className={styles['guests']} aria-label="Other jobs on this lens">
+      {guests.map(({ jobId, copies }) => {
+        const name = others.get(jobId)?.name ?? 'A job that is no longer kept';
+        return (
+          <li key={jobId}>
+            <MeasureField
+              label={`Copies of ${name}`}
+              value={copies}
+              measure={countMeasure}
+              onCommit={(value) => changeGuest(jobId, value)}
+            />
+            <Button
+              aria-label={`Take ${name} off this lens`}
+              onClick={() => void changeGuest(jobId, undefined)}
+            >
+              Take off
+            </Button>
+          </li>
+        );
+      })}
+    </ul>
+  );
+};
+
+export const GuestList = ({ others }: Props) => {
+  const job = useJob();
+  if (others === undefined) return null;
+  const laid = new Set((gangOf(job).guests ?? []).map(({ jobId }) => jobId));
+  const rest = [...others].filter(([id]) => !laid.has(id));
+  const fitting = rest.filter(([, other]) => differsInLens(job, other) === undefined);
+  const apart = rest.filter(([, other]) => differsInLens(job, other) !== undefined);
+  return (
+    <>
+      <Guests others={others} />
+      {fitting.length > 0 && (
+        <SelectField
+          label="Add another job of this lens"
+          choices={[
+            { value: '', label: 'Choose a job' },
+            ...fitting.map(([id, { name }]) => ({ value: id, label: name })),
+          ]}
+          value=""
+          onChange={(id) => {
+            if (id !== '') void changeGuest(id, 1);
+          }}
+        />
+      )}
+      {apart.length > 0 && (
+        <details className={styles['apart']}>
+          <summary>
+            {apart.length === 1 ? 'One kept job' : `${apart.length} kept jobs`} cannot lie on this
+            lens
+          </summary>
+          <ul>
+            {apart.map(([id, other]) => (
+              <li key={id}>
+                {other.name}: {differsInLens(job, other)}.
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  );
+};
