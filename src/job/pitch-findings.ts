@@ -39,7 +39,7 @@ const knownHere = (job: Job, kept: readonly KeptReading[]): Finding[] => {
     {
       id: 'pitch-known-here',
       severity: 'note',
-      title: 'A strip was read for this lens and printer',
+      title: 'A pitch was read for this lens and printer',
       figure:
         `${trimmed(lpiAtJob(job, newest), 3)} LPI at this distance` +
         (plusMinusLpi === undefined ? '' : `, ±${trimmed(plusMinusLpi, 3)}`),

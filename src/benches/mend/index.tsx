@@ -1,9 +1,22 @@
-import { NotBuilt } from '../../ui/index.ts';
+/** The Mend bench: what is seen on a failed print, what is wrong, what to change, and the log of trials. */
+import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
+import { ActPanel } from './act/ActPanel.tsx';
+import { CausePanel } from './cause/CausePanel.tsx';
+import { CountPanel } from './count/CountPanel.tsx';
+import { TrialsPanel } from './trials/TrialsPanel.tsx';
+import { WallPanel } from './wall/WallPanel.tsx';
+import styles from './mend.module.css';
 
-const Mend = () => (
-  <NotBuilt
-    will="It will draw your own frames as they look when a print has failed in this way or that; pick the one that looks like yours and it names the cause and the corrected number, and keeps the trial in a log."
-    meanwhile="Until then: the picture sliding from edge to edge means the pitch is off; a slide from top to bottom means the print lies askew; depth that is inside out means the frames are in the wrong order."
-  />
-);
+const Mend = () => {
+  useNoStrayDrops();
+  return (
+    <div className={styles['bench']}>
+      <WallPanel />
+      <CountPanel />
+      <CausePanel />
+      <ActPanel />
+      <TrialsPanel />
+    </div>
+  );
+};
 export default Mend;

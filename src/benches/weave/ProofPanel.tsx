@@ -4,25 +4,12 @@ import { useRef } from 'react';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
-import { Button, Notice, Panel, Slider } from '../../ui/index.ts';
-import { eyeOf, viewSeenAt } from '../desk/proof-scene.ts';
+import { Button, Notice, Panel } from '../../ui/index.ts';
+import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
-import { stopSway, useLessMotion, useSway } from './use-sway.ts';
+import { useLessMotion, useSway } from './use-sway.ts';
 import styles from './weave.module.css';
-
-/** The person takes over: whatever moved the proof by itself stops. */
-const turnTo = (tilt: number) => {
-  stopSway();
-  viewStore.getState().set({ tilt });
-};
-
-const tiltText = (job: ReturnType<typeof useJob>, tilt: number): string => {
-  const eye = Math.round(Math.abs(eyeOf(job, tilt)));
-  const [ahead, behind] = job.ribs === 'upright' ? ['right', 'left'] : ['low', 'high'];
-  const where = eye === 0 ? 'straight ahead' : `${eye} mm ${tilt > 0 ? ahead : behind}`;
-  return `${where}, view ${viewSeenAt(job, tilt)} of ${job.viewSlots}`;
-};
 
 const Picture = () => {
   const job = useJob();
@@ -62,22 +49,6 @@ const Picture = () => {
       onPointerUp={letGo}
       onPointerCancel={letGo}
       onKeyDown={onKeyDown}
-    />
-  );
-};
-
-const TiltSlider = () => {
-  const job = useJob();
-  const tilt = useView((view) => view.tilt);
-  return (
-    <Slider
-      label="Tilt"
-      value={tilt}
-      min={-1}
-      max={1}
-      step={0.005}
-      valueText={tiltText(job, tilt)}
-      onChange={turnTo}
     />
   );
 };

@@ -1,0 +1,194 @@
+/** What to do: the job's numbers to change, what saves this print, and the trial for the log. */
+import { useState } from 'react';
+import type { Remedy } from '../../../core/mend/remedies.ts';
+import { formatLength, trimmed } from '../../../core/units/format.ts';
+import { mm, rad, radToDeg } from '../../../core/units/units.ts';
+import type { Advice, Cure } from '../../../job/cures.ts';
+import { adviceOf } from '../../../job/cures.ts';
+import type { Job } from '../../../job/job.ts';
+import type { Diagnosis } from '../../../job/mend.ts';
+import { seeingOf } from '../../../job/mend.ts';
+import { addFailedTrial } from '../../../job/trials.ts';
+import { tryChange } from '../../../state/change.ts';
+import { documentStore } from '../../../state/document.ts';
+import { useJob, useView, useWork } from '../../../state/hooks.ts';
+import { Button, Panel, buttonClass } from '../../../ui/index.ts';
+import { rememberPitch } from '../../desk/keep-pitches.ts';
+import { causeWords } from '../cause/words.ts';
+import { newTrialNotes, today } from '../trials/new-trial.ts';
+import { useDiagnosis } from '../use-diagnosis.ts';
+import { SlicePart } from './SlicePart.tsx';
+import styles from '../mend.module.css';
+
+const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
+  const units = useView((view) => view.units);
+  const upright = seeingOf(useJob()).printed.ribs === 'upright';
+  const length = (lengthMm: number) => `${formatLength(mm(Math.abs(lengthMm)), units)} ${units}`;
+  const say = (remedy: Remedy): string => {
+    switch (remedy.kind) {
+      case 'turn':
+        return `Turn the print ${remedy.rad > 0 ? 'clockwise' : 'anticlockwise'} by ${trimmed(Math.abs(radToDeg(rad(remedy.rad))), 2)}°: its far end goes ${length(remedy.endsMm)}, the near end held.`;
+      case 'shift': {
+        const way = upright
+          ? remedy.mm > 0
+            ? 'to the right'
+            : 'to the left'
+          : remedy.mm > 0
+            ? 'down'
+            : 'up';
+        return `Slide the print ${way} under the lens by ${trimmed(Math.abs(remedy.mm), 2)} mm.`;
+      }
+      case 'press':
+        return `Press the lens down: ${trimmed(remedy.airMm, 2)} mm of air lie under it.`;
+      case 'stand-at':
+        return `Look at it from ${length(remedy.distanceMm)} ±${length(remedy.plusMinusMm)}: from there its pitch is right.`;
+    }
+  };
+  return (
+    <ul className={styles['plain']}>
+      {remedies.map((remedy) => (
+        <li key={remedy.kind}>{say(remedy)}</li>
+      ))}
+    </ul>
+  );
+};
+
+const ThisPrint = ({ advice }: { readonly advice: Advice }) => (
+  <div>
+    <h3>This print</h3>
+    {advice.saving.length > 0 && <Saving remedies={advice.saving} />}
+    {[...new Set(advice.lost)].map((sentence) => (
+      <p key={sentence}>{sentence}</p>
+    ))}
+    {advice.saving.length > 0 && advice.lost.length === 0 && (
+      <p className={styles['soft']}>
+        All this can be done while the adhesive is open. Once it has set, only standing elsewhere is
+        left.
+      </p>
+    )}
+  </div>
+);
+
+const Cares = ({ advice }: { readonly advice: Advice }) =>
+  advice.cares.length === 0 ? null : (
+    <div>
+      <h3>Before the next print</h3>
+      <ul className={styles['plain']}>
+        {advice.cares.map(({ cause, says, goTo }) => (
+          <li key={cause}>
+            {says}{' '}
+            {goTo !== undefined && (
+              <a href={`#/${goTo}`}>{`Go to ${goTo[0]?.toUpperCase() ?? ''}${goTo.slice(1)}`}</a>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+
+/** Ticked where advised, until the person ticks otherwise. */
+const useTaken = (cures: readonly Cure[]) => {
+  const [byHand, setByHand] = useState<Readonly<Record<string, boolean>>>({});
+  const isTaken = (cure: Cure) => byHand[cure.says] ?? cure.advised;
+  return {
+    isTaken,
+    take: (cure: Cure, taken: boolean) => setByHand({ ...byHand, [cure.says]: taken }),
+    taken: cures.filter(isTaken),
+  };
+};
+
+const useApply = () => {
+  const [told, setTold] = useState<{ readonly of: Job['trials']; readonly says: string }>();
+  const weave = useWork((work) => work.weave);
+  const { trials } = useJob();
+  const file = weave.stage === 'woven' ? weave.fileName : undefined;
+  const apply = async (diagnosis: Diagnosis, cures: readonly Cure[]) => {
+    const found = diagnosis.found.map(({ cause }) => causeWords[cause].name);
+    const changed = cures.map(({ says }) => says);
+    const refused = tryChange('trial and cure', (job) =>
+      addFailedTrial(
+        cures.reduce((now, cure) => cure.edit(now), job),
+        diagnosis,
+        { found, changed },
+        newTrialNotes(file),
+      ),
+    );
+    const tell = (says: string) => setTold({ of: documentStore.getState().job.trials, says });
+    if (refused !== undefined) return tell(refused);
+    const provesPitch = cures.some(({ cause }) => cause === 'pitch');
+    const notKept = provesPitch ? await rememberPitch(documentStore.getState().job) : undefined;
+    tell(
+      notKept ??
+        (changed.length === 0
+          ? 'The trial is in the log.'
+          : `Changed: ${changed.join('; ')}. The trial is in the log.`),
+    );
+  };
+  // Undone, or another trial later, it is no longer so.
+  return { told: told?.of === trials ? told?.says : undefined, apply };
+};
+
+const Cures = ({
+  advice,
+  onApply,
+}: {
+  readonly advice: Advice;
+  readonly onApply: (cures: readonly Cure[]) => void;
+}) => {
+  const { isTaken, take, taken } = useTaken(advice.cures);
+  return (
+    <div>
+      <h3>The job</h3>
+      {advice.cures.length === 0 && (
+        <p className={styles['soft']}>
+          No number of the job is to blame, as far as it was counted.
+        </p>
+      )}
+      {advice.cures.map((cure) => (
+        <label key={cure.says} className={styles['tick']}>
+          <input
+            type="checkbox"
+            checked={isTaken(cure)}
+            onChange={({ target }) => take(cure, target.checked)}
+          />
+          {cure.says}
+        </label>
+      ))}
+      <div className={styles['actions']}>
+        <Button look="primary" onClick={() => onApply(taken)}>
+          {taken.length === 0 ? 'Log this trial' : 'Change the job and log this trial'}
+        </Button>
+      </div>
+    </div>
+  );
+};
+
+export const ActPanel = () => {
+  const job = useJob();
+  const { told, apply } = useApply();
+  const diagnosis = useDiagnosis();
+  const advice =
+    diagnosis === undefined ? undefined : adviceOf(job, seeingOf(job).printed, diagnosis, today());
+  return (
+    <Panel title="Put it right">
+      {diagnosis === undefined || advice === undefined ? (
+        <p className={styles['soft']}>
+          Once something is chosen or counted above, what to change stands here.
+        </p>
+      ) : (
+        <>
+          <ThisPrint advice={advice} />
+          <Cares advice={advice} />
+          <Cures advice={advice} onApply={(cures) => void apply(diagnosis, cures)} />
+        </>
+      )}
+      <p role="status">{told}</p>
+      <SlicePart />
+      <p>
+        <a className={buttonClass()} href="#/weave">
+          Go to Weave
+        </a>
+      </p>
+    </Panel>
+  );
+};

@@ -1,0 +1,66 @@
+/** What the chosen pictures ask to be counted: no more than their numbers need. */
+import { Fragment } from 'react';
+import type { Asked } from '../../../core/mend/symptoms.ts';
+import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
+import type { Seeing } from '../../../job/trial-schema.ts';
+import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/mend.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { MM_PER_INCH } from '../../../core/units/units.ts';
+import { useJob } from '../../../state/hooks.ts';
+import { Button, Notice, Panel } from '../../../ui/index.ts';
+import { beginAnew } from '../edits.ts';
+import { fieldOf, fieldsClass } from './fields.tsx';
+import styles from '../mend.module.css';
+
+/** In the order of the fields: what the pictures ask, what is still open, and what was typed before. */
+const askedOf = (seeing: Seeing): Asked[] => {
+  const chosen = chosenOf(seeing);
+  const asked = new Set<string>([
+    ...SYMPTOMS.filter(({ id }) => chosen.includes(id)).flatMap(({ asks }) => [...asks]),
+    ...diagnose(seeing).reading.open,
+    ...Object.keys(countsOf(seeing)),
+  ]);
+  return (Object.keys(fieldOf) as Asked[]).filter((name) => asked.has(name));
+};
+
+const OfAnotherPrint = () => {
+  const { printed } = seeingOf(useJob());
+  return (
+    <Notice kind="info" title="The job has changed since this print">
+      <p>
+        What is counted here is read as of the print that was woven at{' '}
+        {trimmed(MM_PER_INCH / printed.viewingPitchMm, 3)} LPI with {printed.viewSlots} view slots.
+      </p>
+      <Button onClick={() => void beginAnew()}>Look at another print</Button>
+    </Notice>
+  );
+};
+
+export const CountPanel = () => {
+  const job = useJob();
+  const seeing = seeingOf(job);
+  const asked = askedOf(seeing);
+  return (
+    <Panel
+      title="Count it"
+      actions={job.seeing !== undefined && <Button onClick={() => void beginAnew()}>Clear</Button>}
+    >
+      {asked.length === 0 ? (
+        <p className={styles['soft']}>Choose a picture above: it asks for what its number needs.</p>
+      ) : (
+        <>
+          {changedSince(job, seeing) && <OfAnotherPrint />}
+          <p className={styles['soft']}>
+            Stand straight ahead, {trimmed(seeing.printed.distanceMm, 0)} mm away. Leave empty what
+            you cannot tell.
+          </p>
+          <div className={fieldsClass}>
+            {asked.map((name) => (
+              <Fragment key={name}>{fieldOf[name]}</Fragment>
+            ))}
+          </div>
+        </>
+      )}
+    </Panel>
+  );
+};

@@ -1,0 +1,46 @@
+/** Trials side by side: what they share is quiet, what differs stands out. */
+import type { Trial } from '../../../job/trial-schema.ts';
+import { factsOf } from './facts.ts';
+import styles from '../mend.module.css';
+
+interface Props {
+  readonly trials: readonly Trial[];
+  readonly numberOf: (trial: Trial) => number;
+}
+
+export const Compare = ({ trials, numberOf }: Props) => {
+  const columns = trials.map(factsOf);
+  const names = columns[0]?.map(({ name }) => name) ?? [];
+  const rows = names
+    .map((name, row) => ({ name, values: columns.map((facts) => facts[row]?.value ?? '') }))
+    .filter(({ values }) => values.some((value) => value !== ''));
+  return (
+    <div className={styles['compare']} role="region" aria-label="Trials compared" tabIndex={0}>
+      <table>
+        <caption className="unseen">Trials compared</caption>
+        <thead>
+          <tr>
+            <th scope="col">
+              <span className="unseen">What</span>
+            </th>
+            {trials.map((trial) => (
+              <th key={trial.id} scope="col">
+                Trial {numberOf(trial)}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ name, values }) => (
+            <tr key={name} data-differs={values.some((value) => value !== values[0]) || undefined}>
+              <th scope="row">{name}</th>
+              {values.map((value, column) => (
+                <td key={trials[column]?.id}>{value}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+};

@@ -1,0 +1,73 @@
+/** A small photo of the print, kept with the trial. */
+import { useEffect, useId, useState } from 'react';
+import { toWorkError } from '../../../contract/errors.ts';
+import { frameStore } from '../../../files/frame-store.ts';
+import { newId } from '../../../files/new-id.ts';
+import type { Trial } from '../../../job/trial-schema.ts';
+import { setTrial } from '../../../job/trials.ts';
+import { lookAt } from '../../../jobs/frames.ts';
+import { tryChange } from '../../../state/change.ts';
+import styles from '../mend.module.css';
+
+/** Keeps a small copy of the photo. Returns why that was not possible. */
+const takePhoto = async (trialId: string, file: File): Promise<string | undefined> => {
+  try {
+    const looked = await lookAt(file, file.name, { exposureStops: 0 });
+    if (!looked.done) return undefined;
+    const { thumbnail } = looked.value;
+    const photoId = newId();
+    await frameStore.keep(photoId, file.name, thumbnail, thumbnail);
+    return tryChange('photo of the trial', (job) => setTrial(job, trialId, { photoId }));
+  } catch (error) {
+    return toWorkError(error).message;
+  }
+};
+
+/** Address of the kept photo while it is shown. */
+const usePhoto = (photoId: string | undefined): string | undefined => {
+  const [shown, setShown] = useState<{ readonly id: string; readonly href: string }>();
+  useEffect(() => {
+    if (photoId === undefined) return undefined;
+    let href: string | undefined;
+    let gone = false;
+    frameStore
+      .open(photoId)
+      .then((photo) => {
+        if (gone) return;
+        href = URL.createObjectURL(photo);
+        setShown({ id: photoId, href });
+      })
+      .catch(() => undefined); // Cleared from the browser: the trial's words are still there.
+    return () => {
+      gone = true;
+      if (href !== undefined) URL.revokeObjectURL(href);
+    };
+  }, [photoId]);
+  return shown?.id === photoId ? shown?.href : undefined;
+};
+
+export const TrialPhoto = ({ trial, name }: { readonly trial: Trial; readonly name: string }) => {
+  const id = useId();
+  const href = usePhoto(trial.photoId);
+  const [refused, setRefused] = useState<string>();
+  return (
+    <>
+      {href !== undefined && <img src={href} alt={`Photo of ${name.toLowerCase()}`} />}
+      <div>
+        <label htmlFor={id} className={styles['soft']}>
+          {trial.photoId === undefined ? 'Photo of' : 'Another photo of'} {name.toLowerCase()}
+        </label>{' '}
+        <input
+          id={id}
+          type="file"
+          accept="image/*"
+          onChange={({ target }) => {
+            const file = target.files?.[0];
+            if (file !== undefined) void takePhoto(trial.id, file).then(setRefused);
+          }}
+        />
+        <p role="status">{refused}</p>
+      </div>
+    </>
+  );
+};

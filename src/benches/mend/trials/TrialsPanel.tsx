@@ -1,0 +1,148 @@
+/** The log: every print of this job, what was seen, what was changed, and what that history tells. */
+import { useState } from 'react';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { MM_PER_INCH } from '../../../core/units/units.ts';
+import type { Trial } from '../../../job/trial-schema.ts';
+import {
+  addGoodTrial,
+  historyFindings,
+  removeTrial,
+  setTrial,
+  trialsOf,
+} from '../../../job/trials.ts';
+import { tryChange } from '../../../state/change.ts';
+import { useJob, useView, useWork } from '../../../state/hooks.ts';
+import { BlankMeasure, Button, Notice, Panel, TextField } from '../../../ui/index.ts';
+import { Compare } from './Compare.tsx';
+import { newTrialNotes } from './new-trial.ts';
+import { saveLog } from './save-log.ts';
+import { TrialPhoto } from './TrialPhoto.tsx';
+import styles from '../mend.module.css';
+
+const settingsLine = ({ printed }: Trial): string =>
+  `${trimmed(MM_PER_INCH / printed.viewingPitchMm, 3)} LPI ${printed.standing}, ` +
+  `${printed.viewSlots} view slots, ${trimmed(printed.widthMm, 1)} × ${trimmed(printed.heightMm, 1)} mm, ` +
+  `from ${trimmed(printed.distanceMm, 0)} mm`;
+
+const Lines = ({ title, lines }: { readonly title: string; readonly lines: readonly string[] }) =>
+  lines.length === 0 ? null : (
+    <div>
+      <span className={styles['soft']}>{title}</span>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </div>
+  );
+
+interface TrialProps {
+  readonly trial: Trial;
+  readonly number: number;
+  readonly compared: boolean;
+  readonly onCompare: (wanted: boolean) => void;
+}
+
+const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
+  const mark = useView((view) => view.currencyMark);
+  const name = `Trial ${number}`;
+  return (
+    <li className={styles['trial']}>
+      <TrialPhoto trial={trial} name={name} />
+      <h3>
+        {name}, {trial.on}: {trial.outcome === 'good' ? 'good' : 'failed'}
+      </h3>
+      <p className={styles['soft']}>{settingsLine(trial)}</p>
+      {trial.file !== undefined && <p className={styles['soft']}>{trial.file}</p>}
+      <Lines title="Found" lines={trial.found} />
+      <Lines title="Changed for the next" lines={trial.changed} />
+      <div className={styles['fields']}>
+        <TextField
+          label={`Note on trial ${number}`}
+          value={trial.note ?? ''}
+          maxLength={2000}
+          onCommit={(note) => void tryChange('note', (job) => setTrial(job, trial.id, { note }))}
+        />
+        <BlankMeasure
+          label={`Cost of trial ${number}`}
+          value={trial.cost}
+          measure={plainMeasure(1, 2, mark)}
+          onCommit={(cost) => tryChange('cost', (job) => setTrial(job, trial.id, { cost }))}
+        />
+      </div>
+      <div className={styles['actions']}>
+        <label className={styles['tick']}>
+          <input
+            type="checkbox"
+            checked={compared}
+            onChange={({ target }) => onCompare(target.checked)}
+          />
+          Compare trial {number}
+        </label>
+        <Button
+          onClick={() => void tryChange('trial taken out', (job) => removeTrial(job, trial.id))}
+        >
+          Take out trial {number}
+        </Button>
+      </div>
+    </li>
+  );
+};
+
+const History = () => (
+  <>
+    {historyFindings(useJob()).map(({ id, title, figure, remedy }) => (
+      <Notice key={id} kind="caution" title={title}>
+        {figure}. {remedy}
+      </Notice>
+    ))}
+  </>
+);
+
+export const TrialsPanel = () => {
+  const job = useJob();
+  const weave = useWork((work) => work.weave);
+  const trials = trialsOf(job);
+  const [compared, setCompared] = useState<readonly string[]>([]);
+  const [told, setTold] = useState<string>();
+  const both = trials.filter(({ id }) => compared.includes(id));
+  const logGood = () =>
+    void tryChange('good print', (now) =>
+      addGoodTrial(now, newTrialNotes(weave.stage === 'woven' ? weave.fileName : undefined)),
+    );
+  return (
+    <Panel title="Trials">
+      {trials.length === 0 && (
+        <p className={styles['soft']}>
+          No print has been logged yet. A failed one comes here when you put it right; a good one by
+          the button.
+        </p>
+      )}
+      <div className={styles['actions']}>
+        <Button onClick={logGood}>Log a good print</Button>
+        {trials.length > 0 && (
+          <Button onClick={() => void saveLog(job).then(setTold)}>Save the log as a page</Button>
+        )}
+      </div>
+      <p role="status">{told}</p>
+      <History />
+      {both.length > 1 && <Compare trials={both} numberOf={(trial) => trials.indexOf(trial) + 1} />}
+      <ol className={styles['trials']}>
+        {[...trials].reverse().map((trial) => (
+          <TrialItem
+            key={trial.id}
+            trial={trial}
+            number={trials.indexOf(trial) + 1}
+            compared={compared.includes(trial.id)}
+            onCompare={(wanted) =>
+              setCompared(
+                wanted ? [...compared, trial.id] : compared.filter((id) => id !== trial.id),
+              )
+            }
+          />
+        ))}
+      </ol>
+    </Panel>
+  );
+};
