@@ -1,5 +1,6 @@
 /** Looking at frames and preparing them, in a pool of workers. */
 import type { Outcome } from '../contract/errors.ts';
+import { StudioError } from '../contract/errors.ts';
 import type {
   DecodeOptions,
   FrameFacts,
@@ -8,6 +9,7 @@ import type {
   PrepareResult,
 } from '../contract/frames.ts';
 import { WorkerPool, poolSize } from './pool.ts';
+import { runWithin } from './within-time.ts';
 import { spawnFrameWorker } from './workers.ts';
 
 /** A decoded frame is large: no more of them at once than this, however many cores there are. */
@@ -16,6 +18,22 @@ const THUMBNAIL_PX = 320;
 
 const pool = new WorkerPool<FrameWorker>(spawnFrameWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
+});
+
+/** Many times what reading the largest picture takes on a slow machine. */
+const mostMsFor = (file: Blob): number => 45_000 + (2000 * file.size) / 2 ** 20;
+/** Preparing also reduces and softens, over minutes where the sheet is large. */
+const PREPARING_TAKES = 10;
+
+const limitsFor = (file: Blob, name: string, signal: AbortSignal | undefined, times = 1) => ({
+  signal,
+  mostMs: times * mostMsFor(file),
+  tooLong: () =>
+    new StudioError(
+      'damaged',
+      `"${name}" could not be read within ${Math.round((times * mostMsFor(file)) / 1000)} seconds and was given up: it is most likely damaged. Copy it again from where it was made, or render that frame again.`,
+      name,
+    ),
 });
 
 interface Stoppable {
@@ -29,9 +47,10 @@ export const lookAt = (
   options: DecodeOptions,
   { signal }: Stoppable = {},
 ): Promise<Outcome<FrameFacts>> =>
-  pool.run(
+  runWithin(
+    pool,
     (worker, id) => worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX }),
-    signal,
+    limitsFor(file, name, signal),
   );
 
 /** A frame reduced for a sheet. Throws StudioError. */
@@ -39,4 +58,8 @@ export const prepareFrame = (
   request: Omit<PrepareRequest, 'id'>,
   { signal }: Stoppable = {},
 ): Promise<Outcome<PrepareResult>> =>
-  pool.run((worker, id) => worker.prepare({ ...request, id }), signal);
+  runWithin(
+    pool,
+    (worker, id) => worker.prepare({ ...request, id }),
+    limitsFor(request.file, request.name, signal, PREPARING_TAKES),
+  );

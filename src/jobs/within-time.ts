@@ -1,0 +1,46 @@
+/** Calls that may never come back: a broken file can keep a reading library busy for ever. */
+import type { Remote } from 'comlink';
+import type { Outcome, Reply, StudioError } from '../contract/errors.ts';
+import { stopped } from '../contract/errors.ts';
+import type { WorkerPool } from './pool.ts';
+
+interface Limits {
+  readonly signal: AbortSignal | undefined;
+  /** Counted from when a worker takes the call up, not while it waits for one. */
+  readonly mostMs: number;
+  /** What is thrown when the time is up. */
+  readonly tooLong: () => StudioError;
+}
+
+/**
+ * As the pool's `run`. When the time is up the call is stopped; a worker that is deaf to that is ended
+ * by the pool, and another takes its place.
+ */
+export const runWithin = async <W extends { cancel(id: string): void }, T>(
+  pool: WorkerPool<W>,
+  run: (worker: Remote<W>, id: string) => Promise<Reply<T>>,
+  { signal, mostMs, tooLong }: Limits,
+): Promise<Outcome<T>> => {
+  const halt = new AbortController();
+  const onStop = () => halt.abort();
+  const wantsStop = () => signal?.aborted === true;
+  if (wantsStop()) return stopped;
+  signal?.addEventListener('abort', onStop, { once: true });
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let late = false;
+  try {
+    const outcome = await pool.run((worker, id) => {
+      clearTimeout(timer);
+      timer = setTimeout(() => {
+        late = true;
+        halt.abort();
+      }, mostMs);
+      return run(worker, id);
+    }, halt.signal);
+    if (late && !outcome.done && !wantsStop()) throw tooLong();
+    return outcome;
+  } finally {
+    clearTimeout(timer);
+    signal?.removeEventListener('abort', onStop);
+  }
+};
