@@ -27,17 +27,17 @@ export const runWithin = async <W extends { cancel(id: string): void }, T>(
   if (wantsStop()) return stopped;
   signal?.addEventListener('abort', onStop, { once: true });
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let late = false;
+  const clock = { late: false };
   try {
     const outcome = await pool.run((worker, id) => {
       clearTimeout(timer);
       timer = setTimeout(() => {
-        late = true;
+        clock.late = true;
         halt.abort();
       }, mostMs);
       return run(worker, id);
     }, halt.signal);
-    if (late && !outcome.done && !wantsStop()) throw tooLong();
+    if (clock.late && !outcome.done && !wantsStop()) throw tooLong();
     return outcome;
   } finally {
     clearTimeout(timer);
