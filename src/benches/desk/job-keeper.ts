@@ -159,8 +159,21 @@ const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): voi
   if (held !== 'elsewhere') void recallSteps(id, loaded.seq);
 };
 
+/** What is woven to a file, by what it is. */
+export const writtenKinds = ['weave', 'tiles', 'gang', 'strip', 'slice'] as const;
+
+/** What is under way belongs to the open job, and would go on into another. @throws */
+export const nothingUnderWay = (): void => {
+  const work = workStore.getState();
+  if (work.arriving !== undefined)
+    throw new Error('Frames are still being added to the open job. Wait for them or stop them.');
+  if (writtenKinds.some((kind) => work[kind].stage === 'weaving'))
+    throw new Error('The open job is being woven. Wait until it is done, or stop it.');
+};
+
 /** Keeps the present job. @throws when that cannot be done: it must not be left then. */
 const settle = async (): Promise<void> => {
+  nothingUnderWay();
   await flush();
   if (unsaved === undefined) return;
   throw new Error(

@@ -1,4 +1,4 @@
-/** What a person does with the list of jobs. Each throws an Error with a sentence when it cannot be done. */
+/** What a person does with the list of jobs. Each rejects with a sentence when it cannot be done. */
 import { frameStore } from '../../../files/frame-store.ts';
 import { freePrepared, freeSheets } from '../../../files/freeable.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
@@ -6,7 +6,15 @@ import { copyJob, deleteJob, jobStore, listJobs } from '../../../files/job-store
 import { forgetParallax } from '../../../files/parallax-store.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
-import { beginJob, flush, hold, openKeptJob, retryKeeping } from '../job-keeper.ts';
+import {
+  beginJob,
+  flush,
+  hold,
+  nothingUnderWay,
+  openKeptJob,
+  retryKeeping,
+  writtenKinds,
+} from '../job-keeper.ts';
 import { heldOnDisk } from '../prepare-job.ts';
 import { demoShelf } from './demos.ts';
 
@@ -18,15 +26,6 @@ const changed = (): void => {
 
 const isOpen = (id: string): boolean => documentStore.getState().jobId === id;
 
-/** What is under way belongs to the open job, and would go on into another. */
-const nothingUnderWay = (): void => {
-  const { arriving, weave, strip, gang } = workStore.getState();
-  if (arriving !== undefined)
-    throw new Error('Frames are still being added to the open job. Wait for them or stop them.');
-  if ([weave, strip, gang].some(({ stage }) => stage === 'weaving'))
-    throw new Error('The open job is being woven. Wait until it is done, or stop it.');
-};
-
 const notElsewhere = async ({ id, name }: KeptJobEntry): Promise<void> => {
   if (!(await hold.isFree(id)))
     throw new Error(`“${name}” is open in another tab. Close it there, or open another job there.`);
@@ -37,7 +36,6 @@ const clearNotes = (): void => workStore.getState().set({ arrivalNotes: [] });
 
 export const openListed = async ({ id, name }: KeptJobEntry): Promise<void> => {
   if (isOpen(id)) return;
-  nothingUnderWay();
   const loaded = await openKeptJob(id);
   changed();
   if (loaded.kind === 'job') return clearNotes();
@@ -49,7 +47,6 @@ export const openListed = async ({ id, name }: KeptJobEntry): Promise<void> => {
 };
 
 export const beginNew = async (): Promise<void> => {
-  nothingUnderWay();
   await beginJob();
   clearNotes();
   changed();
@@ -138,12 +135,9 @@ export const endPrepared = async (): Promise<void> => {
 };
 
 export const endSheets = async (): Promise<void> => {
-  const { weave, strip, gang, set } = workStore.getState();
-  if ([weave, strip, gang].some(({ stage }) => stage === 'weaving'))
-    throw new Error('A sheet is being woven. Wait until it is done, or stop it.');
-  for (const woven of [weave, strip, gang])
-    if (woven.stage === 'woven' && woven.href !== undefined) URL.revokeObjectURL(woven.href);
-  set({ weave: { stage: 'idle' }, strip: { stage: 'idle' }, gang: { stage: 'idle' } });
+  nothingUnderWay();
+  // What is no longer there is no longer offered.
+  for (const kind of writtenKinds) workStore.getState().set({ [kind]: { stage: 'idle' } });
   await freeSheets();
   await afterFreeing();
 };
