@@ -67,6 +67,7 @@ interface CutLabel {
 /** Numbers nearer than this would lie on one another, CSS pixels. */
 const APART = { down: 44, flat: 18 };
 const OUTSIDE = 13;
+const INSIDE = 26;
 
 /**
  * Neighbouring cuts share one label: "3–4". Cuts through the whole sheet are numbered outside it, the
@@ -84,7 +85,7 @@ export const cutLabels = (
     const [a, b] = [cuts[begun.first], cuts[next - 1]];
     if (a === undefined || b === undefined) return;
     const text = next - begun.first === 1 ? `${next}` : `${begun.first + 1}–${next}`;
-    const aside = a.whole ? -OUTSIDE : OUTSIDE + 4;
+    const aside = a.whole ? -OUTSIDE : a.down ? OUTSIDE + 4 : INSIDE;
     const x = ((a.x1 + b.x1) / 2) * scale + (a.down ? 0 : aside);
     const y = ((a.y1 + b.y1) / 2) * scale + (a.down ? aside : 0);
     labels.push({ x, y, text });

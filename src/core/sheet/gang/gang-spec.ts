@@ -165,7 +165,7 @@ const pageOf = (
 /** Inside the lens sheet's edge, for only what lies under the lens can be judged through it. */
 const railsIn = ({ acrossMm, alongMm, edgeMm }: GangGrid): RibBox[] => {
   const width = railWidthMm(edgeMm);
-  if (width === 0 || Math.min(acrossMm, alongMm) < 4 * edgeMm) return [];
+  if (width === 0 || Math.min(acrossMm, alongMm) <= 2 * edgeMm) return [];
   const near = [edgeMm - GAP_MM - width, edgeMm - GAP_MM] as const;
   const far = (size: number) => [size - near[1], size - near[0]] as const;
   const sides = [edgeMm, alongMm - edgeMm] as const;
