@@ -168,6 +168,7 @@ const addFiles = (
 /** Names of frames that the list shows, and of those it says are without their original. */
 const framesShown = async (/** @type {Page} */ page) => {
   const list = page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
+  await list.or(page.getByText('Drop frames here')).first().waitFor();
   const all = await list.allInnerTexts();
   return {
     all: all.length,
@@ -255,7 +256,7 @@ try {
     const devtools = await open.context.newCDPSession(page);
     const { origin } = new URL(address);
     const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
-    const quotaSize = Math.round(used + between(0, 600_000));
+    const quotaSize = Math.round(used + between(0, 2_500_000));
     await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize });
     const value = 2 + ((await slotsOf(page)) % 38) + 1;
     await setSlots(page, value);
