@@ -6,12 +6,12 @@
  */
 import type { Job } from '../job/job.ts';
 import { restoreJob } from '../job/migrate.ts';
-import { pixelIdsOf, textsIn } from '../job/pixels.ts';
 import { openDiskJournal } from './disk-journal.ts';
+import type { PastState } from './job-history.ts';
+import { allPixelIds, pastOf, pixelIdsIn } from './job-history.ts';
 import type { Journal, JournalEntry, KeptJobEntry } from './journal.ts';
 import { listingOf } from './journal.ts';
 import {
-  allLastWords,
   carryLastWordsOver,
   forgetLastWords,
   leaveLastWords,
@@ -244,28 +244,9 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
         return loaded;
       }),
 
-    /** The states before that of number `upTo`, oldest first, each with what led away from it. */
-    loadPast: async (
-      id: string,
-      upTo = Infinity,
-    ): Promise<{ label: string; before: Job; at: number }[]> => {
-      const journal = await reach();
-      const states: { label: string; job: Job; text: string; at: number }[] = [];
-      for (const seq of (await journal.numbers(id)).reverse()) {
-        const entry = seq > upTo ? undefined : await journal.entry(id, seq);
-        const restored = restoreJob(entry?.job);
-        if (entry === undefined || !restored.ok) continue;
-        const text = JSON.stringify(restored.job);
-        // An undone step is no step: the way back ends where undo led.
-        const led = entry.undone === true ? states.map((one) => one.text).lastIndexOf(text) : -1;
-        if (led >= 0) states.splice(led + 1);
-        else states.push({ label: entry.label, job: restored.job, text, at: entry.at });
-      }
-      return states.slice(0, -1).flatMap(({ job }, index) => {
-        const next = states[index + 1];
-        return next === undefined ? [] : [{ label: next.label, before: job, at: next.at }];
-      });
-    },
+    /** The states before that of number `upTo`, oldest first: for undo after a reload. */
+    loadPast: async (id: string, upTo = Infinity): Promise<PastState[]> =>
+      pastOf(await reach(), id, upTo),
 
     /**
      * Resolves when the state is on the disk.
@@ -307,18 +288,11 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
         }
       }),
 
-    /** Ids of every picture that a kept state names, the bin and what was set aside included. */
-    keptPixelIds: async (): Promise<Set<string>> => {
-      const journal = await reach();
-      const ids = new Set([...(await journal.asides()), ...allLastWords()].flatMap(textsIn));
-      for (const id of await journal.jobIds())
-        for (const seq of await journal.numbers(id)) {
-          const stored = (await journal.entry(id, seq))?.job;
-          const restored = restoreJob(stored);
-          for (const one of restored.ok ? pixelIdsOf(restored.job) : textsIn(stored)) ids.add(one);
-        }
-      return ids;
-    },
+    /** Ids of every picture that a kept state of the job names. */
+    pixelIdsOfJob: async (id: string): Promise<Set<string>> => pixelIdsIn(await reach(), id),
+
+    /** The same of all jobs, the bin and what was set aside included. */
+    keptPixelIds: async (): Promise<Set<string>> => allPixelIds(await reach()),
 
     /** For tests, where many pages live in one. */
     close: async (): Promise<void> => {

@@ -1,6 +1,7 @@
 /** What a visit opens with: the job that was open last, or the first visit's. */
 import { sweepFrames } from '../../files/frame-store.ts';
 import { jobStore } from '../../files/job-store.ts';
+import { documentStore } from '../../state/document.ts';
 import { beginJob, openKeptJob, tell } from './job-keeper.ts';
 import { lastOpen } from './last-open.ts';
 
@@ -14,12 +15,7 @@ const openLast = async () => {
   return first === undefined ? undefined : openKeptJob(first);
 };
 
-/**
- * Opens the kept job, or sets `firstVisit` going when there is none: that one is not waited for.
- * Never throws.
- */
-export const restore = async (firstVisit: () => Promise<void>): Promise<void> => {
-  jobStore.onHeldUp(tell);
+const openWhatIsKept = async (firstVisit: () => Promise<void>): Promise<void> => {
   const why = await jobStore.whyMemoryOnly();
   if (why !== undefined)
     tell(
@@ -37,6 +33,21 @@ export const restore = async (firstVisit: () => Promise<void>): Promise<void> =>
     );
   } else void beginJob(firstVisit);
 };
+
+/**
+ * Opens the kept job, or sets `firstVisit` going when there is none: that one is not waited for, nor is
+ * another tab that stands in the way of the kept jobs. Never rejects.
+ */
+export const restore = (firstVisit: () => Promise<void>): Promise<void> =>
+  new Promise((resolve) => {
+    jobStore.onHeldUp((message) => {
+      tell(message);
+      // What was changed now would have nowhere to go.
+      documentStore.setState({ lookOnly: message });
+      resolve();
+    });
+    void openWhatIsKept(firstVisit).finally(resolve);
+  });
 
 /** Ends what has lain in the bin for long, then every picture that no kept job names. Never rejects. */
 export const sweepKept = async (): Promise<void> => {

@@ -23,8 +23,10 @@ export const JobsHost = () => {
 export const LookOnlyBanner = () => {
   const lookOnly = useDocument((state) => state.lookOnly);
   const refused = useDocument((state) => state.refused);
+  const known = useDocument((state) => state.jobId !== '');
   const [taking, setTaking] = useState(false);
-  if (lookOnly === undefined) return null;
+  // Before the kept jobs are open there is nothing to take over, and the desk says why.
+  if (lookOnly === undefined || !known) return null;
   const lost = lookOnly === takenOver;
   const take = () => {
     setTaking(true);

@@ -114,9 +114,10 @@ const afterFreeing = async (): Promise<void> => {
 export const endListed = async (entry: KeptJobEntry): Promise<void> => {
   await notElsewhere(entry);
   if (entry.deletedAt === undefined) await deleteJob(entry.id);
+  const named = await jobStore.pixelIdsOfJob(entry.id);
   await jobStore.emptyBin(entry.id);
   const needed = await jobStore.keptPixelIds();
-  await frameStore.remove(entry.pictures.map(({ id }) => id).filter((id) => !needed.has(id)));
+  await frameStore.remove([...named].filter((id) => !needed.has(id)));
   await afterFreeing();
 };
 

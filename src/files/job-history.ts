@@ -1,0 +1,52 @@
+/** What can be read from a journal beyond its newest state: the way back, and the pictures it needs. */
+import type { Job } from '../job/job.ts';
+import { restoreJob } from '../job/migrate.ts';
+import { pixelIdsOf, textsIn } from '../job/pixels.ts';
+import type { Journal } from './journal.ts';
+import { allLastWords } from './last-words.ts';
+
+/** A state before the newest, and what led away from it. */
+export interface PastState {
+  readonly label: string;
+  readonly before: Job;
+  /** When it was left, in milliseconds since 1970. */
+  readonly at: number;
+}
+
+/** The states before that of number `upTo`, oldest first. What cannot be read is passed over. */
+export const pastOf = async (journal: Journal, id: string, upTo: number): Promise<PastState[]> => {
+  const states: { label: string; job: Job; text: string; at: number }[] = [];
+  for (const seq of (await journal.numbers(id)).reverse()) {
+    const entry = seq > upTo ? undefined : await journal.entry(id, seq);
+    const restored = restoreJob(entry?.job);
+    if (entry === undefined || !restored.ok) continue;
+    const text = JSON.stringify(restored.job);
+    // An undone step is no step: the way back ends where undo led.
+    const led = entry.undone === true ? states.map((one) => one.text).lastIndexOf(text) : -1;
+    if (led >= 0) states.splice(led + 1);
+    else states.push({ label: entry.label, job: restored.job, text, at: entry.at });
+  }
+  return states.slice(0, -1).flatMap(({ job }, index) => {
+    const next = states[index + 1];
+    return next === undefined ? [] : [{ label: next.label, before: job, at: next.at }];
+  });
+};
+
+/** Ids of every picture that some state of the job names. */
+export const pixelIdsIn = async (journal: Journal, id: string): Promise<Set<string>> => {
+  const ids = new Set<string>();
+  for (const seq of await journal.numbers(id)) {
+    const stored = (await journal.entry(id, seq))?.job;
+    const restored = restoreJob(stored);
+    for (const one of restored.ok ? pixelIdsOf(restored.job) : textsIn(stored)) ids.add(one);
+  }
+  return ids;
+};
+
+/** Of all jobs, the bin, what was set aside and last words included. */
+export const allPixelIds = async (journal: Journal): Promise<Set<string>> => {
+  const ids = new Set([...(await journal.asides()), ...allLastWords()].flatMap(textsIn));
+  for (const id of await journal.jobIds())
+    for (const one of await pixelIdsIn(journal, id)) ids.add(one);
+  return ids;
+};
