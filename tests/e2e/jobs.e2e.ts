@@ -153,6 +153,45 @@ test('where a browser has no locks, the tab that falls behind is told and its ch
   ]);
 });
 
+test('the job of an older studio comes along, once its tab has let go of it', async ({
+  page,
+  context,
+}) => {
+  const older = await context.newPage();
+  await older.route('**/older', (route) => route.fulfill({ contentType: 'text/html', body: '' }));
+  await older.goto('older');
+  // As version 1 kept it: one store, one key.
+  await older.evaluate(
+    (job) =>
+      new Promise<void>((resolve) => {
+        const asked = indexedDB.open('tiltloom-job', 1);
+        asked.onupgradeneeded = () => asked.result.createObjectStore('jobs').put(job, 'current');
+        asked.onsuccess = () => resolve();
+      }),
+    {
+      version: 1,
+      name: 'Petrel',
+      lens: { pitchMm: 0.5, thicknessMm: 0.84, index: 1.5685 },
+      ribs: 'upright',
+      printer: { acrossDpi: 720, alongDpi: 720 },
+      print: { widthMm: 100, heightMm: 150, viewingDistanceMm: 400 },
+      viewSlots: 9,
+      columns: 'blended',
+      placement: { mode: 'fill', shiftX: 0, shiftY: 0 },
+      exposureStops: 0,
+      frames: [],
+    },
+  );
+  await page.goto('#/plan');
+  await expect(page.getByText('open in another tab from before it was renewed')).toBeVisible();
+  await older.close();
+  await expect(field(page, 'Job name')).toHaveValue('Petrel');
+  await type(page, 'View slots', '8');
+  await page.reload();
+  await expect(field(page, 'View slots')).toHaveValue('8');
+  await expect(page.getByText('renewed')).toHaveCount(0);
+});
+
 const session = (context: BrowserContext, page: Page): Promise<CDPSession> =>
   context.newCDPSession(page);
 
