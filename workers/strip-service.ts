@@ -1,17 +1,17 @@
-/** Draws the pitch strip, some rows at a time, into finished bytes. */
+/** Draws the pitch strip and the other targets, some rows at a time, into finished bytes. */
 import type { StripRowsRequest, StripWorker } from '../src/contract/strip.ts';
 import type { BandBytes } from '../src/core/encode/row-writer.ts';
 import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
-import type { RowSource } from '../src/core/pitch/strip-rows.ts';
-import { stripSource } from '../src/core/pitch/strip-rows.ts';
-import type { StripSpec } from '../src/core/pitch/strip.ts';
+import type { RowSource } from '../src/core/pitch/painted-rows.ts';
+import type { TargetSpec } from '../src/core/pitch/targets.ts';
+import { targetSource } from '../src/core/pitch/targets.ts';
 import { Calls } from './answer.ts';
 
 /** The source of the last strip: every part of a strip asks for the same one. */
 let last: { key: string; source: RowSource } | undefined;
-const sourceFor = (strip: StripSpec): RowSource => {
+const sourceFor = (strip: TargetSpec): RowSource => {
   const key = JSON.stringify(strip);
-  if (last?.key !== key) last = { key, source: stripSource(strip) };
+  if (last?.key !== key) last = { key, source: targetSource(strip) };
   return last.source;
 };
 

@@ -1,13 +1,13 @@
-/** What the page asks of a strip worker: bands of the pitch strip's file. */
+/** What the page asks of a strip worker: bands of the file of a pitch strip or another target. */
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
-import type { StripSpec } from '../core/pitch/strip.ts';
+import type { TargetSpec } from '../core/pitch/targets.ts';
 import type { Reply } from './errors.ts';
 import type { RowRange } from './weave.ts';
 
 export interface StripRowsRequest extends RowRange {
   readonly id: string;
-  readonly strip: StripSpec;
+  readonly strip: TargetSpec;
   readonly fileType: SheetFileType;
 }
 

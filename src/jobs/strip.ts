@@ -1,10 +1,10 @@
-/** Weaving a pitch strip: its rows drawn by a pool of workers and bound like a sheet's. */
+/** Weaving a pitch strip or another target: its rows drawn by workers and bound like a sheet's. */
 import type { Outcome } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import type { StripWorker } from '../contract/strip.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { SheetInfo } from '../core/encode/row-writer.ts';
-import type { StripSpec } from '../core/pitch/strip.ts';
+import type { TargetSpec } from '../core/pitch/targets.ts';
 import type { BindCall } from './bind.ts';
 import { bindFile } from './bind.ts';
 import { WorkerPool, poolSize } from './pool.ts';
@@ -20,7 +20,7 @@ const pool = new WorkerPool<StripWorker>(spawnStripWorker, {
 });
 
 export interface StripRequest {
-  readonly strip: StripSpec;
+  readonly strip: TargetSpec;
   readonly fileType: SheetFileType;
   readonly info: SheetInfo;
   readonly bandBytes?: number;

@@ -90,11 +90,11 @@ const stacks = fc
     far: fc.boolean(),
   })
   .map(({ slots, columns, leak, seed, ribs, far }) => {
-    const size = ribs === 'upright' ? ([columns, 2] as const) : ([2, columns] as const);
+    const [wide, high] = ribs === 'upright' ? [columns, 2] : [2, columns];
     // A hash that looks random: fractional part of a sine (common practice).
     const noise = (i: number): number => Math.abs((Math.sin(i * 12.9898 + seed) * 43758.5453) % 1);
     const frames = Array.from({ length: slots }, (_, f) =>
-      slice(...size, (i: number) => noise(i + f * 999)),
+      slice(wide, high, (i) => noise(i + f * 999)),
     );
     const stack: SliceStack = { frames, slots: frames.map((_, f) => f) };
     return { stack, ribs, columns, leak, reachSlots: far ? Math.max(1, slots >> 1) : 1 };

@@ -3,6 +3,8 @@ import { trimmed } from '../units/format.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
 import type { InkMm } from './lettering.ts';
 import { lettering, textHeightMm, textWidthMm } from './lettering.ts';
+import type { DotBox } from './painted-rows.ts';
+import { inkInDots } from './painted-rows.ts';
 import type { StripSpec } from './strip.ts';
 import { bandLabel } from './strip.ts';
 
@@ -18,14 +20,6 @@ const WORDS_SQUARE_MM = 0.3;
 const SMALL_SQUARE_MM = 0.2;
 const MARK_MM = 6;
 const MARK_LINE_MM = 1.2;
-
-/** Dots [first, last), across and along the ribs, from the strip's first corner. */
-export interface DotBox {
-  readonly acrossFirst: number;
-  readonly acrossLast: number;
-  readonly alongFirst: number;
-  readonly alongLast: number;
-}
 
 export interface StripLayout {
   readonly acrossDots: number;
@@ -92,12 +86,6 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     ...bars.ink,
     ...cornerMarks(acrossMm, alongMm),
   ];
-  const snapped = ink.map((box) => ({
-    acrossFirst: toAcross(box.across),
-    acrossLast: Math.max(toAcross(box.across) + 1, toAcross(box.across + box.width)),
-    alongFirst: toAlong(box.along),
-    alongLast: Math.max(toAlong(box.along) + 1, toAlong(box.along + box.height)),
-  }));
   const printed = (dots: number, density: number) => (dots * MM_PER_INCH) / density;
   return {
     acrossDots,
@@ -105,7 +93,7 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     bands: spec.bandsLpi.map((_, band) => bandAt(band)),
     phase: bandAt(count),
     phaseLpi: spec.bandsLpi[(count - 1) / 2] as number,
-    ink: snapped,
+    ink: inkInDots(ink, toAcross, toAlong),
     barAcrossMm: printed(
       toAcross(bars.acrossFromMm + bars.acrossMm) - toAcross(bars.acrossFromMm),
       spec.acrossDpi,

@@ -1,6 +1,7 @@
 /** How well a photo, undone of perspective, shows the strip's own ink. */
 import { MM_PER_INCH } from '../../units/units.ts';
-import type { DotBox, StripLayout } from '../strip-layout.ts';
+import type { DotBox } from '../painted-rows.ts';
+import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { StripPlane } from './camera.ts';
 import { homographyOf } from './camera.ts';

@@ -4,7 +4,8 @@
  */
 import { srgbToLinear } from '../../colour/srgb.ts';
 import { MM_PER_INCH } from '../../units/units.ts';
-import type { DotBox, StripLayout } from '../strip-layout.ts';
+import type { DotBox } from '../painted-rows.ts';
+import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { Homography, StripPlane } from './camera.ts';
 import type { PhotoPixels } from './photo-terms.ts';

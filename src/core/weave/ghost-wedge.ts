@@ -1,0 +1,117 @@
+/**
+ * The ghost wedge: numbered patches, each the same two pictures by turns, trimmed a step more than the
+ * one before. One picture is even grey, the other a draughtboard of light and dark squares. Through
+ * the lens the grey shows the squares as a ghost where too little was taken away, their negative where
+ * too much was, and nothing where the trim is the lens's own leak.
+ */
+import { LINEAR_MAX } from '../colour/srgb.ts';
+import type { FrameSlice } from './band.ts';
+import { weaveRows } from './band.ts';
+import type { ColumnMap } from './column-map.ts';
+import { columnMap } from './column-map.ts';
+import { MOST_LEAK, trimSlices } from './ghost.ts';
+import type { Columns, Ribs, SheetSpec } from './sheet-spec.ts';
+
+export interface WedgeSpec {
+  readonly kind: 'ghost-wedge';
+  readonly acrossDpi: number;
+  readonly alongDpi: number;
+  readonly ribs: Ribs;
+  readonly viewingPitchMm: number;
+  readonly viewSlots: number;
+  readonly columns: Columns;
+  /** How many slots away the other picture lies. */
+  readonly reachSlots: number;
+  /** Trim of the last patch. */
+  readonly strongest: number;
+  /** Dots of a patch across the ribs. */
+  readonly patchDots: number;
+  /** For the words on it. */
+  readonly readFromMm: number;
+}
+
+export const PATCHES = 16;
+/** Side of a square of the draughtboard, across the ribs. */
+export const SQUARE_MM = 6;
+
+/**
+ * Linear light of the even picture, and of the dark and light squares: so far from black and white
+ * that no trim up to `MOST_LEAK` clips.
+ */
+export const EVEN = 0.45;
+export const DARK = 0.3;
+export const LIGHT = 0.75;
+
+/** The leak that a patch is trimmed for. @param patch 1 … PATCHES; halves lie between two. */
+export const leakOfPatch = (strongest: number, patch: number): number =>
+  ((patch - 1) / (PATCHES - 1)) * strongest;
+
+/**
+ * For each view slot whether it shows the even picture: stretches of `reachSlots` slots by turns, the
+ * middle one even, so that it is seen from straight ahead.
+ */
+export const evenSlots = (viewSlots: number, reachSlots: number): boolean[] => {
+  const first = Math.floor((viewSlots - reachSlots) / 2);
+  return Array.from(
+    { length: viewSlots },
+    (_, slot) => Math.floor((slot - first) / reachSlots) % 2 === 0,
+  );
+};
+
+/** Throws a RangeError that names the field. */
+const checkWedge = ({ viewSlots, reachSlots, strongest }: WedgeSpec) => {
+  if (!(viewSlots >= 2))
+    throw new RangeError(`viewSlots: expected 2 or more, received ${viewSlots}`);
+  if (!(reachSlots >= 1 && reachSlots <= viewSlots / 2))
+    throw new RangeError(`reachSlots: expected from 1 to ${viewSlots / 2}, received ${reachSlots}`);
+  if (!(strongest > 0 && strongest <= MOST_LEAK))
+    throw new RangeError(`strongest: expected above 0 up to ${MOST_LEAK}, received ${strongest}`);
+};
+
+/** One row of a patch, as a sheet of its own with standing ribs. */
+const rowSheet = (spec: WedgeSpec): SheetSpec => ({
+  widthDots: spec.patchDots,
+  heightDots: 1,
+  acrossDpi: spec.acrossDpi,
+  alongDpi: spec.acrossDpi,
+  ribs: 'upright',
+  viewingPitchMm: spec.viewingPitchMm,
+  offsetMm: 0,
+  viewSlots: spec.viewSlots,
+  columns: spec.columns,
+});
+
+/** The two pictures, one sample a rib. @param turn 0 or 1: which squares are dark. */
+const pictures = (map: ColumnMap, spec: WedgeSpec, turn: number): FrameSlice[] => {
+  const row = (light: (rib: number) => number): FrameSlice => ({
+    columns: map.lenticules,
+    rows: 1,
+    firstRow: 0,
+    pixels: Uint16Array.from({ length: map.lenticules * 3 }, (_, i) =>
+      Math.round(LINEAR_MAX * light(map.firstLenticule + Math.floor(i / 3))),
+    ),
+  });
+  const isDark = (rib: number) =>
+    Math.abs(Math.round((rib * spec.viewingPitchMm) / SQUARE_MM) + turn) % 2 === 0;
+  return [row(() => EVEN), row((rib) => (isDark(rib) ? DARK : LIGHT))];
+};
+
+/**
+ * The rows of dots that the wedge is made of: two a patch, one for each line of squares. Row-major RGB,
+ * 8 bit, sRGB-encoded, length patchDots × 3.
+ */
+export const wedgeRows = (spec: WedgeSpec): (readonly [Uint8Array, Uint8Array])[] => {
+  checkWedge(spec);
+  const sheet = rowSheet(spec);
+  const map = columnMap(sheet);
+  const slots = evenSlots(spec.viewSlots, spec.reachSlots).map((even) => (even ? 0 : 1));
+  const woven = (leak: number, turn: number) => {
+    const trim = { leak, reachSlots: spec.reachSlots, lift: 0 };
+    const { stack } = trimSlices({ frames: pictures(map, spec, turn), slots }, 'upright', trim);
+    return weaveRows(sheet, map, stack, { firstRow: 0, rowCount: 1 });
+  };
+  return Array.from({ length: PATCHES }, (_, i) => {
+    const leak = leakOfPatch(spec.strongest, i + 1);
+    return [woven(leak, 0), woven(leak, 1)] as const;
+  });
+};
