@@ -102,20 +102,24 @@ export const cellGrid = (width: number, height: number, size: number, step: numb
 export const cellMiddle = (cell: number, size: number, step: number, places: number): number =>
   (cell * step + size / 2) / places - 0.5;
 
-/** Sum over each cell's window of a value given at each place. */
+/** Running sums of the last picture measured, kept between calls: they are all of one size. */
+let heap = new Float64Array(0);
+
+/** Sum over each cell's window of a value given at each place, or of the product of two. */
 const cellSums = (
-  value: Float32Array,
+  one: Float32Array,
+  two: Float32Array | undefined,
   width: number,
   height: number,
   grid: CellGrid,
 ): Float64Array => {
   const stride = width + 1;
-  const heap = new Float64Array(stride * (height + 1));
-  for (let y = 0; y < height; y += 1) {
+  if (heap.length !== stride * (height + 1)) heap = new Float64Array(stride * (height + 1));
+  for (let y = 0, at = 0; y < height; y += 1) {
     let row = 0;
-    for (let x = 0; x < width; x += 1) {
-      row += value[y * width + x]!;
-      heap[(y + 1) * stride + x + 1] = heap[y * stride + x + 1]! + row;
+    for (let x = 0, to = (y + 1) * stride + 1; x < width; x += 1, at += 1, to += 1) {
+      row += two === undefined ? one[at]! : one[at]! * two[at]!;
+      heap[to] = heap[to - stride]! + row;
     }
   }
   const sums = new Float64Array(grid.columns * grid.rows);
@@ -132,12 +136,6 @@ const cellSums = (
   return sums;
 };
 
-const product = (a: Float32Array, b: Float32Array): Float32Array => {
-  const out = new Float32Array(a.length);
-  for (let i = 0; i < a.length; i += 1) out[i] = a[i]! * b[i]!;
-  return out;
-};
-
 /** Sums of the photo that all candidates share. */
 export interface PhotoSums {
   readonly photo: Planes;
@@ -150,11 +148,9 @@ export interface PhotoSums {
 export const photoSums = (photo: Planes, grid: CellGrid): PhotoSums => {
   const count = grid.size * grid.size;
   const { width, height } = photo;
-  const first = photo.channels.map((plane) => cellSums(plane, width, height, grid));
+  const first = photo.channels.map((plane) => cellSums(plane, undefined, width, height, grid));
   const spread = photo.channels.map((plane, c) =>
-    cellSums(product(plane, plane), width, height, grid).map(
-      (sum, i) => sum - first[c]![i]! ** 2 / count,
-    ),
+    cellSums(plane, plane, width, height, grid).map((sum, i) => sum - first[c]![i]! ** 2 / count),
   );
   return { photo, grid, first, spread };
 };
@@ -172,9 +168,9 @@ export const unexplained = (sums: PhotoSums, candidate: Planes): Float32Array =>
   const { width, height } = photo;
   const out = new Float32Array(grid.columns * grid.rows);
   candidate.channels.forEach((plane, c) => {
-    const mean = cellSums(plane, width, height, grid);
-    const square = cellSums(product(plane, plane), width, height, grid);
-    const cross = cellSums(product(plane, photo.channels[c]!), width, height, grid);
+    const mean = cellSums(plane, undefined, width, height, grid);
+    const square = cellSums(plane, plane, width, height, grid);
+    const cross = cellSums(plane, photo.channels[c], width, height, grid);
     for (let i = 0; i < out.length; i += 1) {
       const own = square[i]! - mean[i]! ** 2 / count;
       const both = cross[i]! - (mean[i]! * first[c]![i]!) / count;

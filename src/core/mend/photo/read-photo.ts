@@ -13,7 +13,7 @@ import { printAcrossMm, printAlongMm } from '../fault.ts';
 import type { PitchRead } from '../read-counts.ts';
 import { pitchFrom, skewFrom } from '../read-counts.ts';
 import { seenFrames } from '../seen.ts';
-import type { CellGrid, PhotoSums, Planes } from './cells.ts';
+import type { CellGrid, Planes } from './cells.ts';
 import { cellGrid, cellMiddle, photoSums, pictureAt, straightened, unexplained } from './cells.ts';
 import { liftedParts } from './lifted.ts';
 import type { PlaneCells, PlaneFit } from './plane-fit.ts';
@@ -44,7 +44,6 @@ interface Looked {
   /** Mean square left unexplained by the best step of u, for each of SPREADS, and by nothing. */
   readonly least: readonly Float32Array[];
   readonly pattern: Float32Array;
-  readonly sums: PhotoSums;
 }
 
 const ownCorners = ({ widthPx, heightPx }: PhotoPixels): PhotoCorners => [
@@ -86,19 +85,18 @@ export const readMendPhoto = (
   const shrink = LONGEST / Math.max(wide, high);
   const [width, height] = [Math.round(wide * shrink), Math.round(high * shrink)];
   const photo = straightened(pixels, h, width, height);
+  const first = patternOf(photo, WINDOWS[0]);
+  if (patterned(first.pattern).length < PATTERNED * first.pattern.length) return refuse('flat');
   onProgress(0.1);
   const pictures = candidatesOf(request, width, height);
   let refusal: MendPhotoReading | undefined;
   for (const [round, window] of WINDOWS.entries()) {
     const looked = look(photo, pictures, window, lying);
-    onProgress(0.1 + 0.4 * (round + 1));
-    const plain = plainly(looked);
-    const fit = plain ?? fitPlane(looked.cells, setup.sheet.viewSlots);
-    if (fit === undefined || 'ok' in fit) {
-      refusal ??= fit ?? refuse('flat');
-      continue;
-    }
-    if (fit.score < LEAST_SCORE) refusal ??= refuse('no-match');
+    const told = tells(looked);
+    const fit = told === undefined ? fitPlane(looked.cells, setup.sheet.viewSlots) : undefined;
+    onProgress(0.1 + 0.45 * (round + 1));
+    if (fit === undefined) refusal ??= told;
+    else if (fit.score < LEAST_SCORE) refusal ??= refuse('no-match');
     else if (fit.rival !== undefined) refusal = refuse('two-ways');
     else return reading(request, looked, fit, h, lying);
   }
@@ -122,6 +120,22 @@ const candidatesOf = (
   });
 };
 
+/** Standard deviation of brightness in each cell. */
+const patternOf = (photo: Planes, window: number) => {
+  const grid = cellGrid(photo.width, photo.height, window, Math.ceil(window / 2));
+  const sums = photoSums(photo, grid);
+  const pattern = Float32Array.from({ length: grid.columns * grid.rows }, (_, i) => {
+    const spread = sums.spread.reduce((sum, one) => sum + one[i]!, 0);
+    return Math.sqrt(Math.max(0, spread) / (3 * window * window));
+  });
+  return { sums, pattern };
+};
+
+/** Cells with a pattern; fewer than this share of all are no picture to read. */
+const PATTERNED = 0.15;
+const patterned = (pattern: Float32Array): number[] =>
+  Array.from(pattern.keys()).filter((i) => pattern[i]! > PLAIN);
+
 const look = (
   photo: Planes,
   pictures: readonly (readonly Planes[])[],
@@ -129,8 +143,8 @@ const look = (
   lying: boolean,
 ): Looked => {
   const { width, height } = photo;
-  const grid = cellGrid(width, height, window, Math.ceil(window / 2));
-  const sums = photoSums(photo, grid);
+  const { sums, pattern } = patternOf(photo, window);
+  const { grid } = sums;
   const count = grid.columns * grid.rows;
   const steps = pictures[0]!.length;
   const left = pictures.map((candidates) => candidates.map((one) => unexplained(sums, one)));
@@ -152,16 +166,13 @@ const look = (
     for (let k = 0; k < steps; k += 1) likely[i * steps + k]! /= whole;
   }
   const [across, along] = [new Float32Array(count), new Float32Array(count)];
-  const pattern = new Float32Array(count);
   for (let i = 0; i < count; i += 1) {
     const x = cellMiddle(i % grid.columns, window, grid.step, width);
     const y = cellMiddle(Math.floor(i / grid.columns), window, grid.step, height);
     [across[i], along[i]] = lying ? [y, x] : [x, y];
-    const spread = sums.spread.reduce((sum, one) => sum + one[i]!, 0);
-    pattern[i] = Math.sqrt(spread / (3 * window * window));
   }
   const overlap = (window / grid.step) ** 2;
-  return { cells: { across, along, likely, steps, overlap }, grid, least, pattern, sums };
+  return { cells: { across, along, likely, steps, overlap }, grid, least, pattern };
 };
 
 /** Nats by which a cell is surer than an even guess. */
@@ -174,16 +185,15 @@ const sureness = ({ likely, steps }: PlaneCells, cell: number): number => {
   return sum;
 };
 
-/** Reasons to give up before any plane is looked for. */
-const plainly = ({ cells, least, pattern, grid }: Looked): MendPhotoReading | undefined => {
-  const patterned = Array.from(pattern.keys()).filter((i) => pattern[i]! > PLAIN);
-  if (patterned.length < 0.15 * pattern.length) return refuse('flat');
+/** Reasons to give up before any plane is looked for; undefined when there are none. */
+const tells = ({ cells, least, pattern, grid }: Looked): MendPhotoReading | undefined => {
+  const seen = patterned(pattern);
   // Share of the pattern that even the best view leaves unexplained.
-  const left = patterned
+  const left = seen
     .map((i) => Math.min(...least.map((one) => one[i]!)) / (3 * pattern[i]! ** 2))
     .sort((a, b) => a - b);
   if (left[left.length >> 1]! > 0.85) return refuse('no-match');
-  const telling = patterned.filter((i) => sureness(cells, i) > TELLS);
+  const telling = seen.filter((i) => sureness(cells, i) > TELLS);
   return telling.length < Math.max(8, 0.04 * grid.columns * grid.rows)
     ? refuse('alike')
     : undefined;
