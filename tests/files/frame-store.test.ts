@@ -59,6 +59,45 @@ describe('kept frames', () => {
     expect(await (await store.open('f1')).text()).toBe('picture');
   });
 
+  test('that found no room are copied once there is some', async () => {
+    const shelf = openMemoryShelf();
+    let full = true;
+    const filling: Shelf = {
+      ...shelf,
+      put: (key, content) =>
+        full
+          ? Promise.reject(new DOMException('full', 'QuotaExceededError'))
+          : shelf.put(key, content),
+    };
+    const store = storeOn(filling);
+    await store.keep('f1', 'gull_03.png', picture, small).catch(() => undefined);
+    expect(await store.keepAgain()).toEqual(['gull_03.png']);
+    full = false;
+    expect(await store.keepAgain()).toEqual([]);
+    expect(await (await storeOn(shelf).open('f1')).text()).toBe('picture');
+    // Nothing is left to do.
+    full = true;
+    expect(await store.keepAgain()).toEqual([]);
+  });
+
+  test('that are nowhere are told apart from those in memory or on the disk', async () => {
+    const shelf = openMemoryShelf();
+    await storeOn(shelf).keep('kept', 'a.png', picture, small);
+    const later = storeOn({ ...shelf, put: () => new Promise<void>(() => {}) });
+    void later.keep('held', 'b.png', picture, small);
+    expect(await later.missing(['kept', 'held', 'gone'])).toEqual(['gone']);
+  });
+
+  test('removed for good are nowhere, thumbnails too', async () => {
+    const shelf = openMemoryShelf();
+    const store = storeOn(shelf);
+    await store.keep('f1', 'a.png', picture, small);
+    await store.keep('f2', 'b.png', picture, small);
+    await store.remove(['f1', 'never there']);
+    expect((await shelf.keys()).sort()).toEqual(['f2', 'f2.thumbnail']);
+    expect(await store.missing(['f1', 'f2'])).toEqual(['f1']);
+  });
+
   test('are swept but for those that belong to the job', async () => {
     const shelf = openMemoryShelf();
     const before = storeOn(shelf);
