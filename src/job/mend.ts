@@ -145,7 +145,7 @@ export const believedFaults = ({ setup, counts, reading, found }: Diagnosis): Fa
     pitchScale:
       pitch === undefined || !(is('pitch') || is('scale'))
         ? 1
-        : pitch.viewingLpi.value / wovenLpi / (scaleAcross?.value ?? 1),
+        : pitch.viewingLpi.value / wovenLpi / (is('scale') ? (scaleAcross?.value ?? 1) : 1),
     skewRad: is('skew') ? (skew?.rad.value ?? 0) : 0,
     offsetMm: is('offset') ? (offsetMm?.value ?? 0) : 0,
     driverScaleAcross: is('scale') ? (scaleAcross?.value ?? 1) : 1,

@@ -260,3 +260,32 @@ describe('pictures of faults', () => {
     },
   );
 });
+
+describe('what the wall says agrees with what its pictures do', () => {
+  const goesAcross = (faults: Faults, of: typeof setup | typeof lying) =>
+    // A band is where u is whole: as the eye goes on, it goes on where u rises across.
+    Math.sign(phaseTerms(of, faults).across);
+  const goesAlong = (faults: Faults, of: typeof setup | typeof lying) =>
+    Math.sign(phaseTerms(of, faults).along);
+  const symptom = (id: (typeof SYMPTOMS)[number]['id']) => SYMPTOMS.find((one) => one.id === id)!;
+
+  test('against and with the head', () => {
+    expect(symptom('too-coarse').look).toContain('against');
+    expect(goesAcross(symptom('too-coarse').sample(setup), setup)).toBe(-1);
+    expect(symptom('too-fine').look).toContain('with the head');
+    expect(goesAcross(symptom('too-fine').sample(setup), setup)).toBe(1);
+  });
+
+  test('climbing and sinking; under lying ribs right and left', () => {
+    for (const [id, upright, down, sideways] of [
+      ['skewed-left', -1, 'climb', 'go right'],
+      ['skewed-right', 1, 'sink', 'go left'],
+    ] as const) {
+      const { look, lookLying, sample } = symptom(id);
+      expect(look).toContain(down);
+      expect(goesAlong(sample(setup), setup)).toBe(upright);
+      expect(lookLying).toContain(sideways);
+      expect(goesAlong(sample(lying), lying)).toBe(sideways === 'go right' ? 1 : -1);
+    }
+  });
+});

@@ -43,8 +43,9 @@ export interface Symptom {
   readonly id: SymptomId;
   /** Short name, for the picture's caption. */
   readonly label: string;
-  /** What is seen, one sentence. */
+  /** What is seen, one sentence, under upright ribs; and under lying ones where that differs. */
   readonly look: string;
+  readonly lookLying?: string;
   /** Most likely first. */
   readonly causes: readonly Cause[];
   readonly asks: readonly Asked[];
@@ -75,6 +76,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     id: 'too-coarse',
     label: 'Pitch a little too coarse',
     look: 'Upright bands cross the picture and run against the head: it goes right, they go left.',
+    lookLying: 'Level bands cross the picture and run against the head: it goes down, they go up.',
     causes: ['pitch', 'scale', 'skew'],
     asks: whatRuns,
     sample: (setup) => withBandsAcross(setup, -SAMPLE_BANDS),
@@ -83,6 +85,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     id: 'too-fine',
     label: 'Pitch a little too fine',
     look: 'Upright bands cross the picture and run with the head.',
+    lookLying: 'Level bands cross the picture and run with the head.',
     causes: ['pitch', 'scale', 'skew'],
     asks: whatRuns,
     sample: (setup) => withBandsAcross(setup, SAMPLE_BANDS),
@@ -91,6 +94,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     id: 'skewed-left',
     label: 'Skewed: print turned to the left',
     look: 'Bands lie across the ribs and climb as the head goes right.',
+    lookLying: 'Bands lie across the ribs and go right as the head goes down.',
     causes: ['skew', 'pitch'],
     asks: whatRuns,
     sample: (setup) => withBandsAlong(setup, -SAMPLE_BANDS),
@@ -99,6 +103,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     id: 'skewed-right',
     label: 'Skewed: print turned to the right',
     look: 'Bands lie across the ribs and sink as the head goes right.',
+    lookLying: 'Bands lie across the ribs and go left as the head goes down.',
     causes: ['skew', 'pitch'],
     asks: whatRuns,
     sample: (setup) => withBandsAlong(setup, SAMPLE_BANDS),
@@ -179,6 +184,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     id: 'out-of-step',
     label: 'Printed both directions out of step',
     look: 'Level stripes: every second one is a frame or so ahead of its neighbours.',
+    lookLying: 'Upright stripes: every second one is a frame or so ahead of its neighbours.',
     causes: ['out-of-step'],
     asks: ['stripes'],
     sample: (setup) => ({

@@ -18,6 +18,8 @@ const PICTURE_PX = 190;
 const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | undefined }) => {
   const seeing = seeingOf(useJob());
   const scene = useSeenScene(frames, symptom.sample);
+  const lying = seeing.printed.ribs === 'lying';
+  const look = lying ? (symptom.lookLying ?? symptom.look) : symptom.look;
   const pressed = chosenOf(seeing).includes(symptom.id);
   return (
     <li>
@@ -29,7 +31,7 @@ const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | unde
       >
         {scene !== undefined && <SeenCanvas scene={scene} />}
         <strong>{symptom.label}</strong>
-        <span className={styles['soft']}>{symptom.look}</span>
+        <span className={styles['soft']}>{look}</span>
       </button>
     </li>
   );
