@@ -4,6 +4,7 @@ import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
 import { restore, startKeeping, sweepKept } from './benches/desk/keep-job.ts';
 import { offerDemos } from './benches/desk/jobs/demos.ts';
+import { startCountingGhosts } from './benches/desk/keep-ghost.ts';
 import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
@@ -32,6 +33,7 @@ const start = async () => {
   else void recallParallax();
   startKeeping();
   startPreparing();
+  startCountingGhosts();
   void recallPitches();
   void recallShelves();
   const root = document.getElementById('root');

@@ -11,7 +11,9 @@ import { setViewSlots } from './edits.ts';
 import type { Finding, Severity } from './finding.ts';
 import { frameFindings } from './frame-findings.ts';
 import { gangFindings } from './gang-findings.ts';
+import { ghostFindings } from './ghost.ts';
 import type { Job } from './job.ts';
+import type { Clipped } from '../core/weave/ghost.ts';
 import { madeFindings } from './made.ts';
 import type { MeasuredParallax, WholeParallax } from './parallax.ts';
 import { parallaxFindings } from './parallax-findings.ts';
@@ -42,6 +44,8 @@ export interface WorkFacts {
   readonly parallax?: MeasuredParallax | undefined;
   /** Left out until it has been measured to the end. */
   readonly wholeParallax?: WholeParallax | undefined;
+  /** What the ghost trim cuts off, by picture; left out until it has been counted. */
+  readonly ghostClipped?: readonly Clipped[] | undefined;
 }
 
 const slotsBeyondDots = (job: Job): Finding[] => {
@@ -153,6 +157,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...madeFindings(job),
     ...parallaxFindings(job, work.parallax, work.wholeParallax),
     ...softenFindings(job, work.wholeParallax),
+    ...ghostFindings(job, work.ghostClipped),
     ...nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),
   ].sort((a, b) => rank[a.severity] - rank[b.severity]);

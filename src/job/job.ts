@@ -6,6 +6,8 @@ import * as v from 'valibot';
 import { MM_PER_INCH } from '../core/units/units.ts';
 import { lensSchema } from './lens-schema.ts';
 import { gangSchema } from './gang-schema.ts';
+import { ghostTrimSchema, ghostWedgeSchema } from './ghost-schema.ts';
+import { lampSchema } from './lamp-schema.ts';
 import { madeSchema } from './made-schema.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
@@ -131,6 +133,12 @@ const fields = openObject({
   gang: v.optional(gangSchema),
   /** One print over several lens sheets; left out: it has one lens. */
   tiles: v.optional(tilesSchema),
+  /** The ghost wedge that was woven last; left out: none. */
+  ghostWedge: v.optional(ghostWedgeSchema),
+  /** What slots lend each other, taken from each before it is woven; left out: nothing. */
+  ghostTrim: v.optional(ghostTrimSchema),
+  /** Left out: the print is for light that falls on it. */
+  lamp: v.optional(lampSchema),
 });
 
 /** Checks across fields; each gives its error to the field where it is best put right. */

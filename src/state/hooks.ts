@@ -5,6 +5,8 @@ import type { DocumentState } from './document.ts';
 import { documentStore } from './document.ts';
 import type { ShelvesState } from './shelves.ts';
 import { shelvesStore } from './shelves.ts';
+import type { TargetState } from './targets.ts';
+import { targetStore } from './targets.ts';
 import type { ViewState } from './view.ts';
 import { viewStore } from './view.ts';
 import type { WorkState } from './work.ts';
@@ -15,6 +17,9 @@ export const useDocument = <T>(select: (state: DocumentState) => T): T =>
   useStore(documentStore, select);
 export const useView = <T>(select: (state: ViewState) => T): T => useStore(viewStore, select);
 export const useWork = <T>(select: (state: WorkState) => T): T => useStore(workStore, select);
+
+export const useTargets = <T>(select: (state: TargetState) => T): T =>
+  useStore(targetStore, select);
 
 export const useShelves = <T>(select: (state: ShelvesState) => T): T =>
   useStore(shelvesStore, select);

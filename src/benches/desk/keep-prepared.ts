@@ -8,6 +8,7 @@ import { StudioError, toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
+import { trimOf } from '../../job/ghost.ts';
 import type { Job } from '../../job/job.ts';
 import { areaOf, sheetSpecOf, withBleed } from '../../job/selectors.ts';
 import type { SlotPicture } from '../../job/slot-pictures.ts';
@@ -65,10 +66,13 @@ export const stackOf = (
     return entry?.key === keyOf(picture) ? entry.frame : undefined;
   });
   if (frames.includes(undefined)) return undefined;
+  const trim = trimOf(job);
   return {
     frames: frames.filter((frame) => frame !== undefined),
     slots,
     ...(mixes.length === 0 ? {} : { mixes }),
+    ...(trim === undefined ? {} : { trim }),
+    ...(job.lamp === undefined ? {} : { lamp: job.lamp }),
   };
 };
 

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import type { Finding } from '../../job/finding.ts';
 import { findings } from '../../job/findings.ts';
-import { useDocument, useJob, useWork } from '../../state/hooks.ts';
+import { useDocument, useJob, useTargets, useWork } from '../../state/hooks.ts';
 
 /** Findings of the job as it stands; none until there is a job. */
 export const useFindings = (): readonly Finding[] => {
@@ -12,11 +12,19 @@ export const useFindings = (): readonly Finding[] => {
   const pitchReadings = useWork((work) => work.pitchReadings);
   const parallax = useWork((work) => work.parallax);
   const wholeParallax = useWork((work) => work.wholeParallax);
+  const ghostClipped = useTargets((targets) => targets.ghostClipped);
   return useMemo(
     () =>
       ready
-        ? findings(job, { prepareFaults, arrivalNotes, pitchReadings, parallax, wholeParallax })
+        ? findings(job, {
+            prepareFaults,
+            arrivalNotes,
+            pitchReadings,
+            parallax,
+            wholeParallax,
+            ghostClipped,
+          })
         : [],
-    [ready, job, prepareFaults, arrivalNotes, pitchReadings, parallax, wholeParallax],
+    [ready, job, prepareFaults, arrivalNotes, pitchReadings, parallax, wholeParallax, ghostClipped],
   );
 };

@@ -1,5 +1,6 @@
 /** Everything a sheet's dots depend on, so that a finished file is known to be out of date. */
 import type { Job } from '../../job/job.ts';
+import { trimOf } from '../../job/ghost.ts';
 import { sheetSpecOf, slotsOf } from '../../job/selectors.ts';
 import { softenKeyOf } from '../../job/soften.ts';
 import { workStore } from '../../state/work.ts';
@@ -13,6 +14,8 @@ export const wovenFrom = (job: Job): string =>
     job.title ?? null,
     job.placement,
     job.exposureStops,
+    trimOf(job) ?? null,
+    job.lamp ?? null,
     job.page?.on === true ? [job.page, job.name] : null,
     softenKeyOf(job, workStore.getState().wholeParallax) ?? '',
   ]);
