@@ -58,8 +58,8 @@ export const Docket = () => {
           maxLength={200}
           onCommit={renameJob}
         />
-        <CarryButtons />
         <JobsButton />
+        <CarryButtons />
       </div>
       <div
         id={`${id}-body`}
