@@ -8,7 +8,7 @@ import { readMendPhoto } from '../../src/core/mend/photo/read-photo.ts';
 import type { MendPhotoRequest } from '../../src/core/mend/photo/terms.ts';
 import { drawSeen, seenFrames, seenScene } from '../../src/core/mend/seen.ts';
 import { randomFrom } from './lens-scan.ts';
-import { plainPhoto, printScene } from './mend-photo.ts';
+import { plainPhoto, printScene, takeMendPhoto } from './mend-photo.ts';
 import {
   ALLOWED_LPI,
   ALLOWED_RAD,
@@ -20,8 +20,18 @@ import {
 
 const printed = printScene(4);
 
+/** RGBA, rows become columns. */
+const onItsSide = (codes: ArrayLike<number>, columns: number, rows: number): Uint8ClampedArray => {
+  const out = new Uint8ClampedArray(columns * rows * 4);
+  for (let y = 0; y < rows; y += 1)
+    for (let x = 0; x < columns; x += 1)
+      for (let c = 0; c < 4; c += 1)
+        out[(x * rows + y) * 4 + c] = codes[(y * columns + x) * 4 + c]!;
+  return out;
+};
+
 describe('photos of traced prints', () => {
-  test.each([204])('seed %d: pitch, skew and place within the plan’s tolerance', (seed) => {
+  test.each([205])('seed %d: pitch, skew and place within the plan’s tolerance', (seed) => {
     const photo = photoCase(seed);
     const read = readingOf(printed, photo);
     if (!read.ok) throw new Error(read.sentence);
@@ -31,6 +41,46 @@ describe('photos of traced prints', () => {
     const pitch = 25.4 / 60;
     const place = (read.offsetMm.value - truth.offsetMm) / pitch;
     expect(Math.abs(place - Math.round(place))).toBeLessThan(0.1);
+  });
+
+  test('on its side, under lying ribs, the same photo says the same; turned the other way', () => {
+    const photo = photoCase(205);
+    const { pixels, corners } = takeMendPhoto(printed, photo);
+    const [topLeft, topRight, bottomRight, bottomLeft] = corners.map(({ xPx, yPx }) => ({
+      xPx: yPx,
+      yPx: xPx,
+    }));
+    const { sheet } = photoSetup;
+    const read = readMendPhoto({
+      pixels: {
+        widthPx: pixels.heightPx,
+        heightPx: pixels.widthPx,
+        data: onItsSide(pixels.data, pixels.widthPx, pixels.heightPx),
+      },
+      pictures: printed.pictures.map(({ columns, rows, pixels: codes }) => ({
+        columns: rows,
+        rows: columns,
+        pixels: onItsSide(codes, columns, rows),
+      })),
+      setup: {
+        ...photoSetup,
+        sheet: {
+          ...sheet,
+          ribs: 'lying',
+          widthDots: sheet.heightDots,
+          heightDots: sheet.widthDots,
+        },
+      },
+      blur: { spot: 0.15, dot: 0.1 },
+      corners: [topLeft!, bottomLeft!, bottomRight!, topRight!],
+      cameraMm: photo.cameraMm,
+    });
+    if (!read.ok) throw new Error(read.sentence);
+    const truth = truthOf(photo);
+    expect(Math.abs(read.pitch.viewingLpi.value - truth.lpi)).toBeLessThan(ALLOWED_LPI);
+    expect(Math.abs(truth.skewRad)).toBeGreaterThan(ALLOWED_RAD);
+    // A picture on its side is mirrored: what was turned clockwise is turned the other way.
+    expect(Math.abs(read.skew.rad.value + truth.skewRad)).toBeLessThan(ALLOWED_RAD);
   });
 
   test('a bubble is pointed out where it is, and does not pull the pitch', () => {
