@@ -5,6 +5,7 @@ import type {
   MatchSettings,
   PairRequest,
   ParallaxWorker,
+  ThroughRequest,
 } from '../src/contract/parallax.ts';
 import type { FrontVotes } from '../src/core/frames/parallax/front.ts';
 import { votesOnFront } from '../src/core/frames/parallax/front.ts';
@@ -13,6 +14,7 @@ import type { PairMotion } from '../src/core/frames/parallax/pair.ts';
 import { matchPair } from '../src/core/frames/parallax/pair.ts';
 import type { Plane } from '../src/core/frames/parallax/plane.ts';
 import { planeOfLight, pyramidOf, turned } from '../src/core/frames/parallax/plane.ts';
+import { framesAsked, motionThrough } from '../src/core/frames/parallax/slope.ts';
 import { resampleLinear } from '../src/core/weave/reduce.ts';
 import { axisMap, evenEdges } from '../src/core/weave/resample.ts';
 import { Calls } from './answer.ts';
@@ -64,6 +66,16 @@ const onePair = async (request: PairRequest, checkpoint: Checkpoint): Promise<Pa
   return inSteps(matchPair(from, to, { ribs: request.ribs, downTo }), checkpoint);
 };
 
+const through = async (request: ThroughRequest, checkpoint: Checkpoint): Promise<PairMotion> => {
+  const planes = new Map<number, Plane>();
+  for (const j of [request.index, ...framesAsked(request.index, request.frames.length)]) {
+    const [finest] = await pyramid(request.frames[j] as FrameToMatch, request);
+    planes.set(j, finest as Plane);
+    await checkpoint();
+  }
+  return inSteps(motionThrough(planes, request.pair, request), checkpoint);
+};
+
 const front = async (request: FrontRequest, checkpoint: Checkpoint): Promise<FrontVotes> => {
   const [before, mid, next] = [
     await pyramid(request.before, request),
@@ -82,6 +94,12 @@ export const createParallaxService = (): ParallaxWorker => {
       calls.run(
         request.id,
         (checkpoint) => onePair(request, checkpoint),
+        ({ shift, rise }) => [shift.buffer, rise.buffer],
+      ),
+    matchThrough: (request) =>
+      calls.run(
+        request.id,
+        (checkpoint) => through(request, checkpoint),
         ({ shift, rise }) => [shift.buffer, rise.buffer],
       ),
     askFront: (request) => calls.run(request.id, (checkpoint) => front(request, checkpoint)),

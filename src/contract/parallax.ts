@@ -1,6 +1,7 @@
 /** What the page asks of a parallax worker: how places move from one frame to the next. */
 import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
+import type { Track } from '../core/frames/parallax/track.ts';
 import type { Reply } from './errors.ts';
 import type { DecodeOptions } from './frames.ts';
 
@@ -36,8 +37,20 @@ export interface FrontRequest extends MatchSettings {
   readonly next: FrameToMatch;
 }
 
+/** The motion from frame `index` to the next, measured anew through the whole sequence. */
+export interface ThroughRequest extends MatchSettings {
+  readonly id: string;
+  /** In order. */
+  readonly frames: readonly FrameToMatch[];
+  readonly index: number;
+  /** What matching the pair alone gave. */
+  readonly pair: PairMotion;
+  readonly track: Track;
+}
+
 export interface ParallaxWorker {
   matchPair(request: PairRequest): Promise<Reply<PairMotion>>;
+  matchThrough(request: ThroughRequest): Promise<Reply<PairMotion>>;
   askFront(request: FrontRequest): Promise<Reply<FrontVotes>>;
   cancel(id: string): void;
 }

@@ -1,9 +1,10 @@
-/** Measuring the parallax of a whole sequence, coarse first, then fine, pair by pair. */
+/** Measuring the parallax of a whole sequence, coarse first, then fine, pair by pair, then through all frames. */
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type { FrameToMatch, MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
 import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
+import { trackOf } from '../core/frames/parallax/track.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { spawnParallaxWorker } from './workers.ts';
 
@@ -21,7 +22,7 @@ const FRONT_PLACES = 3;
 
 export interface MeasureCall {
   readonly signal: AbortSignal;
-  /** A pair has been measured, coarsely (`fine` false) or finally. */
+  /** A pair has been measured, coarsely (`fine` false) or finely; the latter twice where the sequence allows. */
   readonly onPair: (index: number, motion: PairMotion, fine: boolean) => void;
   /** Pieces of work ended so far, of `total`. */
   readonly onProgress: (done: number, total: number) => void;
@@ -47,7 +48,7 @@ export const measureSequence = async (
 ): Promise<Outcome<FrontVotes>> => {
   const pairs = frames.slice(1).map((to, index) => ({ from: frames[index] as FrameToMatch, to }));
   const triples = triplesOf(frames.length);
-  const total = 2 * pairs.length + triples.length;
+  const total = 3 * pairs.length + triples.length;
   let done = 0;
   const count = <T>(outcome: Outcome<T>): Outcome<T> => {
     if (outcome.done) onProgress((done += 1), total);
@@ -59,7 +60,9 @@ export const measureSequence = async (
       const outcome = count(
         await pool.run((worker, id) => worker.matchPair({ ...request, id }), signal),
       );
-      if (outcome.done) onPair(index, outcome.value, downTo === 0);
+      if (!outcome.done) return undefined;
+      onPair(index, outcome.value, downTo === 0);
+      return outcome.value;
     });
   const ask = ([before, mid, next]: readonly [number, number, number]) => {
     const three = {
@@ -75,8 +78,25 @@ export const measureSequence = async (
   // The pool serves in the order asked: all of the first look before anything finer.
   const coarse = match(FIRST_LOOK);
   const fine = match(0);
-  const [asked] = await Promise.all([Promise.all(triples.map(ask)), ...coarse, ...fine]);
+  const [asked, known] = await Promise.all([
+    Promise.all(triples.map(ask)),
+    Promise.all(fine),
+    ...coarse,
+  ]);
   if (signal.aborted) return stopped;
+  const { ribs, widthPx, heightPx } = settings;
+  const motions = known.filter((pair) => pair !== undefined);
+  const track = trackOf(motions, ribs === 'upright' ? widthPx : heightPx);
+  const through = motions.map(async (pair, index) => {
+    if (track === undefined) return true;
+    const request = { ...settings, frames, index, pair, track };
+    const outcome = count(
+      await pool.run((worker, id) => worker.matchThrough({ ...request, id }), signal),
+    );
+    if (outcome.done) onPair(index, outcome.value, true);
+    return outcome.done;
+  });
+  if ((await Promise.all(through)).includes(false)) return stopped;
   const votes = { right: 0, reversed: 0 };
   for (const outcome of asked) {
     if (!outcome.done) return stopped;

@@ -1,0 +1,281 @@
+/**
+ * One disparity for each place from the whole sequence: cameras on one line move a place by the same
+ * slope through all frames, so frames far apart measure it more finely than neighbours do
+ * (multiple-baseline stereo, Okutomi & Kanade 1993). A small window whose pixels count by how much they
+ * look like the middle one keeps to the surface the place lies on (Yoon & Kweon 2006); of the frames to the
+ * left and to the right those that fit better decide, since the others may not see the place (Kang,
+ * Szeliski & Chai 2001).
+ */
+import { placeAt, placesOver } from './match.ts';
+import type { PairMotion } from './pair.ts';
+import type { Plane } from './plane.ts';
+import type { Track } from './track.ts';
+
+const RADIUS_PX = 4;
+const SIZE = 2 * RADIUS_PX + 1;
+/** How far pixels count beside the middle one, and how different they may be, of white 1 (ours). */
+const SPREAD_PX = 2.5;
+const ALIKE = 0.06;
+/** A difference beyond this says "another thing", and no more. */
+const MISS_AT_MOST = 0.05;
+/** Frames asked to either side, by how many frames they are away. */
+const AWAY = [1, 3, 5] as const;
+const STEP_PX = 0.1;
+const BESIDE_PX = 0.3;
+const TRIED_AT_MOST = 80;
+/** Places to either side whose motion may be a place's own. */
+const NEIGHBOURS = 3;
+/** Rivals this far off must fit worse by this factor. */
+const RIVAL_PX = 0.13;
+const CLEARLY = 0.75;
+/** Gradient across the ribs below which a window tells nothing: root mean square, of white 1. */
+const TEXTURE = 2 / 255;
+
+const clamp = (value: number, most: number): number =>
+  value < 0 ? 0 : value > most ? most : value;
+
+/** Another frame lifted by its rise. Brightness stays as it is: drifting fog would mislead any common measure of it. */
+const lifted = (plane: Plane, rise: number): Plane => {
+  if (Math.abs(rise) < 0.02) return plane;
+  const { width, height } = plane;
+  const data = new Float32Array(plane.data.length);
+  for (let y = 0; y < height; y += 1) {
+    const from = clamp(y + rise, height - 1);
+    const top = Math.min(height - 2, Math.floor(from));
+    const part = from - top;
+    for (let x = 0; x < width; x += 1)
+      data[y * width + x] =
+        (1 - part) * (plane.data[top * width + x] as number) +
+        part * (plane.data[(top + 1) * width + x] as number);
+  }
+  return { width, height, data };
+};
+
+interface Other {
+  readonly plane: Plane;
+  /** Steps from the frame measured; below 0 to its left. */
+  readonly along: number;
+  readonly slip: number;
+}
+
+/** The window of one place: offsets and weights of the pixels that count, and what they show. */
+class Support {
+  count = 0;
+  readonly #plane: Plane;
+  readonly #columns = new Int32Array(SIZE * SIZE);
+  readonly #rows = new Int32Array(SIZE * SIZE);
+  readonly #weights = new Float64Array(SIZE * SIZE);
+  readonly #shown = new Float64Array(SIZE * SIZE);
+
+  constructor(plane: Plane) {
+    this.#plane = plane;
+  }
+
+  /** False where there is too little texture. */
+  lay(x: number, y: number): boolean {
+    const { width, height, data } = this.#plane;
+    const middle = data[y * width + x] as number;
+    this.count = 0;
+    let [sum, energy] = [0, 0];
+    for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
+      const row = clamp(y + v, height - 1) * width;
+      for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
+        const column = clamp(x + u, width - 1);
+        const value = data[row + column] as number;
+        const weight = Math.exp(
+          -Math.abs(value - middle) / ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2),
+        );
+        if (weight < 0.02) continue;
+        const left = data[row + clamp(column - 1, width - 1)] as number;
+        const right = data[row + clamp(column + 1, width - 1)] as number;
+        energy += weight * ((right - left) / 2) ** 2;
+        this.#columns[this.count] = x + u;
+        this.#rows[this.count] = row;
+        this.#weights[this.count] = weight;
+        this.#shown[this.count] = value;
+        this.count += 1;
+        sum += weight;
+      }
+    }
+    for (let i = 0; i < this.count; i += 1) this.#weights[i] = (this.#weights[i] as number) / sum;
+    return energy / sum >= TEXTURE ** 2;
+  }
+
+  /** Mean difference, each at most `MISS_AT_MOST`, to another frame in which all has moved by dx. */
+  miss({ data, width }: Plane, dx: number): number {
+    const whole = Math.floor(dx);
+    const t = dx - whole;
+    // Catmull–Rom (Keys 1981); one fraction serves the whole window.
+    const a = t * (-0.5 + t * (1 - 0.5 * t));
+    const b = 1 + t * t * (-2.5 + 1.5 * t);
+    const c = t * (0.5 + t * (2 - 1.5 * t));
+    const d = t * t * (-0.5 + 0.5 * t);
+    const edge = width - 1;
+    let sum = 0;
+    for (let i = 0; i < this.count; i += 1) {
+      const x = (this.#columns[i] as number) + whole;
+      const row = this.#rows[i] as number;
+      const value =
+        x > 0 && x + 2 < width
+          ? a * (data[row + x - 1] as number) +
+            b * (data[row + x] as number) +
+            c * (data[row + x + 1] as number) +
+            d * (data[row + x + 2] as number)
+          : a * (data[row + clamp(x - 1, edge)] as number) +
+            b * (data[row + clamp(x, edge)] as number) +
+            c * (data[row + clamp(x + 1, edge)] as number) +
+            d * (data[row + clamp(x + 2, edge)] as number);
+      const miss = Math.abs(value - (this.#shown[i] as number));
+      sum += (this.#weights[i] as number) * (miss < MISS_AT_MOST ? miss : MISS_AT_MOST);
+    }
+    return sum;
+  }
+}
+
+/** The better-fitting side decides, the other has a fifth's say. */
+const cost = (support: Support, others: readonly Other[], slope: number): number => {
+  const sums = [0, 0];
+  const counts = [0, 0];
+  for (const { plane, along, slip } of others) {
+    const side = along < 0 ? 0 : 1;
+    sums[side] = (sums[side] as number) + support.miss(plane, slope * along + slip);
+    counts[side] = (counts[side] as number) + 1;
+  }
+  const [left = 0, right = 0] = sums;
+  const [before = 0, after = 0] = counts;
+  const all = (left + right) / (before + after);
+  // One frame alone on a side could fit by chance.
+  if (before < 2 || after < 2) return all;
+  return 0.8 * Math.min(left / before, right / after) + 0.2 * all;
+};
+
+/** The slope that fits best among evenly spaced ones; NaN when another fits nearly as well. */
+const bestSlope = (
+  support: Support,
+  others: readonly Other[],
+  from: number,
+  to: number,
+): number => {
+  const count = Math.min(TRIED_AT_MOST, Math.ceil((to - from) / STEP_PX) + 1);
+  const step = (to - from) / (count - 1);
+  const costs = new Float64Array(count);
+  let best = 0;
+  for (let i = 0; i < count; i += 1) {
+    costs[i] = cost(support, others, from + i * step);
+    if ((costs[i] as number) < (costs[best] as number)) best = i;
+  }
+  if (best === 0 || best === count - 1) return NaN;
+  const [a, b, c] = [costs[best - 1], costs[best], costs[best + 1]] as [number, number, number];
+  const bend = a - 2 * b + c;
+  const beside = bend > 0 ? (a - c) / (2 * bend) : 0;
+  for (let i = 0; i < count; i += 1)
+    if (Math.abs(i - best) * step > RIVAL_PX && b > CLEARLY * (costs[i] as number)) return NaN;
+  return from + (best + beside) * step;
+};
+
+interface Slopes {
+  readonly columns: number;
+  readonly rows: number;
+  readonly values: Float32Array;
+}
+
+/** What the pair said, brought to ordinary steps, in the planes' own orientation. */
+const slopesOf = (
+  { columns, rows, shift }: PairMotion,
+  ribs: 'upright' | 'lying',
+  ofShare: (share: number) => number,
+): Slopes => {
+  if (ribs === 'upright') return { columns, rows, values: shift.map(ofShare) };
+  const values = new Float32Array(shift.length);
+  for (let row = 0; row < rows; row += 1)
+    for (let column = 0; column < columns; column += 1)
+      values[column * rows + row] = ofShare(shift[row * columns + column] as number);
+  return { columns: rows, rows: columns, values };
+};
+
+/** Least and greatest known slope around a place; undefined where none is known. */
+const rangeAround = (
+  { columns, rows, values }: Slopes,
+  column: number,
+  row: number,
+): readonly [number, number] | undefined => {
+  let [least, most] = [Infinity, -Infinity];
+  for (let y = Math.max(0, row - NEIGHBOURS); y <= Math.min(rows - 1, row + NEIGHBOURS); y += 1)
+    for (
+      let x = Math.max(0, column - NEIGHBOURS);
+      x <= Math.min(columns - 1, column + NEIGHBOURS);
+      x += 1
+    ) {
+      const value = values[y * columns + x] as number;
+      if (value < least) least = value;
+      if (value > most) most = value;
+    }
+  return least <= most ? [least, most] : undefined;
+};
+
+/** Frames that are asked about frame k of so many. */
+export const framesAsked = (k: number, count: number): number[] =>
+  AWAY.flatMap((away) => [k - away, k + away]).filter((j) => j >= 0 && j < count);
+
+const othersOf = (
+  planes: ReadonlyMap<number, Plane>,
+  k: number,
+  { along, slip, rise }: Track,
+): Other[] => {
+  const at = (list: readonly number[], j: number) => (list[j] as number) - (list[k] as number);
+  return framesAsked(k, along.length).map((j) => ({
+    plane: lifted(planes.get(j) as Plane, at(rise, j)),
+    along: at(along, j),
+    slip: at(slip, j),
+  }));
+};
+
+export interface SlopeChoices {
+  /** The frame measured; the motion is that from it to the next. */
+  readonly index: number;
+  readonly ribs: 'upright' | 'lying';
+  readonly track: Track;
+}
+
+/**
+ * The motion of a pair measured anew through the whole sequence. Yields between rows of places.
+ * @param planes frame `index` and those `framesAsked`, by number, at the size they are matched at,
+ * turned for lying ribs.
+ * @param pair what matching the pair alone gave: says where to look.
+ * @returns the pair as it was where the sequence explains fewer than a third of the places it knew.
+ */
+export function* motionThrough(
+  planes: ReadonlyMap<number, Plane>,
+  pair: PairMotion,
+  { index, ribs, track }: SlopeChoices,
+): Generator<undefined, PairMotion> {
+  const plane = planes.get(index) as Plane;
+  const step = (track.along[index + 1] as number) - (track.along[index] as number);
+  const slip = (track.slip[index + 1] as number) - (track.slip[index] as number);
+  const slopes = slopesOf(pair, ribs, (share) => (share * plane.width - slip) / step);
+  const sorted = slopes.values.filter((value) => !Number.isNaN(value)).sort();
+  if (sorted.length === 0) return pair;
+  const whole = [sorted[0], sorted[sorted.length - 1]] as [number, number];
+  const others = othersOf(planes, index, track);
+  const support = new Support(plane);
+  const shift = new Float32Array(pair.shift.length).fill(NaN);
+  const rise = new Float32Array(pair.rise.length).fill(NaN);
+  const level = ((track.rise[index + 1] as number) - (track.rise[index] as number)) / plane.width;
+  let [found, kept] = [0, 0];
+  for (let row = 0; row < placesOver(plane.height); row += 1) {
+    for (let column = 0; column < placesOver(plane.width); column += 1) {
+      if (!support.lay(placeAt(column), placeAt(row))) continue;
+      const [least, most] = rangeAround(slopes, column, row) ?? whole;
+      const slope = bestSlope(support, others, least - BESIDE_PX, most + BESIDE_PX);
+      if (Number.isNaN(slope)) continue;
+      const to = ribs === 'upright' ? row * slopes.columns + column : column * slopes.rows + row;
+      shift[to] = (slope * step + slip) / plane.width;
+      const known = pair.rise[to] as number;
+      rise[to] = Number.isNaN(known) ? level : known;
+      found += 1;
+      if (!Number.isNaN(known)) kept += 1;
+    }
+    yield;
+  }
+  return found === 0 || kept < sorted.length / 3 ? pair : { ...pair, shift, rise };
+}
