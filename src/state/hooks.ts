@@ -24,4 +24,11 @@ export const useTargets = <T>(select: (state: TargetState) => T): T =>
 export const useShelves = <T>(select: (state: ShelvesState) => T): T =>
   useStore(shelvesStore, select);
 
+/**
+ * Changes whenever another job is opened, or this one may or may no longer be changed. As a key it
+ * lets go of what was half typed, which belongs to what was there before.
+ */
+export const useJobKey = (): string =>
+  useStore(documentStore, ({ jobId, lookOnly }) => `${jobId} ${lookOnly === undefined}`);
+
 export const useJob = (): Job => useStore(documentStore, (state) => state.job);

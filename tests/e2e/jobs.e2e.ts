@@ -106,12 +106,15 @@ test('a second tab on a job looks on, takes it over with the last change, and gi
   await expect(second.getByText('What you just did was not done.')).toBeVisible();
   // What is kept in the first is seen in the second.
   await field(second, 'View slots').press('Escape');
+  await type(second, 'Print width', '99');
   await type(page, 'View slots', '9');
   await expect(field(second, 'View slots')).toHaveValue('9');
   // Taken over in the middle of a change that is not kept yet: the change comes along.
   await type(page, 'View slots', '8');
   await second.getByRole('button', { name: 'Take over here' }).click();
   await expect(field(second, 'View slots')).toHaveValue('8');
+  // What was refused is no longer in its field.
+  await expect(field(second, 'Print width')).toHaveValue('203.2');
   await expect(page.getByRole('button', { name: 'Take back' })).toBeVisible();
   await type(second, 'View slots', '6');
   await expect(field(page, 'View slots')).toHaveValue('6');

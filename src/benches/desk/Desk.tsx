@@ -1,6 +1,6 @@
 /** The frame around the benches: job sheet at the left, the open bench, findings at the right. */
 import { Suspense, useEffect, useRef } from 'react';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { useJob, useJobKey, useView, useWork } from '../../state/hooks.ts';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { BenchGuard } from './BenchGuard.tsx';
@@ -47,6 +47,7 @@ export const Desk = () => {
   const heading = useHeadingFocus(bench.name);
   const theme = useView((view) => view.theme);
   const jobName = useJob().name;
+  const jobKey = useJobKey();
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
     document.title = `${bench.label} · ${jobName} · Tiltloom`;
@@ -74,7 +75,7 @@ export const Desk = () => {
             <p>{bench.purpose}</p>
             <FindingsJump />
           </header>
-          <BenchGuard key={bench.name} benchLabel={bench.label}>
+          <BenchGuard key={`${bench.name} ${jobKey}`} benchLabel={bench.label}>
             <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
               <bench.Page />
             </Suspense>

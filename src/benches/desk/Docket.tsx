@@ -1,6 +1,6 @@
 /** The job sheet: everything the chain needs to know of one print, always in view. */
 import { useId, useState } from 'react';
-import { useJob, useView } from '../../state/hooks.ts';
+import { useJob, useJobKey, useView } from '../../state/hooks.ts';
 import type { Units } from '../../state/view.ts';
 import { documentStore } from '../../state/document.ts';
 import { ChoiceField, TextField } from '../../ui/index.ts';
@@ -25,6 +25,7 @@ const renameJob = (name: string) =>
 export const Docket = () => {
   const id = useId();
   const job = useJob();
+  const jobKey = useJobKey();
   const units = useView((view) => view.units);
   const set = useView((view) => view.set);
   const [open, setOpen] = useState(false);
@@ -62,6 +63,7 @@ export const Docket = () => {
         <CarryButtons />
       </div>
       <div
+        key={jobKey}
         id={`${id}-body`}
         className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
       >
