@@ -10,18 +10,9 @@ import { lpi, lpiToMm, mm, mmToInch, mmToLpi } from '../../core/units/units.ts';
 import { advisedBands, bandPlanOf, paperOf, readFromOf, stripPlanOf } from '../../job/pitch.ts';
 import { acrossMm, sheetDensity } from '../../job/selectors.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
-import type { WeaveState } from '../../state/work.ts';
-import {
-  Button,
-  ChoiceField,
-  Figure,
-  MeasureField,
-  Notice,
-  Panel,
-  ProgressBar,
-  buttonClass,
-} from '../../ui/index.ts';
+import { Button, ChoiceField, Figure, MeasureField, Notice, Panel } from '../../ui/index.ts';
 import { changeStrip } from './edits.ts';
+import { MakeFile } from './MakeFile.tsx';
 import { PaperFields } from './PaperFields.tsx';
 import { stopStrip, weaveStrip } from './run.ts';
 import styles from './calibrate.module.css';
@@ -149,60 +140,22 @@ const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((va
   label: sheetFileTypes[value].label,
 }));
 
-const Outcome = ({ strip }: { readonly strip: WeaveState }) => {
-  if (strip.stage === 'woven')
-    return (
-      <div className={styles['woven']}>
-        {strip.href === undefined ? (
-          <p>
-            Saved as <strong>{strip.fileName}</strong>.
-          </p>
-        ) : (
-          <a className={buttonClass('primary')} href={strip.href} download={strip.fileName}>
-            Save strip
-          </a>
-        )}
-        <p className={styles['soft']}>{strip.fileName}</p>
-      </div>
-    );
-  if (strip.stage === 'stopped')
-    return <Notice kind="info">Stopped. Nothing was kept of the unfinished strip.</Notice>;
-  if (strip.stage === 'failed')
-    return (
-      <Notice kind="problem" title="The strip was not woven">
-        {strip.message}
-      </Notice>
-    );
-  return null;
-};
-
 const Making = () => {
   const job = useJob();
   const units = useView((view) => view.units);
   const strip = useWork((work) => work.strip);
-  const canWeave = stripPlanOf(job, units).ok;
-  if (strip.stage === 'weaving')
-    return (
-      <div className={styles['running']}>
-        <ProgressBar label="Weaving strip" done={strip.rowsDone} total={strip.rows} of="rows" />
-        <Button onClick={stopStrip}>Stop</Button>
-      </div>
-    );
   return (
-    <div>
-      <Button
-        look={strip.stage === 'woven' ? 'plain' : 'primary'}
-        off={!canWeave}
-        onClick={() => void weaveStrip()}
-      >
-        Weave strip
-      </Button>
-    </div>
+    <MakeFile
+      name="strip"
+      state={strip}
+      off={!stripPlanOf(job, units).ok}
+      onWeave={() => void weaveStrip()}
+      onStop={stopStrip}
+    />
   );
 };
 
 export const StripPanel = () => {
-  const strip = useWork((work) => work.strip);
   const fileType = useView((view) => view.fileType);
   const set = useView((view) => view.set);
   return (
@@ -222,10 +175,6 @@ export const StripPanel = () => {
         in the reading already. Let the ink dry.
       </p>
       <Making />
-      {/* There from the start: a region that comes with its words is not read aloud. */}
-      <div role="status">
-        <Outcome strip={strip} />
-      </div>
     </Panel>
   );
 };

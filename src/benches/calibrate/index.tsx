@@ -1,8 +1,10 @@
-/** The Calibrate bench: weave a strip, check its scale, read it, and prove the pitch. */
+/** The Calibrate bench: the pitch by its strip, ghosts by their wedge, and prints for a lamp. */
 import { useJob } from '../../state/hooks.ts';
 import { Notice, Panel } from '../../ui/index.ts';
 import { BareLensPanel } from './BareLensPanel.tsx';
+import { GhostPanel } from './ghost/GhostPanel.tsx';
 import { HistoryPanel } from './HistoryPanel.tsx';
+import { LampPanel } from './lamp/LampPanel.tsx';
 import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { LookPanel } from './LookPanel.tsx';
 import { ReadPanel } from './ReadPanel.tsx';
@@ -31,6 +33,8 @@ const Calibrate = () => {
       <ScalePanel />
       <ReadPanel />
       <HistoryPanel />
+      <GhostPanel />
+      <LampPanel />
       <Cautions />
     </div>
   );

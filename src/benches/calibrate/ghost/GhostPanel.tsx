@@ -1,0 +1,152 @@
+/** The ghost wedge: weave it, look where its ghost vanishes, and trim the sheet by that. */
+import { useState } from 'react';
+import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { MOST_LEAK } from '../../../core/weave/ghost.ts';
+import { PATCHES } from '../../../core/weave/ghost-wedge.ts';
+import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/ghost.ts';
+import type { Job } from '../../../job/job.ts';
+import { useJob, useTargets } from '../../../state/hooks.ts';
+import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
+import { MakeFile } from '../MakeFile.tsx';
+import { expectedLeak } from './expected.ts';
+import { readPatch, removeTrim, stopWedge, weaveWedge } from './run.ts';
+import { TrimPart } from './TrimPart.tsx';
+import styles from '../calibrate.module.css';
+
+const leakMeasure = percentMeasure(5);
+const patchMeasure = plainMeasure(0.5, 2);
+
+const Expected = ({ job }: { readonly job: Job }) => {
+  if (job.viewSlots < 2) return null;
+  const leak = expectedLeak(job);
+  const far = reachOf(job);
+  return (
+    <>
+      <Figure
+        label="Leak of the traced lens"
+        value={leak > 1 ? 'over 100 %' : `${trimmed(100 * leak, 1)} %`}
+        relation="c = share of the other picture / share of its own, from the lens’s spot and the printed dot"
+        relationNumber={8}
+      >
+        {far === 1
+          ? 'Of the slots to either side, in the middle of a slot.'
+          : `Of the picture ${far} slots away, in the middle of a picture.`}{' '}
+        A true lens leaks more: haze, ink that spreads, a sheet not quite flat. The wedge tells.
+      </Figure>
+      {leak > MOST_LEAK && (
+        <Notice kind="caution" title="These slots are finer than the lens can part">
+          No trim up to {trimmed(100 * MOST_LEAK, 0)} % parts them. Where ghosts matter use fewer
+          view slots; frames that differ little from slot to slot need no trim.
+        </Notice>
+      )}
+    </>
+  );
+};
+
+const HowToRead = ({ job }: { readonly job: Job }) => (
+  <ol>
+    <li>
+      Print it at 100 %, no scaling, like the strip: same paper, same setting, same way round. Lay
+      the lens over it, square.
+    </li>
+    <li>
+      One eye, from {trimmed(job.print.viewingDistanceMm, 0)} mm. Move your head{' '}
+      {job.ribs === 'upright' ? 'sideways' : 'up and down'} until the squares of patch 1 are
+      faintest: you are looking at the even grey, and what squares are left are the ghost.
+    </li>
+    <li>
+      Stay there and look down the patches. The squares fade, vanish, and come back as their
+      negative. Type the patch where they are gone; 6.5 lies between 6 and 7.
+    </li>
+  </ol>
+);
+
+const Reading = ({ job }: { readonly job: Job }) => {
+  const { ghostWedge, ghostTrim } = job;
+  const patch =
+    ghostWedge === undefined || ghostTrim?.plusMinus === undefined
+      ? undefined
+      : 1 + (ghostTrim.leak / ghostWedge.strongest) * (PATCHES - 1);
+  return (
+    <div className={styles['fields']}>
+      <BlankMeasure
+        label="Patch without ghost"
+        value={patch}
+        measure={patchMeasure}
+        hint={
+          ghostWedge === undefined
+            ? 'Weave a wedge first.'
+            : `Of the wedge of ${ghostWedge.wovenOn}, 1 to ${PATCHES}.`
+        }
+        onCommit={(typed) => {
+          if (typed !== undefined) return readPatch(typed);
+          removeTrim();
+          return undefined;
+        }}
+      />
+    </div>
+  );
+};
+
+export const GhostPanel = () => {
+  const job = useJob();
+  const state = useTargets((targets) => targets.wedge);
+  const [strongest, setStrongest] = useState(STRONGEST);
+  const plan = wedgePlanOf(job, strongest);
+  const { ghostWedge, ghostTrim } = job;
+  return (
+    <Panel title="Ghosts">
+      <p>
+        A rib shows a little of the other slots with the one it should: a ghost. Print one wedge,
+        see how strong it is under this lens, and the studio takes that much out of every slot
+        beforehand.
+      </p>
+      <div>
+        <Expected job={job} />
+        <Figure
+          label="From patch to patch"
+          value={`${trimmed((100 * strongest) / (PATCHES - 1), 2)} %`}
+          relation={`${trimmed(100 * strongest, 1)} % / (${PATCHES} − 1) patches`}
+        >
+          Patch 1 is not trimmed at all; the last by {trimmed(100 * strongest, 1)} %.
+        </Figure>
+      </div>
+      <div className={styles['fields']}>
+        <MeasureField
+          label="Strongest leak"
+          value={strongest}
+          measure={leakMeasure}
+          hint="Of the last patch."
+          onCommit={(value) => {
+            if (!(value >= 0.01 && value <= MOST_LEAK))
+              return `Strongest leak must be from 1 to ${100 * MOST_LEAK} %.`;
+            setStrongest(value);
+            return undefined;
+          }}
+        />
+      </div>
+      {!plan.ok && (
+        <Notice kind="problem" title="This wedge cannot be woven">
+          {plan.message}
+        </Notice>
+      )}
+      <MakeFile
+        name="wedge"
+        state={state}
+        off={!plan.ok}
+        onWeave={() => void weaveWedge(strongest)}
+        onStop={stopWedge}
+      />
+      {ghostWedge !== undefined && <HowToRead job={job} />}
+      {ghostWedge !== undefined && !settingFits(job, ghostWedge) && (
+        <Notice kind="caution" title="Another setting since that wedge">
+          Lens pitch, dots across, view slots, columns or the pictures of the flip have changed: its
+          patches speak of the setting it was woven for. Weave another.
+        </Notice>
+      )}
+      <Reading job={job} />
+      {ghostTrim !== undefined && <TrimPart trim={ghostTrim} />}
+    </Panel>
+  );
+};

@@ -1,0 +1,113 @@
+/** The trim in force: what it takes away, what that costs, what is clipped, and the way out. */
+import { percentMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import type { GhostTrimOfJob } from '../../../job/ghost-schema.ts';
+import { clippedShare, leftByTrim } from '../../../job/ghost.ts';
+import { useTargets } from '../../../state/hooks.ts';
+import { Button, ChoiceField, Figure, FiguresTable, MeasureField } from '../../../ui/index.ts';
+import { changeTrim, removeTrim } from './run.ts';
+import styles from '../calibrate.module.css';
+
+const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
+const leakMeasure = percentMeasure(1);
+
+const Cost = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
+  const { white, black } = leftByTrim(trim);
+  const c = trimmed(trim.leak, 3);
+  const lowered = trim.contrast === 'lowered';
+  return (
+    <>
+      <Figure
+        label="White as seen"
+        value={`${percent(white)} of paper`}
+        relation={`1 / (1 + c) = 1 / (1 + ${c}) = ${trimmed(white, 3)}`}
+      >
+        A slot gives up the light that its neighbours lend it, so white comes to what an untrimmed
+        lens would show of a single white slot.
+      </Figure>
+      <Figure
+        label="Black as seen"
+        value={`${percent(black)} of paper`}
+        relation={
+          lowered
+            ? `c / (1 + c) = ${c} / (1 + ${c}) = ${trimmed(black, 3)}`
+            : 'D = (I − c J) / (1 − c²), cut off at black and at paper white'
+        }
+      >
+        {lowered
+          ? 'Every picture I is lifted to c + (1 − c) I first: then there is always enough light to take away, and nothing clips.'
+          : 'Black stays black; where the neighbour is brighter than can be taken away, a ghost stays.'}
+      </Figure>
+      <Figure
+        label="Contrast it costs"
+        value={percent(1 - (white - black))}
+        relation={`1 − (${trimmed(white, 3)} − ${trimmed(black, 3)}) = ${trimmed(1 - white + black, 3)}`}
+      >
+        Of the paper’s whole range of light, in linear light.
+      </Figure>
+    </>
+  );
+};
+
+const ClippedCount = () => {
+  const clipped = useTargets((targets) => targets.ghostClipped);
+  if (clipped === undefined)
+    return (
+      <p className={styles['soft']}>Clipped samples are counted once the frames are prepared.</p>
+    );
+  const { all, low, high } = clippedShare(clipped);
+  return (
+    <>
+      <Figure
+        label="Clipped"
+        value={percent(all)}
+        relation={`${percent(low)} at black, ${percent(high)} at paper white`}
+      >
+        Samples of the slots’ pictures for which the trim asks less than no light or more than the
+        paper’s, counted in a quarter of their lines.
+      </Figure>
+      <FiguresTable
+        caption="Clipped, picture by picture"
+        head={['Picture', 'At black', 'At white', 'Samples counted']}
+        rows={clipped.map((one, picture) => {
+          const share = clippedShare([one]);
+          return [String(picture + 1), percent(share.low), percent(share.high), one.samples];
+        })}
+      />
+    </>
+  );
+};
+
+export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => (
+  <>
+    <div className={styles['fields']}>
+      <MeasureField
+        label="Leak trimmed"
+        value={trim.leak}
+        measure={leakMeasure}
+        hint={
+          trim.plusMinus === undefined
+            ? 'Of a slot’s own light.'
+            : `Of a slot’s own light; read to ±${trimmed(100 * trim.plusMinus, 1)} %.`
+        }
+        onCommit={(leak) => changeTrim('leak trimmed', { leak })}
+      />
+      <ChoiceField
+        label="Contrast"
+        choices={[
+          { value: 'lowered', label: 'Lowered, none clips' },
+          { value: 'kept', label: 'Kept, some clips' },
+        ]}
+        value={trim.contrast}
+        onChange={(contrast) => void changeTrim('ghost trim contrast', { contrast })}
+      />
+    </div>
+    <div>
+      <Cost trim={trim} />
+      <ClippedCount />
+    </div>
+    <div>
+      <Button onClick={removeTrim}>Take the trim off</Button>
+    </div>
+  </>
+);

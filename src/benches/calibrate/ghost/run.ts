@@ -1,0 +1,59 @@
+/** Weaving the ghost wedge, and the edits that come of reading it. */
+import { MOST_LEAK } from '../../../core/weave/ghost.ts';
+import { PATCHES } from '../../../core/weave/ghost-wedge.ts';
+import { wedgeSize } from '../../../core/weave/ghost-wedge-layout.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import type { GhostTrimOfJob } from '../../../job/ghost-schema.ts';
+import { keepWedge, takePatch, wedgePlanOf, withoutTrim } from '../../../job/ghost.ts';
+import { tryChange } from '../../../state/change.ts';
+import { documentStore } from '../../../state/document.ts';
+import { today } from '../edits.ts';
+import { targetRun, targetToWrite } from '../target-run.ts';
+
+const run = targetRun('wedge');
+
+export const stopWedge = (): void => run.stop();
+
+/** Does nothing while one is being woven. @param strongest trim of its last patch. */
+export const weaveWedge = (strongest: number): Promise<void> =>
+  run.start(() => {
+    const { job } = documentStore.getState();
+    const plan = wedgePlanOf(job, strongest);
+    if (!plan.ok) throw new Error(plan.message);
+    const { spec } = plan;
+    const percent = trimmed(100 * strongest, 1);
+    return targetToWrite({
+      spec,
+      size: wedgeSize(spec),
+      name: `ghost wedge ${percent} percent ${spec.viewSlots} slots`,
+      title: `Ghost wedge to ${percent} %`,
+      description:
+        `${PATCHES} patches, trimmed from 0 to ${percent} %, ${spec.viewSlots} view slots, ribs ` +
+        `${spec.ribs}, to be read from ${spec.readFromMm} mm. Print at 100 %, no scaling, the same ` +
+        'way round as the sheet.',
+      onWhole: () =>
+        void tryChange('ghost wedge woven', (now) => keepWedge(now, strongest, today())),
+    });
+  });
+
+/** @returns why it was refused. */
+export const readPatch = (patch: number): string | undefined => {
+  if (!(patch >= 1 && patch <= PATCHES))
+    return `Patches are numbered 1 to ${PATCHES}; type 6.5 for one between 6 and 7.`;
+  const wedge = documentStore.getState().job.ghostWedge;
+  if (wedge === undefined)
+    return 'Weave a ghost wedge first: its patches say what the number means.';
+  return tryChange('ghost trim', (job) => takePatch(job, wedge, patch));
+};
+
+export const changeTrim = (
+  label: string,
+  change: Partial<Pick<GhostTrimOfJob, 'leak' | 'contrast'>>,
+): string | undefined =>
+  change.leak !== undefined && !(change.leak >= 0 && change.leak <= MOST_LEAK)
+    ? `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be trimmed; use fewer view slots.`
+    : tryChange(label, (job) =>
+        job.ghostTrim === undefined ? job : { ...job, ghostTrim: { ...job.ghostTrim, ...change } },
+      );
+
+export const removeTrim = (): void => void tryChange('ghost trim', withoutTrim);

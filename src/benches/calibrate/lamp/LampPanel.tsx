@@ -1,0 +1,125 @@
+/** Prints to hang before a lamp: a target, the patch that looks right, and the curves it stands for. */
+import type { LampCurve } from '../../../core/colour/lamp.ts';
+import { MOST_DENSITY, MOST_WARMTH, whiteOf } from '../../../core/colour/lamp.ts';
+import { LAMP_PATCHES, curveOfPatch } from '../../../core/colour/lamp-target.ts';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import { trimmed } from '../../../core/units/format.ts';
+import { useJob, useTargets } from '../../../state/hooks.ts';
+import {
+  BlankMeasure,
+  ChoiceField,
+  Figure,
+  MeasureField,
+  Notice,
+  Panel,
+} from '../../../ui/index.ts';
+import { MakeFile } from '../MakeFile.tsx';
+import { CurvePlot } from './CurvePlot.tsx';
+import { DEFAULT_LAMP, readLampPatch, setLamp, stopLampTarget, weaveLampTarget } from './run.ts';
+import styles from '../calibrate.module.css';
+
+const densityMeasure = plainMeasure(0.1, 2, '×');
+const warmthMeasure = plainMeasure(0.5, 2);
+const patchMeasure = plainMeasure(1, 0);
+
+const patches = Array.from({ length: LAMP_PATCHES }, (_, i) => i + 1);
+
+const patchOf = ({ density, warmth }: LampCurve): number | undefined =>
+  patches.find((patch) => {
+    const curve = curveOfPatch(patch);
+    return curve?.density === density && curve.warmth === warmth;
+  });
+
+const Fields = ({ lamp }: { readonly lamp: LampCurve }) => (
+  <div className={styles['fields']}>
+    <BlankMeasure
+      label="Patch that looks right"
+      value={patchOf(lamp)}
+      measure={patchMeasure}
+      hint={`Of the target, 1 to ${LAMP_PATCHES}.`}
+      onCommit={(patch) => (patch === undefined ? undefined : readLampPatch(patch))}
+    />
+    <MeasureField
+      label="Density over the lamp"
+      value={lamp.density}
+      measure={densityMeasure}
+      hint={`1 as by daylight, up to ${MOST_DENSITY}.`}
+      onCommit={(density) => setLamp('density over the lamp', { ...lamp, density })}
+    />
+    <MeasureField
+      label="Warmth over the lamp"
+      value={lamp.warmth}
+      measure={warmthMeasure}
+      hint={`−${MOST_WARMTH} cooler to ${MOST_WARMTH} warmer.`}
+      onCommit={(warmth) => setLamp('warmth over the lamp', { ...lamp, warmth })}
+    />
+  </div>
+);
+
+const Figures = ({ lamp }: { readonly lamp: LampCurve }) => (
+  <div>
+    <Figure
+      label="Mid grey is printed as"
+      value={`${trimmed(100 * 0.18 ** lamp.density, 1)} % light`}
+      relation={`light^k = 0.18^${trimmed(lamp.density, 2)} = ${trimmed(0.18 ** lamp.density, 3)}`}
+    >
+      By daylight light goes through the ink twice, to the paper and back; from a lamp behind it
+      goes through once. Clear film would take k = 2; paper holds light back itself and takes less.
+    </Figure>
+    <Figure
+      label="White of the balance"
+      value={`${trimmed(whiteOf(lamp.warmth), 0)} K`}
+      relation={`10⁶ / (10⁶ / 6504 + 40 × ${trimmed(lamp.warmth, 2)}) = ${trimmed(whiteOf(lamp.warmth), 0)} K`}
+    >
+      Each step is 40 mired along the black body (Kim and others, 2002): above 0 the print is
+      warmer, for a lamp that is too cool; below 0 cooler. Paper white takes a little ink then.
+    </Figure>
+  </div>
+);
+
+export const LampPanel = () => {
+  const { lamp } = useJob();
+  const state = useTargets((targets) => targets.lampTarget);
+  return (
+    <Panel title="Over a lamp">
+      <ChoiceField
+        label="The print is lit"
+        choices={[
+          { value: 'front', label: 'From the front' },
+          { value: 'lamp', label: 'By a lamp behind it' },
+        ]}
+        value={lamp === undefined ? 'front' : 'lamp'}
+        onChange={(value) =>
+          void setLamp('lamp behind the print', value === 'lamp' ? DEFAULT_LAMP : undefined)
+        }
+      />
+      <p className={styles['soft']}>
+        Print the target on the paper of the sheet, hang it before the lamp with the lens over it,
+        and type the number of the patch that looks right. It shows a grey ramp, well-known colours
+        and, once frames are prepared, a piece of your own picture.
+      </p>
+      <MakeFile
+        name="lamp target"
+        state={state}
+        off={false}
+        onWeave={() => void weaveLampTarget()}
+        onStop={stopLampTarget}
+      />
+      {lamp !== undefined && (
+        <>
+          <Fields lamp={lamp} />
+          <Figures lamp={lamp} />
+          <CurvePlot curve={lamp} />
+          <p className={styles['soft']}>
+            The sheet and the loupe have these curves. The tilt proof shows the picture as it is to
+            look, with the lamp lit.
+          </p>
+        </>
+      )}
+      <Notice kind="caution" title="Lamps behind a print">
+        Use a lamp rated for the frame, and leave room for air. Local electrical rules apply; mains
+        wiring is for a qualified person.
+      </Notice>
+    </Panel>
+  );
+};
