@@ -6,7 +6,7 @@
 import { opticalGap } from '../../lens/lens.ts';
 import type { Blur } from '../../lens/mix.ts';
 import type { Homography } from '../../pitch/photo/camera.ts';
-import { cameraAtDistance, homographyOf } from '../../pitch/photo/camera.ts';
+import { cameraAtDistance, homographyOf, toPhoto } from '../../pitch/photo/camera.ts';
 import type { PhotoCorners, PhotoPixels } from '../../pitch/photo/photo-terms.ts';
 import type { Estimate } from '../counts.ts';
 import { printAcrossMm, printAlongMm } from '../fault.ts';
@@ -18,10 +18,11 @@ import { cellGrid, cellMiddle, photoSums, pictureAt, straightened, unexplained }
 import { liftedParts } from './lifted.ts';
 import type { PlaneCells, PlaneFit } from './plane-fit.ts';
 import { fitPlane } from './plane-fit.ts';
+import { cornerShifts } from './settle.ts';
 import type { MendPhotoReading, MendPhotoRequest, ViewMap } from './terms.ts';
 import { refuse } from './terms.ts';
 
-/** Longest side at which photo and frames are compared; a place then covers about a rib or more. */
+/** Longest side at which photo and frames are compared, in places; a place covers a rib at least. */
 const LONGEST = 240;
 /** Windows in places: wide ones tell views apart best, narrow ones follow many bands. */
 const WINDOWS = [14, 9] as const;
@@ -77,30 +78,128 @@ export const readMendPhoto = (
 ): MendPhotoReading => {
   const { pixels, setup } = request;
   const corners = request.corners ?? ownCorners(pixels);
-  const h = runRound(corners) ? homographyOf(UNIT, corners) : undefined;
-  if (h === undefined) return refuse('corners');
   const lying = setup.sheet.ribs === 'lying';
   const [acrossMm, alongMm] = [printAcrossMm(setup.sheet), printAlongMm(setup.sheet)];
   const [wide, high] = lying ? [alongMm, acrossMm] : [acrossMm, alongMm];
-  const shrink = LONGEST / Math.max(wide, high);
-  const [width, height] = [Math.round(wide * shrink), Math.round(high * shrink)];
-  const photo = straightened(pixels, h, width, height);
-  const first = patternOf(photo, WINDOWS[0]);
-  if (patterned(first.pattern).length < PATTERNED * first.pattern.length) return refuse('flat');
+  const shrink = Math.min(LONGEST / Math.max(wide, high), 1 / setup.sheet.viewingPitchMm);
+  const size = [Math.round(wide * shrink), Math.round(high * shrink)] as const;
+  const straight = layOut(pixels, corners, size);
+  if (straight === undefined) return refuse('corners');
+  const { pattern } = patternOf(straight.photo, WINDOWS[0]);
+  if (patterned(pattern).length < PATTERNED * pattern.length) return refuse('flat');
   onProgress(0.1);
-  const pictures = candidatesOf(request, width, height);
+  const pictures = candidatesOf(request, ...size);
+  onProgress(0.3);
+  const first = findPlane(straight.photo, pictures, setup, (share) =>
+    onProgress(0.3 + 0.4 * share),
+  );
+  if ('ok' in first) return first;
+  const settled = settle(pixels, corners, straight, pictures[0]!, first, lying);
+  const again = settled && findPlane(settled.photo, pictures, setup, () => onProgress(0.9));
+  onProgress(1);
+  if (
+    settled === undefined ||
+    again === undefined ||
+    'ok' in again ||
+    again.fit.score < first.fit.score
+  )
+    return reading(request, first.looked, first.fit, straight.h, lying);
+  return reading(request, again.looked, again.fit, settled.h, lying);
+};
+
+interface Straight {
+  readonly photo: Planes;
+  readonly h: Homography;
+}
+
+const layOut = (
+  pixels: PhotoPixels,
+  corners: PhotoCorners,
+  [width, height]: readonly [number, number],
+): Straight | undefined => {
+  const h = runRound(corners) ? homographyOf(UNIT, corners) : undefined;
+  return h === undefined ? undefined : { h, photo: straightened(pixels, h, width, height) };
+};
+
+interface Found {
+  readonly looked: Looked;
+  readonly fit: PlaneFit;
+}
+
+/** The plane, by wide windows or by narrow ones; or why there is none. */
+const findPlane = (
+  photo: Planes,
+  pictures: readonly (readonly Planes[])[],
+  { sheet }: MendPhotoRequest['setup'],
+  onProgress: (share: number) => void,
+): Found | MendPhotoReading => {
   let refusal: MendPhotoReading | undefined;
   for (const [round, window] of WINDOWS.entries()) {
-    const looked = look(photo, pictures, window, lying);
+    const looked = look(photo, pictures, window, sheet.ribs === 'lying');
     const told = tells(looked);
-    const fit = told === undefined ? fitPlane(looked.cells, setup.sheet.viewSlots) : undefined;
-    onProgress(0.1 + 0.45 * (round + 1));
+    const fit = told === undefined ? fitPlane(looked.cells, sheet.viewSlots) : undefined;
+    onProgress((round + 1) / WINDOWS.length);
     if (fit === undefined) refusal ??= told;
     else if (fit.score < LEAST_SCORE) refusal ??= refuse('no-match');
     else if (fit.rival !== undefined) refusal = refuse('two-ways');
-    else return reading(request, looked, fit, h, lying);
+    else return { looked, fit };
   }
   return refusal ?? refuse('no-match');
+};
+
+/** Less than this, in places, is not worth another look. */
+const SETTLED = 0.25;
+
+/** The photo with its corners settled; undefined where they lie well, or where nothing tells. */
+const settle = (
+  pixels: PhotoPixels,
+  corners: PhotoCorners,
+  { photo }: Straight,
+  pictures: readonly Planes[],
+  { fit }: Found,
+  lying: boolean,
+): Straight | undefined => {
+  const { width, height } = photo;
+  let [now, at] = [photo, corners];
+  let moved = false;
+  const wanted = pictureOf(pictures, fit, width, height, lying);
+  for (let round = 0; round < 2; round += 1) {
+    const shifts = cornerShifts(now, wanted);
+    if (shifts === undefined || Math.max(...shifts.map((one) => Math.hypot(...one))) < SETTLED)
+      break;
+    const h = homographyOf(UNIT, at);
+    if (h === undefined) break;
+    at = shifts.map(([x, y], i) =>
+      toPhoto(h, UNIT[i]![0] + x / width, UNIT[i]![1] + y / height),
+    ) as unknown as PhotoCorners;
+    const next = layOut(pixels, at, [width, height]);
+    if (next === undefined) break;
+    [now, moved] = [next.photo, true];
+  }
+  return moved ? layOut(pixels, at, [width, height]) : undefined;
+};
+
+/** What the whole picture should look like under one plane: each place from the step of u it shows. */
+const pictureOf = (
+  pictures: readonly Planes[],
+  { middle, across, along }: PlaneFit,
+  width: number,
+  height: number,
+  lying: boolean,
+): Planes => {
+  const steps = pictures.length;
+  const channels = [0, 1, 2].map((c) => {
+    const out = new Float32Array(width * height);
+    for (let y = 0; y < height; y += 1)
+      for (let x = 0; x < width; x += 1) {
+        const [right, down] = [(x + 0.5) / width - 0.5, (y + 0.5) / height - 0.5];
+        const u = middle + (lying ? across * down + along * right : across * right + along * down);
+        const step = Math.min(steps - 1, Math.floor((u - Math.floor(u)) * steps));
+        out[y * width + x] = pictures[step]!.channels[c]![y * width + x]!;
+      }
+    return out;
+  });
+  return { width, height, channels: channels as unknown as Planes['channels'] };
 };
 
 /** A plane must be this much likelier than chance, in nats: e²⁰ planes are searched at most (ours). */
