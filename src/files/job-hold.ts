@@ -14,8 +14,8 @@ type Message =
   | { readonly kind: 'kept'; readonly jobId?: string };
 
 const CHANNEL = 'tiltloom-jobs';
-/** A tab that is alive hands on within a write to the disk. */
-const PATIENCE_MS = 2000;
+/** A tab that is alive hands on within a write to the disk, which may be a slow one. */
+const PATIENCE_MS = 3000;
 
 const lockName = (id: string) => `tiltloom-job-${id}`;
 /** Without them a job can be written from two tabs, one after the other: each is told, none is lost. */

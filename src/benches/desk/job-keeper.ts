@@ -79,12 +79,7 @@ const onFailure = async (error: unknown, change: Unsaved): Promise<void> => {
 
 type Save = (id: string, job: Job, settled: Settled) => Promise<void>;
 
-/** Keeps what is not kept yet. Never rejects. */
-export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
-  clearTimeout(timer);
-  const change = unsaved;
-  if (change === undefined) return;
-  unsaved = undefined;
+const write = async (change: Unsaved, save: Save): Promise<void> => {
   try {
     await save(change.jobId, change.job, change.settled);
     failing = false;
@@ -92,6 +87,17 @@ export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
   } catch (error) {
     await onFailure(error, change);
   }
+};
+
+let writing: Promise<unknown> = Promise.resolve();
+
+/** Keeps what is not kept yet. Resolves when every write under way has ended; never rejects. */
+export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
+  clearTimeout(timer);
+  const change = unsaved;
+  unsaved = undefined;
+  if (change !== undefined) writing = Promise.all([writing, write(change, save)]);
+  await writing;
 };
 
 const onLost = (): void => {
