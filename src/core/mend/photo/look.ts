@@ -1,0 +1,118 @@
+/** What each cell of the photo looks like, at every step of u, and whether that says anything at all. */
+import type { Blur } from '../../lens/mix.ts';
+import { seenFrames } from '../seen.ts';
+import type { CellGrid, Planes } from './cells.ts';
+import { cellGrid, cellMiddle, photoSums, pictureAt, unexplained } from './cells.ts';
+import type { PlaneCells } from './plane-fit.ts';
+import type { MendPhotoReading, MendPhotoRequest } from './terms.ts';
+import { refuse } from './terms.ts';
+
+/** Spreads beyond the plan that are tried, shares of the pitch. */
+export const SPREADS = [0, 0.3, 0.6] as const;
+/** A place of the picture counts as one sample in so many: neighbours are alike (ours). */
+const ALIKE = 10;
+/** Cells with less pattern than this, a standard deviation of brightness, are plain. */
+export const PLAIN = 0.012;
+/** A cell tells its view where it is so sure, in nats above an even guess. */
+const TELLS = 0.7;
+
+export interface Looked {
+  readonly cells: PlaneCells;
+  readonly grid: CellGrid;
+  /** Mean square left unexplained by the best step of u, for each of SPREADS, and by nothing. */
+  readonly least: readonly Float32Array[];
+  readonly pattern: Float32Array;
+}
+
+/** For each spread, the picture at each step of u. */
+export const candidatesOf = (
+  { pictures, setup, blur }: MendPhotoRequest,
+  width: number,
+  height: number,
+): Planes[][] => {
+  const frames = seenFrames(pictures, setup.sheet, width, height);
+  const steps = Math.max(24, Math.min(48, 2 * pictures.length));
+  return SPREADS.map((more) => {
+    const wider: Blur = { spot: Math.hypot(blur.spot, more), dot: blur.dot };
+    return Array.from({ length: steps }, (_, k) => pictureAt(frames, (k + 0.5) / steps, wider));
+  });
+};
+
+/** Standard deviation of brightness in each cell. */
+export const patternOf = (photo: Planes, window: number) => {
+  const grid = cellGrid(photo.width, photo.height, window, Math.ceil(window / 2));
+  const sums = photoSums(photo, grid);
+  const pattern = Float32Array.from({ length: grid.columns * grid.rows }, (_, i) => {
+    const spread = sums.spread.reduce((sum, one) => sum + one[i]!, 0);
+    return Math.sqrt(Math.max(0, spread) / (3 * window * window));
+  });
+  return { sums, pattern };
+};
+
+/** Cells with a pattern; fewer than this share of all are no picture to read. */
+export const PATTERNED = 0.15;
+export const patterned = (pattern: Float32Array): number[] =>
+  Array.from(pattern.keys()).filter((i) => pattern[i]! > PLAIN);
+
+export const look = (
+  photo: Planes,
+  pictures: readonly (readonly Planes[])[],
+  window: number,
+  lying: boolean,
+): Looked => {
+  const { width, height } = photo;
+  const { sums, pattern } = patternOf(photo, window);
+  const { grid } = sums;
+  const count = grid.columns * grid.rows;
+  const steps = pictures[0]!.length;
+  const left = pictures.map((candidates) => candidates.map((one) => unexplained(sums, one)));
+  const least = left.map((each) =>
+    Float32Array.from({ length: count }, (_, i) => Math.min(...each.map((one) => one[i]!))),
+  );
+  const samples = (window * window) / ALIKE;
+  const likely = new Float32Array(count * steps);
+  for (let i = 0; i < count; i += 1) {
+    // Whatever the spread: each step at the one that suits it.
+    const best = Math.min(...least.map((one) => one[i]!));
+    let whole = 0;
+    for (let k = 0; k < steps; k += 1) {
+      let most = 0;
+      for (const each of left) most = Math.max(most, (best / each[k]![i]!) ** (samples / 2));
+      likely[i * steps + k] = most;
+      whole += most;
+    }
+    for (let k = 0; k < steps; k += 1) likely[i * steps + k]! /= whole;
+  }
+  const [across, along] = [new Float32Array(count), new Float32Array(count)];
+  for (let i = 0; i < count; i += 1) {
+    const x = cellMiddle(i % grid.columns, window, grid.step, width);
+    const y = cellMiddle(Math.floor(i / grid.columns), window, grid.step, height);
+    [across[i], along[i]] = lying ? [y, x] : [x, y];
+  }
+  const overlap = (window / grid.step) ** 2;
+  return { cells: { across, along, likely, steps, overlap }, grid, least, pattern };
+};
+
+/** Nats by which a cell is surer than an even guess. */
+const sureness = ({ likely, steps }: PlaneCells, cell: number): number => {
+  let sum = Math.log(steps);
+  for (let k = 0; k < steps; k += 1) {
+    const p = likely[cell * steps + k]!;
+    if (p > 0) sum += p * Math.log(p);
+  }
+  return sum;
+};
+
+/** Reasons to give up before any plane is looked for; undefined when there are none. */
+export const tells = ({ cells, least, pattern, grid }: Looked): MendPhotoReading | undefined => {
+  const seen = patterned(pattern);
+  // Share of the pattern that even the best view leaves unexplained.
+  const left = seen
+    .map((i) => Math.min(...least.map((one) => one[i]!)) / (3 * pattern[i]! ** 2))
+    .sort((a, b) => a - b);
+  if (left[left.length >> 1]! > 0.85) return refuse('no-match');
+  const telling = seen.filter((i) => sureness(cells, i) > TELLS);
+  return telling.length < Math.max(8, 0.04 * grid.columns * grid.rows)
+    ? refuse('alike')
+    : undefined;
+};
