@@ -5,6 +5,7 @@ import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { Frame, Job } from './job.ts';
 import { ownFrames, ownRun } from './made.ts';
+import { sequenceOf } from './parallax.ts';
 
 const NAMED_AT_MOST = 3;
 const listed = (names: readonly string[]): string =>
@@ -66,7 +67,7 @@ const copied = (job: Job): Finding[] => {
 };
 
 const flickers = (job: Job): Finding[] => {
-  const odd = expectFrames(job.frames, 0).frames.filter(
+  const odd = expectFrames(sequenceOf(job), 0).frames.filter(
     ({ lightStops }) => lightStops !== undefined,
   );
   const [first] = odd;
@@ -90,7 +91,9 @@ const flickers = (job: Job): Finding[] => {
 };
 
 const shuffled = (job: Job): Finding[] => {
-  const astray = expectFrames(ownFrames(job.frames), 0).frames.filter((frame) => frame.outOfOrder);
+  const astray = expectFrames(ownFrames(sequenceOf(job)), 0).frames.filter(
+    (frame) => frame.outOfOrder,
+  );
   const [first] = astray;
   if (first === undefined) return [];
   return [

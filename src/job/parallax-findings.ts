@@ -4,7 +4,7 @@ import { reverseFrames, setKeyShift, setSoften, takeMiddleFrames } from './edits
 import type { Finding, Remedy } from './finding.ts';
 import type { Job } from './job.ts';
 import type { MeasuredParallax, ParallaxFacts, WholeParallax } from './parallax.ts';
-import { parallaxFactsOf } from './parallax.ts';
+import { parallaxFactsOf, sequenceOf } from './parallax.ts';
 import { depthGainOf } from './plan.ts';
 import { softenStanding } from './soften.ts';
 
@@ -117,7 +117,7 @@ const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding
 };
 
 const pairName = (job: Job, index: number) =>
-  `${job.frames[index]?.name ?? ''} to ${job.frames[index + 1]?.name ?? ''}`;
+  `${sequenceOf(job)[index]?.name ?? ''} to ${sequenceOf(job)[index + 1]?.name ?? ''}`;
 
 const notLevel = (job: Job, { levels }: ParallaxFacts): Finding[] => {
   const worst = levels.reduce(

@@ -5,7 +5,7 @@ import { judgeOrder } from '../core/frames/parallax/order.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
 import type { Level, PairStep, Scale, Spread } from '../core/frames/parallax/summary.ts';
 import { lenticulesOf, levelOf, spreadOf, stepsOf } from '../core/frames/parallax/summary.ts';
-import type { Job } from './job.ts';
+import type { Frame, Job } from './job.ts';
 import { areaOf, ribsAcross } from './selectors.ts';
 
 export interface MeasuredParallax {
@@ -25,16 +25,20 @@ export interface WholeParallax extends MeasuredParallax {
   readonly votes: FrontVotes;
 }
 
+/** The frames of cameras in a row: all but a title, which lies still over them. */
+export const sequenceOf = ({ frames, title }: Job): readonly Frame[] =>
+  title === undefined ? frames : frames.filter(({ id }) => id !== title.frame);
+
 /** Everything that measured motion depends on: not the lens, nor the print, nor where the frames lie. */
 export const parallaxKeyOf = (job: Job): string =>
   JSON.stringify([
     job.ribs,
-    job.frames.map(({ id, sceneLinear }) => [id, sceneLinear ? job.exposureStops : 0]),
+    sequenceOf(job).map(({ id, sceneLinear }) => [id, sceneLinear ? job.exposureStops : 0]),
   ]);
 
 /** From shares of the first frame to lenticules on the print. */
 export const parallaxScaleOf = (job: Job): Scale => {
-  const [first] = job.frames;
+  const [first] = sequenceOf(job);
   if (first === undefined) return { lenticulesAcross: ribsAcross(job), keyShift: 0 };
   const area = areaOf(job, first);
   const share = job.ribs === 'upright' ? first.widthPx / area.width : first.heightPx / area.height;
@@ -43,8 +47,8 @@ export const parallaxScaleOf = (job: Job): Scale => {
 
 /** Frames of the sequence between one view slot and the next, when they are spread evenly. */
 export const framesPerSlot = (job: Job): number =>
-  job.frames.length > job.viewSlots && job.viewSlots > 1 && job.slotsByHand === undefined
-    ? (job.frames.length - 1) / (job.viewSlots - 1)
+  sequenceOf(job).length > job.viewSlots && job.viewSlots > 1 && job.slotsByHand === undefined
+    ? (sequenceOf(job).length - 1) / (job.viewSlots - 1)
     : 1;
 
 export interface ParallaxFacts {

@@ -6,7 +6,7 @@ import type { Softening } from '../core/weave/soften.ts';
 import type { Finding } from './finding.ts';
 import type { Frame, Job } from './job.ts';
 import type { WholeParallax } from './parallax.ts';
-import { framesPerSlot, parallaxKeyOf, parallaxScaleOf } from './parallax.ts';
+import { framesPerSlot, parallaxKeyOf, parallaxScaleOf, sequenceOf } from './parallax.ts';
 import { rowOf } from './selectors.ts';
 
 /**
@@ -28,12 +28,13 @@ export const softenStanding = (
  */
 const motionAt = (job: Job, { pairs }: WholeParallax, frame: Frame): PairMotion | undefined => {
   const row = rowOf(job, frame);
-  const index = job.frames.indexOf(frame);
+  const frames = sequenceOf(job);
+  const index = frames.indexOf(frame);
   const inRow = (other: Frame | undefined) => other !== undefined && row.includes(other);
   // A title lies still over all slots.
   if (!inRow(frame)) return undefined;
-  if (inRow(job.frames[index + 1])) return pairs[index];
-  return inRow(job.frames[index - 1]) ? pairs[index - 1] : undefined;
+  if (inRow(frames[index + 1])) return pairs[index];
+  return inRow(frames[index - 1]) ? pairs[index - 1] : undefined;
 };
 
 /** What a frame is to be softened by; undefined where it is not to be. */
@@ -74,7 +75,7 @@ export const softenKeyOf = (job: Job, whole: WholeParallax | undefined): string 
 };
 
 export const softenFindings = (job: Job, whole: WholeParallax | undefined): Finding[] => {
-  if (softenStanding(job, whole) !== 'unmeasured' || job.frames.length < 2) return [];
+  if (softenStanding(job, whole) !== 'unmeasured' || sequenceOf(job).length < 2) return [];
   return [
     {
       id: 'soften-unmeasured',

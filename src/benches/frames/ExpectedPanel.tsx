@@ -2,6 +2,7 @@ import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/made.ts';
+import { sequenceOf } from '../../job/parallax.ts';
 import { useJob } from '../../state/hooks.ts';
 import { FiguresTable, Panel } from '../../ui/index.ts';
 import styles from './frames.module.css';
@@ -22,7 +23,9 @@ const stateOf = (frame: ExpectedFrame): string => {
 
 /** What should be there, name by name, as it fills up. */
 export const ExpectedPanel = () => {
-  const { frames, viewSlots } = useJob();
+  const job = useJob();
+  const { viewSlots } = job;
+  const frames = sequenceOf(job);
   const own = ownFrames(frames);
   const made = frames.length - own.length;
   const {

@@ -77,8 +77,8 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
         caption="Motion in figures"
         head={['From (lenticules a view)', 'To', 'Places', 'The lens shows it']}
         rows={bins.map(({ from, to, count }) => [
-          trimmed(from, 2),
-          trimmed(to, 2),
+          trimmed(from, 2).replace('-', '−'),
+          trimmed(to, 2).replace('-', '−'),
           count,
           qualityOf((from + to) / 2),
         ])}

@@ -11,6 +11,7 @@ import {
   parallaxFactsOf,
   parallaxKeyOf,
   parallaxScaleOf,
+  sequenceOf,
 } from '../../../job/parallax.ts';
 import { useJob, useWork } from '../../../state/hooks.ts';
 import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/index.ts';
@@ -49,6 +50,9 @@ const Order = ({ order }: { readonly order: OrderJudgement }) => (
   </div>
 );
 
+/** Two decimals, with a minus sign and not a hyphen. */
+const signed = (lenticules: number): string => trimmed(lenticules, 2).replace('-', '−');
+
 interface ResultsProps {
   readonly job: Job;
   readonly measured: MeasuredParallax;
@@ -65,7 +69,8 @@ const Results = ({ job, measured }: ResultsProps) => {
   const moved = measured.pairs.map((one) => one && lenticulesOf(one, scale));
   const steps = moved[pair];
   const keyShift = job.keyShift ?? 0;
-  const frame = job.frames[pair] as Frame;
+  const frames = sequenceOf(job);
+  const frame = frames[pair] as Frame;
   return (
     <>
       {facts.order !== undefined && <Order order={facts.order} />}
@@ -87,7 +92,7 @@ const Results = ({ job, measured }: ResultsProps) => {
               max={last + 1}
               step={1}
               value={pair + 1}
-              valueText={`${pair + 1} of ${last + 1}: ${frame.name} to ${job.frames[pair + 1]?.name ?? ''}`}
+              valueText={`${pair + 1} of ${last + 1}: ${frame.name} to ${frames[pair + 1]?.name ?? ''}`}
               onChange={(value) => setChosen(value - 1)}
             />
           )}
@@ -109,7 +114,7 @@ const Results = ({ job, measured }: ResultsProps) => {
           </Figure>
           <Figure
             label="Furthest in front"
-            value={`${trimmed(facts.spread.front, 2)} lenticules`}
+            value={`${signed(facts.spread.front)} lenticules`}
             relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
             relationNumber={6}
           >
@@ -117,7 +122,7 @@ const Results = ({ job, measured }: ResultsProps) => {
           </Figure>
           <Figure
             label="Furthest behind"
-            value={`${trimmed(facts.spread.behind, 2)} lenticules`}
+            value={`${signed(facts.spread.behind)} lenticules`}
             relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
             relationNumber={6}
           >
@@ -130,7 +135,7 @@ const Results = ({ job, measured }: ResultsProps) => {
           />
           <SoftenField job={job} spread={facts.spread} />
           {facts.steps.length > 1 && (
-            <StepsDrawing frames={job.frames} steps={facts.steps} levels={facts.levels} />
+            <StepsDrawing frames={frames} steps={facts.steps} levels={facts.levels} />
           )}
         </div>
       </div>
@@ -152,7 +157,7 @@ export const ParallaxPanel = () => {
   const measured = useWork((work) => work.parallax);
   const measuring = useWork((work) => work.measuring !== undefined);
   const key = parallaxKeyOf(job);
-  const stale = measured !== undefined && measured.key !== key && job.frames.length > 1;
+  const stale = measured !== undefined && measured.key !== key && sequenceOf(job).length > 1;
   useFollow(stale);
   const fault = measured?.key === key ? measured.fault : undefined;
   return (
@@ -160,7 +165,7 @@ export const ParallaxPanel = () => {
       title="Measured parallax"
       actions={
         !measuring && (
-          <Button off={job.frames.length < 2} onClick={() => void startMeasuring()}>
+          <Button off={sequenceOf(job).length < 2} onClick={() => void startMeasuring()}>
             {measured === undefined ? 'Measure parallax' : 'Measure again'}
           </Button>
         )

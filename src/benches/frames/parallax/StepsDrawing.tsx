@@ -11,7 +11,7 @@ interface Props {
 }
 
 const figure = (value: number, digits: number) =>
-  Number.isNaN(value) ? 'not to be told' : trimmed(value, digits);
+  Number.isNaN(value) ? 'not to be told' : trimmed(value, digits).replace('-', '−');
 
 /** Each camera's step against the ordinary one, and how level it kept. */
 export const StepsDrawing = ({ frames, steps, levels }: Props) => {

@@ -3,7 +3,7 @@ import type { PairMotion } from '../../../core/frames/parallax/pair.ts';
 import { openFrame } from '../../../files/frame-store.ts';
 import { keepParallax } from '../../../files/parallax-store.ts';
 import type { Job } from '../../../job/job.ts';
-import { parallaxKeyOf } from '../../../job/parallax.ts';
+import { parallaxKeyOf, sequenceOf } from '../../../job/parallax.ts';
 import { measureSequence } from '../../../jobs/parallax.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
@@ -25,12 +25,18 @@ const sizeOf = ({ ribs, frames: [first] }: Job): { widthPx: number; heightPx: nu
 
 const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
   const key = parallaxKeyOf(job);
-  const pairs: (PairMotion | undefined)[] = job.frames.slice(1).map(() => undefined);
+  const pairs: (PairMotion | undefined)[] = sequenceOf(job)
+    .slice(1)
+    .map(() => undefined);
   const fine = new Set<number>();
   const { set } = workStore.getState();
   set({ parallax: { key, pairs: [...pairs], votes: undefined } });
   const frames = await Promise.all(
-    job.frames.map(async ({ id, name }) => ({ key: id, name, file: await openFrame(id, name) })),
+    sequenceOf(job).map(async ({ id, name }) => ({
+      key: id,
+      name,
+      file: await openFrame(id, name),
+    })),
   );
   const options = { exposureStops: job.exposureStops };
   const outcome = await measureSequence(
@@ -67,9 +73,9 @@ export const startMeasuring = async (): Promise<void> => {
   halt = new AbortController();
   const { signal } = halt;
   const { job } = documentStore.getState();
-  if (job.frames.length < 2) return;
+  if (sequenceOf(job).length < 2) return;
   const { set } = workStore.getState();
-  set({ measuring: { done: 0, total: 2 * job.frames.length } });
+  set({ measuring: { done: 0, total: 2 * sequenceOf(job).length } });
   try {
     await measure(job, signal);
   } catch (error) {
