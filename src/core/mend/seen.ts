@@ -5,12 +5,13 @@
  */
 import { code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
 import type { Blur } from '../lens/mix.ts';
-import { mix } from '../lens/mix.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 import { lenticulesOver } from '../weave/column-map.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
 import type { Faults, MendSetup, PhaseTerms } from './fault.ts';
 import { bubbleDepth, lensPitchMm, phaseTerms, printAcrossMm, printAlongMm } from './fault.ts';
+import type { MixTable } from './seen-mix.ts';
+import { MIX_STEPS, mixTable, slotOrder } from './seen-mix.ts';
 
 /** Row-major RGBA, 8 bit, sRGB-encoded, as the tilt proof has it. */
 export interface SmallPicture {
@@ -105,16 +106,6 @@ const reduced = (
   return out;
 };
 
-/** For each step of u, the slots seen and their shares: `most` a step, unused ones with share 0. */
-interface MixTable {
-  readonly most: number;
-  readonly slot: Uint16Array;
-  readonly share: Float32Array;
-}
-
-/** Steps of u in one zone. */
-const STEPS = 256;
-
 /** A picture to be drawn at many tilts: all that does not depend on the eye, worked out once. */
 export interface SeenScene {
   readonly terms: PhaseTerms;
@@ -199,61 +190,12 @@ const jitterAt = (setup: MendSetup, { resampledDpi }: Faults, across: number): n
   return ((Math.round(place) - place) * dot) / setup.sheet.viewingPitchMm;
 };
 
-/** The slot shown in place of each: the other way round, only two of them, or further apart. */
-const slotOrder = (count: number, faults: Faults): number[] =>
-  Array.from({ length: count }, (_, slot) => {
-    const shown = faults.reversed ? count - 1 - slot : slot;
-    if (faults.flip) return shown < count / 2 ? 0 : count - 1;
-    return shown;
-  });
-
 /** For each place of the print, the place of the picture printed there; −1 beside the picture. */
 const scaledPlaces = (places: number, scale: number): Int32Array =>
   Int32Array.from({ length: places }, (_, i) => {
     const from = Math.floor(((i + 0.5 - places / 2) / scale + places / 2) * 1);
     return from < 0 || from >= places ? -1 : from;
   });
-
-const mixTable = (order: readonly number[], blur: Blur, faults: Faults): MixTable => {
-  const count = order.length;
-  const rows = Array.from({ length: STEPS }, (_, step) => {
-    const shares = new Map<number, number>();
-    const add = (slot: number, share: number) => {
-      const shown = order[slot] as number;
-      shares.set(shown, (shares.get(shown) ?? 0) + share);
-    };
-    const u = (step + 0.5) / STEPS;
-    const seen = mix(u, count, blur);
-    for (const { slot, share } of seen) {
-      if (faults.deeper === 1) add(slot, share);
-      else doubled(slot, count, faults.deeper).forEach((other) => add(other, share / 2));
-    }
-    if (faults.sharpened > 0) {
-      // An unsharp mask over the woven columns: what lies a slot to either side is taken away.
-      for (const [slot, share] of [...shares]) shares.set(slot, share * (1 + faults.sharpened));
-      for (const { slot, share } of seen)
-        for (const side of [-1, 1])
-          add((slot + side + count) % count, (-share * faults.sharpened) / 2);
-    }
-    return [...shares];
-  });
-  const most = Math.max(...rows.map((row) => row.length));
-  const slot = new Uint16Array(STEPS * most);
-  const share = new Float32Array(STEPS * most);
-  rows.forEach((row, step) => {
-    row.forEach(([shown, part], i) => {
-      slot[step * most + i] = shown;
-      share[step * most + i] = part;
-    });
-  });
-  return { most, slot, share };
-};
-
-/** Views as far apart as a deeper scene's would be, both seen at once where one rib should show one. */
-const doubled = (slot: number, count: number, deeper: number): readonly [number, number] => {
-  const half = Math.max(1, Math.round((deeper - 1) / 2));
-  return [Math.max(0, slot - half), Math.min(count - 1, slot + half)];
-};
 
 /**
  * Draws it for one eye into RGBA, row-major as the print is seen. Some milliseconds for a dozen of
@@ -287,11 +229,13 @@ export const drawSeen = (
       const u =
         (still[at] as number) -
         (perEyeMm === undefined ? evenShift : eyeMm * (perEyeMm[at] as number));
-      const entry = Math.min(STEPS - 1, ((u - Math.floor(u)) * STEPS) | 0) * most;
+      const entry = Math.min(MIX_STEPS - 1, ((u - Math.floor(u)) * MIX_STEPS) | 0) * most;
       const from = (row * across + column) * 3;
       let [r, g, b] = [0, 0, 0];
       for (let k = entry; k < entry + most; k += 1) {
         const part = share[k] as number;
+        // Shares fill a step's row from its beginning.
+        if (part === 0) break;
         const light = slots[slot[k] as number] as Uint16Array;
         r += part * (light[from] as number);
         g += part * (light[from + 1] as number);
