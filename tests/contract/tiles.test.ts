@@ -226,7 +226,7 @@ describe.each(['upright', 'lying'] as const)('tiles of a print with %s ribs', (r
       expect(laid.equals(whole)).toBe(false);
       for (const tile of tiles) {
         const page = tilePageOf(job, split.tiling, tile, paper, 'mm', '2025-11-25');
-        const dots = await weaveTile(sheet, page, as, 60_000);
+        const dots = await weaveTile(sheet, page, as, 600_000);
         paste(laid, sheet.widthDots, cut(dots, page.widthDots, page.trim), tile.trim);
       }
       expect(laid.equals(whole)).toBe(true);

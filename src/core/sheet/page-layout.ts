@@ -18,7 +18,7 @@ export interface PagePlan {
   readonly bleedMm: number;
   readonly rails: boolean;
   readonly marks: boolean;
-  /** A line above the label, twice as large; left out: none. */
+  /** A line above the label, larger as far as the print's width allows; left out: none. */
   readonly heading?: string;
   /** Lines of the label, without the arrow; empty: no label. */
   readonly label: readonly string[];
@@ -35,7 +35,7 @@ const SQUARE_MM = 0.25;
 const LINE_FEED_MM = textHeightMm(SQUARE_MM) + 0.8;
 const BAR_TICK_MM = 3;
 const HEADING_SQUARE_MM = 0.6;
-const HEADING_FEED_MM = textHeightMm(HEADING_SQUARE_MM) + 1.2;
+const HEADING_GAP_MM = 1.2;
 
 /** A box in millimetres from the paper's top left corner. */
 interface BoxMm {
@@ -56,7 +56,16 @@ export interface Reach {
 const railReach = (plan: PagePlan) => plan.bleedMm + (plan.rails ? GAP_MM + RAIL_MM : 0);
 const markReach = (plan: PagePlan) => railReach(plan) + (plan.marks ? GAP_MM + MARK_MM : 0);
 const labelLines = (plan: PagePlan) => plan.label.flatMap((line) => wrapped(line, plan));
-const headingFeed = (plan: PagePlan) => (plan.heading === undefined ? 0 : HEADING_FEED_MM);
+const labelRoom = (plan: PagePlan) => plan.trimWidthMm - ARROW_MM - 1;
+
+/** Side of a square of the heading's letters. */
+const headingSquare = ({ heading = '', ...plan }: PagePlan): number =>
+  Math.max(
+    SQUARE_MM,
+    Math.min(HEADING_SQUARE_MM, labelRoom(plan) / textWidthMm(drawableText(heading), 1)),
+  );
+const headingFeed = (plan: PagePlan) =>
+  plan.heading === undefined ? 0 : textHeightMm(headingSquare(plan)) + HEADING_GAP_MM;
 
 export const reachOf = (plan: PagePlan): Reach => {
   const side = markReach(plan);
@@ -178,7 +187,7 @@ const marksOf = (plan: PagePlan): BoxMm[] => {
 
 /** Words that fit side by side under the print; a word too long for it is cut. */
 const wrapped = (line: string, plan: PagePlan): string[] => {
-  const room = plan.trimWidthMm - ARROW_MM - 1;
+  const room = labelRoom(plan);
   const fits = (text: string) => textWidthMm(text, SQUARE_MM) <= room;
   const lines: string[] = [];
   for (const word of drawableText(line).split(' ')) {
@@ -204,7 +213,7 @@ const labelOf = (plan: PagePlan): InkMm[] => {
   const words = lines.flatMap((line, number) =>
     lettering(line, left, top + headingFeed(plan) + number * LINE_FEED_MM, SQUARE_MM),
   );
-  const heading = lettering(drawableText(plan.heading ?? ''), left, top, HEADING_SQUARE_MM);
+  const heading = lettering(drawableText(plan.heading ?? ''), left, top, headingSquare(plan));
   return [...arrow(plan.leftMm, top), ...heading, ...words];
 };
 

@@ -57,7 +57,11 @@ const Split = () => {
       {split.ok ? (
         <>
           <WeaveTiles />
-          <AssemblyPlan tiling={split.tiling} />
+          {split.tiling.tiles.length > 1 ? (
+            <AssemblyPlan tiling={split.tiling} />
+          ) : (
+            <Notice kind="info">One lens sheet of this size is enough for the whole print.</Notice>
+          )}
         </>
       ) : (
         <Notice kind="problem" title="The print cannot be split over these lens sheets">

@@ -1,0 +1,77 @@
+// @vitest-environment jsdom
+/** The tiles' panel over the real stores: switch, numbers, undo, refusal, what cannot be split. */
+import { fireEvent, render, screen, within } from '@testing-library/react';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { TilesPanel } from '../../src/benches/mount/tiles/TilesPanel.tsx';
+import { newJob } from '../../src/job/job.ts';
+import { starterShelves } from '../../src/job/shelf-starters.ts';
+import { setTiles } from '../../src/job/tiles.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { shelvesStore } from '../../src/state/shelves.ts';
+import { viewStore } from '../../src/state/view.ts';
+
+const job = () => documentStore.getState().job;
+const type = (name: string, text: string) => {
+  const field = screen.getByRole('textbox', { name });
+  fireEvent.change(field, { target: { value: text } });
+  fireEvent.keyDown(field, { key: 'Enter' });
+};
+
+/** 24 × 36 in from a metre away. */
+const poster = () => ({
+  ...newJob(),
+  print: { widthMm: 609.6, heightMm: 914.4, viewingDistanceMm: 1000 },
+});
+
+beforeEach(() => {
+  documentStore.getState().open(poster());
+  shelvesStore.getState().open(starterShelves());
+  viewStore.getState().set({ units: 'mm' });
+});
+
+describe('one print over several lenses', () => {
+  it('takes the size of the lens on the shelf when it is switched on, as one step', () => {
+    const shelves = starterShelves();
+    const lenses = shelves.lenses.map((lens) => ({ ...lens, widthMm: 250, heightMm: 350 }));
+    shelvesStore.getState().open({ ...shelves, lenses });
+    render(<TilesPanel />);
+    fireEvent.click(screen.getByRole('radio', { name: 'Several, side by side' }));
+    expect(job().tiles).toMatchObject({ on: true, lensAcrossMm: 250, lensAlongMm: 350 });
+    documentStore.getState().undo();
+    expect(job().tiles).toBeUndefined();
+  });
+
+  it('numbers the tiles as they are laid, and says where the eye must be for each', () => {
+    documentStore.getState().open(setTiles(poster(), { on: true }));
+    render(<TilesPanel />);
+    expect(screen.getByRole('img', { name: /^9 tiles to scale, 3 rows of 3/ })).toBeTruthy();
+    const table = screen.getByRole('table', { name: 'The tiles in figures' });
+    const [, first, second] = within(table).getAllByRole('row');
+    expect(first?.textContent).toContain('Row 2 of 3, tile 2 of 3');
+    expect(first?.textContent).toContain('before its middle');
+    // 479.5 ribs of 25.4 / 60 mm.
+    expect(second?.textContent).toContain('203 mm right of its middle');
+  });
+
+  it('takes more tiles than it must, and as few as fit when the field is emptied', () => {
+    documentStore.getState().open(setTiles(poster(), { on: true }));
+    render(<TilesPanel />);
+    type('Tiles across the ribs', '4');
+    expect(screen.getByRole('img', { name: /^12 tiles/ })).toBeTruthy();
+    type('Tiles across the ribs', '');
+    expect(screen.getByRole('img', { name: /^9 tiles/ })).toBeTruthy();
+    type('Tiles along the ribs', '0');
+    expect(screen.getByText(/Tiles along the ribs must be at least 1/)).toBeTruthy();
+    expect(job().tiles?.along).toBeUndefined();
+  });
+
+  it('says so where nothing is left of a lens sheet, and keeps the fields to put it right', () => {
+    documentStore.getState().open(setTiles(poster(), { on: true }));
+    render(<TilesPanel />);
+    type('Cut off each lens edge', '150');
+    expect(screen.getByText(/Nothing is left of a lens sheet of 300 × 400 mm/)).toBeTruthy();
+    expect(screen.queryByRole('button', { name: 'Weave tiles' })).toBeNull();
+    type('Cut off each lens edge', '8');
+    expect(screen.getByRole('button', { name: 'Weave tiles' })).toBeTruthy();
+  });
+});
