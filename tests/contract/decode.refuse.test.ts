@@ -1,4 +1,5 @@
 /** What is not decoded: told apart by content, checked for size before pixels, and never half a picture. */
+import { crc32, deflateSync } from 'node:zlib';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { decodeImage, formats } from '../../workers/decode/index.ts';
@@ -132,6 +133,72 @@ describe('too large', () => {
     expect(tiff.readUInt16LE(entry)).toBe(256);
     tiff.writeUInt32LE(40000, entry + 8);
     await expectTooLarge(tiff, `40000 × ${HEIGHT} pixels`);
+  });
+});
+
+/** A few bytes that state, or unfold to, far more than they are: found out before room is made for it. */
+describe('bombs', () => {
+  const chunk = (type: string, body: Buffer): Buffer => {
+    const named = Buffer.concat([Buffer.from(type, 'latin1'), body]);
+    const out = Buffer.alloc(named.length + 8);
+    out.writeUInt32BE(body.length);
+    named.copy(out, 4);
+    out.writeUInt32BE(crc32(named), named.length + 4);
+    return out;
+  };
+  /** 16-bit grey, with `zeros` bytes of pixels whatever its size. */
+  const png = (width: number, height: number, zeros: number): Buffer => {
+    const head = Buffer.from([0, 0, 0, 0, 0, 0, 0, 0, 16, 0, 0, 0, 0]);
+    head.writeUInt32BE(width, 0);
+    head.writeUInt32BE(height, 4);
+    const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+    const pixels = deflateSync(Buffer.alloc(zeros), { level: 9 });
+    return Buffer.concat([
+      signature,
+      chunk('IHDR', head),
+      chunk('IDAT', pixels),
+      chunk('IEND', Buffer.alloc(0)),
+    ]);
+  };
+
+  test('a PNG that states 200 megapixels in a hundred bytes', async () => {
+    await expect(decode(png(14000, 14000, 1000))).rejects.toMatchObject({
+      code: 'damaged',
+      message: expect.stringMatching(/14000 × 14000 pixels, more than its \d+ bytes/) as string,
+    });
+  });
+
+  test('a PNG of 4 × 4 pixels that unfolds to 300 MB', async () => {
+    await expect(decode(png(4, 4, 3e8))).rejects.toMatchObject({
+      code: 'damaged',
+      message: expect.stringContaining('unpack to more than its size says') as string,
+    });
+  });
+
+  test('a TIFF that states 200 megapixels in one Deflate strip', async () => {
+    const tiff = await raw(picture8(), WIDTH, HEIGHT, 3)
+      .tiff({ compression: 'deflate' })
+      .toBuffer();
+    const directory = tiff.readUInt32LE(4);
+    for (let i = 0; i < tiff.readUInt16LE(directory); i += 1) {
+      const entry = directory + 2 + i * 12;
+      // ImageWidth, ImageLength and RowsPerStrip; numbers of two bytes or four.
+      if ([256, 257, 278].includes(tiff.readUInt16LE(entry))) tiff.writeUInt32LE(14000, entry + 8);
+    }
+    await expect(decode(tiff)).rejects.toMatchObject({
+      code: 'damaged',
+      message: expect.stringContaining('14000 × 14000 pixels, more than its') as string,
+    });
+  });
+
+  test('a TIFF whose pages lead back to the first', async () => {
+    const tiff = await raw(picture8(), WIDTH, HEIGHT, 3).tiff({ compression: 'none' }).toBuffer();
+    const directory = tiff.readUInt32LE(4);
+    tiff.writeUInt32LE(directory, directory + 2 + 12 * tiff.readUInt16LE(directory));
+    await expect(decode(tiff)).rejects.toMatchObject({
+      code: 'damaged',
+      message: expect.stringContaining('lead back to each other') as string,
+    });
   });
 });
 

@@ -37,18 +37,33 @@ const DEFLATE_EXPANDS_TO = 1032;
 
 const channelsOf: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 };
 
-const checkFilling = (
-  { widthPx, heightPx, bitDepth, colourType }: Omit<PngHeader, 'chunks'>,
-  packedBytes: number,
-  name: string,
-): void => {
+/** Of the pixels unpacked and not interlaced, each row with its filter's byte. 0 for no known colour type. */
+export const rawBytesOf = ({
+  widthPx,
+  heightPx,
+  bitDepth,
+  colourType,
+}: Omit<PngHeader, 'chunks'>): number => {
   const channels = channelsOf[colourType];
-  if (channels === undefined) throw damaged(name, `its header gives colour type ${colourType}`);
-  const rowBytes = 1 + Math.ceil((widthPx * channels * bitDepth) / 8);
-  if (rowBytes * heightPx > packedBytes * DEFLATE_EXPANDS_TO)
+  if (channels === undefined) return 0;
+  return heightPx * (1 + Math.ceil((widthPx * channels * bitDepth) / 8));
+};
+
+/** Of all IDAT chunks of a file that readPngHeader has walked. */
+export const packedBytesOf = (file: Uint8Array): number => {
+  let bytes = 0;
+  for (let at = SIGNATURE_LENGTH; at + 12 <= file.length; at += 12 + u32be(file, at))
+    if (ascii(file, at + 4, 4) === 'IDAT') bytes += u32be(file, at);
+  return bytes;
+};
+
+const checkFilling = (size: Omit<PngHeader, 'chunks'>, packedBytes: number, name: string): void => {
+  const raw = rawBytesOf(size);
+  if (raw === 0) throw damaged(name, `its header gives colour type ${size.colourType}`);
+  if (raw > packedBytes * DEFLATE_EXPANDS_TO)
     throw damaged(
       name,
-      `it is said to be ${widthPx} × ${heightPx} pixels, more than its ${packedBytes} bytes of them can hold`,
+      `it is said to be ${size.widthPx} × ${size.heightPx} pixels, more than its ${packedBytes} bytes of them can hold`,
     );
 };
 
@@ -60,7 +75,6 @@ export const readPngHeader = (file: Uint8Array, name: string): PngHeader => {
   const size = pngSize(file, name);
   const chunks = new Map<string, Uint8Array>();
   let hasPixels = false;
-  let packedBytes = 0;
   for (let at = SIGNATURE_LENGTH; ;) {
     const length = u32be(file, at);
     const type = ascii(file, at + 4, 4);
@@ -72,14 +86,12 @@ export const readPngHeader = (file: Uint8Array, name: string): PngHeader => {
     )
       throw damaged(name, `the checksum of its ${type} part is wrong`);
     if (type === 'IEND') break;
-    if (type === 'IDAT') {
-      hasPixels = true;
-      packedBytes += length;
-    } else if (!hasPixels) chunks.set(type, file.subarray(at + 8, at + 8 + length));
+    if (type === 'IDAT') hasPixels = true;
+    else if (!hasPixels) chunks.set(type, file.subarray(at + 8, at + 8 + length));
     at += 12 + length;
   }
   if (!hasPixels) throw damaged(name, 'the PNG holds no pixels');
-  checkFilling(size, packedBytes, name);
+  checkFilling(size, packedBytesOf(file), name);
   return { ...size, chunks };
 };
 

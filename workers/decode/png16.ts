@@ -8,6 +8,7 @@ import type { DecodedImage } from './image.ts';
 import { toSrgb16 } from './icc.ts';
 import { pngColour } from './png-colour.ts';
 import type { PngHeader } from './png-header.ts';
+import { checkPngInflates } from './png-inflate.ts';
 
 /** Alpha of every pixel, from its channel or from the one transparent colour of `tRNS`. */
 const alphaOf = ({ channels, transparency }: DecodedPng, data: Uint16Array) => {
@@ -46,6 +47,7 @@ export const decodePng16 = async (
   name: string,
   ground: Ground = 'white',
 ): Promise<DecodedImage> => {
+  checkPngInflates(file, header, name);
   let png: DecodedPng;
   try {
     png = decode(file, { checkCrc: true });

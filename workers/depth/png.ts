@@ -3,11 +3,12 @@ import { decode } from 'fast-png';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { checkSize, unsupported } from '../decode/image.ts';
 import { pngSize, readPngHeader } from '../decode/png-header.ts';
+import { checkPngInflates } from '../decode/png-inflate.ts';
 import { SAVE_AS, firstOf } from './common.ts';
 
 export const fromPng = (bytes: Uint8Array, name: string): DepthMap => {
   checkSize(pngSize(bytes, name), name);
-  readPngHeader(bytes, name);
+  checkPngInflates(bytes, readPngHeader(bytes, name), name);
   const { width, height, data, channels, depth, palette } = decode(bytes, { checkCrc: true });
   if (palette !== undefined)
     throw unsupported(name, 'has a palette of colours, which are not depths', SAVE_AS);
