@@ -10,7 +10,7 @@ import type { ReducedFrame } from '../../src/core/weave/reduce.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 import { lenticulesOver } from '../../src/core/weave/column-map.ts';
 import { randomFrom } from './lens-scan.ts';
-import type { FailedPrint, Wrong } from './mend-bench.ts';
+import type { Wrong } from './mend-bench.ts';
 import { bundles } from './mend-bench.ts';
 import { cameraStepMm, lensInFocus, pitchFor } from './press.ts';
 import type { Plane } from './scene.ts';
@@ -252,11 +252,3 @@ export const takeMendPhoto = (printed: Printed, photo: PhotoOf) => {
   });
   return { pixels: { widthPx: width, heightPx: height, data }, corners };
 };
-
-/** The same print in the terms of `mend-bench.ts`. */
-export const failedPrint = (wrong: Wrong): FailedPrint => ({
-  lens,
-  sheet: PHOTO_SHEET,
-  distanceMm: DISTANCE_MM,
-  wrong,
-});

@@ -1,6 +1,5 @@
 /** What can be saved without printing again, and what cannot. */
 import { opticalGap } from '../lens/lens.ts';
-import { MM_PER_INCH } from '../units/units.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm } from './fault.ts';
 import type { CountReading } from './read-counts.ts';
@@ -73,7 +72,3 @@ export const remediesOf = (
   }
   return remedies;
 };
-
-/** Zones of slide that a pitch off by so much spends over the print (relation 7). */
-export const zonesOfLpi = (setup: MendSetup, lpi: number): number =>
-  (Math.abs(lpi) * printAcrossMm(setup.sheet)) / MM_PER_INCH;
