@@ -65,16 +65,18 @@ export const arrive = (gather: (signal: AbortSignal) => Promise<Gathered>): Prom
     const names = shortNames(sorted.map(({ path }) => path));
     const { exposureStops } = documentStore.getState().job;
     const lostBefore = workStore.getState().missingOriginals.size;
-    const added = await takeIn(sorted, names, exposureStops, signal);
+    let here = 0;
+    const added = await takeIn(sorted, names, exposureStops, signal, () => (here += 1));
     noteTwins(added);
     documentStore
       .getState()
       .change(`adding ${frames(added.length)}`, (job) => addFrames(job, added));
     if (added.length > 0) void askOnceToKeep();
     const back = lostBefore - workStore.getState().missingOriginals.size;
-    const missed = sorted.length - added.length - back;
+    const missed = sorted.length - added.length - back - here;
     announce(
       (added.length > 0 || back === 0 ? `${frames(added.length)} added.` : '') +
+        (here > 0 ? ` ${frames(here)} had been added before.` : '') +
         (back > 0 ? ` ${frames(back)} got the original back.` : '') +
         (signal.aborted ? ' Stopped: the rest was left out.' : '') +
         (!signal.aborted && missed > 0 ? ` ${missed} could not be read.` : ''),

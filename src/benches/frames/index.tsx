@@ -4,6 +4,7 @@ import { useStore } from 'zustand';
 import { useDocument } from '../../state/hooks.ts';
 import { Panel } from '../../ui/index.ts';
 import { AddButtons } from './AddButtons.tsx';
+import { WatchFolder } from './WatchFolder.tsx';
 import { ArrivalStatus } from './ArrivalStatus.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
 import { DropArea } from './DropArea.tsx';
@@ -50,6 +51,7 @@ const FramesBench = () => {
         actions={<AddButtons />}
       >
         <ArrivalStatus />
+        <WatchFolder />
         {count === 0 ? <Empty /> : <FrameList />}
       </Panel>
       <SequenceNotes />

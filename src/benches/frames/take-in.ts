@@ -44,17 +44,32 @@ const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void
   });
 };
 
+/** So that a folder can be added again while it fills: what it held before stays as it lies. */
+const isHere = (name: string, byteLength: number, fingerprint: string): boolean =>
+  documentStore
+    .getState()
+    .job.frames.some(
+      (frame) =>
+        frame.name === name && frame.byteLength === byteLength && frame.fingerprint === fingerprint,
+    );
+
 const takeOne = async (
   { file }: Arrival,
   name: string,
   exposureStops: number,
   signal: AbortSignal,
+  onHere?: () => void,
 ): Promise<Frame | undefined> => {
   const outcome = await lookAt(file, name, { exposureStops }, { signal });
   if (!outcome.done) return undefined;
   const { widthPx, heightPx, kind, sceneLinear, profile, thumbnail, meanLight, fingerprint } =
     outcome.value;
   if (giveBack(file, name, outcome.value)) return undefined;
+  if (onHere !== undefined && isHere(name, file.size, fingerprint)) {
+    noteInPassing('It is in the job already, pixel for pixel, so it was not added again.', name);
+    onHere();
+    return undefined;
+  }
   const id = newId();
   copyBehind(id, name, file, thumbnail);
   showThumbnail(id, thumbnail);
@@ -74,6 +89,7 @@ const takeOne = async (
 
 /**
  * @param names what to call each of the arrivals, same length.
+ * @param onHere when given, files that the job has already are passed over, and told of by it.
  * @returns the frames that are good, in the order of the arrivals; a note is left for each other, and
  *   for those that were a lost original of the job and have gone back to it.
  */
@@ -82,12 +98,13 @@ export const takeIn = async (
   names: readonly string[],
   exposureStops: number,
   signal: AbortSignal,
+  onHere?: () => void,
 ): Promise<Frame[]> => {
   const taken = await Promise.all(
     arrivals.map(async (arrival, index) => {
       const name = names[index] ?? arrival.name;
       try {
-        return await takeOne(arrival, name, exposureStops, signal);
+        return await takeOne(arrival, name, exposureStops, signal, onHere);
       } catch (error) {
         noteProblem(error instanceof Error ? error.message : String(error), name);
         return undefined;

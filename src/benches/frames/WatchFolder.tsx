@@ -1,0 +1,92 @@
+/** Takes frames in from a folder while a render writes them. */
+import { useEffect, useState } from 'react';
+import { gatherFiles } from '../../files/arrivals.ts';
+import type { WatchedFolder } from '../../files/watch-folder.ts';
+import { FolderLooks, canWatch, pickFolder } from '../../files/watch-folder.ts';
+import { documentStore } from '../../state/document.ts';
+import { Button } from '../../ui/index.ts';
+import { arrive } from './arrive.ts';
+import styles from './frames.module.css';
+import { announce } from './live.ts';
+import { noteProblem } from './notes.ts';
+
+const LOOK_EVERY_MS = 2000;
+
+const isInJob = ({ name, size }: File): boolean =>
+  documentStore
+    .getState()
+    .job.frames.some((frame) => frame.name === name && frame.byteLength === size);
+
+const says = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Looks at the folder while the page is to be seen, one look after another. */
+const useWatch = (folder: WatchedFolder | undefined, onLost: () => void): void => {
+  useEffect(() => {
+    if (folder === undefined) return undefined;
+    const looks = new FolderLooks(folder);
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    let over = false;
+    const look = async () => {
+      if (!document.hidden) {
+        const files = await looks.look(isInJob);
+        if (!over && files.length > 0) await arrive((signal) => gatherFiles(files, signal));
+      }
+    };
+    const next = () => {
+      timer = setTimeout(() => {
+        look().then(
+          () => {
+            if (!over) next();
+          },
+          (error: unknown) => {
+            noteProblem(
+              `The folder can no longer be read (${says(error)}), so it is not watched any more. Choose it again.`,
+              folder.name,
+            );
+            onLost();
+          },
+        );
+      }, LOOK_EVERY_MS);
+    };
+    next();
+    return () => {
+      over = true;
+      clearTimeout(timer);
+    };
+  }, [folder, onLost]);
+};
+
+export const WatchFolder = () => {
+  const [folder, setFolder] = useState<WatchedFolder>();
+  const [stop] = useState(() => () => setFolder(undefined));
+  useWatch(folder, stop);
+  if (!canWatch())
+    return (
+      <p className={styles['soft']}>
+        This browser cannot watch a folder. Add the folder of frames again at any time: only new
+        ones are taken.
+      </p>
+    );
+  const choose = () => {
+    pickFolder().then(
+      (chosen) => {
+        if (chosen === undefined) return;
+        setFolder(chosen);
+        announce(`Watching the folder ${chosen.name}.`);
+      },
+      (error: unknown) => noteProblem(`The folder could not be opened: ${says(error)}`),
+    );
+  };
+  return (
+    <div className={styles['row']}>
+      {folder === undefined ? (
+        <Button onClick={choose}>Watch a folder</Button>
+      ) : (
+        <>
+          <span>Watching {folder.name} while this page is open.</span>
+          <Button onClick={stop}>Stop watching</Button>
+        </>
+      )}
+    </div>
+  );
+};
