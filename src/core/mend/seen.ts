@@ -212,6 +212,7 @@ export const drawSeen = (
   const encode = (encodeTable ??= code8OfLinear());
   const { frames, still, perEyeMm, acrossFrom, alongFrom, depth, terms } = scene;
   const { across, along, lying, slots } = frames;
+  const bubbleTable = scene.bubbleTable ?? scene.table;
   const evenShift = eyeMm * terms.perEyeMm;
   for (let j = 0; j < along; j += 1) {
     const row = alongFrom[j] as number;
@@ -225,18 +226,21 @@ export const drawSeen = (
         continue;
       }
       const blurred = depth !== undefined && (depth[at] as number) > 0.25;
-      const { most, slot, share } = (blurred ? scene.bubbleTable : undefined) ?? scene.table;
+      const table = blurred ? bubbleTable : scene.table;
+      const { most } = table;
       const u =
         (still[at] as number) -
         (perEyeMm === undefined ? evenShift : eyeMm * (perEyeMm[at] as number));
       const entry = Math.min(MIX_STEPS - 1, ((u - Math.floor(u)) * MIX_STEPS) | 0) * most;
       const from = (row * across + column) * 3;
-      let [r, g, b] = [0, 0, 0];
+      let r = 0;
+      let g = 0;
+      let b = 0;
       for (let k = entry; k < entry + most; k += 1) {
-        const part = share[k] as number;
+        const part = table.share[k] as number;
         // Shares fill a step's row from its beginning.
         if (part === 0) break;
-        const light = slots[slot[k] as number] as Uint16Array;
+        const light = slots[table.slot[k] as number] as Uint16Array;
         r += part * (light[from] as number);
         g += part * (light[from + 1] as number);
         b += part * (light[from + 2] as number);
