@@ -289,7 +289,7 @@ const JumpTo = ({ field }: { readonly field: 'jumpForthMm' | 'jumpBackMm' }) => 
     <NumberOf
       field={field}
       label={`Head ${way} to the jump`}
-      hint="From straight ahead, until the middle of the print jumps back to its beginning."
+      hint="From straight ahead, until the middle of the print jumps between its last frame and its first."
     />
   );
 };
