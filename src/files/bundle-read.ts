@@ -5,6 +5,7 @@ import { stopped } from '../contract/errors.ts';
 import { documentFault } from '../job/document-fault.ts';
 import type { Job } from '../job/job.ts';
 import { restoreJob } from '../job/migrate.ts';
+import { pixelIdsOf } from '../job/pixels.ts';
 import type { BundleLimits, Manifest, Original } from './bundle.ts';
 import {
   BUNDLE_FORMAT,
@@ -114,7 +115,7 @@ const matchOriginals = (
 
 /** The job may speak of no picture that is not there. */
 const checkFrames = (job: Job, { originals }: Manifest, name: string): void => {
-  const listed = new Map(originals.map((original) => [original.id, original]));
+  const listed = new Set(originals.map(({ id }) => id));
   const seen = new Set<string>();
   for (const frame of job.frames) {
     if (seen.has(frame.id)) throw refuse(name, `The job has the frame ${frame.name} twice.`);
@@ -122,6 +123,8 @@ const checkFrames = (job: Job, { originals }: Manifest, name: string): void => {
     if (!listed.has(frame.id))
       throw refuse(name, `The frame ${frame.name} of the job is missing from it.`);
   }
+  if (!pixelIdsOf(job).every((id) => listed.has(id)))
+    throw refuse(name, 'A picture that the job speaks of is missing from it.');
 };
 
 const read = async (

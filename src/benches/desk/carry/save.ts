@@ -24,6 +24,8 @@ let last: { readonly kept: KeptSink; readonly href: string } | undefined;
 
 const originalsOf = (job: Job): Promise<Original[]> => {
   const names = new Map(job.frames.map(({ id, name }) => [id, name]));
+  for (const [index, { photoId }] of (job.trials ?? []).entries())
+    if (photoId !== undefined) names.set(photoId, `the photo of trial ${index + 1}`);
   return Promise.all(
     pixelIdsOf(job).map(async (id) => {
       const name = names.get(id) ?? id;
