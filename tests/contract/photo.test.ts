@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { readBareLens } from '../../src/core/pitch/bare/bare-lens.ts';
 import { viewingPitch } from '../../src/core/lens/lens.ts';
 import { mm } from '../../src/core/units/units.ts';
-import { readPhoto, readScan } from '../../src/jobs/photo.ts';
+import { readPhoto, readPrintPhoto, readScan } from '../../src/jobs/photo.ts';
 import { createPhotoService } from '../../workers/photo-service.ts';
 import { statedDensity } from '../../workers/scan-density.ts';
 import { scanLens } from '../golden/lens-scan.ts';
@@ -180,6 +180,57 @@ describe('a photo', () => {
     const file = fileOf(heic, 'IMG_1.heic');
     await expect(readPhoto({ file, name: file.name, strip, lens }, call())).rejects.toThrow(
       /HEIF.*JPEG/,
+    );
+  });
+});
+
+describe('a photo of a failed print', () => {
+  const lens = { pitchMm: mm(25.4 / 60), thicknessMm: mm(0.84), index: 1.57 };
+  const grey = (code: number) => ({
+    columns: 2,
+    rows: 2,
+    pixels: new Uint8Array(16).fill(code),
+  });
+  const request = {
+    pictures: [grey(40), grey(200)],
+    slots: [0, 0, 1, 1],
+    setup: {
+      lens,
+      sheet: {
+        widthDots: 1440,
+        heightDots: 1080,
+        acrossDpi: 720,
+        alongDpi: 720,
+        ribs: 'upright',
+        viewingPitchMm: viewingPitch(lens, mm(400)),
+        offsetMm: 0,
+        viewSlots: 4,
+        columns: 'blended',
+      },
+      distanceMm: 400,
+    },
+    blur: { spot: 0.1, dot: 0.1 },
+  } as const;
+  const wall = async () => {
+    const even = { width: 400, height: 300, channels: 3, background: '#888' } as const;
+    // 16 bit: decoded without a browser.
+    const bytes = await sharp({ create: even }).toColourspace('rgb16').png().toBuffer();
+    return fileOf(bytes, 'wall.png');
+  };
+
+  it('that says nothing is refused with what to do, as an answer and not an error', async () => {
+    const file = await wall();
+    const outcome = await readPrintPhoto({ ...request, file, name: file.name }, call());
+    if (!outcome.done || outcome.value.reading.ok) throw new Error('expected a refusal');
+    expect(outcome.value).toMatchObject({ widthPx: 400, heightPx: 300 });
+    expect(outcome.value.reading.reason).toBe('flat');
+    expect(outcome.value.reading.whatToDo).not.toBe('');
+  });
+
+  it('that is no picture is refused by name', async () => {
+    const file = fileOf(new TextEncoder().encode('a letter'), 'letter.txt');
+    await expect(readPrintPhoto({ ...request, file, name: file.name }, call())).rejects.toThrow(
+      /letter\.txt/,
     );
   });
 });
