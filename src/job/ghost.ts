@@ -8,7 +8,7 @@ import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { GhostTrimOfJob, GhostWedge } from './ghost-schema.ts';
 import type { Job } from './job.ts';
-import { paperOf, readFromOf } from './pitch.ts';
+import { paperOf } from './pitch.ts';
 import { acrossMm, viewingPitchOf } from './selectors.ts';
 
 export const STRONGEST = 0.3;
@@ -82,7 +82,7 @@ export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
       reachSlots: reachOf(job),
       strongest,
       patchDots,
-      readFromMm: readFromOf(job),
+      readFromMm: job.print.viewingDistanceMm,
     },
   };
 };

@@ -22,27 +22,27 @@ const Expected = ({ job }: { readonly job: Job }) => {
   const leak = expectedLeak(job);
   const far = reachOf(job);
   return (
-    <>
-      <Figure
-        label="Leak of the traced lens"
-        value={leak > 1 ? 'over 100 %' : `${trimmed(100 * leak, 1)} %`}
-        relation="c = share of the other picture / share of its own, from the lens’s spot and the printed dot"
-        relationNumber={8}
-      >
-        {far === 1
-          ? 'Of the slots to either side, in the middle of a slot.'
-          : `Of the picture ${far} slots away, in the middle of a picture.`}{' '}
-        A true lens leaks more: haze, ink that spreads, a sheet not quite flat. The wedge tells.
-      </Figure>
-      {leak > MOST_LEAK && (
-        <Notice kind="caution" title="These slots are finer than the lens can part">
-          No trim up to {trimmed(100 * MOST_LEAK, 0)} % parts them. Where ghosts matter use fewer
-          view slots; frames that differ little from slot to slot need no trim.
-        </Notice>
-      )}
-    </>
+    <Figure
+      label="Leak of the traced lens"
+      value={leak > 1 ? 'over 100 %' : `${trimmed(100 * leak, 1)} %`}
+      relation="c = share of the other picture / share of its own, from the lens’s spot and the printed dot"
+      relationNumber={8}
+    >
+      {far === 1
+        ? 'Of the slots to either side, in the middle of a slot.'
+        : `Of the picture ${far} slots away, in the middle of a picture.`}{' '}
+      A true lens leaks more: haze, ink that spreads, a sheet not quite flat. The wedge tells.
+    </Figure>
   );
 };
+
+const TooFine = ({ job }: { readonly job: Job }) =>
+  job.viewSlots < 2 || expectedLeak(job) <= MOST_LEAK ? null : (
+    <Notice kind="caution" title="These slots are finer than the lens can part">
+      No trim up to {trimmed(100 * MOST_LEAK, 0)} % parts them. Where ghosts matter use fewer view
+      slots; frames that differ little from slot to slot need no trim.
+    </Notice>
+  );
 
 const HowToRead = ({ job }: { readonly job: Job }) => (
   <ol>
@@ -112,6 +112,7 @@ export const GhostPanel = () => {
           Patch 1 is not trimmed at all; the last by {trimmed(100 * strongest, 1)} %.
         </Figure>
       </div>
+      <TooFine job={job} />
       <div className={styles['fields']}>
         <MeasureField
           label="Strongest leak"

@@ -92,16 +92,16 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => (
         }
         onCommit={(leak) => changeTrim('leak trimmed', { leak })}
       />
-      <ChoiceField
-        label="Contrast"
-        choices={[
-          { value: 'lowered', label: 'Lowered, none clips' },
-          { value: 'kept', label: 'Kept, some clips' },
-        ]}
-        value={trim.contrast}
-        onChange={(contrast) => void changeTrim('ghost trim contrast', { contrast })}
-      />
     </div>
+    <ChoiceField
+      label="Contrast"
+      choices={[
+        { value: 'lowered', label: 'Lowered, none clips' },
+        { value: 'kept', label: 'Kept, some clips' },
+      ]}
+      value={trim.contrast}
+      onChange={(contrast) => void changeTrim('ghost trim contrast', { contrast })}
+    />
     <div>
       <Cost trim={trim} />
       <ClippedCount />

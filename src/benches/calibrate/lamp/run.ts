@@ -18,7 +18,7 @@ const run = targetRun('lampTarget');
 
 export const stopLampTarget = (): void => run.stop();
 
-const PICTURE_COLUMNS = 64;
+const PICTURE_COLUMNS = 112;
 
 /** The middle of the frame in the middle slot, once it is prepared. */
 const pieceOf = (job: Job): LampTargetSpec['picture'] => {
