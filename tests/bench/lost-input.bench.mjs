@@ -1,7 +1,9 @@
 // @ts-check
 /**
  * Broken pictures and jobs, thousands of them, seeded: what was tried, how often, and how often the studio
- * gave no picture, no named error, no answer, or asked for more memory than the file could ever fill.
+ * gave no picture, no named error, or asked for more memory than the file could ever fill. A reader that
+ * does not come back is ended here as the page ends its worker (src/jobs/within-time.ts): given up, by name.
+ * What the browser decodes is refused here, in Node; `lost-arrivals` tries it in the browser.
  * Prints rows of Markdown for docs/robustness.md.
  *
  *   CASES=200 npm run bench -- lost-input     fewer a seed file (40 are the default)
@@ -64,17 +66,29 @@ const openChild = () => {
   };
 };
 
-/** @type {Map<string, { tried: number, images: number, named: number, lost: Record<string, number>, ms: number, largest: number }>} */
+/** @type {Map<string, { tried: number, images: number, named: number, givenUp: number, lost: Record<string, number>, ms: number, largest: number }>} */
 const rows = new Map();
 let lostInAll = 0;
 const count = (/** @type {string} */ row, /** @type {Answer} */ answer) => {
-  const sums = rows.get(row) ?? { tried: 0, images: 0, named: 0, lost: {}, ms: 0, largest: 0 };
+  const sums = rows.get(row) ?? {
+    tried: 0,
+    images: 0,
+    named: 0,
+    givenUp: 0,
+    lost: {},
+    ms: 0,
+    largest: 0,
+  };
   rows.set(row, sums);
   sums.tried += 1;
   sums.ms = Math.max(sums.ms, answer.ms);
   sums.largest = Math.max(sums.largest, answer.largest);
   const greedy = answer.largest > MOST_BYTES;
-  const lost = ['hung', 'died', 'unnamed', 'not whole'].includes(answer.outcome);
+  if (answer.outcome === 'hung') {
+    sums.givenUp += 1;
+    return answer.outcome;
+  }
+  const lost = ['died', 'unnamed', 'not whole'].includes(answer.outcome);
   if (lost || greedy) {
     const why = lost ? answer.outcome : 'greedy';
     sums.lost[why] = (sums.lost[why] ?? 0) + 1;
@@ -139,13 +153,13 @@ try {
   }
 
   console.log(
-    '\n| what | tried | a picture, or a job | refused by name | lost | slowest, ms | most asked for at once, MB |',
+    '\n| what | tried | a picture, or a job | refused by name | given up | lost | slowest, ms | most asked for at once, MB |',
   );
-  console.log('| --- | ---: | ---: | ---: | --- | ---: | ---: |');
-  for (const [row, { tried, images, named, lost, ms, largest }] of rows) {
+  console.log('| --- | ---: | ---: | ---: | ---: | --- | ---: | ---: |');
+  for (const [row, { tried, images, named, givenUp, lost, ms, largest }] of rows) {
     const list = Object.entries(lost).map(([why, times]) => `${times} ${why}`);
     console.log(
-      `| ${row} | ${tried} | ${images} | ${named} | ${list.length === 0 ? 0 : list.join(', ')} | ${Math.ceil(ms)} | ${(largest / 2 ** 20).toFixed(1)} |`,
+      `| ${row} | ${tried} | ${images} | ${named} | ${givenUp} | ${list.length === 0 ? 0 : list.join(', ')} | ${Math.ceil(ms)} | ${(largest / 2 ** 20).toFixed(1)} |`,
     );
   }
   console.log(`\n${lostInAll === 0 ? 'Nothing was lost.' : `${lostInAll} were lost.`}`);
