@@ -1,9 +1,11 @@
-/** Reading photos of the strip and scans of a bare lens, one at a time, in a worker. */
+/** Reading photos of the strip or of a failed print and scans of a bare lens, one at a time, in a worker. */
 import { proxy } from 'comlink';
 import type { Outcome } from '../contract/errors.ts';
 import type {
   LensScanAnswer,
   LensScanRequest,
+  MendPhotoAnswer,
+  MendPhotoFileRequest,
   PhotoWorker,
   StripPhotoAnswer,
   StripPhotoRequest,
@@ -33,3 +35,10 @@ export const readScan = (
   { signal, report }: ReadCall,
 ): Promise<Outcome<LensScanAnswer>> =>
   pool.run((worker, id) => worker.readScan({ ...request, id }, proxy(report)), signal);
+
+/** Throws StudioError. */
+export const readPrintPhoto = (
+  request: Omit<MendPhotoFileRequest, 'id'>,
+  { signal, report }: ReadCall,
+): Promise<Outcome<MendPhotoAnswer>> =>
+  pool.run((worker, id) => worker.readMend({ ...request, id }, proxy(report)), signal);

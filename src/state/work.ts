@@ -1,6 +1,6 @@
 /** Work that is under way or has ended: arrivals, preparation, the weave. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
-import type { LensScanAnswer, StripPhotoAnswer } from '../contract/photo.ts';
+import type { LensScanAnswer, MendPhotoAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
 import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
 import type { MeasuredParallax, WholeParallax } from '../job/parallax.ts';
@@ -126,6 +126,8 @@ export interface WorkState {
   readonly slice: WeaveState;
   /** A photo of the strip under its lens. */
   readonly photo: PictureState<StripPhotoAnswer>;
+  /** A photo of a failed print under its lens. */
+  readonly printPhoto: PictureState<MendPhotoAnswer>;
   /** A scan of a bare lens. */
   readonly lensScan: PictureState<LensScanAnswer>;
   /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
@@ -156,6 +158,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   strip: { stage: 'idle' },
   slice: { stage: 'idle' },
   photo: { stage: 'idle' },
+  printPhoto: { stage: 'idle' },
   lensScan: { stage: 'idle' },
   pitchReadings: [],
   deskNotice: undefined,

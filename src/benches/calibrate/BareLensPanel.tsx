@@ -22,7 +22,7 @@ import {
   ProgressBar,
 } from '../../ui/index.ts';
 import { changeStrip } from './edits.ts';
-import { PictureDrop } from './PictureDrop.tsx';
+import { PictureDrop } from '../desk/PictureDrop.tsx';
 import { readScanFrom, stopScan } from './picture-run.ts';
 import styles from './calibrate.module.css';
 

@@ -1,16 +1,7 @@
 /** The photo with what was found in it: corner marks to drag, bands outlined, fringes measured and fitted. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useEffect, useRef } from 'react';
 import type { BandFit, PhaseFit, PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
+import { CornerFrame } from '../desk/CornerFrame.tsx';
 import styles from './calibrate.module.css';
-
-const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as const;
-const keys: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 
 interface Props {
   readonly file: File;
@@ -22,17 +13,6 @@ interface Props {
   readonly ribs: 'upright' | 'lying';
   onCorners(corners: PhotoCorners): void;
 }
-
-/** An address for the file while the picture stands; set past React, which need not know it. */
-const useObjectUrl = (file: File) => {
-  const picture = useRef<HTMLImageElement>(null);
-  useEffect(() => {
-    const made = URL.createObjectURL(file);
-    if (picture.current !== null) picture.current.src = made;
-    return () => URL.revokeObjectURL(made);
-  }, [file]);
-  return picture;
-};
 
 const mix = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
   xPx: a.xPx + (b.xPx - a.xPx) * share,
@@ -87,82 +67,29 @@ const Ticks = ({ fit, ribs }: { readonly fit: BandFit; readonly ribs: Props['rib
   );
 };
 
-export const PhotoCanvas = ({
-  file,
-  widthPx,
-  heightPx,
-  corners,
-  bands,
-  phase,
-  ribs,
-  onCorners,
-}: Props) => {
-  const picture = useObjectUrl(file);
-  const box = useRef<HTMLDivElement>(null);
-  const move = (corner: number, xPx: number, yPx: number) => {
-    const to = {
-      xPx: Math.max(0, Math.min(widthPx, xPx)),
-      yPx: Math.max(0, Math.min(heightPx, yPx)),
-    };
-    onCorners(corners.map((at, i) => (i === corner ? to : at)) as unknown as PhotoCorners);
-  };
-  const onMove = (corner: number, event: PointerEvent<HTMLButtonElement>) => {
-    if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
-    const rect = box.current?.getBoundingClientRect();
-    if (rect === undefined) return;
-    move(
-      corner,
-      ((event.clientX - rect.left) / rect.width) * widthPx,
-      ((event.clientY - rect.top) / rect.height) * heightPx,
-    );
-  };
-  const onKey = (corner: number, event: KeyboardEvent) => {
-    const step = keys[event.key];
-    const at = corners[corner];
-    if (step === undefined || at === undefined) return;
-    event.preventDefault();
-    const times = event.shiftKey ? 20 : 1;
-    move(corner, at.xPx + step[0] * times, at.yPx + step[1] * times);
-  };
-  return (
-    <div ref={box} className={styles['photo']}>
-      <img ref={picture} alt="Your photo of the strip" draggable={false} />
-      <svg
-        viewBox={`0 0 ${widthPx} ${heightPx}`}
-        preserveAspectRatio="none"
-        role="img"
-        aria-label={`${bands.length} bands${phase === undefined ? '' : ' and the phase strip'} found; their fringes stand in the table below`}
-      >
-        {bands.map((fit) => (
-          <g key={fit.band}>
-            <polygon
-              className={styles['outline']}
-              data-unused={fit.used ? undefined : true}
-              points={pointsOf(fit.outline)}
-            />
-            {fit.used && <Ticks fit={fit} ribs={ribs} />}
-          </g>
-        ))}
-        {phase !== undefined && (
-          <polygon
-            className={styles['phaseOutline']}
-            data-unused={phase.used ? undefined : true}
-            points={pointsOf(phase.outline)}
-          />
-        )}
-      </svg>
-      {corners.map(({ xPx, yPx }, corner) => (
-        <button
-          key={corner}
-          type="button"
-          className={styles['handle']}
-          style={{ left: `${(100 * xPx) / widthPx}%`, top: `${(100 * yPx) / heightPx}%` }}
-          aria-label={`Corner mark ${CORNERS[corner] ?? ''}, at ${Math.round(xPx)}, ${Math.round(yPx)}; arrow keys move it`}
-          onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
-          onPointerMove={(event) => onMove(corner, event)}
-          onKeyDown={(event) => onKey(corner, event)}
+export const PhotoCanvas = ({ bands, phase, ribs, ...photo }: Props) => (
+  <CornerFrame
+    {...photo}
+    alt="Your photo of the strip"
+    cornerName="Corner mark"
+    drawnLabel={`${bands.length} bands${phase === undefined ? '' : ' and the phase strip'} found; their fringes stand in the table below`}
+  >
+    {bands.map((fit) => (
+      <g key={fit.band}>
+        <polygon
+          className={styles['outline']}
+          data-unused={fit.used ? undefined : true}
+          points={pointsOf(fit.outline)}
         />
-      ))}
-    </div>
-  );
-};
+        {fit.used && <Ticks fit={fit} ribs={ribs} />}
+      </g>
+    ))}
+    {phase !== undefined && (
+      <polygon
+        className={styles['phaseOutline']}
+        data-unused={phase.used ? undefined : true}
+        points={pointsOf(phase.outline)}
+      />
+    )}
+  </CornerFrame>
+);

@@ -13,7 +13,8 @@ import type { ReadByHand } from '../../state/work.ts';
 import { BlankField, Button, FiguresTable, Notice, ProgressBar } from '../../ui/index.ts';
 import { PhotoCanvas } from './PhotoCanvas.tsx';
 import { SkewNote } from './SkewNote.tsx';
-import { PictureDrop } from './PictureDrop.tsx';
+import { looseCorners } from '../desk/CornerFrame.tsx';
+import { PictureDrop } from '../desk/PictureDrop.tsx';
 import { putPhotoAway, readStripFrom, stopPhoto, stripKeyOf } from './picture-run.ts';
 import styles from './calibrate.module.css';
 
@@ -33,12 +34,6 @@ export const usePhotoReading = (strip: WovenStrip): PitchReading | undefined => 
     skewRad: reading.skewRad,
     skewPlusMinusRad: 2 * reading.skewSigmaRad,
   };
-};
-
-/** Where handles begin when no marks were found. */
-const looseCorners = (widthPx: number, heightPx: number): PhotoCorners => {
-  const at = (x: number, y: number) => ({ xPx: x * widthPx, yPx: y * heightPx });
-  return [at(0.1, 0.1), at(0.9, 0.1), at(0.9, 0.9), at(0.1, 0.9)];
 };
 
 const GoodPhoto = () => (

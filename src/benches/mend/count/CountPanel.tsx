@@ -23,6 +23,14 @@ const askedOf = (seeing: Seeing): Asked[] => {
   return (Object.keys(fieldOf) as Asked[]).filter((name) => asked.has(name));
 };
 
+const TooMany = ({ seeing }: { readonly seeing: Seeing }) =>
+  diagnose(seeing).reading.beyond.length > 0 && (
+    <Notice kind="info" title="More bands than this print can show">
+      A band is many ribs wide, and the print has no ribs for so many. Count whole bands, from one
+      edge to the other; the count is left out until then.
+    </Notice>
+  );
+
 const OfAnotherPrint = () => {
   const { printed } = seeingOf(useJob());
   return (
@@ -54,6 +62,7 @@ export const CountPanel = () => {
             Stand straight ahead, {trimmed(seeing.printed.distanceMm, 0)} mm away. Leave empty what
             you cannot tell.
           </p>
+          <TooMany seeing={seeing} />
           <div className={fieldsClass}>
             {asked.map((name) => (
               <Fragment key={name}>{fieldOf[name]}</Fragment>

@@ -2,8 +2,8 @@
 import type { ChangeEvent, DragEvent } from 'react';
 import { useRef, useState } from 'react';
 import { Button } from '../../ui/index.ts';
-import { holdsFiles } from '../desk/use-no-stray-drops.ts';
-import styles from './calibrate.module.css';
+import { holdsFiles } from './use-no-stray-drops.ts';
+import styles from './PictureDrop.module.css';
 
 interface Props {
   /** Accessible name of the button and its file input. */
