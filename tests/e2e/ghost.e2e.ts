@@ -1,0 +1,87 @@
+/**
+ * Ghosts and lamps in a real browser: a wedge woven and read back by libvips, a patch typed, the sheet
+ * woven with that trim, and for a lamp; undo brings the first sheet back dot for dot.
+ */
+import { readFile } from 'node:fs/promises';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
+
+const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
+
+const type = async (page: Page, name: string, text: string) => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+
+const saved = async (page: Page, name: string) => {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('link', { name, exact: true }).click(),
+  ]);
+  return { bytes: await readFile(await download.path()), fileName: download.suggestedFilename() };
+};
+
+const dots = async (bytes: Buffer) => sharp(bytes).raw().toBuffer();
+
+/** Weaves the sheet as the job stands. */
+const sheet = async (page: Page) => {
+  await page.goto('#/weave');
+  await page.getByRole('button', { name: 'Weave sheet' }).click();
+  await expect(page.getByText(/, woven in/)).toBeVisible({ timeout: 60_000 });
+  return dots((await saved(page, 'Save sheet')).bytes);
+};
+
+const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / light.length;
+
+test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a lamp, and takes it back', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await page.goto('#/calibrate');
+  await expect(page.getByRole('button', { name: 'Weave wedge' })).toBeVisible();
+  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+  await type(page, 'Print width', '30 mm');
+  await type(page, 'Print height', '20 mm');
+  const plain = await sheet(page);
+
+  await page.goto('#/calibrate');
+  await page.getByRole('button', { name: 'Weave wedge' }).click();
+  const wedge = await saved(page, 'Save wedge');
+  expect(wedge.fileName).toBe('ghost wedge 30 percent 12 slots.png');
+  const { info } = await sharp(wedge.bytes).raw().toBuffer({ resolveWithObject: true });
+  // 30 mm of patches with 12 and 4 mm beside them; 16 patches of 11.2 mm, 10 mm above and 4 below.
+  const inDots = (lengthMm: number) => Math.round((lengthMm / 25.4) * 720);
+  expect(Math.abs(info.width - inDots(46))).toBeLessThan(3);
+  expect(Math.abs(info.height - inDots(193.2))).toBeLessThan(3);
+
+  await type(page, 'Patch without ghost', '17');
+  await expect(page.getByText('Patches are numbered 1 to 16')).toBeVisible();
+  await type(page, 'Patch without ghost', '6.5');
+  await expect(field(page, 'Leak trimmed')).toHaveValue('11');
+  await page.getByRole('radio', { name: 'Kept, some clips' }).check();
+  await expect(page.locator('summary', { hasText: 'Clipped, picture by picture' })).toBeVisible();
+  await page.getByRole('radio', { name: 'Lowered, none clips' }).check();
+  const trimmed = await sheet(page);
+  expect(trimmed.length).toBe(plain.length);
+  expect(trimmed.equals(plain)).toBe(false);
+
+  await page.goto('#/calibrate');
+  await page.getByRole('radio', { name: 'By a lamp behind it' }).check();
+  await type(page, 'Patch that looks right', '14');
+  await expect(field(page, 'Density over the lamp')).toHaveValue('1.6');
+  expect(await axeFaults(page)).toEqual([]);
+  const denser = await sheet(page);
+  expect(meanOf(denser)).toBeLessThan(meanOf(trimmed) - 20);
+
+  for (const label of [
+    'lamp patch',
+    'lamp behind the print',
+    'ghost trim contrast',
+    'ghost trim contrast',
+    'ghost trim',
+  ])
+    await page.getByRole('button', { name: `Undo: ${label}`, exact: true }).click();
+  expect((await sheet(page)).equals(plain)).toBe(true);
+});
