@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { opticalGap } from '../../src/core/lens/lens.ts';
 import type { Counts } from '../../src/core/mend/counts.ts';
@@ -147,6 +148,57 @@ describe('counts', () => {
     [{ stripes: { heightMm: 0, apartMm: 3 } }, 'stripes.heightMm'],
   ])('%j is refused by name', (counts, field) => {
     expect(() => read(counts)).toThrow(field);
+  });
+});
+
+describe('whatever is counted', () => {
+  const lengths = fc.double({ min: 0, max: 3000, noNaN: true });
+  const maybe = <Value>(value: fc.Arbitrary<Value>) => fc.option(value, { nil: undefined });
+  const bar = fc.record({
+    drawnMm: fc.double({ min: 1, max: 2000, noNaN: true }),
+    measuredMm: fc.double({ min: 1, max: 2000, noNaN: true }),
+  });
+  const anyCounts = fc.record({
+    bandsAcross: maybe(fc.double({ min: 0, max: 500, noNaN: true })),
+    bandsAlong: maybe(fc.double({ min: 0, max: 500, noNaN: true })),
+    lean: maybe(fc.constantFrom('back', 'forth', 'none')),
+    run: maybe(fc.constantFrom('with', 'against', 'forth', 'back')),
+    jumpForthMm: maybe(lengths),
+    jumpBackMm: maybe(lengths),
+    repeatMm: maybe(fc.double({ min: 0.1, max: 3000, noNaN: true })),
+    jumpTakesMm: maybe(lengths),
+    barAcross: maybe(bar),
+    order: maybe(fc.constantFrom('right', 'backwards')),
+    stripes: maybe(fc.record({ heightMm: fc.constant(9), apartMm: lengths })),
+  });
+  const finite = (value: unknown): boolean =>
+    typeof value === 'number'
+      ? Number.isFinite(value)
+      : typeof value !== 'object' || value === null || Object.values(value).every(finite);
+
+  test('every number read is a number, every confidence a share', () => {
+    fc.assert(
+      fc.property(anyCounts, (given) => {
+        const counts = Object.fromEntries(
+          Object.entries(given).filter(([, value]) => value !== undefined),
+        ) as Counts;
+        const reading = readCounts(setup, counts);
+        expect(finite(reading), JSON.stringify(reading)).toBe(true);
+        for (const { confidence, zones = 0 } of rankCauses(setup, { chosen: [], counts })) {
+          expect(confidence).toBeGreaterThanOrEqual(0);
+          expect(confidence).toBeLessThanOrEqual(1);
+          expect(Number.isFinite(zones)).toBe(true);
+        }
+      }),
+      { numRuns: 150, seed: 8 },
+    );
+  });
+
+  test('more bands than the print has ribs for are left out and named', () => {
+    // 480 ribs across: a band would be under two ribs wide.
+    const reading = readCounts(setup, { bandsAcross: 300, run: 'with' });
+    expect(reading.beyond).toEqual(['bandsAcross']);
+    expect(reading.pitch).toBeUndefined();
   });
 });
 

@@ -49,6 +49,8 @@ export interface CountReading {
   readonly outOfStepMm?: Estimate;
   /** Counts that would settle a sign that is still open. */
   readonly open: readonly Asked[];
+  /** Counts too large for this print, which were left out. */
+  readonly beyond: readonly ('bandsAcross' | 'bandsAlong')[];
 }
 
 type Sign = 1 | -1 | undefined;
@@ -107,16 +109,37 @@ const checkCounts = (counts: Counts): void => {
       throw new RangeError(`${field}: expected a length above 0 mm, received ${value}`);
 };
 
+/** A band narrower than so many ribs cannot be seen, far less counted (ours). */
+const NARROWEST = 4;
+
+/** Counts of bands that this print has no ribs for. */
+const beyondPrint = ({ sheet }: MendSetup, counts: Counts): ('bandsAcross' | 'bandsAlong')[] => {
+  const most = (sizeMm: number) => sizeMm / sheet.viewingPitchMm / NARROWEST;
+  const [across, along] = [most(printAcrossMm(sheet)), most(printAlongMm(sheet))];
+  return [
+    ...((counts.bandsAcross ?? 0) > across ? (['bandsAcross'] as const) : []),
+    ...((counts.bandsAlong ?? 0) > along ? (['bandsAlong'] as const) : []),
+  ];
+};
+
 /** Reads what can be read. Throws a RangeError that names a count that cannot be. */
-export const readCounts = (setup: MendSetup, counts: Counts): CountReading => {
-  checkCounts(counts);
+export const readCounts = (setup: MendSetup, given: Counts): CountReading => {
+  checkCounts(given);
+  const beyond = beyondPrint(setup, given);
+  const counts: Counts = Object.fromEntries(
+    Object.entries(given).filter(([field]) => !(beyond as string[]).includes(field)),
+  );
   const scaleAcross = scaleOf(counts.barAcross);
   const scaleAlong = scaleOf(counts.barAlong);
   const signs = bandSigns(counts);
   const skew = skewOf(setup, counts, signs.along, scaleAcross?.value ?? 1);
   const printed = setup.sheet.viewingPitchMm * (scaleAcross?.value ?? 1);
-  const model = jumpModelOf(setup, lookedFrom(setup, counts), setup.sheet.viewingPitchMm);
-  const blur = fitBlur(setup, counts, model);
+  const { jumpForthMm, jumpBackMm, repeatMm, jumpTakesMm, stripes } = counts;
+  const moved = [jumpForthMm, jumpBackMm, repeatMm, jumpTakesMm, stripes];
+  const model = moved.some((one) => one !== undefined)
+    ? jumpModelOf(setup, lookedFrom(setup, counts), setup.sheet.viewingPitchMm)
+    : undefined;
+  const blur = model === undefined ? undefined : fitBlur(setup, counts, model);
   const pitch = pitchOf(setup, counts, signs.across, skew?.rad.value ?? 0, surely(blur?.airMm));
   return {
     ...(pitch === undefined ? {} : { pitch }),
@@ -124,8 +147,9 @@ export const readCounts = (setup: MendSetup, counts: Counts): CountReading => {
     ...(scaleAcross === undefined ? {} : { scaleAcross }),
     ...(scaleAlong === undefined ? {} : { scaleAlong }),
     ...(blur === undefined ? {} : { blur }),
-    ...placesOf(counts, model, printed, blur),
+    ...(model === undefined ? {} : placesOf(counts, model, printed, blur)),
     open: openAsks(counts, signs),
+    beyond,
   };
 };
 

@@ -150,7 +150,7 @@ const blocksOf = ({ across, along }: PlaneCells): Uint8Array =>
   });
 
 /** Of a view's width, what the stairs of views leave open of a slope, one sigma (ours; measured). */
-const STAIRS = 0.45;
+const STAIRS = 0.3;
 
 /** Jackknife over the blocks: what is wrong in one place is wrong beside it too. */
 const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigmas'] => {
