@@ -3,6 +3,10 @@
  * the five hundred of the bench are in tests/bench/mend.bench.mjs and docs/mend-confusion.md.
  */
 import { describe, expect, test } from 'vitest';
+import type { Counts } from '../../src/core/mend/counts.ts';
+import { rankCauses } from '../../src/core/mend/rank.ts';
+import type { Cause, SymptomId } from '../../src/core/mend/symptoms.ts';
+import { SYMPTOMS } from '../../src/core/mend/symptoms.ts';
 import { otherDistance, remediesOf } from '../../src/core/mend/remedies.ts';
 import { readCounts } from '../../src/core/mend/read-counts.ts';
 import { mm } from '../../src/core/units/units.ts';
@@ -91,6 +95,41 @@ describe('seeded prints', () => {
   test('the right cause is ranked first in 90 of 100, both of two in 80', () => {
     expect(shareOf(singles, (one) => one.found)).toBeGreaterThanOrEqual(0.9);
     expect(shareOf(doubles, (one) => one.found)).toBeGreaterThanOrEqual(0.8);
+  });
+});
+
+describe('a picture chosen asks for no more than its number needs', () => {
+  /** The picture of the wall that looks like it, as bands run. */
+  const looksLike = (cause: Cause, { run }: Counts): SymptomId =>
+    (
+      ({
+        pitch: run === 'with' ? 'too-fine' : 'too-coarse',
+        scale: 'scaled',
+        skew: run === 'back' ? 'skewed-left' : 'skewed-right',
+        offset: 'off-centre',
+        order: 'order-reversed',
+        ribs: 'ribs-crossed',
+        gap: 'two-at-once',
+        spread: 'two-at-once',
+        bubble: 'one-place',
+        'out-of-step': 'out-of-step',
+        resampled: 'resampled',
+      }) as Partial<Record<Cause, SymptomId>>
+    )[cause]!;
+
+  test('and with those counts alone the cause is told, and gap from ink', () => {
+    const scores = Array.from({ length: 22 }, (_, i) => {
+      const one = singleCase(3000 + i);
+      const [cause] = one.causes;
+      const seen = carefulEye(one.print);
+      const chosen = looksLike(cause!, seen);
+      const asks: readonly string[] = SYMPTOMS.find(({ id }) => id === chosen)!.asks;
+      const counts = Object.fromEntries(
+        Object.entries(seen).filter(([field]) => asks.includes(field)),
+      );
+      return rankCauses(one.setup, { chosen: [chosen], counts })[0]!.cause === cause;
+    });
+    expect(shareOf(scores, (good) => good)).toBeGreaterThanOrEqual(0.95);
   });
 });
 
