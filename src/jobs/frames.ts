@@ -1,6 +1,5 @@
 /** Looking at frames and preparing them, in a pool of workers. */
 import type { Outcome } from '../contract/errors.ts';
-import { StudioError } from '../contract/errors.ts';
 import type {
   DecodeOptions,
   FrameFacts,
@@ -9,7 +8,7 @@ import type {
   PrepareResult,
 } from '../contract/frames.ts';
 import { WorkerPool, poolSize } from './pool.ts';
-import { runWithin } from './within-time.ts';
+import { readingLimits, runWithin } from './within-time.ts';
 import { spawnFrameWorker } from './workers.ts';
 
 /** A decoded frame is large: no more of them at once than this, however many cores there are. */
@@ -20,21 +19,8 @@ const pool = new WorkerPool<FrameWorker>(spawnFrameWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
 
-/** Many times what reading the largest picture takes on a slow machine. */
-const mostMsFor = (file: Blob): number => 45_000 + (2000 * file.size) / 2 ** 20;
 /** Preparing also reduces and softens, over minutes where the sheet is large. */
 const PREPARING_TAKES = 10;
-
-const limitsFor = (file: Blob, name: string, signal: AbortSignal | undefined, times = 1) => ({
-  signal,
-  mostMs: times * mostMsFor(file),
-  tooLong: () =>
-    new StudioError(
-      'damaged',
-      `"${name}" could not be read within ${Math.round((times * mostMsFor(file)) / 1000)} seconds and was given up: it is most likely damaged. Copy it again from where it was made, or render that frame again.`,
-      name,
-    ),
-});
 
 interface Stoppable {
   readonly signal?: AbortSignal;
@@ -50,7 +36,7 @@ export const lookAt = (
   runWithin(
     pool,
     (worker, id) => worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX }),
-    limitsFor(file, name, signal),
+    readingLimits(file, name, signal),
   );
 
 /** A frame reduced for a sheet. Throws StudioError. */
@@ -61,5 +47,5 @@ export const prepareFrame = (
   runWithin(
     pool,
     (worker, id) => worker.prepare({ ...request, id }),
-    limitsFor(request.file, request.name, signal, PREPARING_TAKES),
+    readingLimits(request.file, request.name, signal, PREPARING_TAKES),
   );

@@ -9,10 +9,13 @@ import type {
   ViewRequest,
 } from '../contract/synth.ts';
 import { WorkerPool, poolSize } from './pool.ts';
+import { readingLimits, runWithin } from './within-time.ts';
 import { spawnSynthWorker } from './workers.ts';
 
 /** Each holds a whole scene decoded: more of them cost memory rather than save time. */
 const MOST_AT_ONCE = 2;
+/** Reading the depths is the smaller part of making a view. */
+const MAKING_TAKES = 5;
 const pool = new WorkerPool<SynthWorker>(spawnSynthWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
@@ -28,7 +31,11 @@ export const makeView = (
   request: Omit<ViewRequest, 'id'>,
   signal: AbortSignal,
 ): Promise<Outcome<MadeView>> =>
-  pool.run((worker, id) => worker.makeView({ ...request, id }), signal);
+  runWithin(
+    pool,
+    (worker, id) => worker.makeView({ ...request, id }),
+    readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
+  );
 
 /** All of them, in order; a failure stops the rest. */
 const makeAll = async (

@@ -1,7 +1,7 @@
 /** Calls that may never come back: a broken file can keep a reading library busy for ever. */
 import type { Remote } from 'comlink';
-import type { Outcome, Reply, StudioError } from '../contract/errors.ts';
-import { stopped } from '../contract/errors.ts';
+import type { Outcome, Reply } from '../contract/errors.ts';
+import { StudioError, stopped } from '../contract/errors.ts';
 import type { WorkerPool } from './pool.ts';
 
 interface Limits {
@@ -43,4 +43,27 @@ export const runWithin = async <W extends { cancel(id: string): void }, T>(
     clearTimeout(timer);
     signal?.removeEventListener('abort', onStop);
   }
+};
+
+/** Many times what reading the largest picture takes on a slow machine. */
+const mostMsFor = (file: Blob): number => 45_000 + (2000 * file.size) / 2 ** 20;
+
+/** For calls that read a file. @param times more for those that do much with it besides. */
+export const readingLimits = (
+  file: Blob,
+  name: string,
+  signal: AbortSignal | undefined,
+  times = 1,
+): Limits => {
+  const mostMs = times * mostMsFor(file);
+  return {
+    signal,
+    mostMs,
+    tooLong: () =>
+      new StudioError(
+        'damaged',
+        `"${name}" could not be read within ${Math.round(mostMs / 1000)} seconds and was given up: it is most likely damaged. Copy it again from where it was made, or render that frame again.`,
+        name,
+      ),
+  };
 };
