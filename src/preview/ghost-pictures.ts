@@ -2,7 +2,7 @@
  * The slots of the tilt proof as a trimmed print shows them: trimmed as the weave trims them, clipping
  * with it, and then seen through the leak that the trim is for.
  */
-import { code8OfLinear } from '../core/colour/srgb.ts';
+import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { SliceStack } from '../core/weave/band.ts';
 import type { Clipped, GhostTrim } from '../core/weave/ghost.ts';
 import { seenSlices, trimSlices } from '../core/weave/ghost.ts';
@@ -13,6 +13,20 @@ import type { Picture, ProofScene } from './scene.ts';
 /** Frames and slots of a scene whose frames are all there. */
 type Shown = Pick<ProofScene, 'slots'> & { readonly frames: readonly Picture[] };
 
+const code8 = code8OfLinear();
+const light8 = linearOfCode8();
+
+/** Row-major RGB, 16 bit, linear light. */
+const lightOf = (picture: Picture, columns: number, rows: number): Uint16Array => {
+  if (picture.columns !== columns || picture.rows !== rows)
+    return fitLinear(picture, columns, rows).light;
+  const light = new Uint16Array(columns * rows * 3);
+  for (let from = 0, to = 0; to < light.length; from += 4, to += 3)
+    for (let c = 0; c < 3; c += 1)
+      light[to + c] = (light8[picture.pixels[from + c] as number] as number) + 0.5;
+  return light;
+};
+
 /** All at the size of the largest: a plain tone comes as one sample. */
 const stackOf = ({ frames, slots }: Shown): SliceStack => {
   const columns = Math.max(...frames.map((frame) => frame.columns));
@@ -22,13 +36,11 @@ const stackOf = ({ frames, slots }: Shown): SliceStack => {
       columns,
       rows,
       firstRow: 0,
-      pixels: fitLinear(frame, columns, rows).light,
+      pixels: lightOf(frame, columns, rows),
     })),
     slots,
   };
 };
-
-const code8 = code8OfLinear();
 
 const picturesOf = ({ frames, slots }: SliceStack): Shown => ({
   slots,
@@ -39,22 +51,6 @@ const picturesOf = ({ frames, slots }: SliceStack): Shown => ({
     return { columns, rows, pixels: coded };
   }),
 });
-
-let last: { readonly shown: Shown; readonly key: string; readonly seen: Shown } | undefined;
-
-/** What did not change since the last scene is the same object again, so it is not sent anew. */
-export const seenTrimmed = (shown: Shown, ribs: Ribs, trim: GhostTrim): Shown => {
-  const key = JSON.stringify([trim, ribs, shown.slots]);
-  const same =
-    last?.key === key &&
-    last.shown.frames.length === shown.frames.length &&
-    last.shown.frames.every((frame, i) => frame === shown.frames[i]);
-  if (last !== undefined && same) return last.seen;
-  const { stack } = trimSlices(stackOf(shown), ribs, trim);
-  const seen = picturesOf(seenSlices(stack, ribs, trim));
-  last = { shown, key, seen };
-  return seen;
-};
 
 /** A picture's every so manieth line across the ribs: for counting. */
 const thinned = (picture: Picture, ribs: Ribs, every: number): Picture => {
@@ -83,3 +79,47 @@ export const clippedOf = (
     ribs,
     trim,
   ).clipped;
+
+/**
+ * Where nothing is clipped the leak gives back just what was taken: (b + (1 − b) I) / (1 + c) of every
+ * picture, a table for its codes in place of sums over many.
+ */
+const seenUnclipped = ({ frames, slots }: Shown, { leak, lift }: GhostTrim): Shown => {
+  const table = Uint8Array.from(light8, (light) => {
+    const seen = (lift * LINEAR_MAX + (1 - lift) * light) / (1 + leak);
+    return code8[Math.round(seen)] as number;
+  });
+  const seen = ({ columns, rows, pixels }: Picture): Picture => ({
+    columns,
+    rows,
+    pixels: pixels.map((code, i) => (i % 4 === 3 ? code : (table[code] as number))),
+  });
+  return { frames: frames.map(seen), slots };
+};
+
+/** Less than this is seen by nobody. */
+const FEW = 0.001;
+
+const isClipped = (shown: Shown, ribs: Ribs, trim: GhostTrim): boolean => {
+  if (trim.lift >= trim.leak) return false;
+  const counts = clippedOf(shown, ribs, trim);
+  const cut = counts.reduce((sum, { low, high }) => sum + low + high, 0);
+  return cut > FEW * counts.reduce((sum, { samples }) => sum + samples, 0);
+};
+
+let last: { readonly shown: Shown; readonly key: string; readonly seen: Shown } | undefined;
+
+/** What did not change since the last scene is the same object again, so it is not sent anew. */
+export const seenTrimmed = (shown: Shown, ribs: Ribs, trim: GhostTrim): Shown => {
+  const key = JSON.stringify([trim, ribs, shown.slots]);
+  const same =
+    last?.key === key &&
+    last.shown.frames.length === shown.frames.length &&
+    last.shown.frames.every((frame, i) => frame === shown.frames[i]);
+  if (last !== undefined && same) return last.seen;
+  const seen = isClipped(shown, ribs, trim)
+    ? picturesOf(seenSlices(trimSlices(stackOf(shown), ribs, trim).stack, ribs, trim))
+    : seenUnclipped(shown, trim);
+  last = { shown, key, seen };
+  return seen;
+};
