@@ -12,6 +12,9 @@ import { paperOf } from './pitch.ts';
 import { acrossMm, viewingPitchOf } from './selectors.ts';
 
 export const STRONGEST = 0.3;
+
+const percent = (share: number): string => `${trimmed(100 * share, 1)} %`;
+
 /** Wider patches tell no more. */
 const MOST_PATCH_MM = 120;
 const LEAST_PATCH_MM = 20;
@@ -119,6 +122,21 @@ export const trimOf = ({ ghostTrim, viewSlots }: Job): GhostTrim | undefined =>
         lift: ghostTrim.contrast === 'lowered' ? ghostTrim.leak : 0,
       };
 
+/** What a sheet's dots have been made for besides the lens, in words; empty where nothing. */
+export const madeForWords = (job: Job): string => {
+  const trim = trimOf(job);
+  const parts = [
+    ...(trim === undefined ? [] : [`Ghosts of ${percent(trim.leak)} are trimmed.`]),
+    ...(job.lamp === undefined
+      ? []
+      : [
+          `Made for a lamp behind it: density ${trimmed(job.lamp.density, 2)}, ` +
+            `warmth ${trimmed(job.lamp.warmth, 2)}.`,
+        ]),
+  ];
+  return parts.join(' ');
+};
+
 /** What a trim leaves, as shares of the paper's light: of plain white and of plain black. */
 export const leftByTrim = ({ leak, contrast }: Pick<GhostTrimOfJob, 'leak' | 'contrast'>) => ({
   white: 1 / (1 + leak),
@@ -138,8 +156,6 @@ export const clippedShare = (clipped: readonly Clipped[]) => {
 
 /** More than this is seen as ghosts that stay, in more than a highlight here and there. */
 const MUCH = 0.01;
-
-const percent = (share: number): string => `${trimmed(100 * share, 1)} %`;
 
 export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined): Finding[] => {
   const { ghostTrim } = job;

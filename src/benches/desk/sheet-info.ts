@@ -4,6 +4,7 @@ import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import type { SheetInfo } from '../../core/encode/row-writer.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
+import { madeForWords } from '../../job/ghost.ts';
 import type { Job } from '../../job/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
 
@@ -39,7 +40,7 @@ export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo
     description:
       `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
       `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
-      `ribs ${job.ribs}. Print at 100 %, no scaling.`,
+      `ribs ${job.ribs}. Print at 100 %, no scaling. ${madeForWords(job)}`.trim(),
     software: 'Tiltloom',
     writtenAt,
   };

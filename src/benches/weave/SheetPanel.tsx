@@ -4,6 +4,7 @@ import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
+import { madeForWords } from '../../job/ghost.ts';
 import type { Job } from '../../job/job.ts';
 import { pagePlanOf, pageToWeave } from '../../job/page.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
@@ -48,7 +49,7 @@ const ColumnsChoice = () => {
 /** What spoils a good sheet between here and the lens. */
 const Advice = ({ job }: { readonly job: Job }) => (
   <p className={styles['soft']}>
-    Print at 100 %, no scaling, the same way round as the pitch strip.
+    {madeForWords(job)} Print at 100 %, no scaling, the same way round as the pitch strip.
     {pitchStanding(job) === 'nominal' && (
       <>
         {' '}
