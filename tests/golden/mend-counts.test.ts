@@ -70,8 +70,8 @@ describe('which way things go, seen by the traced eye', () => {
 });
 
 describe('seeded prints', () => {
-  const singles = Array.from({ length: 44 }, (_, i) => scoreOf(singleCase(1000 + i)));
-  const doubles = Array.from({ length: 20 }, (_, i) => scoreOf(doubleCase(1000 + i)));
+  const singles = Array.from({ length: 40 }, (_, i) => scoreOf(singleCase(1000 + i)));
+  const doubles = Array.from({ length: 16 }, (_, i) => scoreOf(doubleCase(1000 + i)));
   const all = [...singles, ...doubles];
 
   test('the sign is right wherever one band or more is seen', () => {

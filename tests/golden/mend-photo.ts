@@ -73,7 +73,7 @@ export const printScene = (depthMm: number): Printed => {
   const frames = Array.from({ length: PHOTO_SHEET.viewSlots }, (_, view): ReducedFrame => {
     const aside = (view - (PHOTO_SHEET.viewSlots - 1) / 2) * cameraStepMm(job);
     const eye = { xMm: aside, yMm: 0, distanceMm: DISTANCE_MM };
-    const { light } = renderFrom(scene, eye, key, count, rows, 2);
+    const { light } = renderFrom(scene, eye, key, count, rows, 1);
     return { columns: count, rows, pixels: Uint16Array.from(light, (v) => Math.round(v * 65535)) };
   });
   const rgb = weaveRows(
