@@ -1,0 +1,103 @@
+/**
+ * A failed print put right in the built studio: what it looks like, a count, the change, the trial and the
+ * corrected sheet; and one photo of a print that lies right.
+ */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+
+const type = async (page: Page, label: string, value: string) => {
+  const field = page.getByLabel(label, { exact: true });
+  await field.fill(value);
+  await field.press('Enter');
+};
+
+const saved = async (page: Page, name: string) => {
+  const link = page.getByRole('link', { name });
+  await expect(link).toBeVisible({ timeout: 60_000 });
+  const download = page.waitForEvent('download');
+  await link.click();
+  return {
+    file: readFileSync(await (await download).path()),
+    as: (await download).suggestedFilename(),
+  };
+};
+
+const openSmallJob = async (page: Page) => {
+  await page.goto('./#/weave');
+  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  await type(page, 'Print width', '4 in');
+  await type(page, 'Print height', '5 in');
+  await page.goto('./#/mend');
+};
+
+test('a symptom and a count become a corrected pitch, a trial, a slice and a sheet, and undo takes all back', async ({
+  page,
+}) => {
+  await openSmallJob(page);
+  const pitch = page.getByText(/^59\.92 LPI · /);
+  await expect(pitch).toBeVisible();
+  await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
+  await type(page, 'Bands across', '1.5');
+  // Which way the bands run is not known yet: two pitches are left.
+  await expect(page.getByText(/ or \d+\.\d+ LPI/)).toBeVisible();
+  await page.getByLabel('Head goes right: the bands go').selectOption({ label: 'The same way' });
+  await expect(page.getByRole('heading', { name: /^The woven pitch does not suit/ })).toBeVisible();
+
+  // Relations 2 and 9, written out again: bands W⁻¹ zones an inch, seen through 1 + g / D.
+  const reach = 1 + 0.84 / 1.5685 / 400;
+  const wanted = 60 / reach - 1.5 / 4 / reach;
+  await page.getByRole('button', { name: 'Change the job and log this trial' }).click();
+  await expect(page.getByText(`${wanted.toFixed(3)} ±`).first()).toBeVisible();
+  await expect(page.getByRole('heading', { name: /^Trial 1, .*: failed$/ })).toBeVisible();
+
+  await page.getByRole('button', { name: 'Weave a slice' }).click();
+  const slice = await saved(page, 'Save slice');
+  // Four inches wide, 25 mm along the ribs.
+  expect(await sharp(slice.file).metadata()).toMatchObject({
+    width: 2880,
+    height: Math.round((25 / 25.4) * 720),
+    density: 720,
+  });
+
+  await page.goto('./#/weave');
+  await page.getByRole('button', { name: 'Weave sheet' }).click();
+  const sheet = await saved(page, 'Save sheet');
+  expect(sheet.as).toContain(`${wanted.toFixed(3)} lpi`);
+  // The slice is the sheet's own middle, dot for dot.
+  const rows = await sharp(sheet.file)
+    .extract({ left: 0, top: Math.floor((3600 - 709) / 2), width: 2880, height: 709 })
+    .removeAlpha()
+    .raw()
+    .toBuffer();
+  expect(rows.equals(await sharp(slice.file).removeAlpha().raw().toBuffer())).toBe(true);
+
+  await page.goto('./#/mend');
+  await page.getByRole('button', { name: /^Undo: trial and cure/ }).click();
+  await expect(pitch).toBeVisible();
+  await expect(page.getByRole('heading', { name: /^Trial 1/ })).toHaveCount(0);
+  await expect(page.getByLabel('Bands across', { exact: true })).toHaveValue('1.5');
+});
+
+test('a photo of a print that lies right says so', async ({ page }) => {
+  await openSmallJob(page);
+  // Straight ahead of a right print one view shows everywhere: a render is the photo of one. The picture
+  // fills the middle of it, where the corners to drag stand at first.
+  const frame = sharp('demo-scenes/glasshouse/glasshouse_07.png').removeAlpha().resize(800, 1000);
+  const photo = await frame
+    .extend({ top: 125, bottom: 125, left: 100, right: 100, background: '#777777' })
+    .png()
+    .toBuffer();
+  await page
+    .getByLabel('Choose a photo of the print')
+    .last()
+    .setInputFiles({ name: 'print.png', mimeType: 'image/png', buffer: photo });
+  await page.getByRole('button', { name: 'Read with these corners' }).click();
+  await page.getByRole('button', { name: 'Take these numbers' }).click({ timeout: 30_000 });
+  // A quarter of a band is the budget of a print.
+  const counted = async (label: string) =>
+    Number(await page.getByLabel(label, { exact: true }).inputValue());
+  expect(await counted('Bands across')).toBeLessThan(0.25);
+  expect(await counted('Bands along')).toBeLessThan(0.25);
+});
