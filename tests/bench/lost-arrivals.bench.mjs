@@ -7,6 +7,7 @@
  *   CASES=40 npm run bench -- lost-arrivals     more a seed file (12 are the default)
  */
 import { openModules } from './shared/modules.mjs';
+import { pngSuite } from './shared/png-suite.mjs';
 import { openStudio } from './shared/studio.mjs';
 
 const CASES = Number(process.env['CASES'] ?? 12);
@@ -81,6 +82,29 @@ try {
     console.log(
       `| ${reader} | ${sums.tried} | ${sums.pictures} | ${sums.named} | ${sums.lost} | ${(sums.ms / 1000).toFixed(1)} |`,
     );
+  }
+  const suite = pngSuite().map(({ name, bytes }) => ({
+    name,
+    mimeType: '',
+    buffer: Buffer.from(bytes),
+  }));
+  if (suite.length > 0) {
+    await page.getByRole('button', { name: 'Remove all' }).click();
+    const began = performance.now();
+    await page.locator('input[aria-label="Add frames"]').setInputFiles(suite);
+    await rows
+      .nth(suite.length - 1)
+      .waitFor({ timeout: MOST_MS })
+      .catch(() => undefined);
+    const frames = await framesThere();
+    // All of them are well formed: each must be a frame.
+    const missing = suite.filter(({ name }) => !frames.includes(name));
+    lostInAll += missing.length;
+    const seconds = ((performance.now() - began) / 1000).toFixed(1);
+    console.log(
+      `| PngSuite, all well formed | ${suite.length} | ${suite.length - missing.length} | 0 | ${missing.length} | ${seconds} |`,
+    );
+    for (const { name } of missing) console.log(`  no frame: ${name}`);
   }
   console.log(`\n${lostInAll === 0 ? 'Nothing was lost.' : `${lostInAll} were lost.`}`);
   if (lostInAll > 0) process.exitCode = 1;
