@@ -4,6 +4,7 @@
  * where the chunk ends: a wrong one would keep it busy for minutes, or for ever.
  */
 import { u16le, u32le } from './bytes.ts';
+import { huffmanFits } from './exr-huffman.ts';
 import { damaged } from './image.ts';
 
 const PIZ = 4;
@@ -25,18 +26,33 @@ const u64le = (file: Uint8Array, at: number): number =>
 const HUFFMAN_HEAD = 20;
 const HUFFMAN_SYMBOLS = 65537;
 
-const isHuffman = (file: Uint8Array, from: number, bytes: number, to: number): boolean =>
+const isHuffman = (
+  file: Uint8Array,
+  from: number,
+  bytes: number,
+  to: number,
+  numbers: number,
+): boolean =>
   bytes >= HUFFMAN_HEAD &&
   from + bytes <= to &&
   u32le(file, from) < HUFFMAN_SYMBOLS &&
   u32le(file, from + 4) < HUFFMAN_SYMBOLS &&
-  u32le(file, from + 12) <= 8 * (bytes - HUFFMAN_HEAD);
+  u32le(file, from + 12) <= 8 * (bytes - HUFFMAN_HEAD) &&
+  huffmanFits(
+    file,
+    from + HUFFMAN_HEAD,
+    [u32le(file, from), u32le(file, from + 4)],
+    u32le(file, from + 12),
+    numbers,
+  );
 
 /** A bitmap of the values that occur, then Huffman codes. */
-const isPiz = (file: Uint8Array, { from, to }: ExrChunk): boolean => {
+const isPiz = (file: Uint8Array, { from, to, rawBytes }: ExrChunk): boolean => {
   const [least, most] = [u16le(file, from), u16le(file, from + 2)];
   const lengthAt = from + 4 + (least <= most ? most - least + 1 : 0);
-  return lengthAt + 4 <= to && isHuffman(file, lengthAt + 4, u32le(file, lengthAt), to);
+  return (
+    lengthAt + 4 <= to && isHuffman(file, lengthAt + 4, u32le(file, lengthAt), to, rawBytes / 2)
+  );
 };
 
 const DWA_HEAD = 88;
@@ -65,7 +81,7 @@ const isDwa = (file: Uint8Array, { from, to, rawBytes }: ExrChunk): boolean => {
   const most = 64 * 1024 + rawBytes * 4;
   if (start === undefined || start + unknown + ac + dc + rle > to) return false;
   if ([unknownRaw, rleOut, rleRaw, acCount, dcCount].some((count) => count > most)) return false;
-  return ac === 0 || acPacking !== 0 || isHuffman(file, start + unknown, ac, to);
+  return ac === 0 || acPacking !== 0 || isHuffman(file, start + unknown, ac, to, acCount);
 };
 
 /** @throws StudioError `damaged` */
