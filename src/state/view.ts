@@ -21,6 +21,8 @@ export interface ViewState {
   readonly swaying: boolean;
   /** Both eyes at once, red and cyan. */
   readonly bothEyes: boolean;
+  /** The print as planned, or as Mend believes it lies there. */
+  readonly proofShows: 'planned' | 'printed';
   /** Middle of the loupe, as a share of the sheet, 0 … 1. */
   readonly loupeX: number;
   readonly loupeY: number;
@@ -65,6 +67,7 @@ export const viewStore = createStore<ViewState>()(
       tilt: 0,
       swaying: false,
       bothEyes: false,
+      proofShows: 'planned',
       loupeX: 0.5,
       loupeY: 0.5,
       saveTo: 'private-disk',
@@ -83,8 +86,14 @@ export const viewStore = createStore<ViewState>()(
       version: 1,
       storage: createJSONStorage(writtenWhenChanged),
       // All but what is only of this visit.
-      partialize: ({ set: _set, tilt: _tilt, swaying: _swaying, bothEyes: _bothEyes, ...kept }) =>
-        kept,
+      partialize: ({
+        set: _set,
+        tilt: _tilt,
+        swaying: _swaying,
+        bothEyes: _bothEyes,
+        proofShows: _shows,
+        ...kept
+      }) => kept,
     },
   ),
 );

@@ -4,7 +4,7 @@ import { useRef } from 'react';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
-import { Button, Notice, Panel } from '../../ui/index.ts';
+import { Button, ChoiceField, Notice, Panel } from '../../ui/index.ts';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
@@ -89,6 +89,25 @@ const Turning = () => {
   );
 };
 
+/** Only while Mend was told of a print: there is no other that could be shown. */
+const WhichPrint = () => {
+  const isSeen = useJob().seeing !== undefined;
+  const shows = useView((view) => view.proofShows);
+  const set = useView((view) => view.set);
+  if (!isSeen) return null;
+  return (
+    <ChoiceField
+      label="Print shown"
+      choices={[
+        { value: 'planned', label: 'As planned' },
+        { value: 'printed', label: 'As printed' },
+      ]}
+      value={shows}
+      onChange={(proofShows) => set({ proofShows })}
+    />
+  );
+};
+
 const Preparing = () => {
   const preparing = useWork((work) => work.preparing);
   return (
@@ -103,6 +122,7 @@ export const ProofPanel = () => (
     <Picture />
     <TiltSlider />
     <Turning />
+    <WhichPrint />
     <Notice kind="caution">
       Pictures that flip between light and dark can trouble photosensitive viewers, on screen and in
       print. The sway keeps under three flashes a second; a hand can go faster. Strong depth strains

@@ -5,6 +5,7 @@ import { createTiltProof } from '../../preview/tilt-proof.ts';
 import { documentStore } from '../../state/document.ts';
 import { viewStore } from '../../state/view.ts';
 import { workStore } from '../../state/work.ts';
+import { sceneAsShown, viewAsShown } from '../desk/as-printed.ts';
 import { proofSceneOf, proofViewOf } from '../desk/proof-scene.ts';
 
 /** `?proof=2d` in the address does without WebGL2: for machines whose driver draws it wrong. */
@@ -26,11 +27,12 @@ const follow = (proof: TiltProof): (() => void) => {
     const { job } = documentStore.getState();
     const scene = proofSceneOf(job, prepared);
     shown = scene.frames.some((frame) => frame !== undefined);
-    proof.setScene(scene);
+    proof.setScene(sceneAsShown(job, scene));
   };
   const showView = () => {
     const { tilt, bothEyes } = viewStore.getState();
-    proof.setView(proofViewOf(documentStore.getState().job, tilt, bothEyes));
+    const { job } = documentStore.getState();
+    proof.setView(viewAsShown(job, proofViewOf(job, tilt, bothEyes)));
   };
   showScene();
   showView();
@@ -48,7 +50,13 @@ const follow = (proof: TiltProof): (() => void) => {
       if (now.prepared !== before.prepared || (missed && wasBusy && !isBusy)) showScene();
     }),
     viewStore.subscribe((now, before) => {
-      if (now.tilt !== before.tilt || now.bothEyes !== before.bothEyes) showView();
+      if (now.proofShows !== before.proofShows) showScene();
+      if (
+        now.tilt !== before.tilt ||
+        now.bothEyes !== before.bothEyes ||
+        now.proofShows !== before.proofShows
+      )
+        showView();
     }),
   ];
   return () => {
