@@ -60,9 +60,9 @@ test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a la
   await expect(page.getByText('Patches are numbered 1 to 16')).toBeVisible();
   await type(page, 'Patch without ghost', '6.5');
   await expect(field(page, 'Leak trimmed')).toHaveValue('11');
-  await page.getByRole('radio', { name: 'Kept, some clips' }).check();
+  await page.getByRole('radio', { name: 'Kept', exact: true }).check();
   await expect(page.locator('summary', { hasText: 'Clipped, picture by picture' })).toBeVisible();
-  await page.getByRole('radio', { name: 'Lowered, none clips' }).check();
+  await page.getByRole('radio', { name: 'Lowered', exact: true }).check();
   const trimmed = await sheet(page);
   expect(trimmed.length).toBe(plain.length);
   expect(trimmed.equals(plain)).toBe(false);

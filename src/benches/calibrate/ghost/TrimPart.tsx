@@ -5,7 +5,7 @@ import type { GhostTrimOfJob } from '../../../job/ghost-schema.ts';
 import { clippedShare, leftByTrim } from '../../../job/ghost.ts';
 import { useTargets } from '../../../state/hooks.ts';
 import { Button, ChoiceField, Figure, FiguresTable, MeasureField } from '../../../ui/index.ts';
-import { changeTrim, removeTrim } from './run.ts';
+import { chooseContrast, removeTrim, typeLeak } from './run.ts';
 import styles from '../calibrate.module.css';
 
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
@@ -90,17 +90,17 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => (
             ? 'Of a slot’s own light.'
             : `Of a slot’s own light; read to ±${trimmed(100 * trim.plusMinus, 1)} %.`
         }
-        onCommit={(leak) => changeTrim('leak trimmed', { leak })}
+        onCommit={typeLeak}
       />
     </div>
     <ChoiceField
       label="Contrast"
       choices={[
-        { value: 'lowered', label: 'Lowered, none clips' },
-        { value: 'kept', label: 'Kept, some clips' },
+        { value: 'lowered', label: 'Lowered' },
+        { value: 'kept', label: 'Kept' },
       ]}
       value={trim.contrast}
-      onChange={(contrast) => void changeTrim('ghost trim contrast', { contrast })}
+      onChange={chooseContrast}
     />
     <div>
       <Cost trim={trim} />

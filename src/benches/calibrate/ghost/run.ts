@@ -46,14 +46,20 @@ export const readPatch = (patch: number): string | undefined => {
   return tryChange('ghost trim', (job) => takePatch(job, wedge, patch));
 };
 
-export const changeTrim = (
-  label: string,
-  change: Partial<Pick<GhostTrimOfJob, 'leak' | 'contrast'>>,
-): string | undefined =>
-  change.leak !== undefined && !(change.leak >= 0 && change.leak <= MOST_LEAK)
-    ? `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be trimmed; use fewer view slots.`
-    : tryChange(label, (job) =>
-        job.ghostTrim === undefined ? job : { ...job, ghostTrim: { ...job.ghostTrim, ...change } },
-      );
+/** A leak that is typed was read from no wedge, and its doubt is not known. */
+export const typeLeak = (leak: number): string | undefined => {
+  if (!(leak >= 0 && leak <= MOST_LEAK))
+    return `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be trimmed; use fewer view slots.`;
+  return tryChange('leak trimmed', (job) => {
+    if (job.ghostTrim === undefined) return job;
+    const { plusMinus: _, ...trim } = job.ghostTrim;
+    return { ...job, ghostTrim: { ...trim, leak } };
+  });
+};
+
+export const chooseContrast = (contrast: GhostTrimOfJob['contrast']): void =>
+  void tryChange('ghost trim contrast', (job) =>
+    job.ghostTrim === undefined ? job : { ...job, ghostTrim: { ...job.ghostTrim, contrast } },
+  );
 
 export const removeTrim = (): void => void tryChange('ghost trim', withoutTrim);
