@@ -49,7 +49,7 @@ const woven = async () => {
     frames: frames.map(({ columns, rows, pixels }) => ({
       columns,
       rows,
-      pixels: new Blob([pixels as Uint16Array<ArrayBuffer>]),
+      pixels: new Blob([pixels]),
     })),
   };
   const { heightDots, widthDots } = gang.page;
