@@ -176,6 +176,17 @@ const framesShown = async (/** @type {Page} */ page) => {
   };
 };
 
+/** How many whole files the frames' folder of the private disk holds. */
+const frameFiles = (/** @type {Page} */ page) =>
+  page.evaluate(async () => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle('frames', { create: true });
+    let whole = 0;
+    for await (const entry of /** @type {any} */ (folder).values())
+      if (!entry.name.endsWith('.crswap') && (await entry.getFile()).size > 0) whole += 1;
+    return whole;
+  });
+
 const { address, child: server } = await serve();
 const profile = mkdtempSync(join(tmpdir(), 'tiltloom-lost-'));
 let open = await openBrowser(profile);
@@ -260,9 +271,16 @@ try {
     await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize });
     const value = 2 + ((await slotsOf(page)) % 38) + 1;
     await setSlots(page, value);
-    await addFiles(page, [{ name: `full${round}.png`, buffer: await noise(400) }]);
-    await pause(1500);
+    const buffer = await noise(400);
+    const files = await frameFiles(page);
+    await addFiles(page, [{ name: `full${round}.png`, buffer }]);
     const alert = page.getByRole('alert').filter({ hasText: 'No room is left' });
+    // Until the copy is whole or refused, and the change has had its time.
+    for (let tries = 0; tries < 100; tries += 1) {
+      if ((await alert.count()) > 0 || (await frameFiles(page)) >= files + 2) break;
+      await pause(150);
+    }
+    await pause(SETTLED_MS);
     const wasTold = (await alert.count()) > 0;
     if (wasTold) told += 1;
     await devtools.send('Storage.overrideQuotaForOrigin', { origin });
