@@ -3,7 +3,7 @@
  * Kept work under crashes, kills, full disks and two tabs at once, seeded: what was tried, how often, and
  * what was lost. A change counts as lost when it had settled (400 ms, and as long again for the disk) before
  * the blow and was not there after it, when anything was there that nobody had made, or when a job would
- * not open. Prints rows of Markdown for docs/nothing-lost.md.
+ * not open. Prints rows of Markdown for docs/robustness.md.
  *
  *   ROUNDS=40 npm run bench -- lost-kept     more of each (8 are the default)
  *   SEED=7 npm run bench -- lost-kept        another run of luck
