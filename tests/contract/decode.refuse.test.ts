@@ -1,4 +1,5 @@
 /** What is not decoded: told apart by content, checked for size before pixels, and never half a picture. */
+import { readFileSync } from 'node:fs';
 import { crc32, deflateSync } from 'node:zlib';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
@@ -188,6 +189,15 @@ describe('bombs', () => {
     await expect(decode(tiff)).rejects.toMatchObject({
       code: 'damaged',
       message: expect.stringContaining('14000 × 14000 pixels, more than its') as string,
+    });
+  });
+
+  test('an OpenEXR whose codes stand for more numbers than it has room for', async () => {
+    // A fixture of this project broken by the fuzzer: the reading library never comes back from it.
+    const exr = readFileSync(new URL('decode-fixtures/endless-piz.broken', import.meta.url));
+    await expect(decode(exr)).rejects.toMatchObject({
+      code: 'damaged',
+      message: expect.stringContaining('packed in a way that makes no sense') as string,
     });
   });
 
