@@ -2,7 +2,7 @@
  * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
  * frames that no longer fit are reduced anew, so that the proof turns and the sheet starts at once.
  */
-import type { PrepareRequest } from '../../contract/frames.ts';
+import type { PreparedFrame, PrepareRequest } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { StudioError, toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
@@ -53,12 +53,25 @@ const keyMaker = (job: Job) => {
     ]);
 };
 
+/** A job's prepared frames, one a picture that it needs, with all that happens to them while weaving. */
+export const stackWith = (job: Job, frames: readonly PreparedFrame[]): FrameStack => {
+  const { mixes, slots } = slotPicturesOf(job);
+  const trim = trimOf(job);
+  return {
+    frames,
+    slots,
+    ...(mixes.length === 0 ? {} : { mixes }),
+    ...(trim === undefined ? {} : { trim }),
+    ...(job.lamp === undefined ? {} : { lamp: job.lamp }),
+  };
+};
+
 /** The frames as the weave wants them; undefined until each slot's frame is prepared for this job. */
 export const stackOf = (
   job: Job,
   prepared: ReadonlyMap<string, Prepared>,
 ): FrameStack | undefined => {
-  const { pictures, mixes, slots } = slotPicturesOf(job);
+  const { pictures } = slotPicturesOf(job);
   if (pictures.length === 0) return undefined;
   const keyOf = keyMaker(job);
   const frames = pictures.map((picture) => {
@@ -66,14 +79,10 @@ export const stackOf = (
     return entry?.key === keyOf(picture) ? entry.frame : undefined;
   });
   if (frames.includes(undefined)) return undefined;
-  const trim = trimOf(job);
-  return {
-    frames: frames.filter((frame) => frame !== undefined),
-    slots,
-    ...(mixes.length === 0 ? {} : { mixes }),
-    ...(trim === undefined ? {} : { trim }),
-    ...(job.lamp === undefined ? {} : { lamp: job.lamp }),
-  };
+  return stackWith(
+    job,
+    frames.filter((frame) => frame !== undefined),
+  );
 };
 
 /** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */

@@ -7,7 +7,7 @@ import { removePrepared } from '../../files/sweep.ts';
 import type { Job } from '../../job/job.ts';
 import { slotPicturesOf } from '../../job/slot-pictures.ts';
 import { prepareFrame } from '../../jobs/frames.ts';
-import { prepareRequestOf } from './keep-prepared.ts';
+import { prepareRequestOf, stackWith } from './keep-prepared.ts';
 
 export interface PreparedJob {
   readonly stack: FrameStack;
@@ -29,7 +29,7 @@ const letGoOf = (frames: readonly PreparedFrame[]): void => {
 
 /** @throws StudioError when a frame cannot be read; nothing is then left on the disk. */
 export const prepareJob = async (job: Job, signal: AbortSignal): Promise<Outcome<PreparedJob>> => {
-  const { pictures, mixes, slots } = slotPicturesOf(job);
+  const { pictures } = slotPicturesOf(job);
   const halt = new AbortController();
   const onStop = () => halt.abort();
   signal.addEventListener('abort', onStop, { once: true });
@@ -63,7 +63,7 @@ export const prepareJob = async (job: Job, signal: AbortSignal): Promise<Outcome
     return {
       done: true,
       value: {
-        stack: { frames, slots, ...(mixes.length === 0 ? {} : { mixes }) },
+        stack: stackWith(job, frames),
         letGo: () => letGoOf(frames),
       },
     };
