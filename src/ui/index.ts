@@ -13,7 +13,6 @@ export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';
 export { FiguresTable } from './FiguresTable.tsx';
 export { MeasureField } from './MeasureField.tsx';
-export { NotBuilt } from './NotBuilt.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';
 export type { NoticeKind } from './Notice.tsx';
 export { Panel } from './Panel.tsx';

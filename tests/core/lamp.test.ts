@@ -6,7 +6,8 @@ import { code8OfLinear, srgbToLinear } from '../../src/core/colour/srgb.ts';
 describe('the tables', () => {
   it('are the plain ones at density 1 and warmth 0', () => {
     const plain = code8OfLinear();
-    for (const table of lampTables({ density: 1, warmth: 0 })) expect(Buffer.compare(table, plain)).toBe(0);
+    for (const table of lampTables({ density: 1, warmth: 0 }))
+      expect(Buffer.compare(table, plain)).toBe(0);
   });
 
   it.each([0.7, 1, 1.6, 2.2])('never fall, and keep black and white, at density %d', (density) => {

@@ -38,7 +38,14 @@ describe('addresses', () => {
     location.hash = '#/mend';
     render(<Desk />);
     expect(screen.getByRole('link', { name: 'Mend' })).toHaveAttribute('aria-current', 'page');
-    expect(await screen.findByText('This bench is not built yet')).toBeVisible();
+    expect(
+      await screen.findByRole(
+        'heading',
+        { name: 'Which looks like your print?' },
+        // A bench is loaded when it is opened.
+        { timeout: 20_000 },
+      ),
+    ).toBeVisible();
     expect(document.title).toBe('Mend · Untitled print · Tiltloom');
     expect(document.body).toHaveFocus();
 
