@@ -1,6 +1,7 @@
 /** Saving the job to a file and opening one: buttons on the job sheet, keys, a drop, and what is said of it. */
 import type { ChangeEvent } from 'react';
 import { useEffect, useRef } from 'react';
+import { createPortal } from 'react-dom';
 import { useStore } from 'zustand';
 import { BUNDLE_MIME } from '../../../files/bundle.ts';
 import { canChooseFile } from '../../../files/sinks.ts';
@@ -81,15 +82,20 @@ export const CarryButtons = () => {
       <Button look="quiet" off={busy} title="Ctrl+O" onClick={() => input.current?.click()}>
         Open job file
       </Button>
-      <input
-        ref={input}
-        type="file"
-        accept={`.zip,${BUNDLE_MIME}`}
-        aria-label="Open job file"
-        className="unseen"
-        tabIndex={-1}
-        onChange={onChosen}
-      />
+      {/* Behind everything, the button speaks for it: a page's first file input is the open bench's own. */}
+      {createPortal(
+        <input
+          ref={input}
+          type="file"
+          accept={`.zip,${BUNDLE_MIME}`}
+          aria-label="Open job file"
+          aria-hidden
+          className="unseen"
+          tabIndex={-1}
+          onChange={onChosen}
+        />,
+        document.body,
+      )}
     </div>
   );
 };
