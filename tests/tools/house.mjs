@@ -101,6 +101,7 @@ export const ensureInstalled = async () => {
 const sources = [
   'index.html',
   'vite.config.ts',
+  'tests/settings/content-policy.ts',
   'package-lock.json',
   'src',
   'workers',
