@@ -26,8 +26,8 @@ const readTile = async (page: Page, link: string) => {
   const grey = (x: number, y: number) => data[(y * info.width + x) * 3] as number;
   const row = (y: number) => Array.from({ length: info.width }, (_, x) => grey(x, y));
   const firstInk = Array.from({ length: info.height }, (_, y) => y).find((y) => row(y).includes(0));
-  // The topmost ink is the centre mark, whose end is 15 mm above the trim: bleed 3, gap 1, rail 6,
-  // gap 1 and the mark's own 5 less the gap between rail and mark that they share.
+  // The topmost ink is the mark at the middle of the top. From the trim up: 3 mm of overlap, a gap of
+  // 1, rails of 6, a gap of 1, and the mark's 5.
   const top = (firstInk ?? 0) + dots(3 + 1 + 6 + 1 + 5);
   const corner = row(top - dots(6.5));
   const ink = corner.flatMap((value, x) => (value === 0 ? [x] : []));
@@ -49,7 +49,7 @@ test('a print over two lenses is woven in two files that fit each other dot for 
 }) => {
   await page.goto('./#/weave');
   // The demo is laid in first, or it would replace the job under our hands.
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  await expect(page.getByText('12 for 12 slots')).toBeVisible({ timeout: 30_000 });
   await page.goto('./#/mount');
   await page.getByRole('radio', { name: 'Several, side by side' }).check();
   await type(page, 'Dots across', String(DPI));
