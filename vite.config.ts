@@ -1,7 +1,9 @@
 /// <reference types="vitest/config" />
+import { readFileSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import { contentPolicy, contentPolicyHeader } from './tests/settings/content-policy.ts';
 
 /** Into the built page alone: the development server reloads by means that the policy refuses. */
@@ -17,10 +19,57 @@ const policyInPage: Plugin = {
   ],
 };
 
+const icons = { 'icon.svg': 'src/favicon.svg', 'icon-maskable.svg': 'src/icon-maskable.svg' };
+
+/** Under names of their own, since the manifest speaks of them. */
+const installIcons: Plugin = {
+  name: 'install-icons',
+  apply: 'build',
+  generateBundle() {
+    for (const [fileName, path] of Object.entries(icons))
+      this.emitFile({ type: 'asset', fileName, source: readFileSync(path) });
+  },
+};
+
+const icon = (src: keyof typeof icons, purpose: 'any' | 'maskable') => ({
+  src,
+  sizes: 'any',
+  type: 'image/svg+xml',
+  purpose,
+});
+
+/** Keeps a whole version in the browser; a newer one waits until the person changes over. */
+const offline = VitePWA({
+  // The page registers it by a module of its own: the policy allows no inline script.
+  injectRegister: false,
+  registerType: 'prompt',
+  filename: 'sw.js',
+  manifest: {
+    name: 'Tiltloom',
+    short_name: 'Tiltloom',
+    description: 'Plan and interleave multi-frame lenticular prints, on your own machine.',
+    start_url: './',
+    scope: './',
+    display: 'standalone',
+    background_color: '#f3f0ea',
+    theme_color: '#f3f0ea',
+    icons: [icon('icon.svg', 'any'), icon('icon-maskable.svg', 'maskable')],
+  },
+  includeManifestIcons: false,
+  workbox: {
+    globPatterns: ['**/*.{html,js,css,wasm,woff2,png,svg,webmanifest}'],
+    maximumFileSizeToCacheInBytes: 64 * 2 ** 20,
+    // Names under assets hold a digest of what is in them.
+    dontCacheBustURLsMatching: /\/assets\//,
+    navigateFallback: 'index.html',
+    cleanupOutdatedCaches: true,
+  },
+});
+
 export default defineConfig({
   // Relative addresses: the built studio may be put into any folder of any web server.
   base: './',
-  plugins: [react(), policyInPage],
+  plugins: [react(), policyInPage, installIcons, offline],
   // Nothing is copied unseen: what reaches `dist` is imported by name, so a scene's depth maps,
   // which no source file names, stay out of it.
   publicDir: false,

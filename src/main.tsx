@@ -9,9 +9,12 @@ import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
 import { startPreparing } from './benches/desk/keep-prepared.ts';
+import { keepForOffline } from './benches/desk/offline.ts';
+import { brokenOff } from './benches/desk/weaving.ts';
 import { sweepLeftovers } from './files/sweep.ts';
 import { documentStore } from './state/document.ts';
 import { viewStore } from './state/view.ts';
+import { workStore } from './state/work.ts';
 import { followTheme } from './ui/theme.ts';
 import './ui/tokens.css';
 import './ui/base.css';
@@ -19,6 +22,17 @@ import './ui/base.css';
 /** Loaded on a first visit, and when the list of jobs is opened. */
 const demos = () => import('./benches/frames/demo.ts');
 const openFirstJob = async () => (await demos()).openDemo('glasshouse');
+
+/** A sheet that was under way when this tab's page went. */
+const tellBrokenOff = () => {
+  const fileName = brokenOff();
+  if (fileName === undefined) return;
+  workStore.getState().set({
+    deskNotice:
+      `“${fileName}” was being woven when the page went, and was not finished. Nothing of it is left ` +
+      'that could pass for a whole sheet; weave it again.',
+  });
+};
 
 const start = async () => {
   // Before anything is drawn, so that no visit begins in the wrong light.
@@ -36,6 +50,7 @@ const start = async () => {
   startCountingGhosts();
   void recallPitches();
   void recallShelves();
+  tellBrokenOff();
   const root = document.getElementById('root');
   if (root === null) throw new Error('index.html has no element with the id "root"');
   createRoot(root).render(
@@ -43,6 +58,7 @@ const start = async () => {
       <Desk />
     </StrictMode>,
   );
+  keepForOffline();
 };
 
 void start();

@@ -132,6 +132,8 @@ export interface WorkState {
   readonly lensScan: PictureState<LensScanAnswer>;
   /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
   readonly pitchReadings: readonly KeptReading[];
+  /** A newer studio waits to be changed over to; busy: asked for while something was woven. */
+  readonly newVersion: 'waits' | 'busy' | undefined;
   /** Something the whole studio has to say, until it is put away. */
   readonly deskNotice: string | undefined;
   /** What found no room on the browser's disk, until it is put away or room is made. */
@@ -161,6 +163,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   printPhoto: { stage: 'idle' },
   lensScan: { stage: 'idle' },
   pitchReadings: [],
+  newVersion: undefined,
   deskNotice: undefined,
   noRoomFor: [],
   jobsChanged: 0,

@@ -19,6 +19,8 @@ export default defineConfig({
   use: {
     baseURL: `http://localhost:${port}/`,
     viewport: { width: 1440, height: 900 },
+    // Each test is a first visit; what the studio keeps for later is tested where it is wanted.
+    serviceWorkers: 'block',
     trace: 'on-first-retry',
     screenshot: 'only-on-failure',
     launchOptions: launchOptions(await requireBrowser()),

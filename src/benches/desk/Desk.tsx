@@ -11,6 +11,7 @@ import { Docket } from './Docket.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
 import { JobsHost, LookOnlyBanner, NoRoomNotice } from './jobs/JobsHost.tsx';
 import { Masthead } from './Masthead.tsx';
+import { NewVersion } from './NewVersion.tsx';
 import { useBench } from './use-bench.ts';
 
 /** The bench's name takes the focus when another bench is opened, never on the first view. */
@@ -32,7 +33,7 @@ const DeskNotice = () => {
   if (message === undefined) return null;
   return (
     <div className={styles['notice']}>
-      <Notice kind="caution" title="About keeping your job" announce>
+      <Notice kind="caution" title="To know" announce>
         <p>{message}</p>
         <p>
           <Button onClick={() => set({ deskNotice: undefined })}>Put away</Button>
@@ -64,6 +65,7 @@ export const Desk = () => {
       <LookOnlyBanner />
       <NoRoomNotice />
       <DeskNotice />
+      <NewVersion />
       <CarryStatus />
       <div className={styles['board']}>
         <Docket />

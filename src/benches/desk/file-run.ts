@@ -10,6 +10,7 @@ import type { KeptSink } from '../../files/sinks.ts';
 import { openChosenSink, openKeptSink } from '../../files/sinks.ts';
 import { viewStore } from '../../state/view.ts';
 import type { WeaveState } from '../../state/work.ts';
+import { whileWeaving } from './weaving.ts';
 import { tellIfNoRoom } from './no-room.ts';
 
 export interface FileToWrite {
@@ -85,7 +86,8 @@ export const createFileRun = (state: RunState): FileRun => {
       const own = new AbortController();
       halt = own;
       try {
-        await run(file(), own.signal);
+        const wanted = file();
+        await whileWeaving(wanted.fileName, () => run(wanted, own.signal));
       } catch (error) {
         const { message, file: name = 'the sheet' } = toWorkError(error);
         tellIfNoRoom(error, name);

@@ -19,6 +19,7 @@ import { workStore } from '../../../state/work.ts';
 import { progressReporter } from '../../desk/file-run.ts';
 import { untilPrepared } from '../../desk/keep-prepared.ts';
 import { sheetFileName, sheetInfo } from '../../desk/sheet-info.ts';
+import { whileWeaving } from '../../desk/weaving.ts';
 import { wovenFrom } from '../../desk/woven-from.ts';
 
 const setState = (tiles: TilesState) => workStore.getState().set({ tiles });
@@ -84,7 +85,8 @@ export const weaveTiles = async (where: 'here' | 'folder'): Promise<void> => {
     // The dialog must open from the person's own click, before anything else is waited for.
     const folder = where === 'folder' ? await askForFolder() : undefined;
     if (where === 'folder' && folder === undefined) return;
-    await weaveSet(setOf(documentStore.getState().job), folder, own.signal);
+    const set = setOf(documentStore.getState().job);
+    await whileWeaving(`the tiles of ${set.job.name}`, () => weaveSet(set, folder, own.signal));
   } catch (error) {
     const { message } = toWorkError(error);
     const ended = { files: [], count: 0, seconds: 0, stale: false };
