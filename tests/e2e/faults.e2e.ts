@@ -1,0 +1,159 @@
+/** Faults, each caused: the person sees what happened and can go on, and no part passes for a whole sheet. */
+import type { Page } from 'playwright/test';
+import { expect, test } from 'playwright/test';
+import sharp from 'sharp';
+
+const openWith = async (page: Page, width: string, height: string) => {
+  await page.goto('./#/weave');
+  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  for (const [label, value] of [
+    ['Print width', width],
+    ['Print height', height],
+  ] as const) {
+    await page.getByLabel(label, { exact: true }).fill(value);
+    await page.keyboard.press('Enter');
+  }
+};
+
+const press = (page: Page) => page.getByRole('button', { name: 'Weave sheet' }).click();
+const link = (page: Page) => page.getByRole('link', { name: 'Save sheet' });
+const woven = (page: Page) => expect(link(page)).toBeVisible({ timeout: 60_000 });
+
+/** The woven sheet's own digest, read where the link leads. */
+const digest = (page: Page) =>
+  link(page).evaluate(async (anchor: HTMLAnchorElement) => {
+    const bytes = await (await fetch(anchor.href)).arrayBuffer();
+    // The head of the file tells when it was written: the dots lie behind it.
+    const dots = bytes.slice(bytes.byteLength >> 1, bytes.byteLength - 64);
+    const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', dots));
+    return Array.from(sum, (byte) => byte.toString(16)).join(' ');
+  });
+
+test('workers that die under a band are replaced, and the sheet is the same to the dot', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    const Own = globalThis.Worker;
+    const made: { readonly worker: Worker; readonly name: string }[] = [];
+    Object.assign(globalThis, {
+      killed: 0,
+      Worker: class extends Own {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          made.push({ worker: this, name: String(address) });
+        }
+      },
+      killWeavers: () => {
+        for (const { worker, name } of made.splice(0))
+          if (name.includes('weave')) {
+            worker.terminate();
+            // What a browser tells of a worker whose process it ended.
+            worker.dispatchEvent(new ErrorEvent('error', { cancelable: true }));
+            (globalThis as unknown as { killed: number }).killed += 1;
+          }
+      },
+    });
+  });
+  await openWith(page, '8 in', '14 in');
+  await press(page);
+  await woven(page);
+  const whole = await digest(page);
+  await press(page);
+  await expect(page.getByRole('progressbar', { name: 'Weaving' })).toBeVisible();
+  await page.waitForTimeout(300);
+  await page.evaluate(() => (globalThis as unknown as { killWeavers(): void }).killWeavers());
+  await woven(page);
+  expect(await page.evaluate(() => (globalThis as unknown as { killed: number }).killed)).not.toBe(
+    0,
+  );
+  expect(await digest(page)).toBe(whole);
+});
+
+test('a full disk breaks the sheet off with a word, and weaving again works once there is room', async ({
+  page,
+  context,
+}) => {
+  await openWith(page, '8 in', '10 in');
+  const devtools = await context.newCDPSession(page);
+  const { origin } = new URL(page.url());
+  const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: used + 2_000_000 });
+  await press(page);
+  await expect(page.getByText('The sheet was not woven')).toBeVisible({ timeout: 60_000 });
+  await expect(link(page)).toHaveCount(0);
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin });
+  await press(page);
+  await woven(page);
+});
+
+test('a chosen file that can no longer be written to is told, and the next one is whole', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    let refuses = true;
+    Object.assign(globalThis, {
+      showSaveFilePicker: async (options: { suggestedName: string }) => {
+        const root = await navigator.storage.getDirectory();
+        const handle = await root.getFileHandle(options.suggestedName, { create: true });
+        if (!refuses) return handle;
+        refuses = false;
+        const own = await handle.createWritable();
+        let written = 0;
+        const sink = {
+          write: (part: never) => {
+            written += 1;
+            if (written < 3) return own.write(part);
+            return Promise.reject(
+              new DOMException('The permission was withdrawn', 'NotAllowedError'),
+            );
+          },
+          seek: (at: number) => own.seek(at),
+          close: () => own.close(),
+          abort: () => own.abort(),
+        };
+        return { name: handle.name, createWritable: async () => sink };
+      },
+    });
+  });
+  await openWith(page, '8 in', '10 in');
+  await page.getByRole('radio', { name: 'A file I choose' }).check();
+  await press(page);
+  await expect(page.getByText('The sheet was not woven')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText(/^Saved as/)).toHaveCount(0);
+  await press(page);
+  await expect(page.getByText(/^Saved as/)).toBeVisible({ timeout: 60_000 });
+});
+
+test('the proof comes back when the graphics card forgets it', async ({ page }) => {
+  await openWith(page, '4 in', '5 in');
+  const proof = page.getByTestId('tilt-proof');
+  const spread = async () => {
+    const { channels } = await sharp(await proof.screenshot()).stats();
+    return Math.max(...channels.map(({ stdev }) => stdev));
+  };
+  await expect.poll(spread).toBeGreaterThan(30);
+  await proof.locator('canvas').evaluate(async (canvas: HTMLCanvasElement) => {
+    const lose = canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
+    if (lose === null || lose === undefined) throw new Error('No context to lose.');
+    lose.loseContext();
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    lose.restoreContext();
+  });
+  await expect.poll(spread, { timeout: 20_000 }).toBeGreaterThan(30);
+});
+
+test('without private disk, file dialog and off-screen canvas a sheet is woven all the same', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    const gone = globalThis as unknown as Record<string, unknown>;
+    gone['OffscreenCanvas'] = undefined;
+    gone['showSaveFilePicker'] = undefined;
+    Object.defineProperty(navigator.storage, 'getDirectory', {
+      value: () => Promise.reject(new DOMException('Not here', 'SecurityError')),
+    });
+  });
+  await openWith(page, '2 in', '2.5 in');
+  await press(page);
+  await woven(page);
+});
