@@ -116,6 +116,8 @@ test('the first visit opens the glasshouse, ready to tilt and weave, and nothing
     await page.goto(`./#/${bench}`);
     await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(bench, 'i'));
     await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
+    // The list of frames, whose controls once wrote a style of their own.
+    if (bench === 'frames') await expect(page.getByText('glasshouse_12.png').first()).toBeVisible();
   }
   // The policy bites: what it forbids is refused.
   const isRefused = await page.evaluate(() =>
