@@ -20,7 +20,7 @@ const watch = (registration: ServiceWorkerRegistration) => {
   });
 };
 
-/** In the built studio alone. A browser that refuses only goes without. */
+/** In the built studio alone. A browser that refuses, or gives no registration, only goes without. */
 export const keepForOffline = (): void => {
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
   const hadOne = navigator.serviceWorker.controller !== null;
@@ -28,7 +28,10 @@ export const keepForOffline = (): void => {
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     if (hadOne) location.reload();
   });
-  navigator.serviceWorker.register('./sw.js').then(watch, () => undefined);
+  navigator.serviceWorker
+    .register('./sw.js')
+    .then(watch)
+    .catch(() => undefined);
 };
 
 /** Goes over to the waiting version, unless a tab is weaving: that is told instead. */
