@@ -59,7 +59,7 @@ export const adviceOf = (
     cures,
     cares: causes.flatMap((cause) => careOf(cause, reading)),
     saving,
-    lost: causes.flatMap((cause) => lostBy(cause, saving)),
+    lost: causes.flatMap((cause) => lostBy(cause, reading, saving)),
   };
 };
 
@@ -188,10 +188,11 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
   }
 };
 
-const lostBy = (cause: Cause, saving: readonly Remedy[]): string[] => {
+const lostBy = (cause: Cause, { pitch }: CountReading, saving: readonly Remedy[]): string[] => {
   switch (cause) {
     case 'pitch':
-      return saving.some(({ kind }) => kind === 'stand-at')
+      // While two pitches fit, one of them may suit another distance.
+      return pitch?.orLpi !== undefined || saving.some(({ kind }) => kind === 'stand-at')
         ? []
         : ['There is no distance from which this pitch is right: the print cannot be saved.'];
     case 'scale':

@@ -74,6 +74,8 @@ describe('the change', () => {
   it('waits while the counts fit two pitches', () => {
     const seen = setSeeing(job, { counts: { bandsAcross: 2 } });
     expect(adviceFor(seen).cures.filter(({ cause }) => cause === 'pitch')).toEqual([]);
+    // One of the two might suit another distance: nothing is said to be lost.
+    expect(adviceFor(seen).lost).toEqual([]);
   });
 
   it('turns the frames round where their order is backwards', () => {

@@ -54,7 +54,7 @@ const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
 };
 
 const ThisPrint = ({ advice }: { readonly advice: Advice }) => (
-  <div>
+  <div hidden={advice.saving.length === 0 && advice.lost.length === 0}>
     <h3>This print</h3>
     {advice.saving.length > 0 && <Saving remedies={advice.saving} />}
     {[...new Set(advice.lost)].map((sentence) => (
@@ -130,9 +130,12 @@ const useApply = () => {
 
 const Cures = ({
   advice,
+  isOpen,
   onApply,
 }: {
   readonly advice: Advice;
+  /** More than one number fits what was counted. */
+  readonly isOpen: boolean;
   readonly onApply: (cures: readonly Cure[]) => void;
 }) => {
   const { isTaken, take, taken } = useTaken(advice.cures);
@@ -141,7 +144,9 @@ const Cures = ({
       <h3>The job</h3>
       {advice.cures.length === 0 && (
         <p className={styles['soft']}>
-          No number of the job is to blame, as far as it was counted.
+          {isOpen
+            ? 'Two pitches fit so far: say above which way the bands go, and how they lean.'
+            : 'No number of the job is to blame, as far as it was counted.'}
         </p>
       )}
       {advice.cures.map((cure) => (
@@ -179,7 +184,11 @@ export const ActPanel = () => {
         <>
           <ThisPrint advice={advice} />
           <Cares advice={advice} />
-          <Cures advice={advice} onApply={(cures) => void apply(diagnosis, cures)} />
+          <Cures
+            advice={advice}
+            isOpen={diagnosis.reading.open.length > 0}
+            onApply={(cures) => void apply(diagnosis, cures)}
+          />
         </>
       )}
       <p role="status">{told}</p>
