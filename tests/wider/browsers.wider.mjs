@@ -83,7 +83,7 @@ const mainJob = async (/** @type {Driver} */ driver, /** @type {string} */ addre
   await driver.goto(`${address}#/weave`);
   await until(driver, says('12 for 12 slots'));
   await driver.goto(`${address}#/frames`);
-  await until(driver, `document.querySelector('input[type=file]')`);
+  await until(driver, says('Remove all'));
   await press(driver, 'button', 'Remove all');
   await driver.upload('input[type=file]', frames);
   await until(driver, `${says('lighthouse_12.png')} && ${says('12 for 12 slots')}`);
