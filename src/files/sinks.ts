@@ -41,6 +41,16 @@ const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sin
   abort: () => stream.abort(),
 });
 
+/** Whether a sheet can be written to the browser's private disk; else it is held in memory until saved. */
+export const hasPrivateDisk = async (): Promise<boolean> => {
+  try {
+    await navigator.storage.getDirectory();
+    return 'createWritable' in FileSystemFileHandle.prototype;
+  } catch {
+    return false;
+  }
+};
+
 /** A file on the browser's private disk, or in memory where there is none. */
 export const openKeptSink = (fileName: string, fileType: SheetFileType): Promise<KeptSink> =>
   openKeptFile(fileName, sheetFileTypes[fileType].mimeType);

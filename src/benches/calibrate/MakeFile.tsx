@@ -1,6 +1,6 @@
 /** A target on its way to a file: the button, how far it is, and what became of it. */
 import type { WeaveState } from '../../state/work.ts';
-import { Button, Notice, ProgressBar, buttonClass } from '../../ui/index.ts';
+import { Button, HeldFocus, Notice, ProgressBar, buttonClass } from '../../ui/index.ts';
 import styles from './calibrate.module.css';
 
 interface Props {
@@ -41,7 +41,7 @@ const Outcome = ({ name, state }: Pick<Props, 'name' | 'state'>) => {
 };
 
 export const MakeFile = ({ name, state, off, onWeave, onStop }: Props) => (
-  <>
+  <HeldFocus stage={state.stage}>
     {state.stage === 'weaving' ? (
       <div className={styles['running']}>
         <ProgressBar label={`Weaving ${name}`} done={state.rowsDone} total={state.rows} of="rows" />
@@ -58,5 +58,5 @@ export const MakeFile = ({ name, state, off, onWeave, onStop }: Props) => (
     <div role="status">
       <Outcome name={name} state={state} />
     </div>
-  </>
+  </HeldFocus>
 );

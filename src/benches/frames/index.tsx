@@ -5,6 +5,7 @@ import { useDocument } from '../../state/hooks.ts';
 import { Panel } from '../../ui/index.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
+import { KeptWhere } from './KeptWhere.tsx';
 import { ArrivalStatus } from './ArrivalStatus.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
 import { DropArea } from './DropArea.tsx';
@@ -52,6 +53,7 @@ const FramesBench = () => {
       >
         <ArrivalStatus />
         <WatchFolder />
+        <KeptWhere />
         {count === 0 ? <Empty /> : <FrameList />}
       </Panel>
       <SequenceNotes />

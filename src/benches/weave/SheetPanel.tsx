@@ -14,12 +14,14 @@ import {
   Button,
   ChoiceField,
   Figure,
+  HeldFocus,
   Notice,
   Panel,
   ProgressBar,
   buttonClass,
 } from '../../ui/index.ts';
 import { mm } from '../../core/units/units.ts';
+import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { stopWeave, weaveSheet } from './run.ts';
 import styles from './weave.module.css';
 
@@ -192,6 +194,7 @@ const Running = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'weav
 export const SheetPanel = () => {
   const job = useJob();
   const weave = useWork((work) => work.weave);
+  const saveTo = useView((view) => view.saveTo);
   return (
     <Panel title="The sheet">
       <div className={styles['choices']}>
@@ -199,24 +202,27 @@ export const SheetPanel = () => {
         <FileTypeChoice />
         <SaveToChoice />
       </div>
+      <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
       <SheetFacts job={job} />
       <Advice job={job} />
-      {weave.stage === 'weaving' ? (
-        <Running weave={weave} />
-      ) : (
-        <div className={styles['buttons']}>
-          <Button
-            look={weave.stage === 'woven' && !weave.stale ? 'plain' : 'primary'}
-            onClick={() => void weaveSheet()}
-          >
-            Weave sheet
-          </Button>
+      <HeldFocus stage={weave.stage}>
+        {weave.stage === 'weaving' ? (
+          <Running weave={weave} />
+        ) : (
+          <div className={styles['buttons']}>
+            <Button
+              look={weave.stage === 'woven' && !weave.stale ? 'plain' : 'primary'}
+              onClick={() => void weaveSheet()}
+            >
+              Weave sheet
+            </Button>
+          </div>
+        )}
+        {/* There from the start: a region that comes with its words is not read aloud. */}
+        <div role="status">
+          <Outcome weave={weave} />
         </div>
-      )}
-      {/* There from the start: a region that comes with its words is not read aloud. */}
-      <div role="status">
-        <Outcome weave={weave} />
-      </div>
+      </HeldFocus>
     </Panel>
   );
 };

@@ -9,7 +9,15 @@ import type { Job } from '../../../job/job.ts';
 import { sheetDensity } from '../../../job/selectors.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
 import type { WeaveState } from '../../../state/work.ts';
-import { Button, ChoiceField, Notice, ProgressBar, buttonClass } from '../../../ui/index.ts';
+import {
+  Button,
+  ChoiceField,
+  HeldFocus,
+  Notice,
+  ProgressBar,
+  buttonClass,
+} from '../../../ui/index.ts';
+import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { stopGang, weaveGang } from './run.ts';
 import styles from './gang.module.css';
 
@@ -83,6 +91,7 @@ interface Props {
 export const WeaveGang = ({ view, others }: Props) => {
   const gang = useWork((work) => work.gang);
   const fileType = useView((state) => state.fileType);
+  const saveTo = useView((state) => state.saveTo);
   const set = useView((state) => state.set);
   const isDone = gang.stage === 'woven' && !gang.stale;
   return (
@@ -96,33 +105,36 @@ export const WeaveGang = ({ view, others }: Props) => {
           onChange={(value) => set({ fileType: value })}
         />
       </div>
+      <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
       <Megadots />
-      {gang.stage === 'weaving' ? (
-        <div className={styles['running']}>
-          <ProgressBar
-            label="Weaving the gang"
-            done={gang.rowsDone}
-            total={gang.rows}
-            of="rows"
-            secondsLeft={gang.secondsLeft}
-          />
-          <Button onClick={stopGang}>Stop</Button>
+      <HeldFocus stage={gang.stage}>
+        {gang.stage === 'weaving' ? (
+          <div className={styles['running']}>
+            <ProgressBar
+              label="Weaving the gang"
+              done={gang.rowsDone}
+              total={gang.rows}
+              of="rows"
+              secondsLeft={gang.secondsLeft}
+            />
+            <Button onClick={stopGang}>Stop</Button>
+          </div>
+        ) : (
+          <div>
+            <Button
+              look={isDone ? 'plain' : 'primary'}
+              off={view.best.places.length === 0 || others === undefined}
+              onClick={() => void weaveGang(others ?? new Map())}
+            >
+              Weave this gang
+            </Button>
+          </div>
+        )}
+        {/* There from the start: a region that comes with its words is not read aloud. */}
+        <div role="status">
+          <Ended gang={gang} />
         </div>
-      ) : (
-        <div>
-          <Button
-            look={isDone ? 'plain' : 'primary'}
-            off={view.best.places.length === 0 || others === undefined}
-            onClick={() => void weaveGang(others ?? new Map())}
-          >
-            Weave this gang
-          </Button>
-        </div>
-      )}
-      {/* There from the start: a region that comes with its words is not read aloud. */}
-      <div role="status">
-        <Ended gang={gang} />
-      </div>
+      </HeldFocus>
     </section>
   );
 };

@@ -6,7 +6,15 @@ import { trimmed } from '../../../core/units/format.ts';
 import { canChooseFolder } from '../../../files/folder.ts';
 import { useView, useWork } from '../../../state/hooks.ts';
 import type { TileFile, TilesState } from '../../../state/work.ts';
-import { Button, ChoiceField, Notice, ProgressBar, buttonClass } from '../../../ui/index.ts';
+import {
+  Button,
+  ChoiceField,
+  HeldFocus,
+  Notice,
+  ProgressBar,
+  buttonClass,
+} from '../../../ui/index.ts';
+import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { stopTiles, weaveTiles } from './run.ts';
 import styles from './tiles.module.css';
 
@@ -106,22 +114,25 @@ export const WeaveTiles = () => {
           />
         )}
       </div>
-      {tiles.stage === 'weaving' ? (
-        <Running tiles={tiles} />
-      ) : (
-        <div>
-          <Button
-            look={tiles.stage === 'woven' && !tiles.stale ? 'plain' : 'primary'}
-            onClick={() => void weaveTiles(where)}
-          >
-            Weave tiles
-          </Button>
+      <HeldInMemory toChosenFile={where === 'folder'} />
+      <HeldFocus stage={tiles.stage}>
+        {tiles.stage === 'weaving' ? (
+          <Running tiles={tiles} />
+        ) : (
+          <div>
+            <Button
+              look={tiles.stage === 'woven' && !tiles.stale ? 'plain' : 'primary'}
+              onClick={() => void weaveTiles(where)}
+            >
+              Weave tiles
+            </Button>
+          </div>
+        )}
+        {/* There from the start: a region that comes with its words is not read aloud. */}
+        <div role="status" className={styles['part']}>
+          <Ended tiles={tiles} />
         </div>
-      )}
-      {/* There from the start: a region that comes with its words is not read aloud. */}
-      <div role="status" className={styles['part']}>
-        <Ended tiles={tiles} />
-      </div>
+      </HeldFocus>
     </section>
   );
 };

@@ -1,0 +1,34 @@
+/** Where the frames' originals are kept, in a browser that has no private disk for them. */
+import { useEffect, useState } from 'react';
+import type { FramePlace } from '../../files/frame-store.ts';
+import { frameStore } from '../../files/frame-store.ts';
+import { Notice } from '../../ui/index.ts';
+import styles from './frames.module.css';
+
+export const KeptWhere = () => {
+  const [place, setPlace] = useState<FramePlace>('private-disk');
+  useEffect(() => {
+    let gone = false;
+    void frameStore.place().then((found) => {
+      if (!gone) setPlace(found);
+    });
+    return () => {
+      gone = true;
+    };
+  }, []);
+  if (place === 'memory')
+    return (
+      <Notice kind="caution" title="Frames are held in memory alone">
+        This browser keeps nothing for this page, as in some private windows. The frames can be
+        woven, but they go when the page is closed: hold on to your own files, or save a job file.
+      </Notice>
+    );
+  if (place === 'database')
+    return (
+      <p className={styles['soft']}>
+        This browser has no private disk, so the frames’ originals are kept in its database. They
+        come back after a reload.
+      </p>
+    );
+  return null;
+};
