@@ -156,7 +156,7 @@ export const PageDrawing = () => {
       </figcaption>
       <FiguresTable
         caption="The page in figures"
-        head={['', ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`)]}
+        head={['Part', ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`)]}
         rows={boxes.map(([name, ...measures]) => [name, ...measures.map((of) => cell(Number(of)))])}
       />
     </figure>

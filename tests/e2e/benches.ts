@@ -1,0 +1,55 @@
+/** Every bench of the studio with its parts unfolded and something in them, for what must hold on all. */
+import type { Page } from 'playwright/test';
+import { expect } from 'playwright/test';
+
+const type = async (page: Page, label: string, value: string) => {
+  const field = page.getByLabel(label, { exact: true });
+  await field.fill(value);
+  await field.press('Enter');
+};
+
+const count = async (page: Page) => {
+  await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
+  await type(page, 'Bands across', '1.5');
+};
+
+/** What a bench shows only once something was chosen on it. */
+const furnish: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
+  plan: (page) => page.getByRole('button', { name: 'Add a thing' }).click(),
+  shoot: (page) =>
+    page.getByRole('combobox', { name: 'Frames are made' }).selectOption({ label: 'Turntable' }),
+  calibrate: (page) => page.getByRole('radio', { name: 'By a lamp behind it' }).check(),
+  frames: (page) => expect(page.getByText('glasshouse_12.png').first()).toBeVisible(),
+  weave: (page) => expect(page.getByTestId('tilt-proof')).toBeVisible(),
+  mount: async (page) => {
+    await page.getByRole('radio', { name: 'A whole page' }).check();
+    await page.getByRole('radio', { name: 'Several prints' }).check();
+    await page.getByRole('radio', { name: 'Several, side by side' }).check();
+  },
+  // A trial in the log, and the next print looked at.
+  mend: async (page) => {
+    await count(page);
+    await page.getByLabel('Head goes right: the bands go').selectOption({ label: 'The same way' });
+    await page.getByRole('button', { name: 'Change the job and log this trial' }).click();
+    await expect(page.getByRole('heading', { name: /^Trial 1/ })).toBeVisible();
+    await count(page);
+  },
+};
+
+export const benchNames = Object.keys(furnish);
+
+/** A first visit, the demo laid in. */
+export const firstVisit = async (page: Page) => {
+  await page.goto('./#/weave');
+  await expect(page.getByText('12 for 12 slots')).toBeAttached();
+};
+
+export const openBench = async (page: Page, name: string) => {
+  await page.goto(`./#/${name}`);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(name, 'i'));
+  await expect(page.locator('main h2').first()).toBeVisible();
+  await furnish[name]?.(page);
+  await page.evaluate(() => {
+    for (const fold of document.querySelectorAll('details')) fold.open = true;
+  });
+};
