@@ -24,7 +24,14 @@ const furnish: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   mount: async (page) => {
     await page.getByRole('radio', { name: 'A whole page' }).check();
     await page.getByRole('radio', { name: 'Several prints' }).check();
+    await type(page, 'Print width', '60 mm');
+    await type(page, 'Print height', '50 mm');
+    await type(page, 'Lens across the ribs', '200 mm');
+    await type(page, 'Lens along the ribs', '160 mm');
+    await expect(page.getByRole('img', { name: /Lens sheet with \d prints/ })).toBeVisible();
     await page.getByRole('radio', { name: 'Several, side by side' }).check();
+    await type(page, 'Lens sheet across the ribs', '50 mm');
+    await expect(page.getByRole('img', { name: /2 tiles to scale/ })).toBeVisible();
   },
   // A trial in the log, and the next print looked at.
   mend: async (page) => {
@@ -42,6 +49,9 @@ export const benchNames = Object.keys(furnish);
 export const firstVisit = async (page: Page) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeAttached();
+  // The job sheet is folded on small screens.
+  const unfold = page.getByRole('button', { name: 'Unfold' });
+  if (await unfold.isVisible()) await unfold.click();
 };
 
 export const openBench = async (page: Page, name: string) => {

@@ -2,7 +2,6 @@
  * Reading pictures in a real browser: a photo of a strip under its lens, made by the ray-traced bench,
  * proves the pitch; a simulated scan of a bare lens centres the strip.
  */
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
@@ -10,6 +9,7 @@ import { viewingPitch } from '../../src/core/lens/lens.ts';
 import { mm } from '../../src/core/units/units.ts';
 import { scanLens } from '../golden/lens-scan.ts';
 import { plainScene, takePhoto } from '../golden/strip-photo.ts';
+import { axeFaults } from './axe.ts';
 
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 const type = async (page: Page, name: string, text: string) => {
@@ -28,11 +28,6 @@ const choose = async (page: Page, input: string, name: string, bytes: Buffer) =>
     buffer: bytes,
   });
 };
-const breaches = async (page: Page) =>
-  (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => ({
-    id,
-    targets: nodes.map((node) => node.target),
-  }));
 
 test('proves the pitch by a photo', async ({ page }) => {
   test.setTimeout(120_000);
@@ -93,7 +88,7 @@ test('proves the pitch by a photo', async ({ page }) => {
   expect(Math.abs(Number(/turn the print ([\d.]+)°/.exec(skew ?? '')?.[1]) - 0.115)).toBeLessThan(
     0.03,
   );
-  expect(await breaches(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Use this pitch' }).click();
   await expect(page.getByText('Pitch is proved', { exact: true })).toBeVisible();
@@ -123,7 +118,7 @@ test('centres the strip by a scan of the bare lens', async ({ page }) => {
   await choose(page, 'Choose a scan', 'lens.png', png);
   await expect(page.getByText('Lens pitch, by the scan')).toBeVisible({ timeout: 20_000 });
   await expect(field(page, 'Scan density')).toHaveValue('600');
-  expect(await breaches(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Centre the strip on it' }).click();
   const thickness = Number(await field(page, 'Lens thickness').inputValue());
   const index = Number(await field(page, 'Refractive index').inputValue());

@@ -1,11 +1,11 @@
 /** The Frames bench in a real browser: arrivals of every kind, order, slots, and what a reload keeps. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import { strToU8, zipSync } from 'fflate';
 import type { Page, TestInfo } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
 
 /** A flat picture whose colour tells its number. */
 const picture = (number: number, width = 120, height = 150) =>
@@ -303,6 +303,5 @@ test('has nothing that an accessibility checker objects to', async ({ page }) =>
   await emptied(page);
   await add(page, [...(await poses(1, 2, 4)), file('odd.png', await png(4, 300, 100))]);
   await expect(rows(page)).toHaveCount(4);
-  const { violations } = await new AxeBuilder({ page }).include('main').analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 });

@@ -3,7 +3,6 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-import { axeFaults } from './axe.ts';
 
 const type = async (page: Page, label: string, value: string) => {
   const field = page.getByRole('textbox', { name: label, exact: true });
@@ -84,9 +83,3 @@ test('a page switched on is woven with rails, marks and bleed where they belong'
   expect(line(41 - 2.6, 41 - 2.2, 80).every((v) => v === 255)).toBe(true);
   expect(line(41 - 1.9, 41, 80).some((v) => v < 250)).toBe(true);
 });
-
-for (const colorScheme of ['light', 'dark'] as const)
-  test(`axe finds nothing on the page’s panels, ${colorScheme}`, async ({ page }) => {
-    await openPage(page);
-    expect(await axeFaults(page, colorScheme)).toEqual([]);
-  });

@@ -1,8 +1,8 @@
 /** Measured parallax in a real browser, on the demo's frames. */
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
 
 const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
 const heatMap = (page: Page) => page.getByRole('img', { name: /^Heat map of/ });
@@ -44,10 +44,7 @@ test('the demo is measured, its order told both ways round and mended in one cli
   expect(low).toBeGreaterThan(0.9);
   expect(high).toBeLessThan(1.1);
 
-  const scan = await new AxeBuilder({ page }).analyze();
-  expect(scan.violations.map(({ id, nodes }) => ({ id, at: nodes.map((n) => n.target) }))).toEqual(
-    [],
-  );
+  expect(await axeFaults(page)).toEqual([]);
 
   await button(page, 'Reverse order').click();
   const finding = page.getByRole('heading', { name: 'The frames run from the wrong side' });

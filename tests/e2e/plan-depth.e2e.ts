@@ -1,6 +1,5 @@
 /** The depth ruler in the built studio: a thing placed, dragged too deep, found, and made to fit. */
 import { expect, test } from 'playwright/test';
-import { axeFaults } from './axe.ts';
 
 test('a thing dragged too deep is found, the gain that fits is taken, and a reload keeps it', async ({
   page,
@@ -33,8 +32,6 @@ test('a thing dragged too deep is found, the gain that fits is taken, and a relo
   await expect(pin).toHaveAttribute('aria-valuetext', /sharp$/);
   await expect(found).toHaveCount(0);
 
-  for (const colorScheme of ['light', 'dark'] as const)
-    expect(await axeFaults(page, colorScheme)).toEqual([]);
   await page.waitForTimeout(1000);
   await page.reload();
   await expect(pin).toHaveAttribute('aria-valuetext', /^Lighthouse, .* in front, sharp$/);

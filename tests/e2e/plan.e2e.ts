@@ -1,7 +1,6 @@
 /** The Plan bench in a real browser, one test a section. */
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
-import { axeFaults } from './axe.ts';
 
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 
@@ -38,9 +37,3 @@ test('lens: the eye is dragged and moved by keys, and a typed radius changes the
   await expect(reasons).not.toHaveText(before);
   await expect(reasons).toContainText('a soft lens');
 });
-
-for (const colorScheme of ['light', 'dark'] as const)
-  test(`axe finds nothing on the bench, ${colorScheme}`, async ({ page }) => {
-    await opened(page);
-    expect(await axeFaults(page, colorScheme)).toEqual([]);
-  });

@@ -1,9 +1,9 @@
 /** A recipe in the built studio: a flip of two pictures, seen tilted, woven, saved, and undone. */
 import { readFileSync } from 'node:fs';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
 
 const flat = (name: string, r: number, g: number, b: number) =>
   sharp({ create: { width: 200, height: 250, channels: 3, background: { r, g, b } } })
@@ -49,8 +49,7 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await expect(slot(5, 'day.png')).toBeAttached();
   await expect(slot(6, '50 % day.png and 50 % night.png')).toBeAttached();
   await expect(slot(8, 'night.png')).toBeAttached();
-  const axe = await new AxeBuilder({ page }).analyze();
-  expect(axe.violations).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 
   await page.goto('./#/weave');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
@@ -123,8 +122,7 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
   await stands.fill('-0.5');
   await expect(page.getByText(/mm in front, 0.5 lenticules a view/)).toBeVisible();
   await expect(page.getByText(/so that it never leaves the print/)).toBeVisible();
-  const axe = await new AxeBuilder({ page }).analyze();
-  expect(axe.violations).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
   await stands.fill('0');
 
   await page.goto('./#/weave');

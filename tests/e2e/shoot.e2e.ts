@@ -2,7 +2,6 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
-import { axeFaults } from './axe.ts';
 
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 const type = async (page: Page, name: string, text: string) => {
@@ -77,19 +76,4 @@ test('types a scene, drags its key plane in one step, and takes the rig along', 
   expect(lines[0]).toMatch(/^view,camera_x_m,/);
   expect(lines).toHaveLength(11);
   expect(Number(lines[1]?.split(',')[1])).toBeCloseTo(places[0] ?? NaN, 8);
-});
-
-test('has no accessibility faults by day or by night, nor a sideways scroll on a phone', async ({
-  page,
-}) => {
-  await opened(page);
-  for (const summary of await page.locator('main details > summary').all()) await summary.click();
-  await page
-    .getByRole('combobox', { name: 'Frames are made' })
-    .selectOption({ label: 'Turntable' });
-  for (const scheme of ['light', 'dark'] as const)
-    expect(await axeFaults(page, scheme)).toEqual([]);
-  await page.setViewportSize({ width: 390, height: 844 });
-  await page.waitForTimeout(200);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
 });

@@ -1,8 +1,8 @@
 /** One render of the lighthouse and its depth map become twelve views, and the tilt proof shows depth. */
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { axeFaults } from './axe.ts';
 
 const scene = (file: string) =>
   new URL(`../../demo-scenes/lighthouse/${file}`, import.meta.url).pathname;
@@ -11,11 +11,6 @@ const button = (page: Page, name: string) => page.getByRole('button', { name, ex
 const type = async (page: Page, label: string, text: string) => {
   await page.getByRole('textbox', { name: label, exact: true }).fill(text);
   await page.keyboard.press('Enter');
-};
-
-const axeFinds = async (page: Page) => {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  return violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ target }) => target) }));
 };
 
 interface Shot {
@@ -83,7 +78,7 @@ test('a single render and its depths make a set, marked as made, that has depth 
   });
   await button(page, 'Rightmost').click();
   await expect(page.getByText(/^View 12: \d+(\.\d)? % filled/)).toBeVisible({ timeout: 15_000 });
-  expect(await axeFinds(page)).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 
   await button(page, 'Make views').click();
   await expect(rows(page)).toHaveCount(12, { timeout: 60_000 });
