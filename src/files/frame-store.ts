@@ -53,7 +53,7 @@ export const createFrameStore = (
 ) => {
   const memory = new Map<string, Blob>();
   /** Names of frames that are in memory alone because their copy found no room, by id. */
-  const unkept = new Map<string, string>();
+  const homeless = new Map<string, string>();
   const inLane = createLanes(2);
   let opened: Promise<Shelf> | undefined;
   const shelf = () => (opened ??= openShelf());
@@ -76,6 +76,23 @@ export const createFrameStore = (
     }
   };
 
+  const copyIn = async (id: string, name: string): Promise<void> => {
+    try {
+      for (const key of [thumbnailKey(id), id]) {
+        const held = memory.get(key);
+        if (held !== undefined) await put(key, held, name);
+      }
+    } catch (error) {
+      // Removed meanwhile, it needs none.
+      if (isNoRoom(error) && memory.has(id)) homeless.set(id, name);
+      throw error;
+    }
+    homeless.delete(id);
+    // From here on the copy serves: the person's own file may be moved, changed or deleted.
+    const copy = await (await shelf()).get(id);
+    if (copy !== undefined && memory.has(id)) memory.set(id, copy);
+  };
+
   return {
     /** Where originals are kept. `memory`: they are lost with the page, which the person should know. */
     place: async (): Promise<FramePlace> => (await shelf()).place,
@@ -87,28 +104,17 @@ export const createFrameStore = (
     keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
       memory.set(id, file);
       memory.set(thumbnailKey(id), thumbnail);
-      return inLane(async () => {
-        unkept.set(id, name);
-        await put(thumbnailKey(id), thumbnail, name);
-        await put(id, file, name);
-        unkept.delete(id);
-        // From here on the copy serves: the person's own file may be moved, changed or deleted.
-        const copy = await (await shelf()).get(id);
-        if (copy !== undefined && memory.has(id)) memory.set(id, copy);
-      });
+      return inLane(() => copyIn(id, name));
     },
+
+    /** Names of the frames whose copy found no room. */
+    unkept: (): string[] => [...homeless.values()],
 
     /** Tries once more to copy what found no room. Names of what finds none now either. */
     keepAgain: async (): Promise<string[]> => {
       const left: string[] = [];
-      for (const [id, name] of [...unkept])
-        await inLane(async () => {
-          for (const key of [thumbnailKey(id), id]) {
-            const held = memory.get(key);
-            if (held !== undefined) await put(key, held, name);
-          }
-          unkept.delete(id);
-        }).catch(() => left.push(name));
+      for (const [id, name] of [...homeless])
+        await inLane(() => copyIn(id, name)).catch(() => left.push(name));
       return left;
     },
 
@@ -152,6 +158,7 @@ export const createFrameStore = (
       for (const id of ids)
         for (const key of [thumbnailKey(id), id]) {
           memory.delete(key);
+          homeless.delete(key);
           await store.delete(key).catch(() => undefined);
         }
     },

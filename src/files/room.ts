@@ -1,11 +1,18 @@
 /** How much room the browser gives the studio, whether it promises to keep it, and the want of it. */
 import { StudioError } from '../contract/errors.ts';
 
+/** Firefox has names of its own for a full quota and a full disk in some places (from memory). */
+const names = [
+  'QuotaExceededError',
+  'NS_ERROR_DOM_QUOTA_REACHED',
+  'NS_ERROR_FILE_NO_DEVICE_SPACE',
+] as readonly string[];
+
 /** True for what a browser throws, or the studio makes of it, when a disk or a quota is full. */
 export const isNoRoom = (error: unknown): boolean =>
   error instanceof StudioError
     ? error.code === 'no-room'
-    : error instanceof DOMException && error.name === 'QuotaExceededError';
+    : error instanceof DOMException && names.includes(error.name);
 
 export interface Room {
   readonly usedBytes: number;

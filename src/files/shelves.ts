@@ -31,7 +31,9 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
         await sink.close();
       } catch (error) {
         await sink.abort().catch(() => {});
-        await place.removeEntry(key).catch(() => {});
+        // What lay there before is whole still; a file that was only named is none.
+        const { size } = await handle.getFile().catch(() => ({ size: 0 }));
+        if (size === 0) await place.removeEntry(key).catch(() => {});
         throw error;
       }
     },

@@ -4,6 +4,7 @@ import { StudioError } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
+import { isNoRoom } from './room.ts';
 
 /** A sink whose finished file can be offered for download. */
 export interface KeptSink extends Sink {
@@ -14,7 +15,7 @@ export interface KeptSink extends Sink {
 }
 
 const diskFault = (error: unknown, fileName: string): StudioError => {
-  if (error instanceof DOMException && error.name === 'QuotaExceededError')
+  if (isNoRoom(error))
     return new StudioError(
       'no-room',
       `There is no room left to write ${fileName}. Free some disk space, or save to a file of your choice on another disk.`,

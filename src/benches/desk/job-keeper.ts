@@ -15,12 +15,10 @@ import type { DocumentState } from '../../state/document.ts';
 import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
 import { rememberOpen } from './last-open.ts';
-import { tellNoRoom } from './no-room.ts';
+import { TRY_AGAIN_MS, foundRoom, keepWithRoom, onlyHere, tellNoRoom } from './no-room.ts';
 
 /** Long enough to fold typing into one write, short enough to lose nothing worth a word. */
 const SETTLE_MS = 400;
-/** On a full disk, until somebody makes room. */
-const TRY_AGAIN_MS = 10_000;
 
 const elsewhere = 'This job is open in another tab. Take it over to change it here.';
 export const takenOver = 'Another tab has taken this job over. Take it back to change it here.';
@@ -36,9 +34,13 @@ interface Unsaved {
 }
 
 let unsaved: Unsaved | undefined;
+/** The newest that was set out to be written, whether or not it was. */
+let newest: Unsaved | undefined;
 let timer: ReturnType<typeof setTimeout> | undefined;
 /** Told apart from failures of one write: said once until one succeeds. */
 let failing = false;
+/** What was said to find no room. */
+let roomless = '';
 
 const soon = (afterMs: number): void => {
   clearTimeout(timer);
@@ -53,10 +55,12 @@ const settledBy = (now: DocumentState, before: DocumentState): Settled =>
 /** What this tab could not write because another had gone on becomes a job of its own. */
 const keepAside = async ({ job }: Unsaved): Promise<void> => {
   const name = `${job.name.slice(0, 170)} (from the other tab)`;
-  await jobStore.createJob({ ...job, name }, 'as the other tab left it');
-  hold.tellKept();
+  const kept = await keepWithRoom(`the job “${name}”`, async () => {
+    await jobStore.createJob({ ...job, name }, 'as the other tab left it');
+    hold.tellKept();
+  });
   tell(
-    `Another tab had gone on with this job. What was last changed here is kept as a job of its own, “${name}”.`,
+    `Another tab had gone on with this job. What was last changed here ${kept ? 'is' : 'will be'} kept as a job of its own, “${name}”${kept ? '' : ', once there is room: leave this page open until then'}.`,
   );
 };
 
@@ -66,12 +70,16 @@ const onFailure = async (error: unknown, change: Unsaved): Promise<void> => {
     await keepAside(change).catch(() => undefined);
     return;
   }
-  unsaved ??= change;
-  soon(TRY_AGAIN_MS);
+  // An older state is not written over one that came after it.
+  if (change === newest) unsaved ??= change;
+  if (unsaved !== undefined) soon(TRY_AGAIN_MS);
   if (failing) return;
   failing = true;
-  if (isNoRoom(error)) tellNoRoom(`the job “${change.job.name}”`);
-  else
+  onlyHere('job', true);
+  if (isNoRoom(error)) {
+    roomless = `the job “${change.job.name}”`;
+    tellNoRoom(roomless);
+  } else
     tell(
       `The job could not be kept on this computer (${said(error)}). It is still open here, and keeping it is tried again every ten seconds.`,
     );
@@ -83,6 +91,8 @@ const write = async (change: Unsaved, save: Save): Promise<void> => {
   try {
     await save(change.jobId, change.job, change.settled);
     failing = false;
+    onlyHere('job', false);
+    foundRoom(roomless);
     hold.tellKept(change.jobId);
   } catch (error) {
     await onFailure(error, change);
@@ -96,7 +106,10 @@ export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
   clearTimeout(timer);
   const change = unsaved;
   unsaved = undefined;
-  if (change !== undefined) writing = Promise.all([writing, write(change, save)]);
+  if (change !== undefined) {
+    newest = change;
+    writing = Promise.all([writing, write(change, save)]);
+  }
   await writing;
 };
 
@@ -248,6 +261,8 @@ export const startKeeping = (): (() => void) => {
     soon(SETTLE_MS);
   });
   const onGoing = () => void flush(jobStore.saveJobAtOnce);
+  // A hidden page may still change the job, then be frozen and thrown away without another word.
+  document.addEventListener('freeze', onGoing);
   const onHide = () => {
     if (document.visibilityState === 'hidden') onGoing();
   };
@@ -257,6 +272,7 @@ export const startKeeping = (): (() => void) => {
     onGoing();
     forget();
     removeEventListener('pagehide', onGoing);
+    document.removeEventListener('freeze', onGoing);
     document.removeEventListener('visibilitychange', onHide);
   };
 };

@@ -1,9 +1,10 @@
 /** Between the work store and the browser's disk: pitches that strips have proved. */
 import { keepReading, loadReadings } from '../../files/pitch-store.ts';
 import type { Job } from '../../job/job.ts';
+import type { KeptReading } from '../../job/pitch-history.ts';
 import { keptReadingOf } from '../../job/pitch-history.ts';
 import { workStore } from '../../state/work.ts';
-import { tellIfNoRoom } from './no-room.ts';
+import { keepWithRoom } from './no-room.ts';
 
 /** Never throws: without a database there is no history, and all else works. */
 export const recallPitches = async (): Promise<void> => {
@@ -17,18 +18,31 @@ export const recallPitches = async (): Promise<void> => {
   }
 };
 
+/** In the order they were proved. */
+const unkept: KeptReading[] = [];
+
+const keepAll = async (): Promise<void> => {
+  for (let first = unkept[0]; first !== undefined; first = unkept[0]) {
+    await keepReading(first);
+    unkept.shift();
+  }
+};
+
+const onSheet = 'The pitch is on the job sheet, but';
+
 /** Remembers the job's proved pitch for other jobs. Resolves with a sentence when it lasts only today. */
 export const rememberPitch = async (job: Job): Promise<string | undefined> => {
   const reading = keptReadingOf(job);
   if (reading === undefined) return undefined;
   const { pitchReadings, set } = workStore.getState();
   set({ pitchReadings: [...pitchReadings, reading] });
+  unkept.push(reading);
   try {
-    await keepReading(reading);
-    return undefined;
+    if (await keepWithRoom('the proved pitch', keepAll)) return undefined;
+    return `${onSheet} the browser’s disk has no room to keep it for other jobs. It is kept as soon as there is some: see under Jobs what can be freed.`;
   } catch (error) {
-    tellIfNoRoom(error, 'the proved pitch');
+    unkept.splice(unkept.indexOf(reading), 1);
     const reason = error instanceof Error ? error.message : String(error);
-    return `The pitch is on the job sheet, but this browser could not keep it for other jobs (${reason}). Write the figure down.`;
+    return `${onSheet} this browser could not keep it for other jobs (${reason}). Write the figure down.`;
   }
 };

@@ -5,7 +5,9 @@ import { starterShelves } from '../../job/shelf-starters.ts';
 import type { Shelves } from '../../job/shelf.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
 import { shelvesStore } from '../../state/shelves.ts';
-import { tellIfNoRoom } from './no-room.ts';
+import { keepWithRoom } from './no-room.ts';
+
+type ShelfStore = ReturnType<typeof openShelfStore>;
 
 const store = shelvesStore.getState;
 const shelfWords = { lenses: 'Lenses', printers: 'Printers', papers: 'Papers' } as const;
@@ -36,13 +38,17 @@ const memoryOnly = (reason: string): ShelfNotice => ({
   ],
 });
 
-const notKept = (error: unknown): ShelfNotice => ({
+const notKept = (reason: string): ShelfNotice => ({
   kind: 'problem',
   title: 'The shelves could not be kept on this computer',
   lines: [
-    `${error instanceof Error ? error.message : String(error)} They last as long as this page stays open: export them as a file, then free some disk space.`,
+    `${reason} They last as long as this page stays open: export them as a file before you close it.`,
   ],
 });
+
+const noRoom = notKept(
+  'There is no room left on the browser’s disk: see under Jobs what can be freed. Then they are kept after all.',
+);
 
 const elsewhere: ShelfNotice = {
   kind: 'info',
@@ -58,25 +64,36 @@ export const recallShelves = async (disk = openShelfStore()): Promise<void> => {
     store().tell(someDamaged(kept.leftOut, kept.keptAs));
   if (kept.kind === 'damaged') store().tell(allDamaged(kept.reason, kept.keptAs));
   if (kept.kind === 'memory-only') store().tell(memoryOnly(kept.reason));
+  keepFrom(disk);
+};
 
-  let following = false;
+/** Keeps every change from now on, and follows what other tabs keep. */
+const keepFrom = (disk: ShelfStore): void => {
+  /** As far as this tab knows. What it could not write yet stands in the page alone. */
+  let onDisk = store().shelves;
   const follow = (before: Shelves, after: Shelves) => {
-    following = true;
+    onDisk = after;
+    if (after === before) return;
     store().follow(before, after);
-    following = false;
     store().tell(elsewhere);
   };
+  const write = async () => {
+    while (store().shelves !== onDisk) {
+      const { shelves } = store();
+      const written = await disk.save(onDisk, shelves);
+      if (store().notice === noRoom) store().tell(undefined);
+      follow(shelves, written);
+    }
+  };
+  const keep = async () => {
+    try {
+      if (!(await keepWithRoom('the shelves', write))) store().tell(noRoom);
+    } catch (error) {
+      store().tell(notKept(error instanceof Error ? error.message : String(error)));
+    }
+  };
   shelvesStore.subscribe(({ shelves }, { shelves: before }) => {
-    if (following || shelves === before) return;
-    disk.save(before, shelves).then(
-      (written) => {
-        if (written !== shelves) follow(shelves, written);
-      },
-      (error: unknown) => {
-        tellIfNoRoom(error, 'the shelves');
-        store().tell(notKept(error));
-      },
-    );
+    if (shelves !== before && shelves !== onDisk) void keep();
   });
-  disk.onChangedElsewhere((stored) => follow(store().shelves, stored));
+  disk.onChangedElsewhere((stored) => follow(onDisk, stored));
 };

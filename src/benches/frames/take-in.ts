@@ -6,7 +6,8 @@ import type { Frame } from '../../job/job.ts';
 import { lookAt } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
-import { tellIfNoRoom } from '../desk/no-room.ts';
+import { frameFoundNoRoom } from '../desk/no-room.ts';
+import { isNoRoom } from '../../files/room.ts';
 import { noteInPassing, noteProblem } from './notes.ts';
 import { showThumbnail } from './thumbnails.ts';
 
@@ -40,7 +41,7 @@ const giveBack = (
 const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void => {
   frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
     noteProblem(error instanceof Error ? error.message : String(error), name);
-    tellIfNoRoom(error, name);
+    if (isNoRoom(error)) frameFoundNoRoom(name);
   });
 };
 

@@ -15,6 +15,7 @@ import {
   retryKeeping,
   writtenKinds,
 } from '../job-keeper.ts';
+import { keepWaiting, stillWaiting } from '../no-room.ts';
 import { heldOnDisk } from '../prepare-job.ts';
 import { demoShelf } from './demos.ts';
 
@@ -103,9 +104,9 @@ export const bringBack = async ({ id }: KeptJobEntry): Promise<void> => {
 
 /** What found no room before may find it now. */
 const afterFreeing = async (): Promise<void> => {
-  workStore.getState().set({ noRoomFor: [] });
-  const left = await frameStore.keepAgain();
-  workStore.getState().set({ noRoomFor: left });
+  // A file that was woven for nothing is woven anew; all else is tried here, and told if it finds none.
+  workStore.getState().set({ noRoomFor: stillWaiting() });
+  await keepWaiting();
   await retryKeeping();
   changed();
 };

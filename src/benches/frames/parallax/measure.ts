@@ -7,7 +7,7 @@ import { parallaxKeyOf, sequenceOf } from '../../../job/parallax.ts';
 import { measureSequence } from '../../../jobs/parallax.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
-import { tellIfNoRoom } from '../../desk/no-room.ts';
+import { keepWithRoom } from '../../desk/no-room.ts';
 import { announce } from '../live.ts';
 
 /** Wide enough to tell a fiftieth of a lenticule on most lenses, small enough to be quick. */
@@ -62,8 +62,8 @@ const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
     votes: outcome.value,
   };
   set({ parallax: whole, wholeParallax: whole });
-  // Where it cannot be kept it lasts as long as the page, and is soon measured again.
-  keepParallax(whole).catch((error: unknown) => tellIfNoRoom(error, 'the measured parallax'));
+  // Where the browser keeps nothing it lasts as long as the page, and is soon measured again.
+  keepWithRoom('the measured parallax', () => keepParallax(whole)).catch(() => undefined);
   announce('The parallax is measured.');
 };
 

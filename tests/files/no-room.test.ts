@@ -1,0 +1,212 @@
+/** A full disk, for each kept thing but frames: it is told by name, lives on in the page, and is kept once there is room. */
+import 'fake-indexeddb/auto';
+import { IDBFactory } from 'fake-indexeddb';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { beginJob, flush, startKeeping } from '../../src/benches/desk/job-keeper.ts';
+import { rememberPitch } from '../../src/benches/desk/keep-pitches.ts';
+import { recallShelves } from '../../src/benches/desk/keep-shelves.ts';
+import { keepWaiting, keepWithRoom } from '../../src/benches/desk/no-room.ts';
+import { jobStore } from '../../src/files/job-store.ts';
+import { keepParallax, loadParallax } from '../../src/files/parallax-store.ts';
+import { loadReadings } from '../../src/files/pitch-store.ts';
+import { openShelfStore } from '../../src/files/shelf-store.ts';
+import { newJob } from '../../src/job/job.ts';
+import { addEntry, removeEntry } from '../../src/job/shelf.ts';
+import { documentStore } from '../../src/state/document.ts';
+import { shelvesStore } from '../../src/state/shelves.ts';
+import { workStore } from '../../src/state/work.ts';
+
+const noRoomFor = () => workStore.getState().noRoomFor;
+
+/** As a browser answers when the quota is used up: nothing more is taken in, what is there can be read. */
+const fillUp = () => {
+  const full = () => {
+    throw new DOMException('full', 'QuotaExceededError');
+  };
+  const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(full);
+  const add = vi.spyOn(IDBObjectStore.prototype, 'add').mockImplementation(full);
+  return () => {
+    put.mockRestore();
+    add.mockRestore();
+  };
+};
+
+beforeEach(() => {
+  vi.stubGlobal('indexedDB', new IDBFactory());
+  vi.stubGlobal('document', new EventTarget());
+  const page = new EventTarget();
+  vi.stubGlobal('addEventListener', page.addEventListener.bind(page));
+  vi.stubGlobal('removeEventListener', page.removeEventListener.bind(page));
+  vi.stubGlobal('dispatchEvent', page.dispatchEvent.bind(page));
+  workStore.getState().set({ noRoomFor: [], deskNotice: undefined });
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.restoreAllMocks();
+  vi.unstubAllGlobals();
+});
+
+/** Whether the page asks before it is left. */
+const asks = () => {
+  const leaving = new Event('beforeunload', { cancelable: true });
+  dispatchEvent(leaving);
+  return leaving.defaultPrevented;
+};
+
+const paper = (id: string) => ({ id, name: id, widthMm: 100, heightMm: 150, note: '' });
+const papersOf = ({ papers }: { papers: readonly { id: string }[] }) =>
+  papers.map(({ id }) => id).filter((id) => !id.startsWith('starter'));
+
+test('shelves: every change made without room is written with it, and none is taken back', async () => {
+  const disk = openShelfStore();
+  await recallShelves(disk);
+  const { change } = shelvesStore.getState();
+  const lay = (id: string) =>
+    change(`adding ${id}`, addEntry(shelvesStore.getState().shelves, 'papers', paper(id)));
+  const stored = async () => {
+    const other = openShelfStore();
+    const kept = await other.load();
+    other.close();
+    return kept.kind === 'shelves' ? papersOf(kept.shelves) : kept.kind;
+  };
+  lay('before');
+  await vi.waitFor(async () => expect(await stored()).toEqual(['before']));
+
+  const makeRoom = fillUp();
+  lay('first');
+  await vi.waitFor(() => expect(noRoomFor()).toEqual(['the shelves']));
+  expect(shelvesStore.getState().notice?.lines.join()).toContain(
+    'see under Jobs what can be freed',
+  );
+  lay('second');
+  change('removing', removeEntry(shelvesStore.getState().shelves, 'papers', 'before'));
+  await keepWaiting();
+  expect(noRoomFor()).toEqual(['the shelves']);
+  expect(asks()).toBe(true);
+  makeRoom();
+  expect(await stored()).toEqual(['before']);
+
+  // The next change brings all of them along.
+  lay('third');
+  await vi.waitFor(async () => expect(await stored()).toEqual(['first', 'second', 'third']));
+  expect(papersOf(shelvesStore.getState().shelves)).toEqual(['first', 'second', 'third']);
+  expect(noRoomFor()).toEqual([]);
+  expect(shelvesStore.getState().notice).toBeUndefined();
+  expect(asks()).toBe(false);
+
+  // A change that waits is laid onto what another tab kept meanwhile, and by itself once there is room.
+  const again = fillUp();
+  lay('fourth');
+  await vi.waitFor(() => expect(noRoomFor()).toEqual(['the shelves']));
+  again();
+  const other = openShelfStore();
+  const theirs = await other.load();
+  if (theirs.kind !== 'shelves') throw new Error(theirs.kind);
+  await other.save(theirs.shelves, addEntry(theirs.shelves, 'papers', paper('elsewhere')));
+  other.close();
+  await keepWaiting();
+  await vi.waitFor(async () =>
+    expect(await stored()).toEqual(['first', 'second', 'third', 'elsewhere', 'fourth']),
+  );
+  await vi.waitFor(() =>
+    expect(papersOf(shelvesStore.getState().shelves)).toEqual(
+      expect.arrayContaining(['first', 'second', 'third', 'fourth', 'elsewhere']),
+    ),
+  );
+  disk.close();
+});
+
+test('proved pitches: those that found no room are kept in their order, each once', async () => {
+  const proved = (paper: string) => ({
+    ...newJob(),
+    provedPitch: { viewingPitchMm: 0.4231, readFromMm: 400, paper, readOn: '2026-11-25' },
+  });
+  const makeRoom = fillUp();
+  for (const name of ['matt', 'gloss'])
+    expect(await rememberPitch(proved(name) as never)).toMatch(/no room.*see under Jobs/);
+  expect(noRoomFor()).toEqual(['the proved pitch']);
+  expect(workStore.getState().pitchReadings).toHaveLength(2);
+  makeRoom();
+  await Promise.all([keepWaiting(), keepWaiting()]);
+  expect((await loadReadings()).map((one) => one.proved.paper)).toEqual(['matt', 'gloss']);
+  expect(noRoomFor()).toEqual([]);
+});
+
+test('parallax: of two that found no room the later is kept, ten seconds on at the latest', async () => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  const makeRoom = fillUp();
+  const measured = (key: string) => ({ key, pairs: [], votes: { right: 1, reversed: 0 } });
+  for (const key of ['first', 'second'])
+    expect(await keepWithRoom('the measured parallax', () => keepParallax(measured(key)))).toBe(
+      false,
+    );
+  makeRoom();
+  vi.advanceTimersByTime(10_000);
+  vi.useRealTimers();
+  await vi.waitFor(async () => expect((await loadParallax())?.key).toBe('second'));
+  await vi.waitFor(() => expect(noRoomFor()).toEqual([]));
+});
+
+test('what fails for another reason than room is thrown, and does not wait', async () => {
+  const refused = () => Promise.reject(new DOMException('no', 'SecurityError'));
+  await expect(keepWithRoom('a thing', refused)).rejects.toThrow('no');
+  expect(noRoomFor()).toEqual([]);
+  expect(asks()).toBe(false);
+});
+
+describe('the job', () => {
+  test('stays in the page, is asked about before it is left, and is kept once there is room', async () => {
+    const stop = startKeeping();
+    await beginJob();
+    const { jobId, change } = documentStore.getState();
+    const makeRoom = fillUp();
+    change('job name', (job) => ({ ...job, name: 'Heron' }));
+    await flush();
+    expect(noRoomFor()).toEqual(['the job “Heron”']);
+    expect(asks()).toBe(true);
+    change('job name', (job) => ({ ...job, name: 'Heron at dusk' }));
+    await flush();
+    expect(documentStore.getState().job.name).toBe('Heron at dusk');
+    makeRoom();
+    await flush();
+    expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'Heron at dusk' } });
+    expect(noRoomFor()).toEqual([]);
+    expect(asks()).toBe(false);
+    stop();
+  });
+
+  test('an older state that found no room is not written over the newer that did', async () => {
+    const stop = startKeeping();
+    await beginJob();
+    const { jobId, change } = documentStore.getState();
+    const save = vi.fn(jobStore.saveJob);
+    save.mockRejectedValueOnce(new DOMException('full', 'QuotaExceededError'));
+    change('job name', (job) => ({ ...job, name: 'older' }));
+    const first = flush(save);
+    change('job name', (job) => ({ ...job, name: 'newer' }));
+    await Promise.all([first, flush(save)]);
+    await flush(save);
+    expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'newer' } });
+    stop();
+  });
+
+  test('is kept at once when the page is hidden, goes or is frozen', async () => {
+    const atOnce = vi.spyOn(jobStore, 'saveJobAtOnce');
+    Object.assign(document, { visibilityState: 'hidden' });
+    const stop = startKeeping();
+    await beginJob();
+    const { jobId, change } = documentStore.getState();
+    for (const [name, go] of [
+      ['hidden', () => document.dispatchEvent(new Event('visibilitychange'))],
+      ['frozen', () => document.dispatchEvent(new Event('freeze'))],
+      ['gone', () => dispatchEvent(new Event('pagehide'))],
+    ] as const) {
+      change('job name', (job) => ({ ...job, name }));
+      go();
+      expect(atOnce.mock.lastCall).toMatchObject([jobId, { name }, { label: 'job name' }]);
+    }
+    await flush();
+    expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'gone' } });
+    stop();
+  });
+});
