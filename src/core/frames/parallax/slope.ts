@@ -17,9 +17,9 @@ const SIZE = 2 * RADIUS_PX + 1;
 const SPREAD_PX = 2.5;
 const ALIKE = 0.06;
 /** A difference beyond this says "another thing", and no more. */
-const MISS_AT_MOST = 0.05;
+const MISS_AT_MOST = 0.03;
 /** Frames asked to either side, by how many frames they are away. */
-const AWAY = [1, 3, 5] as const;
+const AWAY = [1, 3, 5, 7] as const;
 const STEP_PX = 0.1;
 const BESIDE_PX = 0.3;
 const TRIED_AT_MOST = 80;
@@ -27,7 +27,7 @@ const TRIED_AT_MOST = 80;
 const NEIGHBOURS = 3;
 /** Rivals this far off must fit worse by this factor. */
 const RIVAL_PX = 0.13;
-const CLEARLY = 0.75;
+const CLEARLY = 0.8;
 /** Gradient across the ribs below which a window tells nothing: root mean square, of white 1. */
 const TEXTURE = 2 / 255;
 
