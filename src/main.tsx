@@ -8,6 +8,7 @@ import { startCountingGhosts } from './benches/desk/keep-ghost.ts';
 import { recallParallax } from './benches/desk/keep-parallax.ts';
 import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
+import { startKeepingView } from './benches/desk/keep-view.ts';
 import { startPreparing } from './benches/desk/keep-prepared.ts';
 import { keepForOffline } from './benches/desk/offline.ts';
 import { brokenOff } from './benches/desk/weaving.ts';
@@ -35,6 +36,7 @@ const tellBrokenOff = () => {
 };
 
 const start = async () => {
+  startKeepingView();
   // Before anything is drawn, so that no visit begins in the wrong light.
   followTheme(viewStore.getState().theme);
   // Before anything new is written there.

@@ -44,6 +44,14 @@ export interface ViewState {
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
+type Unkept = (error: unknown, writeAgain: () => void) => void;
+let unkept: Unkept = () => undefined;
+
+/** Told what the browser said when it did not remember the view, and how to try again. */
+export const onViewUnkept = (tell: Unkept): void => {
+  unkept = tell;
+};
+
 /** The store sets itself at every turn of the proof; only what is remembered, once it differs, is written. */
 const writtenWhenChanged = (): StateStorage => {
   let last: string | undefined;
@@ -52,7 +60,13 @@ const writtenWhenChanged = (): StateStorage => {
     setItem: (name, value) => {
       if (value === last) return;
       last = value;
-      localStorage.setItem(name, value);
+      // Whoever changes the view must not fail for it.
+      const write = () => localStorage.setItem(name, last ?? value);
+      try {
+        write();
+      } catch (error) {
+        unkept(error, write);
+      }
     },
     removeItem: (name) => localStorage.removeItem(name),
   };

@@ -5,16 +5,26 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { beginJob, flush, startKeeping } from '../../src/benches/desk/job-keeper.ts';
 import { rememberPitch } from '../../src/benches/desk/keep-pitches.ts';
 import { recallShelves } from '../../src/benches/desk/keep-shelves.ts';
+import { startKeepingView } from '../../src/benches/desk/keep-view.ts';
+import { takePhoto } from '../../src/benches/mend/trials/take-photo.ts';
 import { keepWaiting, keepWithRoom } from '../../src/benches/desk/no-room.ts';
+import { createFrameStore, frameStore } from '../../src/files/frame-store.ts';
 import { jobStore } from '../../src/files/job-store.ts';
 import { keepParallax, loadParallax } from '../../src/files/parallax-store.ts';
 import { loadReadings } from '../../src/files/pitch-store.ts';
 import { openShelfStore } from '../../src/files/shelf-store.ts';
 import { newJob } from '../../src/job/job.ts';
 import { addEntry, removeEntry } from '../../src/job/shelf.ts';
+import { addGoodTrial } from '../../src/job/trials.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { shelvesStore } from '../../src/state/shelves.ts';
+import { viewStore } from '../../src/state/view.ts';
 import { workStore } from '../../src/state/work.ts';
+
+/** What a worker would make of a picture. */
+vi.mock('../../src/jobs/frames.ts', () => ({
+  lookAt: async () => ({ done: true, value: { thumbnail: new Blob(['small']) } }),
+}));
 
 const noRoomFor = () => workStore.getState().noRoomFor;
 
@@ -145,6 +155,42 @@ test('parallax: of two that found no room the later is kept, ten seconds on at t
   vi.useRealTimers();
   await vi.waitFor(async () => expect((await loadParallax())?.key).toBe('second'));
   await vi.waitFor(() => expect(noRoomFor()).toEqual([]));
+});
+
+test('settings: a full browser refuses no change of them, and remembers the last once there is room', async () => {
+  const stored = new Map<string, string>();
+  const setItem = vi.fn((key: string, value: string) => void stored.set(key, value));
+  vi.stubGlobal('localStorage', { getItem: () => null, setItem, removeItem: () => undefined });
+  startKeepingView();
+  setItem.mockImplementation(() => {
+    throw new DOMException('full', 'QuotaExceededError');
+  });
+  viewStore.getState().set({ units: 'in' });
+  viewStore.getState().set({ fileType: 'pdf' });
+  expect(viewStore.getState().units).toBe('in');
+  await vi.waitFor(() => expect(noRoomFor()).toEqual(['your settings (units, theme, file type)']));
+  setItem.mockImplementation((key, value) => void stored.set(key, value));
+  await keepWaiting();
+  expect(JSON.parse(stored.get('tiltloom-view') ?? '{}')).toMatchObject({
+    state: { units: 'in', fileType: 'pdf' },
+  });
+  expect(noRoomFor()).toEqual([]);
+});
+
+test('a trial’s photo stands in the trial, and is copied once there is room', async () => {
+  const job = addGoodTrial(newJob(), { id: 'first', on: '2026-11-25' });
+  documentStore.getState().open(job);
+  const makeRoom = fillUp();
+  const file = new File(['a print'], 'print.jpg');
+  expect(await takePhoto('first', file)).toMatch(/no room.*the photo print\.jpg.*under Jobs/);
+  const photoId = documentStore.getState().job.trials?.[0]?.photoId ?? '';
+  expect(await (await frameStore.open(photoId)).text()).toBe('small');
+  expect(noRoomFor()).toEqual(['the photo print.jpg']);
+  makeRoom();
+  await keepWaiting();
+  expect(noRoomFor()).toEqual([]);
+  // As the next page finds it.
+  expect(await (await createFrameStore().open(photoId)).text()).toBe('small');
 });
 
 test('what fails for another reason than room is thrown, and does not wait', async () => {

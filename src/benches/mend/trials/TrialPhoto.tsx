@@ -1,27 +1,9 @@
 /** A small photo of the print, kept with the trial. */
 import { useEffect, useId, useState } from 'react';
-import { toWorkError } from '../../../contract/errors.ts';
 import { frameStore } from '../../../files/frame-store.ts';
-import { newId } from '../../../files/new-id.ts';
 import type { Trial } from '../../../job/trial-schema.ts';
-import { setTrial } from '../../../job/trials.ts';
-import { lookAt } from '../../../jobs/frames.ts';
-import { tryChange } from '../../../state/change.ts';
 import styles from '../mend.module.css';
-
-/** Keeps a small copy of the photo. Returns why that was not possible. */
-const takePhoto = async (trialId: string, file: File): Promise<string | undefined> => {
-  try {
-    const looked = await lookAt(file, file.name, { exposureStops: 0 });
-    if (!looked.done) return undefined;
-    const { thumbnail } = looked.value;
-    const photoId = newId();
-    await frameStore.keep(photoId, file.name, thumbnail, thumbnail);
-    return tryChange('photo of the trial', (job) => setTrial(job, trialId, { photoId }));
-  } catch (error) {
-    return toWorkError(error).message;
-  }
-};
+import { takePhoto } from './take-photo.ts';
 
 /** Address of the kept photo while it is shown. */
 const usePhoto = (photoId: string | undefined): string | undefined => {
