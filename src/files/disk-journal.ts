@@ -154,10 +154,13 @@ const journalOn = (database: JobDatabase): Journal => ({
         await transaction.objectStore('entries').delete([entry.jobId, entry.seq]);
     }),
   asides: () => database.getAll('aside'),
-  end: (id) =>
+  end: (id, may) =>
     inOne(database, ['entries', 'list'], async (transaction) => {
+      const listing = await transaction.objectStore('list').get(id);
+      if (listing !== undefined && !may(listing)) return false;
       await transaction.objectStore('entries').delete(entriesUpTo(id));
       await transaction.objectStore('list').delete(id);
+      return true;
     }),
   close: () => database.close(),
 });

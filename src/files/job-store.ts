@@ -37,6 +37,8 @@ export type LoadedJob =
       readonly seq: number;
       /** Newer states that could not be read, and where they lie now. */
       readonly setAside: readonly SetAside[];
+      /** What the last page left came after it, and finds no room here yet: it is to be kept. */
+      readonly toKeep?: { readonly label: string; readonly job: Job };
     }
   | { readonly kind: 'damaged'; readonly setAside: readonly SetAside[] };
 
@@ -70,6 +72,11 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
   let heldUp: (message: string) => void = () => undefined;
   /** By job: the newest entry that this page has seen of a job it works on. */
   const seen = new Map<string, number>();
+  /** By job: states that are set out to be written and are not yet. */
+  const underWay = new Map<string, number>();
+  /** By job: how manieth save left the last words that lie there. */
+  const wordsOf = new Map<string, number>();
+  let saves = 0;
   /** One write after the other, so that a page never overtakes itself. */
   let last: Promise<unknown> = Promise.resolve();
   const inTurn = <T>(task: () => Promise<T>): Promise<T> => {
@@ -113,7 +120,7 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       aside.push(await setAside(entry.job, restored.reason, entry));
     }
     if (aside.length === 0) return { kind: 'none' };
-    await journal.end(id);
+    await journal.end(id, () => true);
     return { kind: 'damaged', setAside: aside };
   };
 
@@ -156,28 +163,51 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     }
   };
 
-  const save = (id: string, job: Job, settled: Settled): Promise<void> =>
-    inTurn(async () => {
-      await appendAtAnyCost(id, job, settled);
-      forgetLastWords(id);
+  const save = (id: string, job: Job, settled: Settled, atOnce = false): Promise<void> => {
+    const ahead = underWay.get(id) ?? 0;
+    underWay.set(id, ahead + 1);
+    const own = (saves += 1);
+    if (atOnce) {
+      wordsOf.set(id, own);
+      leaveLastWords(id, { after: (seen.get(id) ?? 0) + ahead, label: settled.label, job });
+    }
+    return inTurn(async () => {
+      try {
+        await appendAtAnyCost(id, job, settled);
+        // Words that a later save left are not on the disk yet.
+        if ((wordsOf.get(id) ?? 0) <= own) forgetLastWords(id);
+      } finally {
+        underWay.set(id, (underWay.get(id) ?? 1) - 1);
+      }
     });
+  };
 
-  /** Brings in what the last page that held the job could only leave beside the database. */
-  const layInLastWords = async (id: string): Promise<void> => {
+  /**
+   * Brings in what the last page that held the job could only leave beside the database.
+   * @returns it, where there is no room for it yet.
+   */
+  const layInLastWords = async (id: string): Promise<{ label: string; job: Job } | undefined> => {
     const words = readLastWords(id);
-    if (words === undefined) return;
+    if (words === undefined) return undefined;
     const journal = await reach();
     const [newest = 0] = await journal.numbers(id);
     const restored = restoreJob(words.job);
     if (restored.ok && words.after >= newest) {
       seen.delete(id);
-      await appendAtAnyCost(id, restored.job, words);
+      const { label } = words;
+      try {
+        await appendAtAnyCost(id, restored.job, { label });
+      } catch (error) {
+        if (isNoRoom(error)) return { label, job: restored.job };
+        throw error;
+      }
     } else {
       const written = await journal.entry(id, words.after + 1);
       const madeIt = JSON.stringify(written?.job) === JSON.stringify(words.job);
       if (!madeIt) await setAside(words.job, 'It came too late.');
     }
     forgetLastWords(id);
+    return undefined;
   };
 
   const listed = async (): Promise<KeptJobEntry[]> => {
@@ -237,11 +267,11 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
      */
     openJob: (id: string, holding = true): Promise<LoadedJob> =>
       inTurn(async () => {
-        // Where there is no room for them they wait on.
-        if (holding) await layInLastWords(id).catch(() => undefined);
+        // What else goes wrong with them leaves them where they lie.
+        const toKeep = holding ? await layInLastWords(id).catch(() => undefined) : undefined;
         const loaded = await load(id);
         seen.set(id, loaded.kind === 'job' ? loaded.seq : 0);
-        return loaded;
+        return loaded.kind === 'job' && toKeep !== undefined ? { ...loaded, toKeep } : loaded;
       }),
 
     /** The states before that of number `upTo`, oldest first: for undo after a reload. */
@@ -256,10 +286,8 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       save(id, job, settled),
 
     /** For a page that is about to go: also left where writing is done at once. */
-    saveJobAtOnce: (id: string, job: Job, settled: Settled): Promise<void> => {
-      leaveLastWords(id, { after: seen.get(id) ?? 0, label: settled.label, job });
-      return save(id, job, settled);
-    },
+    saveJobAtOnce: (id: string, job: Job, settled: Settled): Promise<void> =>
+      save(id, job, settled, true),
 
     /** Keeps a job as a new one, and gives its id. */
     createJob,
@@ -276,16 +304,27 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     deleteJob: (id: string): Promise<void> => mark(id, now()),
     bringBack: (id: string): Promise<void> => mark(id, undefined),
 
-    /** Ends what lies in the bin: one job, or all that have lain there for a week. */
-    emptyBin: (only?: string): Promise<void> =>
+    /** Ends what has lain in the bin for a week. */
+    emptyBin: (): Promise<void> =>
+      inTurn(async () => {
+        const isOld = ({ deletedAt }: KeptJobEntry) =>
+          deletedAt !== undefined && now() - deletedAt >= BIN_MS;
+        const journal = await reach();
+        for (const listing of await journal.listings())
+          // Another tab may have brought it back meanwhile.
+          if (isOld(listing) && (await journal.end(listing.id, isOld))) forgetLastWords(listing.id);
+      }),
+
+    /**
+     * Ends a job for good. It takes no room to do so.
+     * @returns false when it was to be in the bin, and another tab has brought it back.
+     */
+    endJob: (id: string, fromBin: boolean): Promise<boolean> =>
       inTurn(async () => {
         const journal = await reach();
-        for (const { id, deletedAt } of await journal.listings()) {
-          if (deletedAt === undefined) continue;
-          if (only === undefined ? now() - deletedAt < BIN_MS : only !== id) continue;
-          await journal.end(id);
-          forgetLastWords(id);
-        }
+        const ended = await journal.end(id, (was) => !fromBin || was.deletedAt !== undefined);
+        if (ended) forgetLastWords(id);
+        return ended;
       }),
 
     /** Ids of every picture that a kept state of the job names. */

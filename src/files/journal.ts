@@ -83,7 +83,7 @@ export interface Journal {
   setAside(document: unknown, keptAs: string, entry?: JournalEntry): Promise<void>;
   /** All that was set aside. */
   asides(): Promise<unknown[]>;
-  /** Ends a job. */
-  end(id: string): Promise<void>;
+  /** Ends a job, if its listing is lost or `may` allows it. @returns whether it did. */
+  end(id: string, may: (listing: KeptJobEntry) => boolean): Promise<boolean>;
   close(): void;
 }

@@ -30,9 +30,12 @@ export const createMemoryJournal = (): Journal => {
     },
     setAside: async (document) => void aside.push(document),
     asides: async () => aside,
-    end: async (id) => {
-      entries.delete(id);
+    end: async (id, may) => {
+      const listing = listings.get(id);
+      if (listing !== undefined && !may(listing)) return false;
       listings.delete(id);
+      entries.delete(id);
+      return true;
     },
     close: () => undefined,
   };

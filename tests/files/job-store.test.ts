@@ -71,6 +71,7 @@ beforeEach(() => {
   vi.stubGlobal('localStorage', memoryStorage());
 });
 afterEach(async () => {
+  vi.restoreAllMocks();
   await Promise.all(opened.splice(0).map((store) => store.close()));
   vi.unstubAllGlobals();
 });
@@ -114,13 +115,34 @@ describe('jobs', () => {
     await store.bringBack(gull);
     expect(await found(gull)).toMatchObject({ name: 'Gull' });
     await store.deleteJob(gull);
-    await store.emptyBin(gull);
+    expect(await store.endJob(gull, true)).toBe(true);
     expect(await store.listBin()).toEqual([]);
     expect(await found(gull)).toBe('none');
     await store.deleteJob(heron);
     clock += 8 * 24 * 3600 * 1000;
     await store.emptyBin();
     expect(await store.listBin()).toEqual([]);
+  });
+
+  test('brought back in another tab are not ended by one that still sees them in the bin', async () => {
+    const [here, there] = [page(), page()];
+    const id = await here.createJob(named('Gull'));
+    await here.deleteJob(id);
+    await there.bringBack(id);
+    expect(await here.endJob(id, true)).toBe(false);
+    expect(await found(id)).toMatchObject({ name: 'Gull' });
+    expect(await here.endJob(id, false)).toBe(true);
+    expect(await found(id)).toBe('none');
+  });
+
+  test('are ended for good on a disk that takes nothing more', async () => {
+    const store = page();
+    const id = await store.createJob(named('Gull'));
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('full', 'QuotaExceededError');
+    });
+    expect(await store.endJob(id, false)).toBe(true);
+    expect(await store.listJobs()).toEqual([]);
   });
 
   test('whose listing was lost are listed again', async () => {
@@ -266,6 +288,43 @@ describe('two tabs on one job', () => {
 });
 
 describe('last words', () => {
+  const wordsOf = (id: string) => localStorage.getItem(`tiltloom-job-last-words:${id}`);
+
+  test('left while the state before them was on its way are no later for it', async () => {
+    const store = page();
+    const id = await store.createJob(named('one'));
+    // The first of both comes to the disk, the page goes before the second does.
+    const first = store.saveJob(id, named('two'), step('to two'));
+    const second = store.saveJobAtOnce(id, named('three'), step('to three'));
+    await first;
+    expect(JSON.parse(wordsOf(id) ?? '{}')).toMatchObject({ after: 2, job: { name: 'three' } });
+    const words = wordsOf(id) ?? '';
+    await second;
+    expect(wordsOf(id)).toBeNull();
+    await raw((database) => database.delete('entries', [id, 3]));
+    localStorage.setItem(`tiltloom-job-last-words:${id}`, words);
+    expect(await found(id)).toMatchObject({ name: 'three' });
+    expect(await asides()).toEqual([]);
+  });
+
+  test('that find no room when the job is opened again are what is opened', async () => {
+    const store = page();
+    const id = await store.createJob(named('one'));
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
+      throw new DOMException('full', 'QuotaExceededError');
+    });
+    await expect(store.saveJobAtOnce(id, named('two'), step('to two'))).rejects.toThrow('full');
+    const next = page();
+    expect(await next.openJob(id)).toMatchObject({
+      job: { name: 'one' },
+      toKeep: { label: 'to two', job: { name: 'two' } },
+    });
+    put.mockRestore();
+    await next.saveJob(id, named('two'), step('to two'));
+    expect(await found(id)).toMatchObject({ name: 'two' });
+    expect(wordsOf(id)).toBeNull();
+  });
+
   test('of a page that went before the database had them are found by the next', async () => {
     const store = page();
     const id = await store.createJob(named('one'));

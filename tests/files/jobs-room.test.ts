@@ -1,6 +1,6 @@
 /** What the list of jobs says of room: figures in words, and what the end of a job would free. */
 import { expect, test } from 'vitest';
-import { ownBytes, sayBytes } from '../../src/benches/desk/jobs/say.ts';
+import { ownBytes, sayBytes, sayFault } from '../../src/benches/desk/jobs/say.ts';
 import type { KeptJobEntry } from '../../src/files/journal.ts';
 import { listingOf } from '../../src/files/journal.ts';
 import { newJob } from '../../src/job/job.ts';
@@ -29,4 +29,9 @@ test('a job frees only frames that no other job has', () => {
   expect(ownBytes(gull, [gull, copy])).toBe(0);
   expect(ownBytes(gull, [gull, tern])).toBe(1000);
   expect(ownBytes(tern, [gull, tern])).toBe(30);
+});
+
+test('a deed that found no room says what to do, and one that failed otherwise says why', () => {
+  expect(sayFault(new DOMException('', 'QuotaExceededError'))).toMatch(/no room.*free some room/);
+  expect(sayFault(new Error('It is open in another tab.'))).toBe('It is open in another tab.');
 });

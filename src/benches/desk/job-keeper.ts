@@ -161,14 +161,27 @@ const lookForOriginals = async ({ frames }: Job): Promise<void> => {
     workStore.getState().set({ missingOriginals: new Set(gone) });
 };
 
+/** A step that an earlier visit made on a full disk: it stands in the page again, and is to be kept still. */
+const goOnFrom = (
+  jobId: string,
+  before: Job,
+  { job, label }: { job: Job; label: string },
+): void => {
+  const past = [{ label, before, foldKey: undefined, at: Date.now() }];
+  documentStore.getState().open(job, { jobId, past });
+  unsaved = { jobId, job, settled: { label } };
+  soon(SETTLE_MS);
+};
+
 const layIn = (id: string, loaded: LoadedJob & { kind: 'job' }, held: Held): void => {
   documentStore.setState({ lookOnly: held === 'elsewhere' ? elsewhere : undefined });
   documentStore.getState().open(loaded.job, { jobId: id });
   // It came from the disk.
   clearTimeout(timer);
   unsaved = undefined;
+  if (loaded.toKeep !== undefined) goOnFrom(id, loaded.job, loaded.toKeep);
   rememberOpen(id);
-  void lookForOriginals(loaded.job);
+  void lookForOriginals((loaded.toKeep ?? loaded).job);
   const [torn] = loaded.setAside;
   if (torn !== undefined)
     tell(

@@ -9,7 +9,7 @@ import { demoShelf } from './demos.ts';
 import { JobRow } from './JobRow.tsx';
 import styles from './jobs.module.css';
 import { RoomPart } from './RoomPart.tsx';
-import { sayFrames, sayWhen } from './say.ts';
+import { sayFault, sayFrames, sayWhen } from './say.ts';
 import type { Kept } from './use-kept.ts';
 import { useKept } from './use-kept.ts';
 import type { JobsPart } from './window.ts';
@@ -29,8 +29,7 @@ const useDeeds = () => {
           if (thenClose) closeJobs();
           else if (typeof text === 'string') setSaid({ text, fault: false });
         },
-        (error: unknown) =>
-          setSaid({ text: error instanceof Error ? error.message : String(error), fault: true }),
+        (error: unknown) => setSaid({ text: sayFault(error), fault: true }),
       )
       .finally(() => setBusy(false));
   };

@@ -114,9 +114,9 @@ const afterFreeing = async (): Promise<void> => {
 /** For good, with every picture that no other kept job names. */
 export const endListed = async (entry: KeptJobEntry): Promise<void> => {
   await notElsewhere(entry);
-  if (entry.deletedAt === undefined) await deleteJob(entry.id);
   const named = await jobStore.pixelIdsOfJob(entry.id);
-  await jobStore.emptyBin(entry.id);
+  if (!(await jobStore.endJob(entry.id, entry.deletedAt !== undefined)))
+    throw new Error(`“${entry.name}” was brought back in another tab, so it was left as it is.`);
   const needed = await jobStore.keptPixelIds();
   await frameStore.remove([...named].filter((id) => !needed.has(id)));
   await afterFreeing();

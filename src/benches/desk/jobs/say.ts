@@ -1,5 +1,6 @@
 /** Figures of the list of jobs in words. */
 import { mm, mmToLpi } from '../../../core/units/units.ts';
+import { isNoRoom } from '../../../files/room.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
 
 export const sayBytes = (bytes: number): string => {
@@ -10,6 +11,13 @@ export const sayBytes = (bytes: number): string => {
 
 export const sayWhen = (at: number): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+
+/** Why a deed was not done. A browser's own words for a full disk say nothing of what to do. */
+export const sayFault = (error: unknown): string => {
+  if (isNoRoom(error))
+    return 'There is no room left on the browser’s disk, so that was not done. All that was kept is whole: free some room below, then try again.';
+  return error instanceof Error ? error.message : String(error);
+};
 
 const bytesOf = (pictures: KeptJobEntry['pictures']): number =>
   pictures.reduce((sum, { byteLength }) => sum + byteLength, 0);
