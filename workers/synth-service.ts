@@ -5,11 +5,13 @@ import type {
   BetweenRequest,
   DepthScene,
   FileToRead,
+  FilledRequest,
   MadeView,
   SynthWorker,
   ViewRequest,
 } from '../src/contract/synth.ts';
 import { code8OfLinear } from '../src/core/colour/srgb.ts';
+import { greyPng } from '../src/core/encode/png-grey.ts';
 import { pngWriter } from '../src/core/encode/png.ts';
 import { matchPyramids } from '../src/core/frames/parallax/match.ts';
 import type { Plane } from '../src/core/frames/parallax/plane.ts';
@@ -17,6 +19,8 @@ import { planeOfLight, pyramidOf } from '../src/core/frames/parallax/plane.ts';
 import type { MovingFrame } from '../src/core/frames/synth/between.ts';
 import { frameBetween, shiftOfPixels } from '../src/core/frames/synth/between.ts';
 import { faultOfMeaning, partsOf } from '../src/core/frames/synth/depth-map.ts';
+import type { FilledPlaces } from '../src/core/frames/synth/filled-places.ts';
+import { keptPlaces } from '../src/core/frames/synth/filled-places.ts';
 import { fitDepth, sameShape } from '../src/core/frames/synth/fit-depth.ts';
 import type { MadePicture } from '../src/core/frames/synth/view.ts';
 import { inventedShare, viewFrom } from '../src/core/frames/synth/view.ts';
@@ -150,13 +154,19 @@ const pngOf = async (made: MadePicture, checkpoint: Checkpoint): Promise<Blob> =
   return new Blob(pieces, { type: 'image/png' });
 };
 
-const answer = async (made: MadePicture, checkpoint: Checkpoint): Promise<MadeView> => ({
-  file: await pngOf(made, checkpoint),
-  columns: made.columns,
-  rows: made.rows,
-  invented: inventedShare(made),
-  holes: made.holes,
-});
+const answer = async (made: MadePicture, checkpoint: Checkpoint): Promise<MadeView> => {
+  const filled = keptPlaces(made);
+  return {
+    file: await pngOf(made, checkpoint),
+    columns: made.columns,
+    rows: made.rows,
+    invented: inventedShare(made),
+    filled,
+    filledFile: new Blob([greyPng(filled.columns, filled.rows, filled.holes)], {
+      type: 'image/png',
+    }),
+  };
+};
 
 const makeView = async (request: ViewRequest, checkpoint: Checkpoint): Promise<MadeView> => {
   const { picture, parts } = await sceneOf(request, checkpoint);
@@ -232,19 +242,27 @@ const makeBetween = async (request: BetweenRequest, checkpoint: Checkpoint): Pro
   return answer(await inSteps(work, checkpoint), checkpoint);
 };
 
+/** The numbers of the file as they stand: never by way of colours, which a browser may change. */
+const readFilled = async ({ file, name }: FilledRequest): Promise<FilledPlaces> => {
+  const { widthPx, heightPx, values } = await readDepthFile({ key: '', file, name });
+  if (!(values instanceof Uint8Array))
+    throw new StudioError('damaged', `"${name}" is no grey picture of 8 bits.`, name);
+  return { columns: widthPx, rows: heightPx, holes: Uint8Array.from(values) };
+};
+
+const buffersOf = ({ filled }: MadeView): Transferable[] => [filled.holes.buffer];
+
 export const createSynthService = (): SynthWorker => {
   const calls = new Calls();
   return {
     makeView: (request) =>
-      calls.run(
-        request.id,
-        (checkpoint) => makeView(request, checkpoint),
-        ({ holes }) => [holes.buffer],
-      ),
+      calls.run(request.id, (checkpoint) => makeView(request, checkpoint), buffersOf),
     makeBetween: (request) =>
+      calls.run(request.id, (checkpoint) => makeBetween(request, checkpoint), buffersOf),
+    readFilled: (request) =>
       calls.run(
         request.id,
-        (checkpoint) => makeBetween(request, checkpoint),
+        () => readFilled(request),
         ({ holes }) => [holes.buffer],
       ),
     cancel: (id) => calls.cancel(id),

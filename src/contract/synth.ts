@@ -1,5 +1,6 @@
 /** What the page asks of a synthesis worker: views made from a picture and its depths, or from two frames. */
 import type { DepthMeaning } from '../core/frames/synth/depth-map.ts';
+import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
 import type { Reply } from './errors.ts';
 import type { DecodeOptions } from './frames.ts';
 
@@ -48,12 +49,23 @@ export interface MadeView {
   readonly rows: number;
   /** Share of the pixels that were filled, 0 … 1. */
   readonly invented: number;
-  /** Row-major, columns × rows: share of each pixel that was filled, 0 … 255. */
-  readonly holes: Uint8Array<ArrayBuffer>;
+  /** Which they were, made small to be kept. */
+  readonly filled: FilledPlaces;
+  /** The same as PNG, 8-bit grey: 255 where all was filled. */
+  readonly filledFile: Blob;
+}
+
+export interface FilledRequest {
+  readonly id: string;
+  /** As `filledFile` was kept. */
+  readonly file: Blob;
+  /** For messages. */
+  readonly name: string;
 }
 
 export interface SynthWorker {
   makeView(request: ViewRequest): Promise<Reply<MadeView>>;
   makeBetween(request: BetweenRequest): Promise<Reply<MadeView>>;
+  readFilled(request: FilledRequest): Promise<Reply<FilledPlaces>>;
   cancel(id: string): void;
 }

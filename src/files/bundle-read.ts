@@ -5,7 +5,7 @@ import { stopped } from '../contract/errors.ts';
 import { documentFault } from '../job/document-fault.ts';
 import type { Job } from '../job/job.ts';
 import { restoreJob } from '../job/migrate.ts';
-import { pixelIdsOf } from '../job/pixels.ts';
+import { pixelIdsOf, withHolesThatAre } from '../job/pixels.ts';
 import type { BundleLimits, Manifest, Original } from './bundle.ts';
 import {
   BUNDLE_FORMAT,
@@ -113,9 +113,13 @@ const matchOriginals = (
   }
 };
 
-/** The job may speak of no picture that is not there. */
-const checkFrames = (job: Job, { originals }: Manifest, name: string): void => {
+/**
+ * The job may speak of no picture that is not there, but for where made frames were filled.
+ * @returns the job with no more of that than there is
+ */
+const checkFrames = (asItStands: Job, { originals }: Manifest, name: string): Job => {
   const listed = new Set(originals.map(({ id }) => id));
+  const job = withHolesThatAre(asItStands, (id) => listed.has(id));
   const seen = new Set<string>();
   for (const frame of job.frames) {
     if (seen.has(frame.id)) throw refuse(name, `The job has the frame ${frame.name} twice.`);
@@ -125,6 +129,7 @@ const checkFrames = (job: Job, { originals }: Manifest, name: string): void => {
   }
   if (!pixelIdsOf(job).every((id) => listed.has(id)))
     throw refuse(name, 'A picture that the job speaks of is missing from it.');
+  return job;
 };
 
 const read = async (
@@ -152,13 +157,13 @@ const read = async (
   const restored = restoreJob(await jsonAt(JOB_PATH));
   if (!restored.ok) throw refuse(name, `The job in it cannot be read. ${restored.reason}`);
   matchOriginals(manifest, entries, name);
-  checkFrames(restored.job, manifest, name);
+  const job = checkFrames(restored.job, manifest, name);
   const originals: Original[] = [];
   for (const { id, path, name: picture } of manifest.originals) {
     const content = await readEntry(file, entries.get(path) as BundleEntry, name, call);
     originals.push({ id, name: picture, file: content });
   }
-  return { job: restored.job, savedAt: manifest.savedAt, originals };
+  return { job, savedAt: manifest.savedAt, originals };
 };
 
 /**

@@ -11,5 +11,10 @@ export const madeSchema = openObject({
   count: v.number(),
   /** Share of its pixels that were filled because nothing showed what lies there, 0 … 1. */
   invented: v.number(),
+  /**
+   * A small grey picture of where those lie, in the frame store. Left out where it was not kept, as in
+   * frames of before it was.
+   */
+  holesId: v.optional(v.pipe(v.string(), v.nonEmpty(), v.maxLength(60))),
 });
 export type Made = v.InferOutput<typeof madeSchema>;

@@ -1,6 +1,7 @@
 /** Frames that were made from others instead of rendered or taken: what is kept of that, and said. */
 import type { NumberedRun } from '../core/frames/gaps.ts';
 import { numberedRun } from '../core/frames/gaps.ts';
+import type { FilledThirds } from '../core/frames/synth/filled-places.ts';
 import { trimmed } from '../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { Frame, Job } from './job.ts';
@@ -9,6 +10,9 @@ import { framesInSlots } from './selectors.ts';
 /** "kingfisher made 3 of 12": the name of a made frame. */
 export const madeName = (from: string, place: number, count: number): string =>
   `${from.replace(/\.[^./]+$/, '')} made ${place} of ${count}`;
+
+/** What the small picture of a frame's filled places is called where it is told of. */
+export const filledName = (frame: string): string => `filled places of ${frame}.png`;
 
 /** Frames that came with names of their own, which tell of order and gaps. */
 export const ownFrames = (frames: readonly Frame[]): readonly Frame[] =>
@@ -31,6 +35,16 @@ export const sayInvented = (share: number): string =>
     : share < 0.001
       ? 'under 0.1 % filled'
       : `${trimmed(100 * share, 1)} % filled`;
+
+/** "62 % in the left third, 20 % in the middle and 18 % in the right": shares of what was filled. */
+const sayThirds = (shares: FilledThirds['across'], low: string, high: string): string => {
+  const [first, middle, last] = shares.map((share) => `${Math.round(100 * share)} %`);
+  return `${first} in the ${low} third, ${middle} in the middle and ${last} in the ${high}`;
+};
+
+/** Roughly where a frame was filled, for whoever does not see it. */
+export const sayWhere = ({ across, down }: FilledThirds): string =>
+  `Of what is filled, ${sayThirds(across, 'left', 'right')}; ${sayThirds(down, 'upper', 'lower')}.`;
 
 export const madeFindings = (job: Job): Finding[] => {
   const shown = new Set(framesInSlots(job));

@@ -8,6 +8,7 @@ import type {
   SynthWorker,
   ViewRequest,
 } from '../contract/synth.ts';
+import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnSynthWorker } from './workers.ts';
@@ -36,6 +37,14 @@ export const makeView = (
     (worker, id) => worker.makeView({ ...request, id }),
     readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
   );
+
+/** Where a frame was filled, from what was kept of it. Throws StudioError. */
+export const readFilled = (
+  file: Blob,
+  name: string,
+  signal: AbortSignal,
+): Promise<Outcome<FilledPlaces>> =>
+  pool.run((worker, id) => worker.readFilled({ id, file, name }), signal);
 
 /** All of them, in order; a failure stops the rest. */
 const makeAll = async (

@@ -39,6 +39,8 @@ export interface ViewState {
   readonly ownLensCounts: readonly number[];
   readonly ownPrinterGrids: readonly number[];
   readonly pairsShown: PairsShown;
+  /** Where made frames were filled is laid over their pictures. */
+  readonly showFilled: boolean;
   /** A pair suits when it has a dot for each of so many frames. */
   readonly framesWanted: number;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
@@ -93,6 +95,7 @@ export const viewStore = createStore<ViewState>()(
       ownPrinterGrids: [],
       pairsShown: 'lenses',
       framesWanted: 6,
+      showFilled: true,
       set: (change) => set(change),
     }),
     {

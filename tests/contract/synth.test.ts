@@ -6,7 +6,7 @@ import { ssim } from 'ssim.js';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { DepthScene } from '../../src/contract/synth.ts';
 import type { DepthMeaning } from '../../src/core/frames/synth/depth-map.ts';
-import { makeBetweens, makeView, makeViews } from '../../src/jobs/synth.ts';
+import { makeBetweens, makeView, makeViews, readFilled } from '../../src/jobs/synth.ts';
 import { readDepthFile } from '../../workers/depth/index.ts';
 import { createSynthService } from '../../workers/synth-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
@@ -130,6 +130,36 @@ describe('views from one render and its depth map', () => {
     }
   }, 60_000);
 
+  it('keep where they were filled as a grey picture, to the number, and by it the share', async () => {
+    const outcome = await makeView({ ...(await sceneOf(6)), slide: 6 * STEP }, call().signal);
+    if (!outcome.done) throw new Error('stopped');
+    const { filled, filledFile, invented } = outcome.value;
+    const png = sharp(Buffer.from(await filledFile.arrayBuffer()));
+    expect(await png.metadata()).toMatchObject({ format: 'png', space: 'b-w', channels: 1 });
+    const { data, info } = await png
+      .toColourspace('b-w')
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    // The demo's frames of 600 × 750 are 512 × 640 with a longest side of 640.
+    expect(info).toMatchObject({ width: 512, height: 640, channels: 1 });
+    expect(data.equals(filled.holes)).toBe(true);
+    expect(data.reduce((sum, share) => sum + share, 0) / 255 / data.length).toBeCloseTo(
+      invented,
+      3,
+    );
+    const back = await readFilled(filledFile, 'filled.png', call().signal);
+    expect(back).toEqual({ done: true, value: { columns: 512, rows: 640, holes: filled.holes } });
+  });
+
+  it('tell no filled places from a file that holds none', async () => {
+    const { file } = await frame(6);
+    await expect(readFilled(file, 'odd.png', call().signal)).rejects.toThrow(
+      /"odd\.png" is no grey picture of 8 bits/,
+    );
+    const cut = new Blob(['\x89PNG']);
+    await expect(readFilled(cut, 'cut.png', call().signal)).rejects.toThrow(/cut\.png/);
+  });
+
   it('of the picture’s own camera are the picture, to the code', async () => {
     const outcome = await makeView({ ...(await sceneOf(6)), slide: 0 }, call().signal);
     if (!outcome.done) throw new Error('stopped');
@@ -183,6 +213,10 @@ describe('frames between two neighbours', () => {
       neighbourSsim: likeness(left, truth),
       meanSsim: likeness(mean, truth),
     });
+    const kept = outcome.value[0]?.filled;
+    expect(kept).toMatchObject({ columns: 512, rows: 640 });
+    const share = kept!.holes.reduce((sum, one) => sum + one, 0) / 255 / kept!.holes.length;
+    expect(share).toBeCloseTo(outcome.value[0]?.invented ?? 1, 3);
     expect(psnr(made, truth)).toBeGreaterThan(Math.max(psnr(left, truth), psnr(right, truth)) + 3);
     expect(likeness(made, truth)).toBeGreaterThan(likeness(mean, truth));
   }, 30_000);

@@ -25,7 +25,13 @@ describe('jobs of earlier studios', () => {
   });
 
   test.each(shapes)('%s opens from a job file', async (_, job) => {
-    const originals = job.frames.map(({ id, name, byteLength }, i) => ({
+    const pictures = [
+      ...job.frames,
+      ...job.frames.flatMap(({ made }) =>
+        made?.holesId === undefined ? [] : { id: made.holesId, name: 'filled.png', byteLength: 90 },
+      ),
+    ];
+    const originals = pictures.map(({ id, name, byteLength }, i) => ({
       id,
       name,
       path: `originals/000${i + 1}.png`,

@@ -8,6 +8,7 @@ import { Button, ChoiceField, Panel, Slider } from '../../ui/index.ts';
 import { FinenessLine } from './FinenessLine.tsx';
 import { Outline } from './Outline.tsx';
 import styles from './PicturePanel.module.css';
+import { MadeFrames } from './synth/MadeFrames.tsx';
 import { setShift, shiftChange } from './shift.ts';
 
 const setMode = (mode: Job['placement']['mode']): void =>
@@ -122,6 +123,7 @@ export const PicturePanel = () => {
         <ExposureField stops={job.exposureStops} />
       )}
       <FinenessLine job={job} />
+      <MadeFrames job={job} />
     </Panel>
   );
 };

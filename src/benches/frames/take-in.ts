@@ -38,7 +38,7 @@ const giveBack = (
 };
 
 /** Written behind: a full disk is told about, but does not hold the frame up. */
-const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void => {
+export const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void => {
   frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
     noteProblem(error instanceof Error ? error.message : String(error), name);
     if (isNoRoom(error)) frameFoundNoRoom(name);

@@ -77,7 +77,7 @@ export const dotsPerMetre = (field: string, dpi: number): number => {
 };
 
 /** 5.2 PNG signature. */
-const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
+export const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 
 /** 11.2.1 IHDR: 8 bits a sample, colour type 2 (truecolour), no interlace. */
 const ihdr = (width: number, height: number) =>
@@ -109,13 +109,13 @@ const text = (keyword: string, value: string | undefined): Uint8Array<ArrayBuffe
     : [chunk('iTXt', [...utf8(keyword), 0, 0, 0, 0, 0, ...utf8(plainText(value))])];
 
 /** 11.2.3 IDAT: a stretch of the zlib stream. */
-const idat = (data: Uint8Array) => chunk('IDAT', data);
+export const idat = (data: Uint8Array) => chunk('IDAT', data);
 
 /** 11.2.4 IEND. */
-const iend = () => chunk('IEND', []);
+export const iend = () => chunk('IEND', []);
 
 /** 5.3 Chunk layout: length, type, data, CRC of type and data. */
-const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
+export const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
   checkInteger(`length of ${type}`, data.length, 0);
   const bytes = new Uint8Array(data.length + 12);
   bytes.set(uint32be(data.length), 0);

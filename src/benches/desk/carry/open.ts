@@ -1,5 +1,6 @@
 /** A job file into a job of its own. Loaded when somebody opens one. Until all of it is good, nothing changes. */
 import { StudioError, toWorkError } from '../../../contract/errors.ts';
+import { keptSize } from '../../../core/frames/synth/filled-places.ts';
 import type { FrameFacts } from '../../../contract/frames.ts';
 import type { Original } from '../../../files/bundle.ts';
 import { refuse } from '../../../files/bundle.ts';
@@ -8,7 +9,8 @@ import { readBundle } from '../../../files/bundle-read.ts';
 import { frameStore } from '../../../files/frame-store.ts';
 import { jobStore } from '../../../files/job-store.ts';
 import { newId } from '../../../files/new-id.ts';
-import type { Job } from '../../../job/job.ts';
+import type { Frame, Job } from '../../../job/job.ts';
+import { holesIdsOf } from '../../../job/pixels.ts';
 import { restoreJob } from '../../../job/migrate.ts';
 import { renamed } from '../../../job/renamed.ts';
 import { lookAt } from '../../../jobs/frames.ts';
@@ -59,10 +61,28 @@ const lookAtAll = async (
   }
 };
 
+/** Places that are not the frame's own shape would mark what was never filled. */
+const checkHoles = (
+  { name, widthPx, heightPx, made }: Frame,
+  byId: ReadonlyMap<string, Looked>,
+  fileName: string,
+): void => {
+  const found = byId.get(made?.holesId ?? '');
+  if (found === undefined) return;
+  const { facts } = found;
+  const { columns, rows } = keptSize(widthPx, heightPx);
+  if (facts.widthPx !== columns || facts.heightPx !== rows)
+    throw refuse(
+      fileName,
+      `The filled places of ${name} in it are ${facts.widthPx} × ${facts.heightPx}; ${columns} × ${rows} would lie on that frame.`,
+    );
+};
+
 /** The job with what its pictures turned out to be; sizes that differ from what it says are no accident. */
 const measured = (job: Job, looked: readonly Looked[], fileName: string): Job => {
   const byId = new Map(looked.map((one) => [one.original.id, one]));
   const frames = job.frames.map((frame) => {
+    checkHoles(frame, byId, fileName);
     const found = byId.get(frame.id);
     if (found === undefined) return frame;
     const { widthPx, heightPx, kind, sceneLinear, meanLight, fingerprint } = found.facts;
@@ -136,7 +156,8 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
       `“${name}” was kept, but could not be opened. Look under Jobs.`,
     );
   markSaved(jobId, documentStore.getState().job, name);
-  const pictures = looked.length === 1 ? '1 picture' : `${looked.length} pictures`;
+  const count = looked.length - holesIdsOf(job).length;
+  const pictures = count === 1 ? '1 picture' : `${count} pictures`;
   return {
     kind: 'info',
     title: `“${job.name}” is open`,

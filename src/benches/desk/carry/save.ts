@@ -4,11 +4,12 @@ import type { Sink } from '../../../contract/sink.ts';
 import type { Original } from '../../../files/bundle.ts';
 import { BUNDLE_MIME, bundleName, inMegabytes } from '../../../files/bundle.ts';
 import { writeBundle } from '../../../files/bundle-write.ts';
-import { openFrame } from '../../../files/frame-store.ts';
+import { frameStore, openFrame } from '../../../files/frame-store.ts';
 import type { KeptSink } from '../../../files/sinks.ts';
 import { askForFile, canChooseFile, openHandleSink, openKeptFile } from '../../../files/sinks.ts';
 import type { Job } from '../../../job/job.ts';
-import { pixelIdsOf } from '../../../job/pixels.ts';
+import { filledName } from '../../../job/made.ts';
+import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../../job/pixels.ts';
 import { documentStore } from '../../../state/document.ts';
 import { carry, isCarrying, progressOf, sayCarried } from './carry-store.ts';
 import type { CarryNotice } from './carry-store.ts';
@@ -22,10 +23,18 @@ const places = new Map<string, FileSystemFileHandle>();
 /** The last one stays until the next is done: it may be on its way into a download. */
 let last: { readonly kept: KeptSink; readonly href: string } | undefined;
 
+/** What the browser no longer has of where made frames were filled holds no job up. */
+const carried = async (job: Job): Promise<Job> => {
+  const gone = new Set(await frameStore.missing(holesIdsOf(job)));
+  return withHolesThatAre(job, (id) => !gone.has(id));
+};
+
 const originalsOf = (job: Job): Promise<Original[]> => {
   const names = new Map(job.frames.map(({ id, name }) => [id, name]));
   for (const [index, { photoId }] of (job.trials ?? []).entries())
     if (photoId !== undefined) names.set(photoId, `the photo of trial ${index + 1}`);
+  for (const { name, made } of job.frames)
+    if (made?.holesId !== undefined) names.set(made.holesId, filledName(name));
   return Promise.all(
     pixelIdsOf(job).map(async (id) => {
       const name = names.get(id) ?? id;
@@ -86,14 +95,16 @@ export const saveJobFile = async (anew: boolean): Promise<void> => {
     const fileName = place?.name ?? bundleName(job.name);
     const report = progressOf('saving', fileName);
     report(0, 1);
-    const originals = await originalsOf(job);
+    const whole = await carried(job);
+    const originals = await originalsOf(whole);
     const kept = place === undefined ? await openKeptFile(fileName, BUNDLE_MIME) : undefined;
     const sink: Sink = kept ?? (await openHandleSink(place as FileSystemFileHandle));
-    const outcome = await writeBundle(sink, job, originals, new Date(), { signal, report });
+    const outcome = await writeBundle(sink, whole, originals, new Date(), { signal, report });
     if (!outcome.done) return undefined;
     if (place !== undefined) places.set(jobId, place);
     const href = kept === undefined ? undefined : await handOver(kept, fileName);
     markSaved(jobId, job, fileName);
-    return told(fileName, outcome.value.byteLength, originals.length, href);
+    const pictures = originals.length - holesIdsOf(whole).length;
+    return told(fileName, outcome.value.byteLength, pictures, href);
   }, onFault);
 };

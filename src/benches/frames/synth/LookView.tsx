@@ -1,40 +1,19 @@
 /** The look at a view, and over it, where something had to be invented. */
-import { useEffect, useRef } from 'react';
+import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import { sayInvented } from '../../../job/made.ts';
-import { useDocument } from '../../../state/hooks.ts';
+import { useDocument, useView } from '../../../state/hooks.ts';
 import { Button, Notice, Slider } from '../../../ui/index.ts';
+import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import { choicesOf } from './scene.ts';
 import { lookKeyOf, renewLook } from './look.ts';
-import type { Look } from './state.ts';
 import { setSynth, synthStore } from './state.ts';
 import styles from './synth.module.css';
-
-/** A colour no photograph is full of; told in words beneath as well. */
-const HOLE = [255, 0, 200] as const;
-
-const paint = (canvas: HTMLCanvasElement, { columns, rows, holes }: Look): void => {
-  canvas.width = columns;
-  canvas.height = rows;
-  const data = new Uint8ClampedArray(4 * holes.length);
-  for (let i = 0; i < holes.length; i += 1) {
-    data.set(HOLE, 4 * i);
-    data[4 * i + 3] = (holes[i] as number) * 0.85;
-  }
-  canvas.getContext('2d')?.putImageData(new ImageData(data, columns, rows), 0, 0);
-};
-
-const Holes = ({ look }: { readonly look: Look }) => {
-  const ref = useRef<HTMLCanvasElement>(null);
-  useEffect(() => {
-    if (ref.current !== null) paint(ref.current, look);
-  }, [look]);
-  return <canvas ref={ref} aria-hidden="true" />;
-};
 
 export const LookView = () => {
   const job = useDocument((state) => state.job);
   const state = useStore(synthStore);
+  const showFilled = useView((view) => view.showFilled);
   const { views } = choicesOf(job, state);
   const shown = Math.min(state.shown, views - 1);
   const key = lookKeyOf();
@@ -59,11 +38,11 @@ export const LookView = () => {
               src={look.look.picture}
               alt={`View ${shown + 1} of ${views}, made from the picture and its depths`}
             />
-            {state.showHoles && <Holes look={look.look} />}
+            {showFilled && <FilledOverlay places={look.look.filled} />}
           </div>
           <figcaption>
             {look.key === key
-              ? `View ${shown + 1}: ${sayInvented(look.look.invented)}${look.look.invented > 0 && state.showHoles ? ', laid over in magenta' : ''}.`
+              ? `View ${shown + 1}: ${sayInvented(look.look.invented)}${look.look.invented > 0 && showFilled ? ', laid over in magenta and black' : ''}.`
               : 'Making the look …'}
           </figcaption>
         </figure>
@@ -82,12 +61,7 @@ export const LookView = () => {
         <div className={styles['row']}>
           <Button onClick={() => setSynth({ shown: 0 })}>Leftmost</Button>
           <Button onClick={() => setSynth({ shown: views - 1 })}>Rightmost</Button>
-          <Button
-            aria-pressed={state.showHoles}
-            onClick={() => setSynth({ showHoles: !state.showHoles })}
-          >
-            Show what is filled
-          </Button>
+          <ShowFilled />
         </div>
       </div>
     </div>

@@ -38,9 +38,9 @@ export const renewLook = async (key: string): Promise<void> => {
     const scene = await sceneOf(job, choices, picture, state.depth, LOOK_PX);
     const outcome = await makeView({ ...scene, slide }, signal);
     if (!outcome.done || signal.aborted) return;
-    const { file, ...look } = outcome.value;
+    const { file, filled, invented } = outcome.value;
     const before = synthStore.getState().look;
-    setSynth({ look: { key, look: { ...look, picture: URL.createObjectURL(file) } } });
+    setSynth({ look: { key, look: { filled, invented, picture: URL.createObjectURL(file) } } });
     if (before !== undefined && 'look' in before) URL.revokeObjectURL(before.look.picture);
   } catch (error) {
     if (!signal.aborted)

@@ -2,15 +2,16 @@
 import type { MadeView } from '../../../contract/synth.ts';
 import type { Frame, Job } from '../../../job/job.ts';
 import { setKeyShift } from '../../../job/edits.ts';
-import { madeName } from '../../../job/made.ts';
+import { filledName, madeName } from '../../../job/made.ts';
 import type { Made } from '../../../job/made-schema.ts';
 import { synthPlan } from '../../../job/synth.ts';
 import { makeBetweens, makeViews } from '../../../jobs/synth.ts';
 import { openFrame } from '../../../files/frame-store.ts';
+import { newId } from '../../../files/new-id.ts';
 import { documentStore } from '../../../state/document.ts';
 import { insertAfter, layFrames } from '../edits.ts';
 import { announce } from '../live.ts';
-import { takeIn } from '../take-in.ts';
+import { copyBehind, takeIn } from '../take-in.ts';
 import { choicesOf, gapOf, pictureOf, sceneOf } from './scene.ts';
 import type { Stage } from './state.ts';
 import { setSynth, synthStore } from './state.ts';
@@ -46,12 +47,21 @@ const inStage = async (
   else if (stage.kind === 'stopped') announce('Stopped: the sequence is as it was.');
 };
 
+type Facts = Omit<Made, 'invented' | 'holesId'>;
+
+/** What the job keeps of one; where it was filled goes into the frame store. */
+const madeOf = (frame: Frame, { invented, filledFile }: MadeView, facts: Facts): Made => {
+  const holesId = newId();
+  copyBehind(holesId, filledName(frame.name), filledFile, filledFile);
+  return { ...facts, invented: Number(invented.toFixed(5)), holesId };
+};
+
 /** Made pictures are kept like files that arrived. All of them, or an error. */
 const keep = async (
   job: Job,
   made: readonly MadeView[],
   names: readonly string[],
-  facts: readonly Omit<Made, 'invented'>[],
+  facts: readonly Facts[],
   signal: AbortSignal,
 ): Promise<Frame[]> => {
   const arrivals = made.map(({ file }, index) => {
@@ -65,12 +75,10 @@ const keep = async (
     );
   if (documentStore.getState().jobId !== madeFor && !signal.aborted)
     throw new Error('Another job was opened meanwhile, so the made views were left out.');
+  if (signal.aborted) return frames;
   return frames.map((frame, index) => ({
     ...frame,
-    made: {
-      ...(facts[index] as Omit<Made, 'invented'>),
-      invented: Number((made[index]?.invented ?? 0).toFixed(5)),
-    },
+    made: madeOf(frame, made[index] as MadeView, facts[index] as Facts),
   }));
 };
 

@@ -1,15 +1,14 @@
 /** What the panel holds while views are made: the depth map, the choices, the look at a view. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
 import type { FileToRead } from '../../../contract/synth.ts';
+import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
 import type { SynthChoices } from '../../../job/synth.ts';
 
 /** A view made small, to look at. */
 export interface Look {
   /** Object address of the picture. */
   readonly picture: string;
-  readonly columns: number;
-  readonly rows: number;
-  readonly holes: Uint8Array<ArrayBuffer>;
+  readonly filled: FilledPlaces;
   readonly invented: number;
 }
 
@@ -37,7 +36,6 @@ export interface SynthState {
     | { readonly key: string; readonly look: Look }
     | { readonly key: string; readonly fault: string }
     | undefined;
-  readonly showHoles: boolean;
   /** Id of the frame before the gap to fill; undefined: the first gap in the numbers. */
   readonly gapAfter: string | undefined;
   readonly gapCount: number | undefined;
@@ -50,7 +48,6 @@ export const synthStore = createStore<SynthState>()(() => ({
   chosen: {},
   shown: 0,
   look: undefined,
-  showHoles: true,
   gapAfter: undefined,
   gapCount: undefined,
   stage: { kind: 'idle' },

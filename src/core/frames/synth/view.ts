@@ -1,15 +1,13 @@
 /** A whole picture seen from another camera of the row, with what had to be invented marked. */
 import type { ReducedFrame } from '../../weave/reduce.ts';
 import { colourRow, fillHoles } from './colour.ts';
+import type { FilledPlaces } from './filled-places.ts';
 import { FINE, warpInto, warpRowOf } from './warp.ts';
 
-export interface MadePicture {
-  readonly columns: number;
-  readonly rows: number;
+/** `holes` of every pixel. */
+export interface MadePicture extends FilledPlaces {
   /** Row-major RGB, linear light 0 … 65535. */
   readonly pixels: Uint16Array<ArrayBuffer>;
-  /** Row-major: share of each pixel that was filled, 0 … 255. */
-  readonly holes: Uint8Array<ArrayBuffer>;
 }
 
 export interface ViewPlace {

@@ -1,0 +1,76 @@
+/** Frames that were made, at any later time: their pictures, and over them, where they were filled. */
+import { useState } from 'react';
+import { thirdsOf } from '../../../core/frames/synth/filled-places.ts';
+import type { Frame, Job } from '../../../job/job.ts';
+import { sayInvented, sayWhere } from '../../../job/made.ts';
+import { useView, useWork } from '../../../state/hooks.ts';
+import { SelectField } from '../../../ui/index.ts';
+import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
+import styles from './synth.module.css';
+import { useFilled, useMadePicture } from './use-made.ts';
+
+/** How much of the frame was filled and where, without the picture. */
+const saidOf = ({ made }: Frame, filled: ReturnType<typeof useFilled>, shown: boolean): string => {
+  const invented = made?.invented ?? 0;
+  if (filled === 'coming') return `${capital(sayInvented(invented))}. Looking up where …`;
+  if (filled.here === undefined)
+    return `Where this frame was filled was not kept; the share is ${shareOf(invented)}.`;
+  const thirds = thirdsOf(filled.here);
+  if (thirds === undefined) return 'Nothing in this frame was filled.';
+  const how = shown ? ', laid over in stripes of magenta and black' : '';
+  return `${capital(sayInvented(invented))}${how}. ${sayWhere(thirds)}`;
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const shareOf = (invented: number): string =>
+  invented === 0 ? '0 %' : sayInvented(invented).replace(/ filled$/, '');
+
+interface Props {
+  readonly job: Job;
+  readonly made: readonly Frame[];
+  readonly frame: Frame;
+  onChoose(id: string): void;
+}
+
+const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
+  const filled = useFilled(frame);
+  const showFilled = useView((view) => view.showFilled);
+  const small = useWork((work) => work.thumbnails.get(frame.id));
+  const picture = useMadePicture(frame) ?? small;
+  const here = filled === 'coming' ? undefined : filled.here;
+  return (
+    <section className={styles['made']} aria-labelledby="made-frames">
+      <div className={styles['part']}>
+        <h3 id="made-frames">What was filled in frames that were made</h3>
+        <SelectField
+          label="Made frame"
+          value={frame.id}
+          choices={made.map(({ id, name }) => ({
+            value: id,
+            label: `${job.frames.findIndex((one) => one.id === id) + 1} · ${name}`,
+          }))}
+          onChange={onChoose}
+        />
+        <div className={styles['row']}>
+          <ShowFilled off={filled !== 'coming' && here === undefined} />
+        </div>
+      </div>
+      <figure className={styles['picture']}>
+        <div className={styles['stack']} style={{ aspectRatio: frame.widthPx / frame.heightPx }}>
+          {picture !== undefined && <img src={picture} alt={`${frame.name}, as it was made`} />}
+          {showFilled && here !== undefined && <FilledOverlay places={here} />}
+        </div>
+        <figcaption>{saidOf(frame, filled, showFilled)}</figcaption>
+      </figure>
+    </section>
+  );
+};
+
+export const MadeFrames = ({ job }: { readonly job: Job }) => {
+  const [wanted, setWanted] = useState<string>();
+  const made = job.frames.filter((frame) => frame.made !== undefined);
+  const frame = made.find(({ id }) => id === wanted) ?? made[0];
+  return frame === undefined ? null : (
+    <MadeFrame job={job} made={made} frame={frame} onChoose={setWanted} />
+  );
+};

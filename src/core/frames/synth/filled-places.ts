@@ -1,0 +1,74 @@
+/** Where a made frame was filled: small enough to be kept with it, and told in words. */
+import { axisMap, evenEdges } from '../../weave/resample.ts';
+
+export interface FilledPlaces {
+  readonly columns: number;
+  readonly rows: number;
+  /** Row-major: share of each place that was filled, 0 … 255. */
+  readonly holes: Uint8Array<ArrayBuffer>;
+}
+
+/** Longest side of what is kept, in places. */
+const KEPT_AT_MOST = 640;
+
+/** Columns and rows in which the places of a frame are kept: its shape, and never more than it has. */
+export const keptSize = (
+  widthPx: number,
+  heightPx: number,
+): { readonly columns: number; readonly rows: number } => {
+  const scale = Math.min(1, KEPT_AT_MOST / Math.max(widthPx, heightPx));
+  const kept = (side: number) => Math.max(1, Math.round(side * scale));
+  return { columns: kept(widthPx), rows: kept(heightPx) };
+};
+
+/** Area means; a place where anything at all was filled is at least 1, so that none is hushed up. */
+export const keptPlaces = ({ columns, rows, holes }: FilledPlaces): FilledPlaces => {
+  const kept = keptSize(columns, rows);
+  if (kept.columns === columns && kept.rows === rows)
+    return { columns, rows, holes: holes.slice() };
+  const across = axisMap(evenEdges(kept.columns, columns), columns);
+  const down = axisMap(evenEdges(kept.rows, rows), rows);
+  const out = new Uint8Array(kept.columns * kept.rows);
+  const line = new Float64Array(columns);
+  for (let y = 0; y < kept.rows; y += 1) {
+    line.fill(0);
+    for (let j = down.start[y] as number; j < (down.start[y + 1] as number); j += 1) {
+      const base = (down.source[j] as number) * columns;
+      const weight = down.weight[j] as number;
+      for (let x = 0; x < columns; x += 1)
+        line[x] = (line[x] as number) + weight * (holes[base + x] as number);
+    }
+    for (let x = 0; x < kept.columns; x += 1) {
+      let sum = 0;
+      for (let i = across.start[x] as number; i < (across.start[x + 1] as number); i += 1)
+        sum += (across.weight[i] as number) * (line[across.source[i] as number] as number);
+      out[y * kept.columns + x] = sum > 0 ? Math.max(1, Math.round(sum)) : 0;
+    }
+  }
+  return { ...kept, holes: out };
+};
+
+type Thirds = readonly [number, number, number];
+
+/** Shares of all that was filled, 0 … 1: by thirds from left to right, and from top to bottom. */
+export interface FilledThirds {
+  readonly across: Thirds;
+  readonly down: Thirds;
+}
+
+/** @returns undefined where nothing was filled. */
+export const thirdsOf = ({ columns, rows, holes }: FilledPlaces): FilledThirds | undefined => {
+  const across: [number, number, number] = [0, 0, 0];
+  const down: [number, number, number] = [0, 0, 0];
+  let all = 0;
+  const third = (at: number, of: number) => Math.floor((3 * (at + 0.5)) / of) as 0 | 1 | 2;
+  for (let i = 0; i < holes.length; i += 1) {
+    const share = holes[i] as number;
+    if (share === 0) continue;
+    all += share;
+    across[third(i % columns, columns)] += share;
+    down[third(Math.floor(i / columns), rows)] += share;
+  }
+  const shares = (sums: Thirds): Thirds => [sums[0] / all, sums[1] / all, sums[2] / all];
+  return all === 0 ? undefined : { across: shares(across), down: shares(down) };
+};
