@@ -5,6 +5,8 @@
  * browser serves, and failing that memory alone.
  */
 import { StudioError } from '../contract/errors.ts';
+import type { Presence } from './picture-locks.ts';
+import { createPresence } from './picture-locks.ts';
 import { isNoRoom } from './room.ts';
 import type { Shelf } from './shelves.ts';
 import { openBestShelf } from './shelves.ts';
@@ -35,21 +37,10 @@ const createLanes = (lanes: number) => {
 
 const thumbnailKey = (id: string) => `${id}.thumbnail`;
 
-const PAGE_LOCK = 'tiltloom-frames';
-
-/** Runs the task if no other page holds the frames, then holds them for as long as this page lives. */
-const asOnlyPage = async (task: () => Promise<void>): Promise<void> => {
-  if (!('locks' in navigator)) return task();
-  await navigator.locks.request(PAGE_LOCK, { ifAvailable: true }, async (lock) => {
-    if (lock !== null) await task();
-  });
-  void navigator.locks.request(PAGE_LOCK, { mode: 'shared' }, () => new Promise(() => {}));
-};
-
 /** Both arguments are for tests. */
 export const createFrameStore = (
   openShelf: () => Promise<Shelf> = openBestShelf,
-  alone: (task: () => Promise<void>) => Promise<void> = asOnlyPage,
+  presence: Presence = createPresence(),
 ) => {
   const memory = new Map<string, Blob>();
   /** Names of frames that are in memory alone because their copy found no room, by id. */
@@ -77,6 +68,8 @@ export const createFrameStore = (
   };
 
   const copyIn = async (id: string, name: string): Promise<void> => {
+    // What another page finds now that no job names, it takes for nobody's.
+    await presence.enter();
     try {
       for (const key of [thumbnailKey(id), id]) {
         const held = memory.get(key);
@@ -168,18 +161,19 @@ export const createFrameStore = (
       (await (await shelf()).get(thumbnailKey(id)).catch(() => undefined)),
 
     /**
-     * Deletes what belongs to none of `keptIds`. On start-up only: later, undo may bring a removed
-     * frame back. Does nothing while another page of the studio is open, whose frames they may be.
+     * Deletes what belongs to none of the ids that `keptIds` gives. On start-up only: later, undo may
+     * bring a removed frame back. Does nothing while another page of the studio is open, whose frames
+     * they may be; one that opens meanwhile waits with laying frames down.
      */
-    sweep: async (keptIds: Iterable<string>): Promise<void> => {
-      const kept = new Set<string>();
-      for (const id of keptIds) kept.add(id).add(thumbnailKey(id));
-      const store = await shelf();
-      await alone(async () => {
+    sweep: (keptIds: () => Promise<Iterable<string>>): Promise<void> =>
+      presence.alone(async () => {
+        const kept = new Set<string>();
+        // Asked for only now: what a page that has gone since had kept is among them.
+        for (const id of await keptIds()) kept.add(id).add(thumbnailKey(id));
+        const store = await shelf();
         for (const key of await store.keys())
           if (!kept.has(key) && !memory.has(key)) await store.delete(key);
-      });
-    },
+      }),
   };
 };
 
@@ -188,4 +182,3 @@ export const frameStore: FrameStore = createFrameStore();
 
 /** What a weave reads: the original file of a frame. @throws StudioError `file-gone` */
 export const openFrame = (id: string, name?: string): Promise<Blob> => frameStore.open(id, name);
-export const sweepFrames = (keptIds: Iterable<string>): Promise<void> => frameStore.sweep(keptIds);

@@ -107,6 +107,17 @@ export const createJobHold = (events: HoldEvents) => {
       );
     },
 
+    /**
+     * Runs the task while no tab has the job, nor comes to have it.
+     * @returns undefined, and does nothing, where another tab has it.
+     */
+    whileFree: async <T>(id: string, task: () => Promise<T>): Promise<T | undefined> => {
+      if (!hasLocks() || own?.id === id) return task();
+      return navigator.locks.request(lockName(id), { ifAvailable: true }, async (lock) =>
+        lock === null ? undefined : task(),
+      );
+    },
+
     tellKept: (jobId?: string): void =>
       channel?.postMessage({
         kind: 'kept',

@@ -19,6 +19,7 @@ import {
 } from './last-words.ts';
 import { createMemoryJournal } from './memory-journal.ts';
 import { newId } from './new-id.ts';
+import { whileNaming } from './picture-locks.ts';
 import { isNoRoom } from './room.ts';
 
 export type { KeptJobEntry } from './journal.ts';
@@ -293,12 +294,13 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     createJob,
 
     /** @returns the id of the copy; undefined when there is no such job that can be read. */
-    copyJob: async (id: string): Promise<string | undefined> => {
-      const loaded = await load(id);
-      if (loaded.kind !== 'job') return undefined;
-      const name = `${loaded.job.name.slice(0, 190)} (copy)`;
-      return createJob({ ...loaded.job, name }, 'as it was copied');
-    },
+    copyJob: (id: string): Promise<string | undefined> =>
+      whileNaming(async () => {
+        const loaded = await load(id);
+        if (loaded.kind !== 'job') return undefined;
+        const name = `${loaded.job.name.slice(0, 190)} (copy)`;
+        return createJob({ ...loaded.job, name }, 'as it was copied');
+      }),
 
     /** Into the bin, from where `bringBack` fetches it. */
     deleteJob: (id: string): Promise<void> => mark(id, now()),

@@ -7,10 +7,10 @@ import { openMemoryShelf } from '../../src/files/shelves.ts';
 const picture = new Blob(['picture']);
 const small = new Blob(['small']);
 const storeOn = (shelf: Shelf, isOnlyPage = true) =>
-  createFrameStore(
-    () => Promise.resolve(shelf),
-    (task) => (isOnlyPage ? task() : Promise.resolve()),
-  );
+  createFrameStore(() => Promise.resolve(shelf), {
+    enter: () => Promise.resolve(),
+    alone: (task) => (isOnlyPage ? task() : Promise.resolve()),
+  });
 
 describe('kept frames', () => {
   test('can be opened at once, before the copy is written', async () => {
@@ -103,14 +103,14 @@ describe('kept frames', () => {
     const before = storeOn(shelf);
     await before.keep('f1', 'a.png', picture, small);
     await before.keep('f2', 'b.png', picture, small);
-    await storeOn(shelf).sweep(['f2']);
+    await storeOn(shelf).sweep(async () => ['f2']);
     expect((await shelf.keys()).sort()).toEqual(['f2', 'f2.thumbnail']);
   });
 
   test('are left alone while another page is open', async () => {
     const shelf = openMemoryShelf();
     await storeOn(shelf).keep('f1', 'a.png', picture, small);
-    await storeOn(shelf, false).sweep([]);
+    await storeOn(shelf, false).sweep(async () => []);
     expect(await shelf.keys()).toContain('f1');
   });
 
@@ -118,7 +118,7 @@ describe('kept frames', () => {
     const shelf = openMemoryShelf();
     const store = storeOn(shelf);
     await store.keep('f1', 'a.png', picture, small);
-    await store.sweep([]);
+    await store.sweep(async () => []);
     expect(await shelf.keys()).toContain('f1');
   });
 });

@@ -1,54 +1,8 @@
-/** Which tab has a job, with a lock manager as the Web Locks standard has it, and channels of Node's. */
+/** Which tab has a job, with locks as the standard has them, and channels of Node's. */
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { HoldEvents } from '../../src/files/job-hold.ts';
 import { createJobHold } from '../../src/files/job-hold.ts';
-
-type Callback = (lock: { name: string } | null) => unknown;
-
-/**
- * Exclusive locks alone. W3C Web Locks: `ifAvailable` calls back with null, `steal` breaks the holder
- * with an AbortError, a signal withdraws a request that still waits.
- */
-const lockManager = () => {
-  const held = new Map<string, { broken: (error: Error) => void }>();
-  const waiting = new Map<string, (() => void)[]>();
-  const aborted = () => new DOMException('The lock was taken', 'AbortError');
-  const grant = async (name: string, callback: Callback): Promise<unknown> => {
-    const own: { broken: (error: Error) => void } = { broken: () => undefined };
-    const broken = new Promise<never>((_resolve, reject) => {
-      own.broken = reject;
-    });
-    held.set(name, own);
-    try {
-      return await Promise.race([Promise.resolve(callback({ name })), broken]);
-    } finally {
-      if (held.get(name) === own) {
-        held.delete(name);
-        waiting.get(name)?.shift()?.();
-      }
-    }
-  };
-  const request = async (name: string, options: LockOptions, callback: Callback) => {
-    const holder = held.get(name);
-    if (holder !== undefined && options.ifAvailable === true) return callback(null);
-    if (holder !== undefined && options.steal === true) {
-      held.delete(name);
-      holder.broken(aborted());
-    } else if (holder !== undefined)
-      await new Promise<void>((resolve, reject) => {
-        waiting.set(name, [...(waiting.get(name) ?? []), resolve]);
-        options.signal?.addEventListener('abort', () => {
-          waiting.set(
-            name,
-            (waiting.get(name) ?? []).filter((one) => one !== resolve),
-          );
-          reject(aborted());
-        });
-      });
-    return grant(name, callback);
-  };
-  return { request };
-};
+import { lockManager } from './locks.ts';
 
 const tab = (events: Partial<HoldEvents> = {}) => {
   const told = {

@@ -259,7 +259,9 @@ export const takeOver = async (): Promise<void> => {
   const { jobId } = documentStore.getState();
   const held = await hold.takeOver(jobId);
   const loaded = await jobStore.openJob(jobId);
-  if (loaded.kind === 'job') layIn(jobId, loaded, held);
+  if (loaded.kind === 'job') return layIn(jobId, loaded, held);
+  hold.release();
+  tell('This job was deleted for good in another tab. Open another one under Jobs.');
 };
 
 /** Keeps the job from now on; at once when the page is about to go. Returns what ends it. */

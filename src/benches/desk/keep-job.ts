@@ -1,5 +1,5 @@
 /** What a visit opens with: the job that was open last, or the first visit's. */
-import { sweepFrames } from '../../files/frame-store.ts';
+import { frameStore } from '../../files/frame-store.ts';
 import { jobStore } from '../../files/job-store.ts';
 import { documentStore } from '../../state/document.ts';
 import { beginJob, openKeptJob, tell } from './job-keeper.ts';
@@ -54,8 +54,10 @@ export const sweepKept = async (): Promise<void> => {
   // Without the kept jobs nobody can say which pictures are nobody's.
   if ((await jobStore.whyMemoryOnly()) !== undefined) return;
   try {
-    await jobStore.emptyBin();
-    await sweepFrames(await jobStore.keptPixelIds());
+    await frameStore.sweep(async () => {
+      await jobStore.emptyBin();
+      return jobStore.keptPixelIds();
+    });
   } catch {
     // Next time, then.
   }

@@ -3,7 +3,9 @@ import { frameStore } from '../../../files/frame-store.ts';
 import { freePrepared, freeSheets } from '../../../files/freeable.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
 import { copyJob, deleteJob, jobStore, listJobs } from '../../../files/job-store.ts';
+import { whileRemoving } from '../../../files/picture-locks.ts';
 import { forgetParallax } from '../../../files/parallax-store.ts';
+import { pixelIdsOf } from '../../../job/pixels.ts';
 import { documentStore } from '../../../state/document.ts';
 import { workStore } from '../../../state/work.ts';
 import {
@@ -27,9 +29,11 @@ const changed = (): void => {
 
 const isOpen = (id: string): boolean => documentStore.getState().jobId === id;
 
-const notElsewhere = async ({ id, name }: KeptJobEntry): Promise<void> => {
-  if (!(await hold.isFree(id)))
-    throw new Error(`“${name}” is open in another tab. Close it there, or open another job there.`);
+const openElsewhere = ({ name }: KeptJobEntry): Error =>
+  new Error(`“${name}” is open in another tab. Close it there, or open another job there.`);
+
+const notElsewhere = async (entry: KeptJobEntry): Promise<void> => {
+  if (!(await hold.isFree(entry.id))) throw openElsewhere(entry);
 };
 
 /** Notes and pictures of the job that was open say nothing of another. */
@@ -111,14 +115,26 @@ const afterFreeing = async (): Promise<void> => {
   changed();
 };
 
+/** The way back in this page is longer than what is kept of it. */
+const pixelIdsHere = (): string[] => {
+  const { job, past, future } = documentStore.getState();
+  return [job, ...[...past, ...future].map(({ before }) => before)].flatMap(pixelIdsOf);
+};
+
 /** For good, with every picture that no other kept job names. */
 export const endListed = async (entry: KeptJobEntry): Promise<void> => {
-  await notElsewhere(entry);
-  const named = await jobStore.pixelIdsOfJob(entry.id);
-  if (!(await jobStore.endJob(entry.id, entry.deletedAt !== undefined)))
-    throw new Error(`“${entry.name}” was brought back in another tab, so it was left as it is.`);
-  const needed = await jobStore.keptPixelIds();
-  await frameStore.remove([...named].filter((id) => !needed.has(id)));
+  const { id, name, deletedAt } = entry;
+  const ended = await hold.whileFree(id, () =>
+    whileRemoving(async () => {
+      const named = await jobStore.pixelIdsOfJob(id);
+      if (!(await jobStore.endJob(id, deletedAt !== undefined)))
+        throw new Error(`“${name}” was brought back in another tab, so it was left as it is.`);
+      const needed = new Set([...(await jobStore.keptPixelIds()), ...pixelIdsHere()]);
+      await frameStore.remove([...named].filter((one) => !needed.has(one)));
+      return true;
+    }),
+  );
+  if (ended !== true) throw openElsewhere(entry);
   await afterFreeing();
 };
 
