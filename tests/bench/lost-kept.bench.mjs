@@ -8,17 +8,14 @@
  *   ROUNDS=40 npm run bench -- lost-kept     more of each (8 are the default)
  *   SEED=7 npm run bench -- lost-kept        another run of luck
  */
-import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium } from 'playwright';
 import sharp from 'sharp';
-import { browserFlags, requireBrowser } from '../tools/browser.mjs';
+import { openOwnBrowser } from '../tools/own-browser.mjs';
 import { serve } from './shared/studio.mjs';
 
 /** @typedef {import('playwright').Page} Page */
-/** @typedef {import('playwright').BrowserContext} Context */
 
 const ROUNDS = Number(process.env['ROUNDS'] ?? 8);
 const SEED = Number(process.env['SEED'] ?? 1);
@@ -38,39 +35,6 @@ const random = (() => {
 const between = (/** @type {number} */ from, /** @type {number} */ to) =>
   from + random() * (to - from);
 const pause = (/** @type {number} */ ms) => new Promise((resolve) => setTimeout(resolve, ms));
-
-/** A browser that can be killed outright, on a profile that outlives it. */
-const openBrowser = async (/** @type {string} */ profile) => {
-  const child = spawn(
-    await requireBrowser(),
-    [
-      ...browserFlags(),
-      '--headless=new',
-      '--remote-debugging-port=0',
-      `--user-data-dir=${profile}`,
-    ],
-    { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
-  );
-  const address = await new Promise((resolve, reject) => {
-    let said = '';
-    child.stderr.on('data', (/** @type {Buffer} */ data) => {
-      said += data.toString();
-      const found = /DevTools listening on (ws:\S+)/.exec(said)?.[1];
-      if (found !== undefined) resolve(found);
-    });
-    child.once('exit', () => reject(new Error(`The browser did not start: ${said}`)));
-  });
-  const browser = await chromium.connectOverCDP(/** @type {string} */ (address));
-  const context = /** @type {Context} */ (browser.contexts()[0]);
-  const gone = new Promise((resolve) => child.once('exit', resolve));
-  return {
-    context,
-    kill: async () => {
-      process.kill(-(/** @type {number} */ (child.pid)), 'SIGKILL');
-      await gone;
-    },
-  };
-};
 
 const field = (/** @type {Page} */ page, /** @type {string} */ name) =>
   page.getByRole('textbox', { name, exact: true });
@@ -189,7 +153,7 @@ const frameFiles = (/** @type {Page} */ page) =>
 
 const { address, child: server } = await serve();
 const profile = mkdtempSync(join(tmpdir(), 'tiltloom-lost-'));
-let open = await openBrowser(profile);
+let open = await openOwnBrowser(profile);
 try {
   let page = await open.context.newPage();
   await ready(page, address);
@@ -221,7 +185,7 @@ try {
     const typed = await typeUntil(page, await slotsOf(page));
     const blowAt = performance.now();
     await open.kill();
-    open = await openBrowser(profile);
+    open = await openOwnBrowser(profile);
     page = await open.context.newPage();
     await ready(page, address);
     const verdict = judge(typed, blowAt, await slotsOf(page));
@@ -241,7 +205,7 @@ try {
     await addFiles(page, files);
     await pause(between(0, 1500));
     await open.kill();
-    open = await openBrowser(profile);
+    open = await openOwnBrowser(profile);
     page = await open.context.newPage();
     await ready(page, address);
     await pause(600);

@@ -1,10 +1,14 @@
 /** Faults, each caused: the person sees what happened and can go on, and no part passes for a whole sheet. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { openOwnBrowser } from '../tools/own-browser.mjs';
 
-const openWith = async (page: Page, width: string, height: string) => {
-  await page.goto('./#/weave');
+const openWith = async (page: Page, width: string, height: string, address = './') => {
+  await page.goto(`${address}#/weave`);
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   for (const [label, value] of [
     ['Print width', width],
@@ -19,13 +23,19 @@ const press = (page: Page) => page.getByRole('button', { name: 'Weave sheet' }).
 const link = (page: Page) => page.getByRole('link', { name: 'Save sheet' });
 const woven = (page: Page) => expect(link(page)).toBeVisible({ timeout: 60_000 });
 
-/** The woven sheet's own digest, read where the link leads. */
+/** Digest of the woven sheet's dots, read where the link leads. */
 const digest = (page: Page) =>
   link(page).evaluate(async (anchor: HTMLAnchorElement) => {
-    const bytes = await (await fetch(anchor.href)).arrayBuffer();
-    // The head of the file tells when it was written: the dots lie behind it.
-    const dots = bytes.slice(bytes.byteLength >> 1, bytes.byteLength - 64);
-    const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', dots));
+    const bytes = new Uint8Array(await (await fetch(anchor.href)).arrayBuffer());
+    const view = new DataView(bytes.buffer);
+    // The text before the dots tells when the file was written.
+    const dots: Uint8Array<ArrayBuffer>[] = [];
+    for (let at = 8; at < bytes.length; at += 12 + view.getUint32(at))
+      if (String.fromCharCode(...bytes.subarray(at + 4, at + 8)) === 'IDAT')
+        dots.push(bytes.subarray(at + 8, at + 8 + view.getUint32(at)));
+    if (dots.length === 0) throw new Error('There are no dots in it.');
+    const whole = await new Blob(dots).arrayBuffer();
+    const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', whole));
     return Array.from(sum, (byte) => byte.toString(16)).join(' ');
   });
 
@@ -54,7 +64,7 @@ test('workers that die under a band are replaced, and the sheet is the same to t
       },
     });
   });
-  await openWith(page, '8 in', '14 in');
+  await openWith(page, '8 in', '10 in');
   await press(page);
   await woven(page);
   const whole = await digest(page);
@@ -156,4 +166,48 @@ test('without private disk, file dialog and off-screen canvas a sheet is woven a
   await openWith(page, '2 in', '2.5 in');
   await press(page);
   await woven(page);
+});
+
+test('a tab that is hidden, then frozen, under a weave: the sheet is the same to the dot', async ({
+  baseURL,
+}) => {
+  const profile = await mkdtemp(join(tmpdir(), 'tiltloom-hidden-'));
+  const browser = await openOwnBrowser(profile);
+  try {
+    const page = await browser.context.newPage();
+    await openWith(page, '8 in', '8 in', baseURL);
+    await press(page);
+    await woven(page);
+    const inView = await digest(page);
+
+    await page.evaluate(() => {
+      const heard: string[] = [];
+      for (const kind of ['freeze', 'resume'])
+        document.addEventListener(kind, () => heard.push(kind));
+      Object.assign(globalThis, { heard });
+    });
+    const heard = () => page.evaluate(() => (globalThis as unknown as { heard: string[] }).heard);
+    const visibility = () => page.evaluate(() => document.visibilityState);
+    const progress = page.getByRole('progressbar', { name: 'Weaving' });
+    const devtools = await browser.context.newCDPSession(page);
+    const other = await browser.context.newPage();
+    await page.bringToFront();
+    await press(page);
+    await expect(progress).toBeVisible();
+    await other.bringToFront();
+    expect(await visibility()).toBe('hidden');
+    await devtools.send('Page.setWebLifecycleState', { state: 'frozen' });
+    await expect.poll(heard).toEqual(['freeze']);
+    const rows = await progress.getAttribute('aria-valuenow');
+    await page.waitForTimeout(700);
+    expect(await progress.getAttribute('aria-valuenow')).toBe(rows);
+    await devtools.send('Page.setWebLifecycleState', { state: 'active' });
+    await expect.poll(heard).toEqual(['freeze', 'resume']);
+    await expect(link(page)).toHaveCount(1, { timeout: 60_000 });
+    expect(await visibility()).toBe('hidden');
+    expect(await digest(page)).toBe(inView);
+  } finally {
+    await browser.kill();
+    await rm(profile, { recursive: true, force: true });
+  }
 });
