@@ -162,10 +162,15 @@ export class WorkerPool<W extends Cancellable> {
     const orphans = [...member.calls];
     member.calls.clear();
     this.#end(member);
-    for (const call of orphans) {
+    const again = orphans.filter((call) => {
       if (call.wantsStop) call.settle({ kind: 'stopped' });
-      else if (call.attempts < 2) this.#queue.unshift(call);
-      else call.settle({ kind: 'failed', error: workerLost });
+      else if (call.attempts >= 2) call.settle({ kind: 'failed', error: workerLost });
+      return !call.settled;
+    });
+    // Never to one that is there already: where the browser ended several, word of the others comes later.
+    if (again.length > 0) {
+      const fresh = this.#add();
+      for (const call of again) this.#give(fresh, call);
     }
     this.#serve();
   }

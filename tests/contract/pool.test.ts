@@ -84,6 +84,28 @@ describe('WorkerPool', () => {
     await refused;
   });
 
+  test('workers that die together cost a call one try, not one each', async () => {
+    let tries = 0;
+    const pool = poolOf(
+      {
+        echo: async (_id, text) => ({ kind: 'done', value: text }),
+        hang: async (id) => {
+          tries += 1;
+          return tries === 1 ? hang(id) : { kind: 'done', value: 'woven after all' };
+        },
+      },
+      2,
+    );
+    const answer = pool.run((w, id) => w.hang(id));
+    await pool.run((w, id) => w.echo(id, 'now a second worker is there, and idle'));
+    expect(made).toHaveLength(2);
+    // As a browser tells it: one after the other, though both were dead before the first word.
+    const dead = [...made];
+    for (const worker of dead) worker.terminate();
+    for (const worker of dead) worker.crash();
+    expect(await answer).toEqual({ done: true, value: 'woven after all' });
+  });
+
   test('stopping a waiting call never reaches a worker', async () => {
     const pool = poolOf({ hang, echo });
     void pool.run((w, id) => w.hang(id)).catch(() => undefined);
