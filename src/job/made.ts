@@ -36,10 +36,10 @@ export const sayInvented = (share: number): string =>
       ? 'under 0.1 % filled'
       : `${trimmed(100 * share, 1)} % filled`;
 
-/** "62 % in the left third, 20 % in the middle and 18 % in the right": shares of what was filled. */
+/** "62 % lies in the left third, 20 % in the middle and 18 % in the right": shares of what was filled. */
 const sayThirds = (shares: FilledThirds['across'], low: string, high: string): string => {
   const [first, middle, last] = shares.map((share) => `${Math.round(100 * share)} %`);
-  return `${first} in the ${low} third, ${middle} in the middle and ${last} in the ${high}`;
+  return `${first} lies in the ${low} third, ${middle} in the middle and ${last} in the ${high}`;
 };
 
 /** Roughly where a frame was filled, for whoever does not see it. */

@@ -117,8 +117,8 @@ describe('where it was filled, in words', () => {
     const thirds = thirdsOf(places);
     expect(thirds).toEqual({ across: [0.75, 0, 0.25], down: [0.75, 0, 0.25] });
     expect(sayWhere(thirds!)).toBe(
-      'Of what is filled, 75 % in the left third, 0 % in the middle and 25 % in the right; ' +
-        '75 % in the upper third, 0 % in the middle and 25 % in the lower.',
+      'Of what is filled, 75 % lies in the left third, 0 % in the middle and 25 % in the right; ' +
+        '75 % lies in the upper third, 0 % in the middle and 25 % in the lower.',
     );
     expect(thirdsOf(holesOf(4, 4, () => 0))).toBeUndefined();
   });

@@ -57,7 +57,11 @@ export const FilledOverlay = ({ places }: { readonly places: FilledPlaces }) => 
 export const ShowFilled = ({ off = false }: { readonly off?: boolean }) => {
   const { showFilled, set } = useView((view) => view);
   return (
-    <Button off={off} aria-pressed={showFilled} onClick={() => set({ showFilled: !showFilled })}>
+    <Button
+      off={off}
+      aria-pressed={showFilled && !off}
+      onClick={() => set({ showFilled: !showFilled })}
+    >
       Show filled places
     </Button>
   );
