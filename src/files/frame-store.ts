@@ -35,6 +35,16 @@ const createLanes = (lanes: number) => {
     });
 };
 
+/** A person's file is read only when it is needed; until then it can go. */
+const canBeRead = (content: Blob): Promise<boolean> =>
+  content
+    .slice(0, 1)
+    .arrayBuffer()
+    .then(
+      () => true,
+      () => false,
+    );
+
 const thumbnailKey = (id: string) => `${id}.thumbnail`;
 
 /** Both arguments are for tests. */
@@ -57,6 +67,12 @@ export const createFrameStore = (
         throw new StudioError(
           'no-room',
           `There is no room left on the browser's disk for ${file}. It can be used until this page is closed; free some room under Jobs, and it is kept after all.`,
+          file,
+        );
+      if (!(await canBeRead(content)))
+        throw new StudioError(
+          'file-gone',
+          `"${file}" can no longer be read: it was moved, changed or deleted before the studio had copied it. Add the same file again, and it goes back to its place.`,
           file,
         );
       throw new StudioError(
@@ -93,6 +109,7 @@ export const createFrameStore = (
     /**
      * Takes a frame in. It can be opened at once; the promise resolves when the copy is on disk.
      * @throws StudioError `no-room` naming the file; the frame then lasts as long as the page.
+     *   `file-gone` when the file cannot be read any more.
      */
     keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
       memory.set(id, file);

@@ -59,6 +59,23 @@ describe('kept frames', () => {
     expect(await (await store.open('f1')).text()).toBe('picture');
   });
 
+  test('whose file went before it was copied say that, not that the disk refused it', async () => {
+    const gone = new Blob(['picture']);
+    const unreadable = () => Promise.reject(new DOMException('gone', 'NotReadableError'));
+    // What Chromium gives for a File that was changed or deleted since it was chosen.
+    Object.assign(gone, { slice: () => ({ arrayBuffer: unreadable }) });
+    const shelf = openMemoryShelf();
+    const put: Shelf['put'] = (key, content) =>
+      content === gone ? unreadable() : shelf.put(key, content);
+    await expect(
+      storeOn({ ...shelf, put }).keep('f1', 'gull_03.png', gone, small),
+    ).rejects.toMatchObject({ code: 'file-gone', file: 'gull_03.png' });
+    // The disk's own fault, the file being there, is told as that.
+    await expect(
+      storeOn({ ...shelf, put: unreadable }).keep('f1', 'gull_03.png', picture, small),
+    ).rejects.toMatchObject({ code: 'internal', file: 'gull_03.png' });
+  });
+
   test('that found no room are copied once there is some', async () => {
     const shelf = openMemoryShelf();
     let full = true;

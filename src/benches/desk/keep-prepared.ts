@@ -4,7 +4,7 @@
  */
 import type { PreparedFrame, PrepareRequest } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
-import { StudioError, toWorkError } from '../../contract/errors.ts';
+import { toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
@@ -18,6 +18,7 @@ import { prepareFrame } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import type { Prepared } from '../../state/work.ts';
 import { workStore } from '../../state/work.ts';
+import { originalLost } from './original-lost.ts';
 
 const PROOF_PX = 1024;
 /** Long enough to type the next digit, short enough to feel live. */
@@ -86,7 +87,7 @@ export const stackOf = (
 };
 
 /** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */
-const signatureOf = (job: Job): string => {
+export const signatureOf = (job: Job): string => {
   const keyOf = keyMaker(job);
   return JSON.stringify(picturesNeeded(job).map((picture) => [picture.id, keyOf(picture)]));
 };
@@ -173,8 +174,10 @@ const prepareOne = async (
     keep(entry);
   } catch (error) {
     if (signal.aborted) return;
+    const { code, message } = toWorkError(error);
+    if (code === 'file-gone') originalLost(frame.id);
     const { prepareFaults, set } = workStore.getState();
-    set({ prepareFaults: new Map(prepareFaults).set(frame.id, toWorkError(error).message) });
+    set({ prepareFaults: new Map(prepareFaults).set(frame.id, message) });
   }
   const { preparing, set } = workStore.getState();
   if (preparing !== undefined) set({ preparing: { ...preparing, done: preparing.done + 1 } });
@@ -215,38 +218,15 @@ const clearRetired = () => {
   for (const diskName of retired.splice(0)) removePrepared(diskName).catch(() => undefined);
 };
 
-/**
- * The job's frames once they are all prepared; undefined when that was stopped or a frame has a
- * fault. Throws StudioError when the job is changed meanwhile, for then nobody prepares the old one.
- */
-export const untilPrepared = (job: Job, signal: AbortSignal): Promise<FrameStack | undefined> =>
-  new Promise((resolve, reject) => {
-    const signature = signatureOf(job);
-    const settle = () => {
-      const { prepared, prepareFaults } = workStore.getState();
-      const stack = stackOf(job, prepared);
-      const overtaken = signatureOf(documentStore.getState().job) !== signature;
-      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !overtaken) return;
-      for (const end of endings) end();
-      if (signal.aborted) resolve(undefined);
-      else if (stack === undefined && overtaken) reject(jobOvertaken());
-      else resolve(stack);
-    };
-    const onAbort = () => settle();
-    signal.addEventListener('abort', onAbort);
-    const endings = [
-      workStore.subscribe(settle),
-      documentStore.subscribe(settle),
-      () => signal.removeEventListener('abort', onAbort),
-    ];
-    settle();
-  });
-
-const jobOvertaken = () =>
-  new StudioError(
-    'internal',
-    'The job was changed before its frames were ready, so nothing was woven. Press “Weave sheet” again.',
-  );
+/** Drops what is prepared for these pictures, whose pixels are gone, and prepares them anew at once. */
+export const prepareAnew = (gone: ReadonlySet<string>): void => {
+  // What is under way does not know of them.
+  running?.halt.abort();
+  running = undefined;
+  const { prepared, set } = workStore.getState();
+  set({ prepared: new Map([...prepared].filter(([id]) => !gone.has(id))) });
+  void prepareMissing(documentStore.getState().job);
+};
 
 /** Begins to keep the job's frames prepared; returns what ends it. */
 export const startPreparing = (): (() => void) => {

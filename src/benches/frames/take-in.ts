@@ -1,4 +1,5 @@
 /** Looks at files and keeps those that are pictures: from candidates to frames of a job. */
+import { toWorkError } from '../../contract/errors.ts';
 import type { Arrival } from '../../files/arrivals.ts';
 import { frameStore } from '../../files/frame-store.ts';
 import { newId } from '../../files/new-id.ts';
@@ -7,6 +8,7 @@ import { lookAt } from '../../jobs/frames.ts';
 import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
 import { frameFoundNoRoom } from '../desk/no-room.ts';
+import { originalLost } from '../desk/original-lost.ts';
 import { isNoRoom } from '../../files/room.ts';
 import { noteInPassing, noteProblem } from './notes.ts';
 import { showThumbnail } from './thumbnails.ts';
@@ -40,8 +42,9 @@ const giveBack = (
 /** Written behind: a full disk is told about, but does not hold the frame up. */
 export const copyBehind = (id: string, name: string, file: Blob, thumbnail: Blob): void => {
   frameStore.keep(id, name, file, thumbnail).catch((error: unknown) => {
-    noteProblem(error instanceof Error ? error.message : String(error), name);
+    noteProblem(toWorkError(error).message, name);
     if (isNoRoom(error)) frameFoundNoRoom(name);
+    if (toWorkError(error).code === 'file-gone') originalLost(id);
   });
 };
 

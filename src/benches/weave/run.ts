@@ -14,8 +14,8 @@ import type { WeaveState } from '../../state/work.ts';
 import { workStore } from '../../state/work.ts';
 import type { FileToWrite } from '../desk/file-run.ts';
 import { createFileRun } from '../desk/file-run.ts';
-import { untilPrepared } from '../desk/keep-prepared.ts';
 import { sheetFileName, sheetInfo } from '../desk/sheet-info.ts';
+import { sayPrepareFaults, untilPrepared } from '../desk/until-prepared.ts';
 import { wovenFrom } from '../desk/woven-from.ts';
 
 const setWeave = (weave: WeaveState) => workStore.getState().set({ weave });
@@ -58,7 +58,7 @@ const writeSheet = async (
   if (stack === undefined) {
     await sink.abort();
     if (call.signal.aborted) return stopped;
-    throw new Error(`The sheet cannot be woven: ${[...faults()].join(' ')}`);
+    throw new Error(`The sheet cannot be woven: ${sayPrepareFaults()}`);
   }
   const page = pageNow(job);
   const request = {
@@ -70,8 +70,6 @@ const writeSheet = async (
   };
   return weaveInto(request, sink, call);
 };
-
-const faults = () => workStore.getState().prepareFaults.values();
 
 let unwatch: (() => void) | undefined;
 

@@ -12,8 +12,8 @@ import { viewStore } from '../../../state/view.ts';
 import { workStore } from '../../../state/work.ts';
 import type { FileToWrite } from '../../desk/file-run.ts';
 import { createFileRun } from '../../desk/file-run.ts';
-import { untilPrepared } from '../../desk/keep-prepared.ts';
 import { sheetFileName, sheetInfo } from '../../desk/sheet-info.ts';
+import { sayPrepareFaults, untilPrepared } from '../../desk/until-prepared.ts';
 
 const run = createFileRun({
   get: () => workStore.getState().slice,
@@ -49,7 +49,7 @@ const write = async (
   if (stack === undefined) {
     await sink.abort();
     if (call.signal.aborted) return stopped;
-    throw new Error('The slice cannot be woven: a frame could not be prepared. Frames says which.');
+    throw new Error(`The slice cannot be woven: ${sayPrepareFaults()}`);
   }
   const page = sliceOf(job);
   // What reaches beyond the slice is no bleed of it.

@@ -17,8 +17,8 @@ import { viewStore } from '../../../state/view.ts';
 import type { TileFile, TilesState } from '../../../state/work.ts';
 import { workStore } from '../../../state/work.ts';
 import { progressReporter } from '../../desk/file-run.ts';
-import { untilPrepared } from '../../desk/keep-prepared.ts';
 import { sheetFileName, sheetInfo } from '../../desk/sheet-info.ts';
+import { sayPrepareFaults, untilPrepared } from '../../desk/until-prepared.ts';
 import { whileWeaving } from '../../desk/weaving.ts';
 import { wovenFrom } from '../../desk/woven-from.ts';
 
@@ -65,8 +65,7 @@ const setOf = (job: Job): TileSet => {
 const preparedStack = async (job: Job, signal: AbortSignal): Promise<FrameStack | undefined> => {
   const stack = await untilPrepared(job, signal);
   if (stack !== undefined || signal.aborted) return stack;
-  const faults = [...workStore.getState().prepareFaults.values()].join(' ');
-  throw new StudioError('internal', `The tiles cannot be woven: ${faults}`);
+  throw new StudioError('internal', `The tiles cannot be woven: ${sayPrepareFaults()}`);
 };
 
 let halt: AbortController | undefined;
