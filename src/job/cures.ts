@@ -191,8 +191,10 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
 const lostBy = (cause: Cause, { pitch }: CountReading, saving: readonly Remedy[]): string[] => {
   switch (cause) {
     case 'pitch':
-      // While two pitches fit, one of them may suit another distance.
-      return pitch?.orLpi !== undefined || saving.some(({ kind }) => kind === 'stand-at')
+      // Before it is counted, or while two pitches fit, one may suit another distance.
+      return pitch === undefined ||
+        pitch.orLpi !== undefined ||
+        saving.some(({ kind }) => kind === 'stand-at')
         ? []
         : ['There is no distance from which this pitch is right: the print cannot be saved.'];
     case 'scale':

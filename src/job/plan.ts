@@ -52,7 +52,6 @@ export interface LensFacts extends Standing {
   readonly ownShare: number;
   /** Spot straight ahead, as an even strip and a share of the pitch. */
   readonly spotShare: number;
-  readonly verdict: Verdict;
 }
 
 /** Of the last job asked for: verdict, fit and findings all ask on every change, about the same one. */
@@ -89,12 +88,20 @@ const workOut = (job: Job): LensFacts | undefined => {
     ...facts,
     matrix,
     ownShare: ownShare(matrix),
-    verdict: verdict({
-      ...facts,
-      viewSlots: job.viewSlots,
-      zoneMm: zoneWidth(lens, distance),
-      eyesApartMm: eyesApartOf(job),
-      partsEyes: job.ribs === 'upright',
-    }),
   };
 };
+
+/** Whether to buy, in words. @param say a length in the unit that is shown; left out: millimetres. */
+export const verdictOf = (
+  job: Job,
+  facts: LensFacts,
+  say?: (lengthMm: number) => string,
+): Verdict =>
+  verdict({
+    ...facts,
+    viewSlots: job.viewSlots,
+    zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
+    eyesApartMm: eyesApartOf(job),
+    partsEyes: job.ribs === 'upright',
+    ...(say === undefined ? {} : { say }),
+  });

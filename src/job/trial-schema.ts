@@ -21,10 +21,10 @@ export const printedSchema = openObject({
 
 const bands = (what: string) => measure(what, 0, 500, '');
 const headWay = (what: string) => measure(what, 0, 20000, ' mm');
-const bar = (what: string) =>
+const bar = (way: 'across' | 'along') =>
   openObject({
-    drawnMm: measure(`${what}, as drawn`, 1, 20000, ' mm'),
-    measuredMm: measure(`${what}, by the ruler`, 1, 20000, ' mm'),
+    drawnMm: measure(`Length drawn ${way} the ribs`, 1, 20000, ' mm'),
+    measuredMm: measure(`Measured ${way} the ribs`, 1, 20000, ' mm'),
   });
 
 /** The counts of `src/core/mend/counts.ts`, each left out while it is not known. */
@@ -37,8 +37,8 @@ export const countsSchema = openObject({
   jumpBackMm: v.optional(headWay('The way to the jump')),
   repeatMm: v.optional(measure('From jump to jump', 1, 20000, ' mm')),
   jumpTakesMm: v.optional(headWay('The way the jump takes')),
-  barAcross: v.optional(bar('Bar across')),
-  barAlong: v.optional(bar('Bar along')),
+  barAcross: v.optional(bar('across')),
+  barAlong: v.optional(bar('along')),
   order: v.optional(v.picklist(['right', 'backwards'])),
   changes: v.optional(v.picklist(['across', 'never'])),
   patch: v.optional(

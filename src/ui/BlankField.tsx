@@ -24,6 +24,11 @@ export const BlankField = ({ label, value, unit = '', hint, onCommit }: Props) =
   }
   const commit = () => {
     if (draft === undefined) return;
+    // Typed back to what it was: nothing to change, and nothing to undo.
+    if (draft.text.trim() === value) {
+      setDraft(undefined);
+      return;
+    }
     const error = onCommit(draft.text.trim());
     setDraft(error === undefined ? undefined : { text: draft.text, error });
   };

@@ -12,6 +12,7 @@ export { ChoiceField } from './ChoiceField.tsx';
 export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';
 export { FiguresTable } from './FiguresTable.tsx';
+export { focusIfLost } from './focus-if-lost.ts';
 export { HeldFocus } from './HeldFocus.tsx';
 export { MeasureField } from './MeasureField.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';

@@ -78,6 +78,13 @@ describe('the change', () => {
     expect(adviceFor(seen).lost).toEqual([]);
   });
 
+  it('calls no print lost for its pitch before a band is counted', () => {
+    // Chosen by its picture alone: how far off it is, and so from where it would be right, is not known.
+    const seen = setSeeing(job, { chosen: ['too-coarse'] });
+    expect(adviceFor(seen).cures.filter(({ cause }) => cause === 'pitch')).toEqual([]);
+    expect(adviceFor(seen).lost).toEqual([]);
+  });
+
   it('turns the frames round where their order is backwards', () => {
     const seen = setSeeing(job, { counts: { order: 'backwards' } });
     const [cure] = adviceFor(seen).cures;

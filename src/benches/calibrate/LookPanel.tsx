@@ -1,9 +1,9 @@
 /** What to look for, drawn: the bands through the lens, when the lens is a little off. */
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { bandLabel } from '../../core/pitch/strip.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
-import { useJob } from '../../state/hooks.ts';
+import { useJob, useView } from '../../state/hooks.ts';
 import { Panel, Slider } from '../../ui/index.ts';
 import { stripToRead } from './edits.ts';
 import type { Look } from './look.ts';
@@ -29,6 +29,7 @@ const BandCanvas = ({ bandLpi, look }: { readonly bandLpi: number; readonly look
 
 export const LookPanel = () => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const strip = useMemo(() => stripToRead(job), [job]);
   const blur = useMemo(() => stripBlur(job), [job]);
   const [off, setOff] = useState<number>();
@@ -47,9 +48,9 @@ export const LookPanel = () => {
     <Panel title="What to look for">
       <p>
         Lay the lens on the strip, ribs along the lines, and look from{' '}
-        {trimmed(strip.readFromMm, 0)} mm, straight ahead of the middle. Move your head slowly. The
-        right band goes dark, then bright, from edge to edge at once; in the others dark fringes run
-        along. This is drawn for your lens and printer.
+        {sayLength(strip.readFromMm, units)}, straight ahead of the middle. Move your head slowly.
+        The right band goes dark, then bright, from edge to edge at once; in the others dark fringes
+        run along. This is drawn for your lens and printer.
       </p>
       <div className={styles['sliders']}>
         <Slider

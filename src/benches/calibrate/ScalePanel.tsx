@@ -20,9 +20,9 @@ const Bar = ({ label, field, drawnMm }: BarProps) => {
   const units = useView((view) => view.units);
   const measured = useJob().pitchStrip?.[field];
   const commit = (text: string) => {
-    if (text === '') return changeReading(label, { [field]: undefined });
+    if (text === '') return changeReading(label.toLowerCase(), { [field]: undefined });
     const read = readLength(text, units);
-    return read.ok ? changeReading(label, { [field]: read.value }) : read.message;
+    return read.ok ? changeReading(label.toLowerCase(), { [field]: read.value }) : read.message;
   };
   return (
     <BlankField

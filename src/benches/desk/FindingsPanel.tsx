@@ -2,7 +2,7 @@
 import type { Finding, Remedy } from '../../job/finding.ts';
 import { tryChange } from '../../state/change.ts';
 import { useDocument } from '../../state/hooks.ts';
-import { Button, buttonClass, NoticeMark } from '../../ui/index.ts';
+import { Button, buttonClass, focusIfLost, NoticeMark } from '../../ui/index.ts';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
 import { useFindings } from './use-findings.ts';
@@ -15,7 +15,15 @@ const RemedyButton = ({ action }: { readonly action: Remedy }) =>
       {action.label}
     </a>
   ) : (
-    <Button onClick={() => void tryChange(action.undoLabel, action.edit)}>{action.label}</Button>
+    <Button
+      onClick={() => {
+        tryChange(action.undoLabel, action.edit);
+        // The finding it belongs to is mostly gone with that.
+        focusIfLost(() => document.getElementById('findings'));
+      }}
+    >
+      {action.label}
+    </Button>
   );
 
 interface ItemProps {

@@ -4,7 +4,7 @@ import type { Frame } from '../../job/job.ts';
 import { ownRun } from '../../job/made.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import type { NoticeKind } from '../../ui/index.ts';
-import { Button, NoticeMark, Panel } from '../../ui/index.ts';
+import { Button, focusIfLost, NoticeMark, Panel } from '../../ui/index.ts';
 import styles from './SequenceNotes.module.css';
 import { dismissAllNotes, dismissNote } from './notes.ts';
 
@@ -54,6 +54,12 @@ const Mark = ({ kind }: { readonly kind: NoticeKind }) => (
   </span>
 );
 
+/** The note goes with its button: the bench's name takes the focus. */
+const putAway = (dismiss: () => void) => () => {
+  dismiss();
+  focusIfLost(() => document.querySelector('h1'));
+};
+
 /** Missing, odd and unreadable frames, one by one. Absent while there is nothing to say. */
 export const SequenceNotes = () => {
   const { frames } = useJob();
@@ -66,7 +72,7 @@ export const SequenceNotes = () => {
       title="Worth knowing"
       actions={
         arrivals.length > 1 && (
-          <Button look="quiet" onClick={dismissAllNotes}>
+          <Button look="quiet" onClick={putAway(dismissAllNotes)}>
             Put all away
           </Button>
         )
@@ -84,7 +90,7 @@ export const SequenceNotes = () => {
             <Button
               look="quiet"
               aria-label={`Put away the note on ${file ?? 'what came in'}`}
-              onClick={() => dismissNote(id)}
+              onClick={putAway(() => dismissNote(id))}
             >
               Put away
             </Button>

@@ -7,7 +7,7 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import { columnMap } from '../../core/weave/column-map.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import { framesInSlots, sheetDensity, sheetSpecOf } from '../../job/selectors.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { Button, ChoiceField, MeasureField, Panel } from '../../ui/index.ts';
 import { LoupeDots } from './LoupeDots.tsx';
 import { dotFacts } from './loupe-view.ts';
@@ -94,7 +94,11 @@ const Readout = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const map = useMemo(() => columnMap(sheet), [sheet]);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const { lenticule, place, shares } = dotFacts(sheet, map, job.ribs === 'upright' ? column : row);
-  const inMm = (dots: number, dpi: number) => trimmed(((dots + 0.5) * MM_PER_INCH) / dpi, 2);
+  const units = useView((view) => view.units);
+  const from = (dots: number, dpi: number) =>
+    units === 'mm'
+      ? trimmed(((dots + 0.5) * MM_PER_INCH) / dpi, 2)
+      : trimmed((dots + 0.5) / dpi, 4);
   const side = job.ribs === 'upright' ? ['left', 'right'] : ['above', 'below'];
   const counted =
     lenticule === 0
@@ -104,8 +108,8 @@ const Readout = ({ sheet }: { readonly sheet: SheetSpec }) => {
     <dl className={styles['readout']}>
       <dt>Dot</dt>
       <dd>
-        {column + 1} from the left, {row + 1} from the top ({inMm(column, horizontalDpi)} ×{' '}
-        {inMm(row, verticalDpi)} mm)
+        {column + 1} from the left, {row + 1} from the top ({from(column, horizontalDpi)} ×{' '}
+        {from(row, verticalDpi)} {units})
       </dd>
       <dt>Lenticule</dt>
       <dd>

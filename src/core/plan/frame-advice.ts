@@ -20,6 +20,8 @@ export interface AdviceFacts {
   readonly eyesApartMm: Mm;
   /** Upright ribs part the two eyes; lying ones do not. */
   readonly partsEyes: boolean;
+  /** In the unit that is shown; left out: whole millimetres. */
+  readonly say?: (lengthMm: Mm) => string;
 }
 
 /** A frame half as wide as an eye can tell still smooths the turn; finer than that is work for nothing. */
@@ -40,8 +42,10 @@ const noRoom = (fit: Fit): FrameAdvice => ({
 const leastForDepth = ({ zoneMm, eyesApartMm }: AdviceFacts) =>
   Math.max(2, Math.ceil(zoneMm / eyesApartMm));
 
+const wholeMm = (lengthMm: Mm): string => `${trimmed(lengthMm, 0)} mm`;
+
 const forDepth = (facts: AdviceFacts): FrameAdvice => {
-  const { fit, toldApart, zoneMm, eyesApartMm } = facts;
+  const { fit, toldApart, zoneMm, eyesApartMm, say = wholeMm } = facts;
   if (!facts.partsEyes)
     return {
       frames: 1,
@@ -51,12 +55,12 @@ const forDepth = (facts: AdviceFacts): FrameAdvice => {
     return {
       frames: 1,
       reasons: [
-        `The viewing zone is ${trimmed(zoneMm, 0)} mm wide, narrower than two eyes: depth turns inside out.`,
+        `The viewing zone is ${say(zoneMm)} wide, narrower than two eyes: depth turns inside out.`,
       ],
     };
   const least = leastForDepth(facts);
   const most = Math.min(fit.wholeFrames, SMOOTH * toldApart);
-  const tooFew = `Two eyes ${trimmed(eyesApartMm, 0)} mm apart in a zone of ${trimmed(zoneMm, 0)} mm need ${least} frames to see a view each`;
+  const tooFew = `Two eyes ${say(eyesApartMm)} apart in a zone of ${say(zoneMm)} need ${least} frames to see a view each`;
   if (most < least)
     return { frames: 1, reasons: [`${tooFew}; there is room for ${most}: stand further off.`] };
   const setter =

@@ -26,6 +26,8 @@ export interface VerdictFacts {
   readonly eyesApartMm: Mm;
   /** Upright ribs part the two eyes; lying ones do not. */
   readonly partsEyes: boolean;
+  /** In the unit that is shown; left out: whole millimetres. */
+  readonly say?: (lengthMm: Mm) => string;
 }
 
 /** Thresholds are our choices (no source); the figures compared with them are traced or computed. */
@@ -52,9 +54,14 @@ const dotReason = ({ fit, viewSlots }: VerdictFacts): Reason => {
 
 const toldReason = ({ toldApart, viewSlots, fit }: VerdictFacts): Reason => {
   if (toldApart < 2) return { grade: 'not', text: 'an eye cannot tell even two frames apart' };
-  const most = Math.min(viewSlots, fit.wholeFrames);
-  if (toldApart >= most)
+  if (toldApart >= viewSlots)
     return { grade: 'well', text: `an eye can tell all ${viewSlots} view slots apart` };
+  // Slots beyond the dots are the dots' loss, told already; the lens does what it can.
+  if (toldApart >= fit.wholeFrames)
+    return {
+      grade: 'well',
+      text: `an eye tells ${toldApart} apart, the ${fit.wholeFrames} whole frames among them`,
+    };
   return { grade: 'losses', text: `an eye tells ${toldApart} frames apart, not ${viewSlots}` };
 };
 
@@ -65,8 +72,11 @@ const spotReason = ({ spotShare }: VerdictFacts): Reason => ({
     (spotShare > SOFT_SPOT ? ': a soft lens' : ''),
 });
 
-const eyeReason = ({ zoneMm, eyesApartMm, viewSlots, partsEyes }: VerdictFacts): Reason[] => {
-  const zone = `the viewing zone is ${trimmed(zoneMm, 0)} mm wide`;
+const wholeMm = (lengthMm: Mm): string => `${trimmed(lengthMm, 0)} mm`;
+
+const eyeReason = (facts: VerdictFacts): Reason[] => {
+  const { zoneMm, eyesApartMm, viewSlots, partsEyes, say = wholeMm } = facts;
+  const zone = `the viewing zone is ${say(zoneMm)} wide`;
   if (!partsEyes) return [{ grade: 'well', text: `${zone}; lying ribs show no depth` }];
   if (viewSlots < 3) return [{ grade: 'well', text: zone }];
   if (zoneMm < eyesApartMm)

@@ -18,6 +18,14 @@ export const formatLength = (length: Mm, unit: LengthUnit): string =>
 export const formatLengthRough = (length: Mm, unit: LengthUnit): string =>
   unit === 'mm' ? trimmed(length, 1) : trimmed(mmToInch(length), 2);
 
+/** In the shown unit, with it: for prose and figures. */
+export const sayLength = (length: number, unit: LengthUnit): string =>
+  `${formatLengthRough(length as Mm, unit)} ${unit}`;
+
+/** A part of a lens, to a micrometre or so, in the shown unit, with it. */
+export const sayFine = (length: number, unit: LengthUnit): string =>
+  unit === 'mm' ? `${trimmed(length, 4)} mm` : `${trimmed(mmToInch(length as Mm), 5)} in`;
+
 /** Thousandths of a lenticule to the inch, or tenths of a micrometre: finer than any strip can tell. */
 export const formatPitch = (pitch: Mm, unit: PitchUnit): string =>
   unit === 'lpi' ? trimmed(mmToLpi(pitch), 3) : trimmed(pitch, 4);

@@ -84,7 +84,7 @@ const densitiesPerInch: Readonly<Record<string, number>> = {
 
 /** A whole number with a fraction, a fraction, or a decimal with point or comma; then a unit. */
 const pattern =
-  /^([+-]?)\s*(?:(\d+)[\s-]+(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d*[.,]?\d+(?:[eE][+-]?\d+)?|\d+[.,]))\s*(.*)$/;
+  /^([+-]?)\s*(?:(\d+)[\s-]+(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d+[.,](?!\d)|\d*[.,]?\d+(?:[eE][+-]?\d+)?))\s*(.*)$/;
 
 /** One spelling for each sign. A vulgar fraction is parted from its whole: NFKC would make 8½ 81/2. */
 const tidy = (text: string): string =>
@@ -157,7 +157,7 @@ export const readPitch = (text: string, shown: PitchUnit): Reading<Mm, PitchUnit
   const unit = read.unit === '' ? shown : read.unit;
   const perInch = lookUp(pitchesPerInch, unit);
   if (perInch !== undefined) {
-    if (read.value <= 0) return refused('Lens pitch must be above 0.');
+    if (read.value <= 0) return refused('A pitch must be above 0.');
     return { ok: true, value: lpiToMm(lpi(read.value * perInch)), unit: 'lpi' };
   }
   const length = readLength(`${read.value} ${unit}`, 'mm');

@@ -1,12 +1,12 @@
 /** The ghost wedge: weave it, look where its ghost vanishes, and trim the sheet by that. */
 import { useState } from 'react';
 import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MOST_LEAK } from '../../../core/weave/ghost.ts';
 import { PATCHES } from '../../../core/weave/ghost-wedge.ts';
 import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/ghost.ts';
 import type { Job } from '../../../job/job.ts';
-import { useJob, useTargets } from '../../../state/hooks.ts';
+import { useJob, useTargets, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { MakeFile } from '../MakeFile.tsx';
 import { expectedLeak } from './expected.ts';
@@ -44,23 +44,26 @@ const TooFine = ({ job }: { readonly job: Job }) =>
     </Notice>
   );
 
-const HowToRead = ({ job }: { readonly job: Job }) => (
-  <ol>
-    <li>
-      Print it at 100 %, no scaling, like the strip: same paper, same setting, same way round. Lay
-      the lens over it, square.
-    </li>
-    <li>
-      One eye, from {trimmed(job.print.viewingDistanceMm, 0)} mm. Move your head{' '}
-      {job.ribs === 'upright' ? 'sideways' : 'up and down'} until the squares of patch 1 are
-      faintest: you are looking at the even grey, and what squares are left are the ghost.
-    </li>
-    <li>
-      Stay there and look down the patches. The squares fade, vanish, and come back as their
-      negative. Type the patch where they are gone; 6.5 lies between 6 and 7.
-    </li>
-  </ol>
-);
+const HowToRead = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
+  return (
+    <ol>
+      <li>
+        Print it at 100 %, no scaling, like the strip: same paper, same setting, same way round. Lay
+        the lens over it, square.
+      </li>
+      <li>
+        One eye, from {sayLength(job.print.viewingDistanceMm, units)}. Move your head{' '}
+        {job.ribs === 'upright' ? 'sideways' : 'up and down'} until the squares of patch 1 are
+        faintest: you are looking at the even grey, and what squares are left are the ghost.
+      </li>
+      <li>
+        Stay there and look down the patches. The squares fade, vanish, and come back as their
+        negative. Type the patch where they are gone; 6.5 lies between 6 and 7.
+      </li>
+    </ol>
+  );
+};
 
 const Reading = ({ job }: { readonly job: Job }) => {
   const { ghostWedge, ghostTrim } = job;

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { frameStore } from '../../../files/frame-store.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
+import { useView } from '../../../state/hooks.ts';
 import { Button, TextField } from '../../../ui/index.ts';
 import styles from './jobs.module.css';
 import { sayFrames, sayLens, sayWhen } from './say.ts';
@@ -46,6 +47,7 @@ interface Props {
 
 export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Props) => {
   const [renaming, setRenaming] = useState(false);
+  const units = useView((view) => view.units);
   const { name } = entry;
   return (
     <li className={styles['row']} aria-current={isOpen || undefined}>
@@ -69,7 +71,7 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
           {isOpen ? 'Open now · ' : ''}changed {sayWhen(entry.changedAt)}
         </p>
         <p className={styles['facts']}>
-          {sayFrames(entry)} · {sayLens(entry)}
+          {sayFrames(entry)} · {sayLens(entry, units)}
         </p>
       </div>
       <div className={styles['deeds']}>

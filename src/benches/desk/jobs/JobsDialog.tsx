@@ -1,5 +1,5 @@
 /** The kept jobs: open, begin, copy, rename, delete and bring back, and the room they take. */
-import { useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react';
 import { hasLocks } from '../../../files/job-hold.ts';
 import { useDocument } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
@@ -129,7 +129,8 @@ const JobsDialog = ({ part }: { readonly part: JobsPart }) => {
   const room = useRef<HTMLElement>(null);
   const kept = useKept();
   const { said, run } = useDeeds();
-  useEffect(() => {
+  // Before it leaves the page: a window closed after that gives the focus back to nobody.
+  useLayoutEffect(() => {
     const element = dialog.current;
     element?.showModal();
     return () => element?.close();

@@ -1,4 +1,6 @@
 /** Figures of the list of jobs in words. */
+import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../../core/units/units.ts';
 import { isNoRoom } from '../../../files/room.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
@@ -27,8 +29,9 @@ export const sayFrames = ({ frameCount, pictures }: KeptJobEntry): string =>
     ? 'no frames yet'
     : `${frameCount} ${frameCount === 1 ? 'frame' : 'frames'} · ${sayBytes(bytesOf(pictures))}`;
 
-export const sayLens = ({ lens, print }: KeptJobEntry): string =>
-  `${Number(mmToLpi(mm(lens.pitchMm)).toFixed(2))} lpi · ${Number(print.widthMm.toFixed(1))} × ${Number(print.heightMm.toFixed(1))} mm`;
+export const sayLens = ({ lens, print }: KeptJobEntry, units: LengthUnit): string =>
+  `${trimmed(mmToLpi(mm(lens.pitchMm)), 2)} LPI · ` +
+  `${formatLengthRough(mm(print.widthMm), units)} × ${formatLengthRough(mm(print.heightMm), units)} ${units}`;
 
 /** What only this job needs of the disk, among all of them: so much its end would free. */
 export const ownBytes = (job: KeptJobEntry, all: readonly KeptJobEntry[]): number => {

@@ -1,5 +1,5 @@
 /** What to do: the job's numbers to change, what saves this print, and the trial for the log. */
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { Remedy } from '../../../core/mend/remedies.ts';
 import { formatLength, trimmed } from '../../../core/units/format.ts';
 import { mm, rad, radToDeg } from '../../../core/units/units.ts';
@@ -12,7 +12,7 @@ import { addFailedTrial } from '../../../job/trials.ts';
 import { tryChange } from '../../../state/change.ts';
 import { documentStore } from '../../../state/document.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
-import { Button, Panel, buttonClass } from '../../../ui/index.ts';
+import { Button, Panel, buttonClass, focusIfLost } from '../../../ui/index.ts';
 import { rememberPitch } from '../../desk/keep-pitches.ts';
 import { causeWords } from '../cause/words.ts';
 import { newTrialNotes, today } from '../trials/new-trial.ts';
@@ -24,6 +24,8 @@ const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
   const units = useView((view) => view.units);
   const upright = seeingOf(useJob()).printed.ribs === 'upright';
   const length = (lengthMm: number) => `${formatLength(mm(Math.abs(lengthMm)), units)} ${units}`;
+  const fine = (lengthMm: number) =>
+    units === 'mm' ? `${trimmed(Math.abs(lengthMm), 2)} mm` : length(lengthMm);
   const say = (remedy: Remedy): string => {
     switch (remedy.kind) {
       case 'turn':
@@ -36,10 +38,10 @@ const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
           : remedy.mm > 0
             ? 'down'
             : 'up';
-        return `Slide the print ${way} under the lens by ${trimmed(Math.abs(remedy.mm), 2)} mm.`;
+        return `Slide the print ${way} under the lens by ${fine(remedy.mm)}.`;
       }
       case 'press':
-        return `Press the lens down: ${trimmed(remedy.airMm, 2)} mm of air lie under it.`;
+        return `Press the lens down: ${fine(remedy.airMm)} of air lie under it.`;
       case 'stand-at':
         return `Look at it from ${length(remedy.distanceMm)} ±${length(remedy.plusMinusMm)}: from there its pitch is right.`;
     }
@@ -130,12 +132,12 @@ const useApply = () => {
 
 const Cures = ({
   advice,
-  isOpen,
+  waitsFor,
   onApply,
 }: {
   readonly advice: Advice;
-  /** More than one number fits what was counted. */
-  readonly isOpen: boolean;
+  /** What is still to be counted before a number of the job can be named. */
+  readonly waitsFor: string | undefined;
   readonly onApply: (cures: readonly Cure[]) => void;
 }) => {
   const { isTaken, take, taken } = useTaken(advice.cures);
@@ -144,9 +146,7 @@ const Cures = ({
       <h3>The job</h3>
       {advice.cures.length === 0 && (
         <p className={styles['soft']}>
-          {isOpen
-            ? 'Two pitches fit so far: say above which way the bands go, and how they lean.'
-            : 'No number of the job is to blame, as far as it was counted.'}
+          {waitsFor ?? 'No number of the job is to blame, as far as it was counted.'}
         </p>
       )}
       {advice.cures.map((cure) => (
@@ -168,10 +168,19 @@ const Cures = ({
   );
 };
 
+const waitsFor = ({ reading, found }: Diagnosis): string | undefined => {
+  if (reading.open.length > 0)
+    return 'Two pitches fit so far: say above which way the bands go, and how they lean.';
+  return reading.pitch === undefined && found.some(({ cause }) => cause === 'pitch')
+    ? 'Count the bands above and say which way they go: they give the pitch to weave next.'
+    : undefined;
+};
+
 export const ActPanel = () => {
   const job = useJob();
   const { told, apply } = useApply();
   const diagnosis = useDiagnosis();
+  const status = useRef<HTMLParagraphElement>(null);
   const advice =
     diagnosis === undefined ? undefined : adviceOf(job, seeingOf(job).printed, diagnosis, today());
   return (
@@ -186,12 +195,17 @@ export const ActPanel = () => {
           <Cares advice={advice} />
           <Cures
             advice={advice}
-            isOpen={diagnosis.reading.open.length > 0}
-            onApply={(cures) => void apply(diagnosis, cures)}
+            waitsFor={waitsFor(diagnosis)}
+            onApply={(cures) => {
+              void apply(diagnosis, cures);
+              focusIfLost(() => status.current);
+            }}
           />
         </>
       )}
-      <p role="status">{told}</p>
+      <p ref={status} role="status" tabIndex={-1}>
+        {told}
+      </p>
       <SlicePart />
       <p>
         <a className={buttonClass()} href="#/weave">

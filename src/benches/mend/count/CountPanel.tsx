@@ -4,9 +4,9 @@ import type { Asked } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
 import type { Seeing } from '../../../job/trial-schema.ts';
 import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/mend.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH } from '../../../core/units/units.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, Notice, Panel } from '../../../ui/index.ts';
 import { beginAnew } from '../edits.ts';
 import { fieldOf, fieldsClass } from './fields.tsx';
@@ -46,6 +46,7 @@ const OfAnotherPrint = () => {
 
 export const CountPanel = () => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const seeing = seeingOf(job);
   const asked = askedOf(seeing);
   return (
@@ -59,8 +60,8 @@ export const CountPanel = () => {
         <>
           {changedSince(job, seeing) && <OfAnotherPrint />}
           <p className={styles['soft']}>
-            Stand straight ahead, {trimmed(seeing.printed.distanceMm, 0)} mm away. Leave empty what
-            you cannot tell.
+            Stand straight ahead, {sayLength(seeing.printed.distanceMm, units)} away. Leave empty
+            what you cannot tell.
           </p>
           <TooMany seeing={seeing} />
           <div className={fieldsClass}>

@@ -2,11 +2,12 @@
 import { zoneWidth } from '../../../core/lens/lens.ts';
 import type { FrameAdvice } from '../../../core/plan/frame-advice.ts';
 import { frameAdvice } from '../../../core/plan/frame-advice.ts';
+import { sayLength } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import { setViewSlots } from '../../../job/edits.ts';
 import type { LensFacts } from '../../../job/plan.ts';
 import { eyesApartOf } from '../../../job/plan.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
 import { Button } from '../../../ui/index.ts';
 import styles from './fit.module.css';
 import { ToldRegion, useTold } from './use-told.tsx';
@@ -52,6 +53,7 @@ const Advice = ({ name, unit, advice, viewSlots, onTake }: AdviceProps) => {
 
 export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const { told, act } = useTold();
   const advice = frameAdvice({
     fit: facts.fit,
@@ -59,6 +61,7 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
     zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
     eyesApartMm: eyesApartOf(job),
     partsEyes: job.ribs === 'upright',
+    ...(units === 'in' ? { say: (length: number) => sayLength(length, units) } : {}),
   });
   const take = (frames: number) =>
     act(

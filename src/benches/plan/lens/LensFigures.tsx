@@ -8,7 +8,7 @@ import {
 } from '../../../core/lens/focus.ts';
 import { tracedZone } from '../../../core/lens/traced-gap.ts';
 import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
-import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import { formatLengthRough, sayFine, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/job.ts';
 import { useView } from '../../../state/hooks.ts';
@@ -28,6 +28,8 @@ const radiusWords = {
 } as const;
 
 const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
+  const units = useView((view) => view.units);
+  const fine = (length: number) => sayFine(length, units);
   const { thicknessMm: t, index: n, radiusMm: R } = lens;
   const error = focalError(lens);
   const [tShown, nShown] = [trimmed(t, 4), trimmed(n, 4)];
@@ -36,7 +38,7 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
     <>
       <Figure
         label="Optical gap"
-        value={`${trimmed(opticalGap(lens), 4)} mm`}
+        value={fine(opticalGap(lens))}
         relation={`g = t / n = ${tShown} / ${nShown}`}
         relationNumber={1}
       >
@@ -44,7 +46,7 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
       </Figure>
       <Figure
         label={radiusFrom === 'given' ? 'Radius, given' : 'Radius, inferred'}
-        value={`${trimmed(R, 4)} mm`}
+        value={fine(R)}
         relation={
           radiusFrom === 'crest'
             ? `R = t (n − 1) / n = ${tShown} × ${trimmed(n - 1, 4)} / ${nShown}`
@@ -55,21 +57,19 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
       </Figure>
       <Figure
         label="Focal error"
-        value={
-          Math.abs(error) < 0.0005 ? 'none' : `${trimmed(Math.abs(error), 3)} mm ${side} focus`
-        }
+        value={Math.abs(error) < 0.0005 ? 'none' : `${fine(Math.abs(error))} ${side} focus`}
         relation={`t − n R / (n − 1) = ${tShown} − ${trimmed(focusThickness(lens), 4)}`}
       >
         Where the print lies, measured from the point at which the rib’s crest focuses.
       </Figure>
       <Figure
         label="Best thickness"
-        value={`${trimmed(bestThickness(lens), 3)} mm`}
+        value={fine(bestThickness(lens))}
         relation="The thickness of least spread: root mean square of 64 traced rays."
         relationNumber={8}
       >
         For the whole open rib; its edges focus nearer than its crest, so it is less than{' '}
-        {trimmed(focusThickness(lens), 3)} mm.
+        {fine(focusThickness(lens))}.
       </Figure>
     </>
   );
@@ -116,7 +116,7 @@ const ConeAndZone = ({ job, stands: { lens } }: Props) => {
         relation={`zone / N = ${trimmed(zone, 1)} / ${job.viewSlots}`}
         relationNumber={5}
       >
-        Eyes are about 63 mm apart: for depth each must get a view of its own.
+        Eyes are about {rough(63)} apart: for depth each must get a view of its own.
       </Figure>
     </>
   );

@@ -13,7 +13,7 @@ export const LensPanel = () => {
   const stands = useMemo(() => standing(lensOf(job)), [job]);
   return (
     <Panel title="Lens">
-      <LensSheetFields inferredMm={stands?.lens.radiusMm} />
+      <LensSheetFields inferredMm={stands?.lens.radiusMm} radiusFrom={stands?.radiusFrom} />
       {stands !== undefined && (
         <>
           <LensDrawings lens={stands.lens} viewSlots={job.viewSlots} />

@@ -1,5 +1,6 @@
 /** What is known of the sheet beyond the job sheet: both may stay empty. */
 import { lengthMeasure, unitMeasure } from '../../../core/units/measure.ts';
+import type { Standing } from '../../../core/lens/focus.ts';
 import { setRadius, setSupplierAngle } from '../../../job/edits.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
@@ -8,7 +9,13 @@ import styles from './lens.module.css';
 
 const angleMeasure = unitMeasure(1, 2, '°', /\s*(°|deg|degrees?)$/i);
 
-export const LensSheetFields = ({ inferredMm }: { readonly inferredMm: number | undefined }) => {
+interface Props {
+  /** What the studio takes while the field is empty, and by what it would be in focus. */
+  readonly inferredMm: number | undefined;
+  readonly radiusFrom: Standing['radiusFrom'] | undefined;
+}
+
+export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
   const { radiusMm, supplierAngleDeg } = useJob().lens;
   const length = lengthMeasure(
     useView((view) => view.units),
@@ -24,7 +31,7 @@ export const LensSheetFields = ({ inferredMm }: { readonly inferredMm: number | 
         hint={
           radiusMm !== undefined || inferredMm === undefined
             ? 'From the supplier’s data. Empty: taken to be in focus.'
-            : `Empty: taken as ${length.format(inferredMm)} ${length.unit}, which is in focus.`
+            : `Empty: taken as ${length.format(inferredMm)} ${length.unit}, which is in focus${radiusFrom === 'whole-rib' ? ' by the whole rib' : ''}.`
         }
         onCommit={(radius) =>
           tryChange('rib radius', (job) => setRadius(job, radius), 'lens.radius')

@@ -1,7 +1,7 @@
 /** First thing on the bench: whether to buy, in one sentence, and why, worst first. */
 import type { Grade } from '../../../core/plan/verdict.ts';
-import { trimmed } from '../../../core/units/format.ts';
-import { lensFacts } from '../../../job/plan.ts';
+import { sayFine, sayLength, trimmed } from '../../../core/units/format.ts';
+import { lensFacts, verdictOf } from '../../../job/plan.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import styles from './verdict.module.css';
@@ -24,33 +24,37 @@ const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 export const VerdictPanel = () => {
   const job = useJob();
   const pitchUnit = useView((view) => view.pitchUnit);
+  const units = useView((view) => view.units);
   const facts = lensFacts(job);
+  const found =
+    facts &&
+    verdictOf(job, facts, units === 'in' ? (length) => sayLength(length, units) : undefined);
   const { pitchMm } = job.lens;
   const pitch =
     pitchUnit === 'lpi' ? `${trimmed(25.4 / pitchMm, 2)} LPI` : `${trimmed(pitchMm, 4)} mm`;
   return (
     <Panel title="Will it work?">
       <div role="status">
-        {facts === undefined ? (
+        {found === undefined ? (
           <Notice kind="problem" title="No lens of these measures can stand">
-            No rib {trimmed(pitchMm, 3)} mm wide focuses through a sheet only{' '}
-            {trimmed(job.lens.thicknessMm, 3)} mm thick. Check the lens thickness first: measure it
+            No rib {sayFine(pitchMm, units)} wide focuses through a sheet only{' '}
+            {sayFine(job.lens.thicknessMm, units)} thick. Check the lens thickness first: measure it
             from crest to back. Then check lens pitch and refractive index on the job sheet.
           </Notice>
         ) : (
-          <p className={`${styles['sentence']} ${styles[facts.verdict.grade]}`}>
+          <p className={`${styles['sentence']} ${styles[found.grade]}`}>
             <span aria-hidden="true" className={styles['sign']}>
-              {signs[facts.verdict.grade].sign}
+              {signs[found.grade].sign}
             </span>
             <span>
-              This {pitch} lens {sentences[facts.verdict.grade]}
+              This {pitch} lens {sentences[found.grade]}
             </span>
           </p>
         )}
       </div>
-      {facts !== undefined && (
+      {found !== undefined && (
         <ul className={styles['reasons']} aria-label="Why">
-          {facts.verdict.reasons.map(({ grade, text }) => (
+          {found.reasons.map(({ grade, text }) => (
             <li key={text}>
               <span className={`${styles['word']} ${styles[grade]}`}>
                 <span aria-hidden="true">{signs[grade].sign} </span>
