@@ -3,6 +3,7 @@ import { opticalGap } from '../../core/lens/lens.ts';
 import { formatLengthRough, formatPitch, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/job.ts';
+import { pagePlanOf, pageToWeave } from '../../job/page.ts';
 import {
   dotsUnderRib,
   lensOf,
@@ -67,29 +68,48 @@ const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const SheetFigure = ({ job }: { readonly job: Job }) => {
+/** What "Weave sheet" writes: the print, or the whole page that Mount lays it on. */
+const SheetFigures = ({ job }: { readonly job: Job }) => {
   const units = useView((view) => view.units);
-  const { widthDots, heightDots } = sheetSpecOf(job);
+  const page = pageToWeave(job, units, '');
+  const { widthDots, heightDots } = page ?? sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const { paperWidthMm, paperHeightMm } = pagePlanOf(job);
+  const [widthMm, heightMm] =
+    page === undefined ? [job.print.widthMm, job.print.heightMm] : [paperWidthMm, paperHeightMm];
   const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
   return (
-    <Figure
-      label="Sheet"
-      value={`${widthDots} × ${heightDots} dots`}
-      relation={
-        `${rough(job.print.widthMm)} at ${trimmed(horizontalDpi, 2)} dpi, ` +
-        `${rough(job.print.heightMm)} at ${trimmed(verticalDpi, 2)} dpi, to the nearest dot`
-      }
-    >
-      The lens pitch itself is never rounded to dots.
-    </Figure>
+    <>
+      <Figure
+        label="Sheet"
+        value={`${widthDots} × ${heightDots} dots`}
+        relation={
+          `${rough(widthMm)} at ${trimmed(horizontalDpi, 2)} dpi, ` +
+          `${rough(heightMm)} at ${trimmed(verticalDpi, 2)} dpi, to the nearest dot`
+        }
+      >
+        {page !== undefined && 'The whole page, as set on Mount. '}
+        The lens pitch itself is never rounded to dots.
+      </Figure>
+      <Figure
+        label="Megadots"
+        value={trimmed((widthDots * heightDots) / 1e6, 1)}
+        relation={`${widthDots} × ${heightDots} / 1 000 000`}
+      />
+    </>
   );
+};
+
+const laidBy = ({ recipe, slotsByHand }: Job): string => {
+  if (slotsByHand !== undefined) return 'Laid into the view slots by hand.';
+  return recipe === undefined
+    ? 'Spread evenly over the view slots, first and last kept.'
+    : 'Laid into the view slots by the recipe on Frames.';
 };
 
 export const DocketFigures = () => {
   const job = useJob();
   const dots = dotsUnderRib(job);
-  const { widthDots, heightDots } = sheetSpecOf(job);
   return (
     <section className={styles['figures']}>
       <h3 className="unseen">What follows</h3>
@@ -102,20 +122,11 @@ export const DocketFigures = () => {
       >
         The ceiling on view slots. How many of them an eye can tell apart is fewer.
       </Figure>
-      <SheetFigure job={job} />
-      <Figure
-        label="Megadots"
-        value={trimmed((widthDots * heightDots) / 1e6, 1)}
-        relation={`${widthDots} × ${heightDots} / 1 000 000`}
-      />
+      <SheetFigures job={job} />
       <Figure
         label="Frames"
         value={`${job.frames.length} for ${job.viewSlots} slots`}
-        relation={
-          job.slotsByHand === undefined
-            ? 'Spread evenly over the view slots, first and last kept.'
-            : 'Laid into the view slots by hand.'
-        }
+        relation={laidBy(job)}
       />
     </section>
   );
