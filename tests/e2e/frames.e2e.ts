@@ -254,7 +254,7 @@ test('fills a slot by keyboard', async ({ page }) => {
   await expect(
     page.getByRole('radio', { name: 'Slot 2: pose_02.png, chosen by hand' }),
   ).toBeChecked();
-  await expect(rows(page).nth(1)).toContainText('slot 2, 7–12');
+  await expect(rows(page).nth(1)).toContainText('slots 2, 7–12');
 });
 
 test('keeps frames, their order and their thumbnails over a reload', async ({ page }) => {

@@ -24,20 +24,19 @@ const stateOf = (frame: ExpectedFrame): string => {
 /** What should be there, name by name, as it fills up. */
 export const ExpectedPanel = () => {
   const job = useJob();
-  const { viewSlots } = job;
+  const { viewSlots, recipe } = job;
+  // A flip is made of its pictures, whatever the number of slots that they are held over.
+  const wanted = recipe?.kind === 'flip' ? recipe.pictures.length : viewSlots;
   const frames = sequenceOf(job);
   const own = ownFrames(frames);
   const made = frames.length - own.length;
-  const {
-    frames: expected,
-    missing,
-    unnamed,
-  } = expectFrames(own, made > 0 ? own.length : viewSlots);
+  const { frames: expected, missing, unnamed } = expectFrames(own, made > 0 ? own.length : wanted);
   const odd = expected.filter((frame) => stateOf(frame) !== 'present').length - missing;
   return (
     <Panel title="Expected frames">
       <p>
-        {frames.length} here for {viewSlots} view slots
+        {frames.length} here for{' '}
+        {recipe?.kind === 'flip' ? `a flip of ${wanted} pictures` : `${viewSlots} view slots`}
         {missing + unnamed > 0 ? `, ${missing + unnamed} missing` : ', none missing'}
         {odd > 0 ? `, ${odd} to look at` : ''}
         {made > 0 ? `; ${made} of them made, not rendered` : ''}.

@@ -84,7 +84,7 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
           </span>
         )}
         <span className={slots === '' ? styles['unused'] : styles['slots']}>
-          {slots === '' ? 'in no slot' : `slot ${slots}`}
+          {slots === '' ? 'in no slot' : `${/^\d+$/.test(slots) ? 'slot' : 'slots'} ${slots}`}
         </span>
       </Text>
     </GridListItem>
