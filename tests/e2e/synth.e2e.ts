@@ -1,6 +1,7 @@
 /** One render of the lighthouse and its depth map become twelve views, and the tilt proof shows depth. */
 import { readFileSync } from 'node:fs';
 import { decode } from 'fast-png';
+import { strToU8, unzipSync, zipSync } from 'fflate';
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
@@ -107,6 +108,22 @@ const metShare = (
       if ([-2, -1, 0, 1, 2].some((side) => near(x + side, y))) met += 1;
     }
   return met / all;
+};
+
+/** The job file with its last picture, which says where a frame was filled, made 8 × 8. */
+const withOddPlaces = async (file: Buffer): Promise<Buffer> => {
+  const entries = unzipSync(new Uint8Array(file));
+  const manifest = JSON.parse(Buffer.from(entries['tiltloom.json'] ?? []).toString()) as {
+    originals: { path: string; bytes: number }[];
+  };
+  const last = manifest.originals.at(-1)!;
+  const odd = await sharp({ create: { width: 8, height: 8, channels: 3, background: 'grey' } })
+    .png()
+    .toBuffer();
+  entries[last.path] = new Uint8Array(odd);
+  last.bytes = odd.length;
+  entries['tiltloom.json'] = strToU8(JSON.stringify(manifest));
+  return Buffer.from(zipSync(entries, { level: 0 }));
 };
 
 test('a single render and its depths make a set, marked as made, that has depth when tilted', async ({
@@ -217,9 +234,15 @@ test('a single render and its depths make a set, marked as made, that has depth 
   await button(page, 'Save job file').click();
   const file = await (await saved).path();
   await expect(page.getByText(/with 12 pictures\./).first()).toBeVisible();
-  await page
-    .locator('input[aria-label="Open job file"]')
-    .setInputFiles({ name: 'fog.tiltloom.zip', mimeType: '', buffer: readFileSync(file) });
+  const bytes = readFileSync(file);
+  const open = (name: string, buffer: Buffer) =>
+    page.locator('input[aria-label="Open job file"]').setInputFiles({ name, mimeType: '', buffer });
+  // Places of another shape would mark what was never filled.
+  await open('odd.tiltloom.zip', await withOddPlaces(bytes));
+  await expect(
+    page.getByText(/The filled places of .* are 8 × 8; 512 × 640 would lie on that frame/),
+  ).toBeVisible();
+  await open('fog.tiltloom.zip', bytes);
   await expect(page.getByText(/From fog\.tiltloom\.zip, with 12 pictures/)).toBeVisible();
   await chooseMade(page, 12);
   await expect(made(page).locator('canvas')).toHaveAttribute('width', '512');
