@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
+import { randomOf } from './shared/random.mjs';
 import { serve } from './shared/studio.mjs';
 
 /** @typedef {import('playwright').Page} Page */
@@ -22,16 +23,7 @@ const SEED = Number(process.env['SEED'] ?? 1);
 /** The pause before a change is written, and as long again for the browser to write it. */
 const SETTLED_MS = 800;
 
-/** mulberry32, by Tommy Ettinger: public domain, from memory. */
-const random = (() => {
-  let state = SEED >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-})();
+const random = randomOf(SEED);
 const between = (/** @type {number} */ from, /** @type {number} */ to) =>
   from + random() * (to - from);
 const pause = (/** @type {number} */ ms) => new Promise((resolve) => setTimeout(resolve, ms));
