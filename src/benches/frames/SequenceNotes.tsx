@@ -18,7 +18,7 @@ const NAMED_AT_MOST = 12;
 const sayLost = (names: readonly string[]): string =>
   `Missing ${names.length === 1 ? 'original' : 'originals'}: ${names.slice(0, NAMED_AT_MOST).join(', ')}` +
   `${names.length > NAMED_AT_MOST ? ` and ${names.length - NAMED_AT_MOST} more` : ''}. ` +
-  'The page was closed before the copy was whole, or the browser’s storage was cleared. ' +
+  'The file went before it had been copied, the page was closed before the copy was whole, or the browser’s storage was cleared. ' +
   'Add the same files again: each goes back to its place.';
 
 /** What can be said of the sequence as it stands; each line goes when its cause does. */
