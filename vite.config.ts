@@ -1,5 +1,7 @@
 /// <reference types="vitest/config" />
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vite';
@@ -38,6 +40,15 @@ const icon = (src: keyof typeof icons, purpose: 'any' | 'maskable') => ({
   purpose,
 });
 
+const digest = (bytes: Uint8Array) =>
+  `sha384-${createHash('sha384').update(bytes).digest('base64')}`;
+
+let builtTo = 'dist';
+const notesFolder: Plugin = {
+  name: 'notes-folder',
+  configResolved: ({ root, build }) => void (builtTo = resolve(root, build.outDir)),
+};
+
 /** Keeps a whole version in the browser; a newer one waits until the person changes over. */
 const offline = VitePWA({
   // The page registers it by a module of its own: the policy allows no inline script.
@@ -59,8 +70,19 @@ const offline = VitePWA({
   workbox: {
     globPatterns: ['**/*.{html,js,css,wasm,woff2,png,svg,webmanifest}'],
     maximumFileSizeToCacheInBytes: 64 * 2 ** 20,
-    // Names under assets hold a digest of what is in them.
-    dontCacheBustURLsMatching: /\/assets\//,
+    // Names under assets hold a digest of what is in them: a newer version fetches only what differs.
+    dontCacheBustURLsMatching: /^assets\//,
+    // Files of two versions, as a host serves them while a newer one is being put there, are refused whole.
+    manifestTransforms: [
+      (entries) => ({
+        manifest: entries.map((entry) => ({
+          ...entry,
+          integrity: digest(readFileSync(join(builtTo, entry.url))),
+        })),
+      }),
+    ],
+    // On a first visit too, so that no open tab depends on what the server has later.
+    clientsClaim: true,
     navigateFallback: 'index.html',
     cleanupOutdatedCaches: true,
   },
@@ -69,7 +91,7 @@ const offline = VitePWA({
 export default defineConfig({
   // Relative addresses: the built studio may be put into any folder of any web server.
   base: './',
-  plugins: [react(), policyInPage, installIcons, offline],
+  plugins: [react(), policyInPage, installIcons, notesFolder, offline],
   // Nothing is copied unseen: what reaches `dist` is imported by name, so a scene's depth maps,
   // which no source file names, stay out of it.
   publicDir: false,

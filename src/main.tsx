@@ -10,7 +10,8 @@ import { recallPitches } from './benches/desk/keep-pitches.ts';
 import { recallShelves } from './benches/desk/keep-shelves.ts';
 import { startKeepingView } from './benches/desk/keep-view.ts';
 import { startPreparing } from './benches/desk/keep-prepared.ts';
-import { keepForOffline } from './benches/desk/offline.ts';
+import { tellLostParts } from './benches/desk/lost-part.ts';
+import { goOverTogether, keepForOffline } from './benches/desk/offline.ts';
 import { brokenOff } from './benches/desk/weaving.ts';
 import { sweepLeftovers } from './files/sweep.ts';
 import { documentStore } from './state/document.ts';
@@ -36,6 +37,8 @@ const tellBrokenOff = () => {
 };
 
 const start = async () => {
+  goOverTogether();
+  tellLostParts();
   startKeepingView();
   // Before anything is drawn, so that no visit begins in the wrong light.
   followTheme(viewStore.getState().theme);

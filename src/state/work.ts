@@ -134,6 +134,8 @@ export interface WorkState {
   readonly pitchReadings: readonly KeptReading[];
   /** A newer studio waits to be changed over to; busy: asked for while something was woven. */
   readonly newVersion: 'waits' | 'busy' | undefined;
+  /** Why a part of the studio, a bench mostly, could not be loaded; undefined while all came. */
+  readonly lostPart: 'newer' | 'unreachable' | 'unknown' | undefined;
   /** Something the whole studio has to say, until it is put away. */
   readonly deskNotice: string | undefined;
   /** What found no room on the browser's disk, until it is put away or room is made. */
@@ -164,6 +166,7 @@ export const workStore = createStore<WorkState>()((set) => ({
   lensScan: { stage: 'idle' },
   pitchReadings: [],
   newVersion: undefined,
+  lostPart: undefined,
   deskNotice: undefined,
   noRoomFor: [],
   jobsChanged: 0,

@@ -10,6 +10,7 @@ import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
 import { JobsHost, LookOnlyBanner, NoRoomNotice } from './jobs/JobsHost.tsx';
+import { LostPart } from './LostPart.tsx';
 import { Masthead } from './Masthead.tsx';
 import { NewVersion } from './NewVersion.tsx';
 import { useBench } from './use-bench.ts';
@@ -66,6 +67,7 @@ export const Desk = () => {
       <NoRoomNotice />
       <DeskNotice />
       <NewVersion />
+      <LostPart />
       <CarryStatus />
       <div className={styles['board']}>
         <Docket />

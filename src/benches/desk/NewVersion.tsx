@@ -13,7 +13,7 @@ export const NewVersion = () => {
         <p>
           {newVersion === 'busy'
             ? 'Something is being woven, here or in another tab. Change over when it is done.'
-            : 'Changing over loads the page anew; the job stays as it is.'}
+            : 'Changing over loads every open tab of the studio anew. Jobs stay as they are; save woven sheets first.'}
         </p>
         <p>
           <Button onClick={() => void changeOver()}>Change over now</Button>

@@ -3,7 +3,7 @@
  * to wait with a change of version, and a page that goes all the same is remembered for the next visit.
  */
 
-/** Held by every tab that weaves, shared; a change of version takes it alone. */
+/** Held by every tab that weaves, shared; a change of version takes it alone, until the pages go. */
 const LOCK = 'tiltloom-weaving';
 /** Name of the file under way, in this tab: reloads and crashes leave it, other tabs do not see it. */
 const MARK = 'tiltloom-under-way';
@@ -21,14 +21,26 @@ const mark = (fileName: string | undefined) => {
   }
 };
 
-/** Runs the task as something that must not be broken off. */
+const nothing = () => undefined;
+
+/** Resolves with what gives the lock back, once this tab shares it; at once where there are no locks. */
+const shareLock = (): Promise<() => void> =>
+  new Promise((resolve) => {
+    if (!('locks' in navigator)) return resolve(nothing);
+    navigator.locks
+      .request(LOCK, { mode: 'shared' }, () => new Promise<void>((letGo) => resolve(letGo)))
+      .catch(() => resolve(nothing));
+  });
+
+/**
+ * Runs the task as something that must not be broken off. While the tabs change over to a newer version it is
+ * not begun: the page goes first.
+ */
 export const whileWeaving = async <T>(fileName: string, task: () => Promise<T>): Promise<T> => {
+  const letGo = await shareLock();
   running += 1;
   if (running === 1) addEventListener('beforeunload', ask);
   mark(fileName);
-  let letGo = () => {};
-  const held = new Promise<void>((resolve) => (letGo = resolve));
-  if ('locks' in navigator) void navigator.locks.request(LOCK, { mode: 'shared' }, () => held);
   try {
     return await task();
   } finally {
@@ -41,16 +53,22 @@ export const whileWeaving = async <T>(fileName: string, task: () => Promise<T>):
   }
 };
 
-/** Runs the task if nothing is being woven in any tab; false where something is. */
-export const unlessWeaving = async (task: () => void): Promise<boolean> => {
-  if (running > 0) return false;
+/** Whether anything is woven in this very tab. */
+export const isWeaving = (): boolean => running > 0;
+
+/**
+ * Runs the task if nothing is being woven in any tab; false where something is. Nothing is begun in any tab
+ * until the task ends.
+ */
+export const unlessWeaving = async (task: () => Promise<void>): Promise<boolean> => {
+  if (isWeaving()) return false;
   if (!('locks' in navigator)) {
-    task();
+    await task();
     return true;
   }
-  return navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => {
+  return navigator.locks.request(LOCK, { ifAvailable: true }, async (lock) => {
     if (lock === null) return false;
-    task();
+    await task();
     return true;
   });
 };

@@ -1,13 +1,14 @@
 /** What the kept jobs show on the desk: the button, their window, and what must be said at once. */
-import { lazy, Suspense, useState } from 'react';
+import { Suspense, useState } from 'react';
 import { useStore } from 'zustand';
 import { useDocument, useWork } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import { takenOver, takeOver } from '../job-keeper.ts';
+import { part } from '../lost-part.ts';
 import styles from './jobs.module.css';
 import { jobsWindow, openJobs } from './window.ts';
 
-const JobsDialog = lazy(() => import('./JobsDialog.tsx'));
+const JobsDialog = part(() => import('./JobsDialog.tsx'));
 
 export const JobsButton = () => (
   <Button aria-haspopup="dialog" onClick={() => openJobs()}>
