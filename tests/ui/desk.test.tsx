@@ -55,7 +55,7 @@ describe('addresses', () => {
     const heading = await screen.findByRole('heading', { level: 1, name: 'Mount' });
     await waitFor(() => expect(heading).toHaveFocus());
     expect(screen.getByRole('link', { name: 'Mend' })).not.toHaveAttribute('aria-current');
-    expect(await screen.findByText('Blades and trimmers')).toBeVisible();
+    expect(await screen.findByText('Blades and trimmers', {}, { timeout: 20_000 })).toBeVisible();
     expect(viewStore.getState().lastBench).toBe('mount');
   });
 
