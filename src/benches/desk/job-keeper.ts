@@ -15,7 +15,15 @@ import type { DocumentState } from '../../state/document.ts';
 import { documentStore } from '../../state/document.ts';
 import { workStore } from '../../state/work.ts';
 import { rememberOpen } from './last-open.ts';
-import { TRY_AGAIN_MS, foundRoom, keepWithRoom, onlyHere, tellNoRoom } from './no-room.ts';
+import {
+  TRY_AGAIN_MS,
+  foundRoom,
+  keepWaiting,
+  keepWithRoom,
+  onlyHere,
+  stillWaiting,
+  tellNoRoom,
+} from './no-room.ts';
 
 /** Long enough to fold typing into one write, short enough to lose nothing worth a word. */
 const SETTLE_MS = 400;
@@ -213,8 +221,11 @@ const settle = async (): Promise<void> => {
   );
 };
 
-/** Tries at once what the next try would do, after room was made. */
-export const retryKeeping = async (): Promise<void> => {
+/** Tries at once everything that found no room, after some was made; what finds none now is told. */
+export const keepAllAgain = async (): Promise<void> => {
+  // A file that was woven for nothing is woven anew.
+  workStore.getState().set({ noRoomFor: stillWaiting() });
+  await keepWaiting();
   failing = false;
   await flush();
 };

@@ -3,7 +3,7 @@ import { Suspense, useState } from 'react';
 import { useStore } from 'zustand';
 import { useDocument, useWork } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
-import { takenOver, takeOver } from '../job-keeper.ts';
+import { keepAllAgain, takenOver, takeOver } from '../job-keeper.ts';
 import { part } from '../lost-part.ts';
 import styles from './jobs.module.css';
 import { jobsWindow, openJobs } from './window.ts';
@@ -71,6 +71,9 @@ export const NoRoomNotice = () => {
         </p>
         <p className={styles['choices']}>
           <Button onClick={() => openJobs('room')}>See what can be freed</Button>
+          <Button look="quiet" onClick={() => void keepAllAgain()}>
+            Try again
+          </Button>
           <Button look="quiet" onClick={() => set({ noRoomFor: [] })}>
             Put away
           </Button>

@@ -12,12 +12,11 @@ import {
   beginJob,
   flush,
   hold,
+  keepAllAgain,
   nothingUnderWay,
   openKeptJob,
-  retryKeeping,
   writtenKinds,
 } from '../job-keeper.ts';
-import { keepWaiting, stillWaiting } from '../no-room.ts';
 import { heldOnDisk } from '../prepare-job.ts';
 import { demoShelf } from './demos.ts';
 
@@ -108,10 +107,7 @@ export const bringBack = async ({ id }: KeptJobEntry): Promise<void> => {
 
 /** What found no room before may find it now. */
 const afterFreeing = async (): Promise<void> => {
-  // A file that was woven for nothing is woven anew; all else is tried here, and told if it finds none.
-  workStore.getState().set({ noRoomFor: stillWaiting() });
-  await keepWaiting();
-  await retryKeeping();
+  await keepAllAgain();
   changed();
 };
 
