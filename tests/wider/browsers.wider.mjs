@@ -79,6 +79,36 @@ const take = async (/** @type {Driver} */ driver, /** @type {string} */ fileType
   return Buffer.from(base64, 'base64');
 };
 
+/** What a browser lacks is told where it matters, and there alone: where frames are kept, and sheets held. */
+const tellWhatIsLacking = async (/** @type {Driver} */ driver, /** @type {string} */ address) => {
+  const hasDisk = await driver.evaluate(`
+    try { await navigator.storage.getDirectory(); } catch { return false; }
+    return 'createWritable' in FileSystemFileHandle.prototype;`);
+  for (const { bench, there, note } of [
+    {
+      bench: 'weave',
+      there: 'Save sheet',
+      note: 'This browser has no private disk to write to',
+    },
+    {
+      bench: 'frames',
+      there: 'lighthouse_12.png',
+      note: 'This browser has no private disk, so the frames’ originals',
+    },
+  ]) {
+    // Not by address: a browser asked for the one it is at loads the page anew, and a sheet in memory is gone.
+    await driver.evaluate(`location.hash = '#/${bench}';`);
+    await until(driver, says(there));
+    if (!hasDisk) await until(driver, says(note));
+    assert.equal(await driver.evaluate(`return ${says(note)};`), !hasDisk, note);
+  }
+  // And they do come back.
+  await driver.goto('about:blank');
+  await driver.goto(`${address}#/frames`);
+  await until(driver, `${says('lighthouse_12.png')} && ${says('12 for 12 slots')}`);
+  assert.ok(!(await driver.evaluate(`return ${says('Missing original')};`)));
+};
+
 const mainJob = async (/** @type {Driver} */ driver, /** @type {string} */ address) => {
   await driver.goto(`${address}#/weave`);
   await until(driver, says('12 for 12 slots'));
@@ -93,11 +123,13 @@ const mainJob = async (/** @type {Driver} */ driver, /** @type {string} */ addre
   await until(driver, says('2160 × 2880'));
   // The proof turns: its middle is another picture from the left than from straight ahead.
   await until(driver, `document.querySelector('canvas')?.width > 0`);
-  return {
+  const sheets = {
     png: await take(driver, 'PNG'),
     tiff: await take(driver, 'TIFF'),
     pdf: await take(driver, 'PDF'),
   };
+  await tellWhatIsLacking(driver, address);
+  return sheets;
 };
 
 const dots = async (/** @type {Buffer} */ file) => {
