@@ -92,13 +92,13 @@ describe('what mixes', () => {
 
 describe('the advice', () => {
   it('sets the view slots, says what it did, and puts them back', async () => {
-    const user = setUp();
-    await user.click(button('Set view slots to 4 for flips'));
-    expect(job().viewSlots).toBe(4);
-    expect(screen.getByText('They were 12.')).toBeVisible();
-    await user.click(button('Put it back'));
+    const user = setUp({ viewSlots: 4 });
+    await user.click(button('Set view slots to 12 for flips'));
     expect(job().viewSlots).toBe(12);
-    expect(screen.queryByText('They were 12.')).toBeNull();
+    expect(screen.getByText('They were 4.')).toBeVisible();
+    await user.click(button('Put it back'));
+    expect(job().viewSlots).toBe(4);
+    expect(screen.queryByText('They were 4.')).toBeNull();
   });
 });
 

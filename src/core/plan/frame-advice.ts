@@ -9,6 +9,8 @@ import type { Fit } from './fit.ts';
 export interface FrameAdvice {
   /** 1: this use is out of reach, and the reasons say why. */
   readonly frames: number;
+  /** View slots to hold them over; left out: one each. */
+  readonly slots?: number;
   /** A sentence each; the first says what sets the number. */
   readonly reasons: readonly string[];
 }
@@ -78,8 +80,10 @@ const forFlips = ({ fit, toldApart }: AdviceFacts): FrameAdvice => {
   const wants = `Each picture of a flip wants three places under the rib, its own and a guard on either side, and there are ${places} that have a dot and can be told apart.`;
   return {
     frames: pictures,
+    slots: Math.max(pictures, places),
     reasons: [
       places < 2 * PLACES_A_PICTURE ? `${wants} Even two will ghost.` : wants,
+      `So keep ${Math.max(pictures, places)} view slots: the recipe Flip, on Frames, holds each picture over its own and lays the guards between.`,
       ...(pictures === MOST_PICTURES
         ? ['More than four are seldom found by the hand that tilts (common practice).']
         : []),

@@ -32,7 +32,11 @@ const Fields = () => {
           label="Eyes apart"
           value={eyesApartOf(job)}
           measure={lengthMeasure(units, 0.5, 0.02)}
-          hint="63 mm on average; nearly all adults 50 to 75."
+          hint={
+            units === 'mm'
+              ? '63 mm on average; nearly all adults 50 to 75.'
+              : '2.48 in on average; nearly all adults 1.97 to 2.95.'
+          }
           onCommit={(eyesApartMm) =>
             tryChange('eyes apart', (now) => ({ ...now, eyesApartMm }), 'eyesApart')
           }

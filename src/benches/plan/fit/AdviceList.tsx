@@ -28,7 +28,8 @@ interface AdviceProps {
 
 const Advice = ({ name, unit, advice, viewSlots, onTake }: AdviceProps) => {
   const outOfReach = advice.frames < 2;
-  const isSet = viewSlots === advice.frames;
+  const slots = advice.slots ?? advice.frames;
+  const isSet = viewSlots === slots;
   return (
     <li>
       <h4>{name}</h4>
@@ -40,11 +41,9 @@ const Advice = ({ name, unit, advice, viewSlots, onTake }: AdviceProps) => {
         <Button
           off={isSet}
           onClick={onTake}
-          aria-label={
-            isSet ? undefined : `Set view slots to ${advice.frames} for ${name.toLowerCase()}`
-          }
+          aria-label={isSet ? undefined : `Set view slots to ${slots} for ${name.toLowerCase()}`}
         >
-          {isSet ? `View slots are ${advice.frames}` : `Set view slots to ${advice.frames}`}
+          {isSet ? `View slots are ${slots}` : `Set view slots to ${slots}`}
         </Button>
       )}
     </li>
@@ -88,7 +87,7 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
             unit={unit}
             advice={advice[use]}
             viewSlots={job.viewSlots}
-            onTake={() => take(advice[use].frames)}
+            onTake={() => take(advice[use].slots ?? advice[use].frames)}
           />
         ))}
       </ul>

@@ -3,7 +3,8 @@ import type { KeyboardEvent, PointerEvent } from 'react';
 import { useMemo } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayFine, trimmed } from '../../../core/units/format.ts';
+import { useView } from '../../../state/hooks.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
@@ -23,6 +24,7 @@ const MOST_HIGH = 420;
 
 export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(560);
+  const units = useView((view) => view.units);
   const half = halfCone(lens);
   const { pitchMm: p, thicknessMm: t } = lens;
   const scale = Math.min((width - 24) / (3 * p), MOST_HIGH / t);
@@ -132,7 +134,7 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
       <p className={styles['words']}>
         {slot === undefined
           ? `From ${sayAngle(angle)} the eye sees no print.`
-          : `From ${sayAngle(angle)} the eye ${saySlot(slot, viewSlots)}, spread over ${trimmed(seen.fullMm, 3)} mm: ${trimmed((100 * seen.fullMm) / p, 0)} % of a rib.`}{' '}
+          : `From ${sayAngle(angle)} the eye ${saySlot(slot, viewSlots)}, spread from end to end over ${sayFine(Number(seen.fullMm.toFixed(3)), units)}: ${trimmed((100 * seen.fullMm) / p, 0)} % of a rib.`}{' '}
         Slot 1 is the leftmost camera’s. The eye is far away, so its sight lines arrive side by
         side. Drag it, or use the arrow keys.
       </p>
