@@ -132,6 +132,17 @@ export const pictureFitsPage = (job: Job): boolean => overhangOf(job).pictureMm 
 export const smallestPaper = (job: Job): PaperChoice | undefined =>
   papersBySize().find((choice) => fitsPage(setPage(job, { ...choice, place: undefined })));
 
+/** What a desktop printer takes, the smaller first. */
+const usualPapers = { mm: ['a4', 'a3'], in: ['letter', 'tabloid'] } as const;
+
+/** Switches the whole page on or off. Paper never chosen yet is the smaller usual one that takes it all. */
+export const switchPage = (job: Job, on: boolean, units: 'mm' | 'in'): Job => {
+  if (!on || job.page !== undefined) return setPage(job, { on });
+  const [small, large] = usualPapers[units];
+  const onSmall = setPage(job, { on, paper: small });
+  return fitsPage(onSmall) ? onSmall : setPage(job, { on, paper: large });
+};
+
 export interface PaperChoice {
   readonly paper: SheetPaperName;
   readonly onItsSide: boolean;

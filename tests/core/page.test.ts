@@ -7,7 +7,14 @@ import { columnMap } from '../../src/core/weave/column-map.ts';
 import { findings } from '../../src/job/findings.ts';
 import type { Job } from '../../src/job/job.ts';
 import { newJob } from '../../src/job/job.ts';
-import { overhangOf, pagePlanOf, pageToWeave, setPage, smallestPaper } from '../../src/job/page.ts';
+import {
+  overhangOf,
+  pagePlanOf,
+  pageToWeave,
+  setPage,
+  smallestPaper,
+  switchPage,
+} from '../../src/job/page.ts';
 import { sheetSpecOf } from '../../src/job/selectors.ts';
 
 const work = { prepareFaults: new Map(), arrivalNotes: [] };
@@ -35,6 +42,15 @@ describe('paper', () => {
   it('has the sizes in inches that their names say', () => {
     expect(sheetPapers.letter.sizeMm[0]).toBeCloseTo(215.9, 9);
     expect(sheetPapers.tabloid.sizeMm[1]).toBeCloseTo(431.8, 9);
+  });
+
+  it('begins as the smaller usual one that takes all of it, and stays what it was chosen to be', () => {
+    const small = { ...newJob(), print: { ...newJob().print, widthMm: 101.6, heightMm: 152.4 } };
+    const paperOf = (job: Job, units: 'mm' | 'in') => switchPage(job, true, units).page?.paper;
+    expect([paperOf(small, 'mm'), paperOf(small, 'in')]).toEqual(['a4', 'letter']);
+    // 8 × 10 in leave no room for rails on 210 mm.
+    expect([paperOf(newJob(), 'mm'), paperOf(newJob(), 'in')]).toEqual(['a3', 'tabloid']);
+    expect(paperOf(setPage(small, { on: false, paper: 'a5' }), 'mm')).toBe('a5');
   });
 
   it('comes off a roll as long as the print needs', () => {

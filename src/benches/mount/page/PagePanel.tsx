@@ -2,7 +2,7 @@
 import { pageOf } from '../../../job/page.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { ChoiceField, Panel } from '../../../ui/index.ts';
-import { changePage } from './edits.ts';
+import { switchWholePage } from './edits.ts';
 import { PageDrawing } from './PageDrawing.tsx';
 import { PageFields } from './PageFields.tsx';
 import { RailsView } from './RailsView.tsx';
@@ -20,7 +20,7 @@ export const PagePanel = () => {
             { value: 'page', label: 'A whole page' },
           ]}
           value={on ? 'page' : 'sheet'}
-          onChange={(value) => void changePage('page', { on: value === 'page' })}
+          onChange={(value) => void switchWholePage(value === 'page')}
         />
         {on ? (
           <div className={styles['page']}>

@@ -1,11 +1,15 @@
 /** Changes to the page, each a step to undo. */
-import { pagePlanOf, setPage } from '../../../job/page.ts';
+import { pagePlanOf, setPage, switchPage } from '../../../job/page.ts';
 import { tryChange } from '../../../state/change.ts';
+import { viewStore } from '../../../state/view.ts';
 
 export const changePage = (
   label: string,
   change: Parameters<typeof setPage>[1],
 ): string | undefined => tryChange(label, (job) => setPage(job, change), `page.${label}`);
+
+export const switchWholePage = (on: boolean): string | undefined =>
+  tryChange('page', (job) => switchPage(job, on, viewStore.getState().units));
 
 /** Millimetres to a tenth: what a hand can mean. */
 const tenth = (lengthMm: number): number => Math.round(lengthMm * 10) / 10;
