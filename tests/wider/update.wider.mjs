@@ -1,0 +1,311 @@
+// @ts-check
+/**
+ * A newer studio put on the server while tabs are open: every tab stays whole as the version it began as,
+ * nothing reloads by itself, no weave is broken off, and the change, once asked for, is of all tabs at once.
+ */
+import assert from 'node:assert/strict';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, describe, it } from 'node:test';
+import { chromium } from 'playwright';
+import sharp from 'sharp';
+import { saveSheet, setFields } from '../bench/shared/studio.mjs';
+import { launchOptions, requireBrowser } from '../tools/browser.mjs';
+import { buildVersion, serveFolders } from './two-versions.mjs';
+
+/** @typedef {import('playwright').Page} Page */
+/** @typedef {import('playwright').BrowserContext} BrowserContext */
+
+const work = mkdtempSync(join(tmpdir(), 'tiltloom-update-'));
+const folderOf = (/** @type {string} */ version) => join(work, version);
+/** @type {import('playwright').Browser} */
+let browser;
+
+before(async () => {
+  await buildVersion('v1', folderOf('v1'));
+  await buildVersion('v2', folderOf('v2'));
+  browser = await chromium.launch(launchOptions(await requireBrowser()));
+});
+after(async () => {
+  await browser.close();
+  rmSync(work, { recursive: true, force: true });
+});
+
+const benches = ['plan', 'shoot', 'calibrate', 'frames', 'weave', 'mount', 'mend'];
+const NEWER = 'A new version is ready';
+const BUSY = 'Something is being woven, here or in another tab';
+
+/** A first visit in a profile of its own, on a server of its own that holds version 1. */
+const begin = async (/** @type {import('playwright').BrowserContextOptions} */ options = {}) => {
+  let version = 'v1';
+  /** @type {(path: string) => string | Promise<string>} */
+  let choose = () => version;
+  const server = await serveFolders(async (path) => folderOf(await choose(path)));
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    ...options,
+  });
+  /** @type {string[]} */
+  const faults = [];
+  context.on('weberror', (error) => faults.push(error.error().message));
+  const open = async (hash = '#/weave') => {
+    const page = await context.newPage();
+    await page.goto(server.address + hash);
+    return page;
+  };
+  return {
+    server,
+    context,
+    faults,
+    open,
+    deploy: (/** @type {string} */ next) => {
+      version = next;
+      choose = () => version;
+    },
+    /** What the server gives path by path, until the next deployment. */
+    giveBy: (/** @type {typeof choose} */ next) => (choose = next),
+    close: async () => {
+      await context.close();
+      server.close();
+    },
+  };
+};
+
+const ready = (/** @type {Page} */ page) =>
+  page.getByText('12 for 12 slots').first().waitFor({ timeout: 60_000 });
+
+/** Until the browser keeps the whole version, and it is in charge of this very page. */
+const kept = async (/** @type {Page} */ page) => {
+  const inCharge = () =>
+    page.evaluate(() => navigator.serviceWorker.controller?.state === 'activated');
+  for (const end = Date.now() + 60_000; Date.now() < end;) {
+    if (await inCharge()) return;
+    await page.waitForTimeout(100);
+  }
+  throw new Error('After a minute nothing keeps the studio for this page.');
+};
+
+/** Versions that any part of this page was of. */
+const versionsOf = (/** @type {Page} */ page) =>
+  page.evaluate(() => [...new Set(/** @type {any} */ (globalThis).studioVersions)].join(' and '));
+
+const openEveryBench = async (/** @type {Page} */ page) => {
+  for (const bench of benches) {
+    await page.evaluate((name) => (location.hash = `#/${name}`), bench);
+    await page
+      .locator(`main h1`)
+      .filter({ hasText: new RegExp(`^${bench}$`, 'i') })
+      .waitFor();
+    await page.getByRole('heading', { level: 2 }).first().waitFor({ timeout: 20_000 });
+  }
+};
+
+const lookForNewer = (/** @type {Page} */ page) =>
+  page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update()));
+
+/** Marks the document, so that a reload shows. */
+const mark = (/** @type {Page} */ page) =>
+  page.evaluate(() => void (/** @type {any} */ (globalThis.stayed = true)));
+const stayed = (/** @type {Page} */ page) =>
+  page.evaluate(() => /** @type {any} */ (globalThis).stayed === true);
+
+const changeOver = (/** @type {Page} */ page) =>
+  page.getByRole('button', { name: 'Change over now' }).click();
+
+const field = (/** @type {Page} */ page, /** @type {string} */ label) =>
+  page.getByLabel(label, { exact: true });
+
+describe('a newer version on the server', () => {
+  it('waits while tabs are open and a weave runs, then takes all tabs at once', async () => {
+    const { server, open, deploy, close, faults } = await begin();
+    const first = await open();
+    await ready(first);
+    await kept(first);
+    await mark(first);
+    // Large enough to be caught under way.
+    await setFields(first, { 'Print width': '4 in', 'Print height': '40 in' });
+
+    deploy('v2');
+    await lookForNewer(first);
+    await first.getByText(NEWER).waitFor({ timeout: 60_000 });
+    await openEveryBench(first);
+    assert.equal(await versionsOf(first), 'v1');
+
+    const second = await open('#/mend');
+    await second.getByText(NEWER).waitFor();
+    await mark(second);
+    await openEveryBench(second);
+    assert.equal(await versionsOf(second), 'v1');
+
+    await first.goto(`${server.address}#/weave`);
+    await first.getByRole('button', { name: 'Weave sheet' }).click();
+    await first.getByRole('progressbar', { name: 'Weaving' }).waitFor();
+    for (const page of [second, first]) {
+      await changeOver(page);
+      await page.getByText(BUSY).waitFor();
+    }
+    assert.ok(await first.getByRole('progressbar', { name: 'Weaving' }).isVisible());
+    await first.getByRole('link', { name: 'Save sheet' }).waitFor({ timeout: 120_000 });
+    const sheet = join(work, 'v1.png');
+    await saveSheet(first, sheet);
+    assert.ok((await stayed(first)) && (await stayed(second)));
+    assert.deepEqual([await versionsOf(first), await versionsOf(second)], ['v1', 'v1']);
+
+    // Typed, and not yet taken by the job: 127 mm.
+    await field(first, 'Print width').fill('5 in');
+    const before = server.requests.length;
+    await changeOver(second);
+    for (const page of [first, second]) {
+      await page.waitForFunction(() => !('stayed' in globalThis), undefined, { timeout: 20_000 });
+      await page.getByLabel('Print width', { exact: true }).waitFor();
+      assert.equal(await page.getByText(NEWER).count(), 0);
+    }
+    for (const page of [first, second]) {
+      assert.match(await field(page, 'Print width').inputValue(), /^127/);
+      await openEveryBench(page);
+      assert.equal(await versionsOf(page), 'v2');
+    }
+    assert.deepEqual(
+      server.requests.slice(before).filter(({ found }) => !found),
+      [],
+    );
+
+    // The same job, woven by the newer studio, is the same sheet.
+    await setFields(first, { 'Print width': '4 in' });
+    await first.goto(`${server.address}#/weave`);
+    await first.getByRole('button', { name: 'Weave sheet' }).click();
+    await first.getByRole('link', { name: 'Save sheet' }).waitFor({ timeout: 120_000 });
+    const again = join(work, 'v2.png');
+    await saveSheet(first, again);
+    const [a, b] = await Promise.all(
+      [sheet, again].map((path) => sharp(path).raw().toBuffer({ resolveWithObject: true })),
+    );
+    assert.deepEqual([a?.info.width, a?.info.height], [4 * 720, 40 * 720]);
+    assert.ok(a?.data.equals(/** @type {Buffer} */ (b?.data)), 'the dots differ');
+    assert.deepEqual(faults, []);
+    await close();
+  });
+
+  it('takes a tab that weaves along only when it is asked to', async () => {
+    const { open, deploy, close } = await begin();
+    const page = await open();
+    await ready(page);
+    await kept(page);
+    await setFields(page, { 'Print height': '40 in' });
+    deploy('v2');
+    await lookForNewer(page);
+    await page.getByText(NEWER).waitFor({ timeout: 60_000 });
+    await mark(page);
+    await page.getByRole('button', { name: 'Weave sheet' }).click();
+    await page.getByRole('progressbar', { name: 'Weaving' }).waitFor();
+    // Past the studio's own care, as a browser's tools or an extension can do it.
+    await page.evaluate(async () => {
+      const { waiting } = await navigator.serviceWorker.ready;
+      waiting?.postMessage({ type: 'SKIP_WAITING' });
+    });
+    await page.getByText(BUSY).waitFor();
+    await page.getByRole('link', { name: 'Save sheet' }).waitFor({ timeout: 120_000 });
+    const sheet = join(work, 'forced.png');
+    await saveSheet(page, sheet);
+    // Decoded to its last row, or this throws.
+    const { info } = await sharp(sheet).raw().toBuffer({ resolveWithObject: true });
+    assert.equal(info.height, 40 * 720);
+    assert.ok(await stayed(page));
+    await changeOver(page);
+    await page.waitForFunction(() => !('stayed' in globalThis));
+    await ready(page);
+    assert.equal(await versionsOf(page), 'v2');
+    await close();
+  });
+
+  it('is not taken while it is only half in its place, whatever comes first', async () => {
+    // The page last; the keeper first; the keeper last.
+    for (const early of [/^(?!\/index\.html$)/, /^\/(sw|workbox-.*)\.js$/, /^(?!\/sw\.js$)/]) {
+      const { server, open, deploy, giveBy, close } = await begin();
+      const page = await open();
+      await ready(page);
+      await kept(page);
+      giveBy((path) => (early.test(path) ? 'v2' : 'v1'));
+      for (let tries = 0; tries < 2; tries += 1) {
+        await lookForNewer(page).catch(() => undefined);
+        // Until the browser has given the half one up, where it was begun at all.
+        await page.waitForFunction(async () => {
+          const registration = await navigator.serviceWorker.getRegistration();
+          return registration?.installing === null;
+        });
+      }
+      await page.waitForTimeout(300);
+      assert.equal(await page.getByText(NEWER).count(), 0);
+      const again = await open('#/mend');
+      await openEveryBench(again);
+      assert.equal(await versionsOf(again), 'v1');
+
+      deploy('v2');
+      await lookForNewer(page);
+      await page.getByText(NEWER).waitFor({ timeout: 60_000 });
+      await changeOver(again);
+      for (const tab of [page, again]) {
+        await tab.waitForFunction(
+          () => /** @type {any} */ (globalThis).studioVersions?.[0] === 'v2',
+          undefined,
+          { timeout: 20_000 },
+        );
+        await openEveryBench(tab);
+        assert.equal(await versionsOf(tab), 'v2');
+      }
+      assert.ok(server.requests.length > 0);
+      await close();
+    }
+  });
+
+  it('that came in the middle of a first visit is told of before anything is missing', async () => {
+    const { open, giveBy, deploy, close } = await begin();
+    // The page is version 1; by the time that its keeper is fetched, the server has version 2.
+    giveBy((path) => {
+      if (path !== '/sw.js') return 'v1';
+      deploy('v2');
+      return 'v2';
+    });
+    const page = await open();
+    await page.getByText(NEWER).waitFor({ timeout: 60_000 });
+    await mark(page);
+    assert.equal(await versionsOf(page), 'v1');
+    await changeOver(page);
+    await page.waitForFunction(() => !('stayed' in globalThis));
+    await ready(page);
+    await openEveryBench(page);
+    assert.equal(await versionsOf(page), 'v2');
+    await close();
+  });
+
+  it('leaves a tab without a kept version standing, with a word and a way on', async () => {
+    const { open, deploy, close } = await begin({ serviceWorkers: 'block' });
+    const page = await open();
+    await ready(page);
+    await setFields(page, { 'Print width': '5 in' });
+    deploy('v2');
+    await page.evaluate(() => (location.hash = '#/mend'));
+    await page.getByText('The studio on the server is newer than this page').waitFor();
+    await page.getByText('This part could not be loaded').waitFor();
+    await page.getByRole('button', { name: 'Jobs' }).click();
+    // Neither did the list of jobs come, and the bench that was open works on.
+    await page.evaluate(() => (location.hash = '#/weave'));
+    await ready(page);
+    assert.equal(await versionsOf(page), 'v1');
+    await page.getByRole('button', { name: 'Load the page anew' }).click();
+    await ready(page);
+    assert.match(await field(page, 'Print width').inputValue(), /^127/);
+    await openEveryBench(page);
+    assert.equal(await versionsOf(page), 'v2');
+    await close();
+  });
+
+  it('that a page meets between its first line and its script is not a blank page', async () => {
+    const { open, giveBy, close } = await begin({ serviceWorkers: 'block' });
+    giveBy((path) => (path === '/index.html' ? 'v1' : 'v2'));
+    const page = await open();
+    await page.getByText('If this stays, load the page anew').waitFor();
+    await close();
+  });
+});
