@@ -8,6 +8,8 @@ import { openObject } from './open-object.ts';
 const gangGuestSchema = openObject({
   jobId: v.pipe(v.string(), v.nonEmpty(), v.maxLength(100)),
   copies: wholeMeasure('Copies', 1, MOST_PLACES),
+  /** What it was last called: names it where it is not kept, as on another computer. */
+  name: v.optional(v.pipe(v.string(), v.maxLength(200))),
 });
 
 export const gangSchema = openObject({

@@ -136,6 +136,23 @@ export const differsInLens = (host: Job, job: Job): string | undefined => {
   return undefined;
 };
 
+/** Guests that are not among the kept jobs, each as a sentence can name it. */
+export const absentGuests = (job: Job, isKept: (jobId: string) => boolean): string[] =>
+  (gangOf(job).guests ?? [])
+    .filter(({ jobId }) => !isKept(jobId))
+    .map(({ name }) => (name === undefined || name === '' ? 'a job without a name' : `“${name}”`));
+
+/** The guests by the names that their jobs have now, as far as those are kept. */
+export const withGuestNames = (job: Job, names: ReadonlyMap<string, string>): Job => {
+  const guests = job.gang?.guests;
+  if (guests === undefined) return job;
+  const named = guests.map((guest) => {
+    const name = names.get(guest.jobId)?.slice(0, 200);
+    return name === undefined ? guest : { ...guest, name };
+  });
+  return setGang(job, { guests: named });
+};
+
 /** How many of a member lie on the sheet. */
 export const laidOf = ({ best }: GangView, id: string): number =>
   best.places.filter((place) => place.id === id).length;

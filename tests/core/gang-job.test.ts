@@ -3,12 +3,14 @@ import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
 import { findings } from '../../src/job/findings.ts';
 import {
+  absentGuests,
   differsInLens,
   gangToWeave,
   gangViewOf,
   laidOf,
   OWN,
   setGang,
+  withGuestNames,
 } from '../../src/job/gang.ts';
 import { gangCostsOf } from '../../src/job/gang-costs.ts';
 import { cutLines } from '../../src/job/gang-cut-list.ts';
@@ -102,5 +104,38 @@ describe('a job’s gang', () => {
     // 12 / 24 + 10 × 0.3 m × 0.4 m / 24.
     expect(print.known).toBeCloseTo(0.5 + 0.05, 9);
     expect(print.missing).toEqual(['the paper has no price yet']);
+  });
+});
+
+describe('jobs on a lens that are kept elsewhere', () => {
+  const host = setGang(card(), {
+    on: true,
+    guests: [
+      { jobId: 'here', copies: 2 },
+      { jobId: 'afar', copies: 3, name: 'Lighthouse' },
+      { jobId: 'old', copies: 1 },
+    ],
+  });
+  const kept = new Map([['here', { ...card(), name: 'Heron' }]]);
+
+  test('are named, and the rest is laid without them', () => {
+    expect(absentGuests(host, (id) => kept.has(id))).toEqual([
+      '“Lighthouse”',
+      'a job without a name',
+    ]);
+    const view = gangViewOf(host, kept);
+    expect(view.members.map(({ name }) => name)).toEqual(['Kingfisher', 'Heron']);
+    expect(laidOf(view, 'here')).toBe(2);
+  });
+
+  test('keep their name in the job when it is carried, and one that is kept takes its present name', () => {
+    const carried = withGuestNames(host, new Map([['here', 'Heron']]));
+    const read = v.parse(jobSchema, JSON.parse(JSON.stringify(carried)));
+    expect(read.gang?.guests).toEqual([
+      { jobId: 'here', copies: 2, name: 'Heron' },
+      { jobId: 'afar', copies: 3, name: 'Lighthouse' },
+      { jobId: 'old', copies: 1 },
+    ]);
+    expect(withGuestNames(card(), new Map())).toEqual(card());
   });
 });

@@ -1,6 +1,6 @@
 /**
  * Asks the browser to promise that nothing is cleared, at the moment from which there is something to
- * lose: when a person's own frames have been added for the first time. Some browsers ask the person.
+ * lose: when a person's own frames have come in for the first time. Some browsers ask the person.
  */
 import { askToKeep, promisedNow } from '../../files/room.ts';
 

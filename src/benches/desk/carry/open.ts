@@ -9,13 +9,15 @@ import { readBundle } from '../../../files/bundle-read.ts';
 import { frameStore } from '../../../files/frame-store.ts';
 import { jobStore } from '../../../files/job-store.ts';
 import { newId } from '../../../files/new-id.ts';
+import { absentGuests } from '../../../job/gang.ts';
 import type { Frame, Job } from '../../../job/job.ts';
 import { holesIdsOf } from '../../../job/pixels.ts';
 import { restoreJob } from '../../../job/migrate.ts';
 import { renamed } from '../../../job/renamed.ts';
 import { lookAt } from '../../../jobs/frames.ts';
 import { documentStore } from '../../../state/document.ts';
-import { hold, openKeptJob } from '../job-keeper.ts';
+import { askOnceToKeep } from '../ask-to-keep.ts';
+import { hold, nothingUnderWay, openKeptJob } from '../job-keeper.ts';
 import { carry, progressOf } from './carry-store.ts';
 import type { CarryNotice } from './carry-store.ts';
 import { markSaved } from './marks.ts';
@@ -132,8 +134,24 @@ const onFault =
     };
   };
 
+const keptAlone = (jobName: string, why: string): StudioError =>
+  new StudioError(
+    'internal',
+    `“${jobName}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
+  );
+
+/** A word on the other jobs of its lens, which lie in files of their own. */
+const absentHere = async (job: Job): Promise<string> => {
+  if (job.gang?.on !== true) return '';
+  const kept = new Set((await jobStore.listJobs()).map(({ id }) => id));
+  const absent = absentGuests(job, (id) => kept.has(id));
+  if (absent.length === 0) return '';
+  return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
+};
+
 const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | undefined> => {
   const { name } = file;
+  nothingUnderWay();
   const outcome = await readBundle(file, name, { signal, report: progressOf('reading', name) });
   if (!outcome.done) return undefined;
   const looked = await lookAtAll(outcome.value, name, signal);
@@ -149,19 +167,19 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
     throw error;
   }
   hold.tellKept();
-  const loaded = await openKeptJob(jobId);
-  if (loaded.kind !== 'job')
-    throw new StudioError(
-      'internal',
-      `“${name}” was kept, but could not be opened. Look under Jobs.`,
-    );
+  const absent = await absentHere(job);
+  const loaded = await openKeptJob(jobId).catch((error: unknown) => {
+    throw keptAlone(job.name, toWorkError(error).message);
+  });
+  if (loaded.kind !== 'job') throw keptAlone(job.name, 'It could not be read.');
   markSaved(jobId, documentStore.getState().job, name);
+  if (looked.length > 0) void askOnceToKeep();
   const count = looked.length - holesIdsOf(job).length;
   const pictures = count === 1 ? '1 picture' : `${count} pictures`;
   return {
     kind: 'info',
     title: `“${job.name}” is open`,
-    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.`,
+    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${absent}`,
   };
 };
 

@@ -5,8 +5,10 @@ import type { Original } from '../../../files/bundle.ts';
 import { BUNDLE_MIME, bundleName, inMegabytes } from '../../../files/bundle.ts';
 import { writeBundle } from '../../../files/bundle-write.ts';
 import { frameStore, openFrame } from '../../../files/frame-store.ts';
+import { listJobs } from '../../../files/job-store.ts';
 import type { KeptSink } from '../../../files/sinks.ts';
 import { askForFile, canChooseFile, openHandleSink, openKeptFile } from '../../../files/sinks.ts';
+import { withGuestNames } from '../../../job/gang.ts';
 import type { Job } from '../../../job/job.ts';
 import { filledName } from '../../../job/made.ts';
 import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../../job/pixels.ts';
@@ -23,10 +25,16 @@ const places = new Map<string, FileSystemFileHandle>();
 /** The last one stays until the next is done: it may be on its way into a download. */
 let last: { readonly kept: KeptSink; readonly href: string } | undefined;
 
-/** What the browser no longer has of where made frames were filled holds no job up. */
+/**
+ * What the browser no longer has of where made frames were filled holds no job up. Other jobs on its
+ * lens are not carried with it, so they are named.
+ */
 const carried = async (job: Job): Promise<Job> => {
   const gone = new Set(await frameStore.missing(holesIdsOf(job)));
-  return withHolesThatAre(job, (id) => !gone.has(id));
+  const whole = withHolesThatAre(job, (id) => !gone.has(id));
+  if (job.gang?.guests === undefined) return whole;
+  const listed = await listJobs().catch(() => []);
+  return withGuestNames(whole, new Map(listed.map(({ id, name }) => [id, name])));
 };
 
 const originalsOf = (job: Job): Promise<Original[]> => {
@@ -78,33 +86,51 @@ const onFault = (error: unknown): CarryNotice => ({
   text: toWorkError(error).message,
 });
 
+/** A browser shows one dialog at a time, and refuses the second. */
+let asking = false;
+const askOnce = async (name: string): Promise<FileSystemFileHandle | undefined> => {
+  asking = true;
+  try {
+    return await askForFile(name, fileType);
+  } catch (error) {
+    sayCarried(onFault(error));
+    return undefined;
+  } finally {
+    asking = false;
+  }
+};
+
 /** @param anew asks for a file also where one was chosen before. */
 export const saveJobFile = async (anew: boolean): Promise<void> => {
-  if (isCarrying()) return;
+  if (isCarrying() || asking) return;
   const { job, jobId } = documentStore.getState();
   let place = anew ? undefined : places.get(jobId);
   if (place === undefined && canChooseFile()) {
     // The dialog must open from the person's own click, before anything else is waited for.
-    place = await askForFile(bundleName(job.name), fileType).catch((error: unknown) => {
-      sayCarried(onFault(error));
-      return undefined;
-    });
+    place = await askOnce(bundleName(job.name));
     if (place === undefined) return;
   }
-  await carry(async (signal) => {
-    const fileName = place?.name ?? bundleName(job.name);
-    const report = progressOf('saving', fileName);
-    report(0, 1);
-    const whole = await carried(job);
-    const originals = await originalsOf(whole);
-    const kept = place === undefined ? await openKeptFile(fileName, BUNDLE_MIME) : undefined;
-    const sink: Sink = kept ?? (await openHandleSink(place as FileSystemFileHandle));
-    const outcome = await writeBundle(sink, whole, originals, new Date(), { signal, report });
-    if (!outcome.done) return undefined;
-    if (place !== undefined) places.set(jobId, place);
-    const href = kept === undefined ? undefined : await handOver(kept, fileName);
-    markSaved(jobId, job, fileName);
-    const pictures = originals.length - holesIdsOf(whole).length;
-    return told(fileName, outcome.value.byteLength, pictures, href);
-  }, onFault);
+  await carry(
+    async (signal) => {
+      const fileName = place?.name ?? bundleName(job.name);
+      const report = progressOf('saving', fileName);
+      report(0, 1);
+      const whole = await carried(job);
+      const originals = await originalsOf(whole);
+      const kept = place === undefined ? await openKeptFile(fileName, BUNDLE_MIME) : undefined;
+      const sink: Sink = kept ?? (await openHandleSink(place as FileSystemFileHandle));
+      const outcome = await writeBundle(sink, whole, originals, new Date(), { signal, report });
+      if (!outcome.done) return undefined;
+      if (place !== undefined) places.set(jobId, place);
+      const href = kept === undefined ? undefined : await handOver(kept, fileName);
+      markSaved(jobId, job, fileName);
+      const pictures = originals.length - holesIdsOf(whole).length;
+      return told(fileName, outcome.value.byteLength, pictures, href);
+    },
+    (error) => {
+      // A file that was moved or locked since: the next time another can be chosen.
+      places.delete(jobId);
+      return onFault(error);
+    },
+  );
 };

@@ -3,7 +3,7 @@ import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
 import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { GangView } from '../../../job/gang.ts';
-import { differsInLens, gangOf, gangOffPaperMm, laidOf } from '../../../job/gang.ts';
+import { absentGuests, differsInLens, gangOf, gangOffPaperMm, laidOf } from '../../../job/gang.ts';
 import type { Job } from '../../../job/job.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Notice } from '../../../ui/index.ts';
@@ -36,17 +36,26 @@ const Missing = ({ view }: Pick<Props, 'view'>) => {
 
 const Absent = ({ others }: Pick<Props, 'others'>) => {
   const job = useJob();
-  const lines = (gangOf(job).guests ?? []).flatMap(({ jobId }) => {
-    const guest = others?.get(jobId);
-    if (guest === undefined) return ['A job on this lens is no longer kept here.'];
-    const why = differsInLens(job, guest);
-    return why === undefined ? [] : [`“${guest.name}” is left out: ${why}.`];
+  if (others === undefined) return null;
+  const absent = absentGuests(job, (id) => others.has(id));
+  const differing = (gangOf(job).guests ?? []).flatMap(({ jobId }) => {
+    const guest = others.get(jobId);
+    const why = guest === undefined ? undefined : differsInLens(job, guest);
+    return guest === undefined || why === undefined ? [] : [`“${guest.name}” is left out: ${why}.`];
   });
-  if (others === undefined || lines.length === 0) return null;
   return (
-    <Notice kind="caution" title="Not all jobs can lie here">
-      {`${lines.join(' ')} Take them off, or put their lens right.`}
-    </Notice>
+    <>
+      {absent.length > 0 && (
+        <Notice kind="caution" title="Not all jobs of this lens are kept here">
+          {`Left out: ${absent.join(', ')}. The rest is laid and woven without. Open the job file of each to lay it here again, or take it off.`}
+        </Notice>
+      )}
+      {differing.length > 0 && (
+        <Notice kind="caution" title="Not all jobs can lie here">
+          {`${differing.join(' ')} Take them off, or put their lens right.`}
+        </Notice>
+      )}
+    </>
   );
 };
 

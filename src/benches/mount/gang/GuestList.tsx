@@ -4,7 +4,7 @@ import { differsInLens, gangOf } from '../../../job/gang.ts';
 import type { Job } from '../../../job/job.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeGuest } from './edits.ts';
+import { changeGuest, replaceGuest } from './edits.ts';
 import styles from './gang.module.css';
 
 const countMeasure = plainMeasure(1, 0);
@@ -14,21 +14,46 @@ interface Props {
   readonly others: ReadonlyMap<string, Job> | undefined;
 }
 
+/** A kept job of the same name, for a guest that is not kept under its own id: carried here by itself. */
+const namesakeOf = (
+  host: Job,
+  guest: { readonly jobId: string; readonly name?: string | undefined },
+  others: ReadonlyMap<string, Job>,
+): string | undefined => {
+  const laid = new Set((gangOf(host).guests ?? []).map(({ jobId }) => jobId));
+  if (others.has(guest.jobId) || guest.name === undefined) return undefined;
+  return [...others].find(
+    ([id, other]) =>
+      !laid.has(id) && other.name === guest.name && differsInLens(host, other) === undefined,
+  )?.[0];
+};
+
 const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
-  const guests = gangOf(useJob()).guests ?? [];
+  const job = useJob();
+  const guests = gangOf(job).guests ?? [];
   if (guests.length === 0) return null;
   return (
     <ul className={styles['guests']} aria-label="Other jobs on this lens">
-      {guests.map(({ jobId, copies }) => {
-        const name = others.get(jobId)?.name ?? 'A job that is no longer kept';
+      {guests.map(({ jobId, copies, name: lastName }) => {
+        const now = others.get(jobId)?.name;
+        const name = now ?? `${lastName ?? 'a job without a name'}, not kept here`;
+        const namesake = namesakeOf(job, { jobId, name: lastName }, others);
         return (
           <li key={jobId}>
             <MeasureField
               label={`Copies of ${name}`}
               value={copies}
               measure={countMeasure}
-              onCommit={(value) => changeGuest(jobId, value)}
+              onCommit={(value) => changeGuest(jobId, value, now)}
             />
+            {namesake !== undefined && (
+              <Button
+                aria-label={`Use the kept job ${lastName ?? ''}`}
+                onClick={() => void replaceGuest(jobId, namesake, lastName ?? '')}
+              >
+                Use the one kept here
+              </Button>
+            )}
             <Button
               aria-label={`Take ${name} off this lens`}
               onClick={() => void changeGuest(jobId, undefined)}
@@ -61,7 +86,7 @@ export const GuestList = ({ others }: Props) => {
           ]}
           value=""
           onChange={(id) => {
-            if (id !== '') void changeGuest(id, 1);
+            if (id !== '') void changeGuest(id, 1, others.get(id)?.name);
           }}
         />
       )}

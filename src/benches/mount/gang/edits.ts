@@ -7,8 +7,12 @@ export const changeGang = (
   change: Parameters<typeof setGang>[1],
 ): string | undefined => tryChange(label, (job) => setGang(job, change), `gang.${label}`);
 
-/** Copies of another job; undefined takes it off the lens. */
-export const changeGuest = (jobId: string, copies: number | undefined): string | undefined =>
+/** Copies of another job, and what it is called; undefined takes it off the lens. */
+export const changeGuest = (
+  jobId: string,
+  copies: number | undefined,
+  name?: string,
+): string | undefined =>
   tryChange(
     'another job’s copies',
     (job) => {
@@ -19,8 +23,22 @@ export const changeGuest = (jobId: string, copies: number | undefined): string |
       const next =
         copies === undefined
           ? others
-          : [...others.slice(0, place), { ...guests[at], jobId, copies }, ...others.slice(place)];
+          : [
+              ...others.slice(0, place),
+              { ...guests[at], jobId, copies, ...(name === undefined ? {} : { name }) },
+              ...others.slice(place),
+            ];
       return setGang(job, { guests: next.length === 0 ? undefined : next });
     },
     `gang.guest.${jobId}`,
+  );
+
+/** Lays a kept job where one lay that is not kept here. */
+export const replaceGuest = (absentId: string, jobId: string, name: string): string | undefined =>
+  tryChange('another job in its place', (job) =>
+    setGang(job, {
+      guests: (gangOf(job).guests ?? []).map((guest) =>
+        guest.jobId === absentId ? { ...guest, jobId, name } : guest,
+      ),
+    }),
   );
