@@ -39,6 +39,7 @@ const clear = (page: Page, folder: string, pattern: string) =>
 test('a frame whose file goes is named, the others stay, and the same file brings it back', async ({
   page,
 }, testInfo) => {
+  test.slow();
   await page.addInitScript(() => {
     const own = FileSystemFileHandle.prototype.createWritable;
     const held = new Promise<void>((resolve) => Object.assign(globalThis, { letCopy: resolve }));
@@ -82,7 +83,8 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await writeFile(paths[1] as string, await picture(2));
     await page.goto('./#/frames');
     await add(page, paths[1] as string);
-    await expect(page.getByText('original missing')).toHaveCount(0);
+    await expect(page.getByText('original missing')).toHaveCount(0, { timeout: 30_000 });
+    await expect(page.getByText('can no longer be read')).toHaveCount(0);
     await expect(rows(page)).toHaveCount(3);
     await page.goto('./#/weave');
     await set(page, 'Print width', '8 in');
@@ -107,7 +109,7 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await page.goto('./#/frames');
     await expect(rows(page).filter({ hasText: 'original missing' })).toHaveCount(3);
     await add(page, paths);
-    await expect(page.getByText('original missing')).toHaveCount(0);
+    await expect(page.getByText('original missing')).toHaveCount(0, { timeout: 30_000 });
     await expect(rows(page)).toHaveCount(3);
   });
 });

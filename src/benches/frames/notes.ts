@@ -41,4 +41,12 @@ export const dismissNote = (id: string): void => {
   set({ arrivalNotes: arrivalNotes.filter((note) => note.id !== id) });
 };
 
+/** What was wrong with a file is no more. */
+export const dismissProblemsOf = (file: string): void => {
+  const { arrivalNotes, set } = workStore.getState();
+  set({
+    arrivalNotes: arrivalNotes.filter((note) => note.severity !== 'problem' || note.file !== file),
+  });
+};
+
 export const dismissAllNotes = (): void => workStore.getState().set({ arrivalNotes: [] });

@@ -10,7 +10,7 @@ import { workStore } from '../../state/work.ts';
 import { frameFoundNoRoom } from '../desk/no-room.ts';
 import { originalLost } from '../desk/original-lost.ts';
 import { isNoRoom } from '../../files/room.ts';
-import { noteInPassing, noteProblem } from './notes.ts';
+import { dismissProblemsOf, noteInPassing, noteProblem } from './notes.ts';
 import { showThumbnail } from './thumbnails.ts';
 
 /** A frame of the job that lost its original, when this is the very picture: it takes it back. */
@@ -35,6 +35,7 @@ const giveBack = (
   set({
     missingOriginals: new Set([...missingOriginals].filter((id) => id !== lost.id)),
   });
+  dismissProblemsOf(lost.name);
   noteInPassing('The job has its original back.', lost.name);
   return true;
 };
