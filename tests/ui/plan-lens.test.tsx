@@ -60,6 +60,17 @@ describe('the rib radius', () => {
     expect(job().lens.radiusMm).toBeUndefined();
     expect(screen.getByText('Radius, inferred')).toBeVisible();
   });
+
+  it('leaves nothing to undo when what was refused is only taken out again', async () => {
+    const user = setUp();
+    await type(user, 'Rib radius', 'abc');
+    expect(field('Rib radius')).toBeInvalid();
+    const before = documentStore.getState().past.length;
+    await user.clear(field('Rib radius'));
+    await user.tab();
+    expect(field('Rib radius')).toBeValid();
+    expect(documentStore.getState().past).toHaveLength(before);
+  });
 });
 
 it('takes the supplier’s angle, and refuses one no lens has', async () => {
