@@ -44,6 +44,7 @@ const fillUp = () => {
 beforeEach(() => {
   vi.stubGlobal('indexedDB', new IDBFactory());
   vi.stubGlobal('document', new EventTarget());
+  vi.stubGlobal('HTMLElement', EventTarget);
   const page = new EventTarget();
   vi.stubGlobal('addEventListener', page.addEventListener.bind(page));
   vi.stubGlobal('removeEventListener', page.removeEventListener.bind(page));
@@ -242,6 +243,10 @@ describe('the job', () => {
     const stop = startKeeping();
     await beginJob();
     const { jobId, change } = documentStore.getState();
+    // In a field that was never left; a browser tells the field, which tells the job.
+    const typed = Object.assign(new EventTarget(), {
+      blur: () => change('job name', (job) => ({ ...job, name: 'typed' })),
+    });
     for (const [name, go] of [
       ['hidden', () => document.dispatchEvent(new Event('visibilitychange'))],
       ['frozen', () => document.dispatchEvent(new Event('freeze'))],
@@ -251,8 +256,11 @@ describe('the job', () => {
       go();
       expect(atOnce.mock.lastCall).toMatchObject([jobId, { name }, { label: 'job name' }]);
     }
+    Object.assign(document, { activeElement: typed });
+    dispatchEvent(new Event('pagehide'));
+    expect(atOnce.mock.lastCall).toMatchObject([jobId, { name: 'typed' }, { label: 'job name' }]);
     await flush();
-    expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'gone' } });
+    expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'typed' } });
     stop();
   });
 });

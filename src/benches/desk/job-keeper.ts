@@ -289,15 +289,20 @@ export const startKeeping = (): (() => void) => {
   const onGoing = () => void flush(jobStore.saveJobAtOnce);
   // A hidden page may still change the job, then be frozen and thrown away without another word.
   document.addEventListener('freeze', onGoing);
+  const onLeave = () => {
+    // A field that is not left yet commits what is typed there.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+    onGoing();
+  };
   const onHide = () => {
     if (document.visibilityState === 'hidden') onGoing();
   };
-  addEventListener('pagehide', onGoing);
+  addEventListener('pagehide', onLeave);
   document.addEventListener('visibilitychange', onHide);
   return () => {
     onGoing();
     forget();
-    removeEventListener('pagehide', onGoing);
+    removeEventListener('pagehide', onLeave);
     document.removeEventListener('freeze', onGoing);
     document.removeEventListener('visibilitychange', onHide);
   };

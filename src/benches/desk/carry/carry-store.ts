@@ -1,6 +1,7 @@
 /** How saving or opening a job file goes: one of them at a time. */
 import { createStore } from 'zustand/vanilla';
 import type { NoticeKind } from '../../../ui/index.ts';
+import { closeJobs } from '../jobs/window.ts';
 
 /** What there is to say when it has ended, until it is put away. */
 export interface CarryNotice {
@@ -46,6 +47,8 @@ export const carry = async (
 ): Promise<void> => {
   if (halt !== undefined) return;
   halt = new AbortController();
+  // How it goes, and how it went, stands at the head of the page.
+  closeJobs();
   sayCarried(undefined);
   try {
     sayCarried(await work(halt.signal));

@@ -39,6 +39,14 @@ export const UnsavedMark = () => {
   );
 };
 
+/** What is typed in a field that was not left yet belongs to the job as the person sees it. */
+const takeInTyped = (): void => {
+  const field = document.activeElement;
+  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  field.blur();
+  field.focus();
+};
+
 /** Ctrl/Cmd+S saves, with Shift as another file; Ctrl/Cmd+O opens. */
 const useCarryKeys = (choose: () => void): void => {
   const latest = useRef(choose);
@@ -49,8 +57,10 @@ const useCarryKeys = (choose: () => void): void => {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const key = event.key.toLowerCase();
-      if (key === 's') void save(event.shiftKey);
-      else if (key === 'o' && !event.shiftKey) latest.current();
+      if (key === 's') {
+        takeInTyped();
+        void save(event.shiftKey);
+      } else if (key === 'o' && !event.shiftKey) latest.current();
       else return;
       event.preventDefault();
     };

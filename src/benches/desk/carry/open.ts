@@ -16,6 +16,7 @@ import { restoreJob } from '../../../job/migrate.ts';
 import { renamed } from '../../../job/renamed.ts';
 import { lookAt } from '../../../jobs/frames.ts';
 import { documentStore } from '../../../state/document.ts';
+import { workStore } from '../../../state/work.ts';
 import { askOnceToKeep } from '../ask-to-keep.ts';
 import { hold, nothingUnderWay, openKeptJob } from '../job-keeper.ts';
 import { carry, progressOf } from './carry-store.ts';
@@ -167,6 +168,8 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
     throw error;
   }
   hold.tellKept();
+  const { jobsChanged, set } = workStore.getState();
+  set({ jobsChanged: jobsChanged + 1 });
   const absent = await absentHere(job);
   const loaded = await openKeptJob(jobId).catch((error: unknown) => {
     throw keptAlone(job.name, toWorkError(error).message);
