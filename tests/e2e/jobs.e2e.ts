@@ -234,12 +234,24 @@ const frameFiles = (page: Page, remove: number) =>
 test('a frame whose copy never came to the disk is named, and takes its original back', async ({
   page,
 }) => {
+  // A browser that does not promise to keep anything, and counts how often it is asked.
+  await page.addInitScript(() => {
+    Object.assign(globalThis, { asked: 0 });
+    StorageManager.prototype.persist = () => {
+      (globalThis as unknown as { asked: number }).asked += 1;
+      return Promise.resolve(false);
+    };
+  });
+  const asked = () => page.evaluate(() => (globalThis as unknown as { asked: number }).asked);
   await opened(page);
   await (await jobs(page)).getByRole('button', { name: 'New job' }).click();
   const before = await frameFiles(page, 0);
   const gull = await picture('gull_1.png', 200)();
+  // Neither on the first visit nor for the demo's frames; then once, when there is something to lose.
+  expect(await asked()).toBe(0);
   await addButton(page).setInputFiles([gull]);
   await expect.poll(() => frameFiles(page, 0)).toBe(before + 2);
+  await expect.poll(asked).toBe(1);
   await kept(page, 3);
   await frameFiles(page, 1000);
   await page.reload();
@@ -252,6 +264,14 @@ test('a frame whose copy never came to the disk is named, and takes its original
   await page.reload();
   await expect(page.getByText('gull_1.png').first()).toBeVisible();
   await expect(page.getByText('original missing')).toHaveCount(0);
+  await addButton(page).setInputFiles([await picture('gull_2.png', 90)()]);
+  await expect(page.getByText('gull_2.png').first()).toBeVisible();
+  expect(await asked()).toBe(0);
+  // Later at the person's own wish, and the answer is said.
+  const list = await jobs(page);
+  await list.getByRole('button', { name: 'Ask the browser to keep it' }).click();
+  await expect(list.getByText('was asked, and does not promise it')).toBeVisible();
+  expect(await asked()).toBe(1);
 });
 
 /** Bytes in use, once what is prepared for a job is written and that of the last one removed. */

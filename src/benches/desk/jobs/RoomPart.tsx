@@ -32,11 +32,13 @@ const useFacts = () => {
       gone = true;
     };
   }, [changes]);
+  const [asked, setAsked] = useState(0);
   const ask = async () => {
     const promised = await askToKeep();
     setFacts((was) => was && { ...was, promised });
+    setAsked((times) => times + 1);
   };
-  return { facts, ask };
+  return { facts, asked, ask };
 };
 
 const promises: Readonly<Record<Promised, string>> = {
@@ -45,6 +47,9 @@ const promises: Readonly<Record<Promised, string>> = {
     'The browser keeps all this as long as the disk has room, and may clear it when the disk runs short.',
   unsaid: 'The browser does not say whether it clears all this when the disk runs short.',
 };
+
+const refused =
+  'The browser was asked, and does not promise it. Some do once the studio is installed or bookmarked. Save your jobs as files for safe keeping.';
 
 interface Freeable {
   readonly key: string;
@@ -147,7 +152,7 @@ interface Props {
 }
 
 export const RoomPart = ({ kept, onFree }: Props) => {
-  const { facts, ask } = useFacts();
+  const { facts, asked, ask } = useFacts();
   const openId = useDocument((state) => state.jobId);
   const noRoomFor = useWork((work) => work.noRoomFor);
   if (facts === undefined) return <p>Looking at the disk …</p>;
@@ -169,6 +174,10 @@ export const RoomPart = ({ kept, onFree }: Props) => {
         {facts.promised === 'not-promised' && (
           <Button onClick={() => void ask()}>Ask the browser to keep it</Button>
         )}
+      </p>
+      <p aria-live="polite" className={styles['facts']}>
+        {/* The same words twice are two events to those who listen. */}
+        {asked > 0 && facts.promised !== 'kept' && `${refused}${'\u00a0'.repeat(asked % 2)}`}
       </p>
       <h3>What can be freed</h3>
       {list.length === 0 ? (
