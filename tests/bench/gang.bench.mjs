@@ -32,7 +32,7 @@ try {
   const idle = browserBytes(profile);
   const watch = watchPeak(profile);
   const startedAt = performance.now();
-  await page.getByRole('button', { name: 'Weave this gang' }).click();
+  await page.getByRole('button', { name: 'Weave gang' }).click();
   const link = page.getByRole('link', { name: 'Save gang' });
   await link.waitFor({ timeout: MOST_MS });
   const seconds = (performance.now() - startedAt) / 1000;

@@ -35,7 +35,7 @@ test('a gang of the demo is laid out, cut by a list, woven and saved at the lens
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(page.getByRole('img', { name: /Lens sheet with 4 prints/ })).toBeVisible();
 
-  await page.getByRole('button', { name: 'Weave this gang' }).click();
+  await page.getByRole('button', { name: 'Weave gang' }).click();
   const link = page.getByRole('link', { name: 'Save gang' });
   await expect(link).toBeVisible({ timeout: 60_000 });
   const download = page.waitForEvent('download');

@@ -52,7 +52,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await expect(page.getByText(`${wanted.toFixed(3)} ±`).first()).toBeVisible();
   await expect(page.getByRole('heading', { name: /^Trial 1, .*: failed$/ })).toBeVisible();
 
-  await page.getByRole('button', { name: 'Weave a slice' }).click();
+  await page.getByRole('button', { name: 'Weave slice' }).click();
   const slice = await saved(page, 'Save slice');
   // Four inches wide, 25 mm along the ribs.
   expect(await sharp(slice.file).metadata()).toMatchObject({

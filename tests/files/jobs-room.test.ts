@@ -1,6 +1,7 @@
 /** What the list of jobs says of room: figures in words, and what the end of a job would free. */
 import { expect, test } from 'vitest';
-import { ownBytes, sayBytes, sayFault } from '../../src/benches/desk/jobs/say.ts';
+import { sayBytes } from '../../src/core/units/format.ts';
+import { ownBytes, sayFault } from '../../src/benches/desk/jobs/say.ts';
 import type { KeptJobEntry } from '../../src/files/journal.ts';
 import { listingOf } from '../../src/files/journal.ts';
 import { newJob } from '../../src/job/job.ts';
@@ -15,7 +16,8 @@ test.each([
   [1, '1 kB'],
   [999_000, '999 kB'],
   [2_560_000, '2.6 MB'],
-  [38_400_000, '38 MB'],
+  [38_400_000, '38.4 MB'],
+  [338_400_000, '338 MB'],
   [10_700_000_000, '10.7 GB'],
 ])('%i bytes are %s', (bytes, said) => {
   expect(sayBytes(bytes)).toBe(said);

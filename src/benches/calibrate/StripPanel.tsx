@@ -12,7 +12,7 @@ import { acrossMm, sheetDensity } from '../../job/selectors.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { Button, ChoiceField, Figure, MeasureField, Notice, Panel } from '../../ui/index.ts';
 import { changeStrip } from './edits.ts';
-import { MakeFile } from './MakeFile.tsx';
+import { MakeFile } from '../desk/MakeFile.tsx';
 import { PaperFields } from './PaperFields.tsx';
 import { stopStrip, weaveStrip } from './run.ts';
 import styles from './calibrate.module.css';

@@ -1,6 +1,5 @@
 /** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
 import type { SheetFileType } from '../../core/encode/file-types.ts';
-import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
@@ -9,19 +8,11 @@ import type { Job } from '../../job/job.ts';
 import { pagePlanOf, pageToWeave } from '../../job/page.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
 import { useDocument, useJob, useView, useWork } from '../../state/hooks.ts';
-import type { WeaveState } from '../../state/work.ts';
-import {
-  Button,
-  ChoiceField,
-  Figure,
-  HeldFocus,
-  Notice,
-  Panel,
-  ProgressBar,
-  buttonClass,
-} from '../../ui/index.ts';
+import { ChoiceField, Figure, Panel } from '../../ui/index.ts';
 import { mm } from '../../core/units/units.ts';
+import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
+import { MakeFile } from '../desk/MakeFile.tsx';
 import { stopWeave, weaveSheet } from './run.ts';
 import styles from './weave.module.css';
 
@@ -62,11 +53,6 @@ const Advice = ({ job }: { readonly job: Job }) => (
   </p>
 );
 
-const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
-  value,
-  label: sheetFileTypes[value].label,
-}));
-
 /** What each is for, so that the choice is not a guess. */
 const fileTypeUse: Readonly<Record<SheetFileType, string>> = {
   png: 'Read everywhere; print it by its dots or at 100 %.',
@@ -76,15 +62,9 @@ const fileTypeUse: Readonly<Record<SheetFileType, string>> = {
 
 const FileTypeChoice = () => {
   const fileType = useView((view) => view.fileType);
-  const set = useView((view) => view.set);
   return (
     <div>
-      <ChoiceField
-        label="File type"
-        choices={fileTypeChoices}
-        value={fileType}
-        onChange={(value) => set({ fileType: value })}
-      />
+      <FileTypeField />
       <p className={styles['soft']}>{fileTypeUse[fileType]}</p>
     </div>
   );
@@ -140,57 +120,6 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const fileSize = (bytes: number): string =>
-  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${trimmed(bytes / 1e6, 1)} MB`;
-
-const Woven = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'woven' }> }) => (
-  <div className={styles['woven']}>
-    {weave.stale && (
-      <Notice kind="caution" title="The job has changed since">
-        This sheet shows the job as it was. Weave it again before you print.
-      </Notice>
-    )}
-    {weave.href === undefined ? (
-      <p>
-        Saved as <strong>{weave.fileName}</strong>.
-      </p>
-    ) : (
-      <a className={buttonClass('primary')} href={weave.href} download={weave.fileName}>
-        Save sheet
-      </a>
-    )}
-    <p className={styles['soft']}>
-      {weave.fileName}, {fileSize(weave.byteLength)}, woven in {trimmed(weave.seconds, 1)} s.
-    </p>
-  </div>
-);
-
-const Outcome = ({ weave }: { readonly weave: WeaveState }) => {
-  if (weave.stage === 'woven') return <Woven weave={weave} />;
-  if (weave.stage === 'stopped')
-    return <Notice kind="info">Stopped. Nothing was kept of the unfinished sheet.</Notice>;
-  if (weave.stage === 'failed')
-    return (
-      <Notice kind="problem" title="The sheet was not woven">
-        {weave.message}
-      </Notice>
-    );
-  return null;
-};
-
-const Running = ({ weave }: { readonly weave: Extract<WeaveState, { stage: 'weaving' }> }) => (
-  <div className={styles['running']}>
-    <ProgressBar
-      label="Weaving"
-      done={weave.rowsDone}
-      total={weave.rows}
-      of="rows"
-      secondsLeft={weave.secondsLeft}
-    />
-    <Button onClick={stopWeave}>Stop</Button>
-  </div>
-);
-
 export const SheetPanel = () => {
   const job = useJob();
   const weave = useWork((work) => work.weave);
@@ -205,24 +134,7 @@ export const SheetPanel = () => {
       <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
       <SheetFacts job={job} />
       <Advice job={job} />
-      <HeldFocus stage={weave.stage}>
-        {weave.stage === 'weaving' ? (
-          <Running weave={weave} />
-        ) : (
-          <div className={styles['buttons']}>
-            <Button
-              look={weave.stage === 'woven' && !weave.stale ? 'plain' : 'primary'}
-              onClick={() => void weaveSheet()}
-            >
-              Weave sheet
-            </Button>
-          </div>
-        )}
-        {/* There from the start: a region that comes with its words is not read aloud. */}
-        <div role="status">
-          <Outcome weave={weave} />
-        </div>
-      </HeldFocus>
+      <MakeFile name="sheet" state={weave} onWeave={() => void weaveSheet()} onStop={stopWeave} />
     </Panel>
   );
 };

@@ -6,7 +6,7 @@
 
 export const link = (/** @type {Page} */ page) => page.getByRole('link', { name: 'Save sheet' });
 export const bar = (/** @type {Page} */ page) =>
-  page.getByRole('progressbar', { name: 'Weaving', exact: true });
+  page.getByRole('progressbar', { name: 'Weaving sheet' });
 export const notWoven = (/** @type {Page} */ page) => page.getByText('The sheet was not woven');
 export const savedAs = (/** @type {Page} */ page) => page.getByText(/^Saved as/);
 

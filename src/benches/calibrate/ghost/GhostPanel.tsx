@@ -8,7 +8,7 @@ import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/ghost
 import type { Job } from '../../../job/job.ts';
 import { useJob, useTargets, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
-import { MakeFile } from '../MakeFile.tsx';
+import { MakeFile } from '../../desk/MakeFile.tsx';
 import { expectedLeak } from './expected.ts';
 import { readPatch, removeTrim, stopWedge, weaveWedge } from './run.ts';
 import { TrimPart } from './TrimPart.tsx';

@@ -13,7 +13,7 @@ import {
   Notice,
   Panel,
 } from '../../../ui/index.ts';
-import { MakeFile } from '../MakeFile.tsx';
+import { MakeFile } from '../../desk/MakeFile.tsx';
 import { CurvePlot } from './CurvePlot.tsx';
 import { DEFAULT_LAMP, readLampPatch, setLamp, stopLampTarget, weaveLampTarget } from './run.ts';
 import styles from '../calibrate.module.css';
@@ -101,7 +101,6 @@ export const LampPanel = () => {
       <MakeFile
         name="lamp target"
         state={state}
-        off={false}
         onWeave={() => void weaveLampTarget()}
         onStop={stopLampTarget}
       />

@@ -1,6 +1,7 @@
 /** How much room the studio takes, whether the browser promises to keep it, and what can be freed. */
 import { useEffect, useState } from 'react';
 import type { ScratchRoom } from '../../../files/freeable.ts';
+import { sayBytes } from '../../../core/units/format.ts';
 import { scratchRoom } from '../../../files/freeable.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
 import type { Promised, Room } from '../../../files/room.ts';
@@ -9,7 +10,7 @@ import { useDocument, useWork } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import { endListed, endParallax, endPrepared, endSheets, preparedInUse } from './actions.ts';
 import styles from './jobs.module.css';
-import { ownBytes, sayBytes } from './say.ts';
+import { ownBytes } from './say.ts';
 import type { Kept } from './use-kept.ts';
 
 interface Facts {

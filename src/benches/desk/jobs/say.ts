@@ -1,15 +1,9 @@
 /** Figures of the list of jobs in words. */
-import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import { formatLengthRough, sayBytes, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../../core/units/units.ts';
 import { isNoRoom } from '../../../files/room.ts';
 import type { KeptJobEntry } from '../../../files/job-store.ts';
-
-export const sayBytes = (bytes: number): string => {
-  if (bytes < 1e6) return `${Math.ceil(bytes / 1e3)} kB`;
-  if (bytes < 1e9) return `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
-  return `${(bytes / 1e9).toFixed(1)} GB`;
-};
 
 export const sayWhen = (at: number): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });

@@ -1,10 +1,8 @@
 /** From the button to the finished files, one a tile. */
 import { useState } from 'react';
-import { sheetFileTypes } from '../../../core/encode/file-types.ts';
-import type { SheetFileType } from '../../../core/encode/file-types.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayBytes, trimmed } from '../../../core/units/format.ts';
 import { canChooseFolder } from '../../../files/folder.ts';
-import { useView, useWork } from '../../../state/hooks.ts';
+import { useWork } from '../../../state/hooks.ts';
 import type { TileFile, TilesState } from '../../../state/work.ts';
 import {
   Button,
@@ -14,17 +12,10 @@ import {
   ProgressBar,
   buttonClass,
 } from '../../../ui/index.ts';
+import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { stopTiles, weaveTiles } from './run.ts';
 import styles from './tiles.module.css';
-
-const fileTypes = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
-  value,
-  label: sheetFileTypes[value].label,
-}));
-
-const fileSize = (bytes: number): string =>
-  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${trimmed(bytes / 1e6, 1)} MB`;
 
 const Running = ({ tiles }: { readonly tiles: Extract<TilesState, { stage: 'weaving' }> }) => (
   <div className={styles['running']}>
@@ -53,7 +44,7 @@ const Files = ({ files }: { readonly files: readonly TileFile[] }) => (
             Save {name}
           </a>
         )}{' '}
-        <span className={styles['soft']}>{fileSize(byteLength)}</span>
+        <span className={styles['soft']}>{sayBytes(byteLength)}</span>
       </li>
     ))}
   </ul>
@@ -89,19 +80,12 @@ const Ended = ({ tiles }: { readonly tiles: TilesState }) => {
 
 export const WeaveTiles = () => {
   const tiles = useWork((work) => work.tiles);
-  const fileType = useView((view) => view.fileType);
-  const set = useView((view) => view.set);
   const [where, setWhere] = useState<'here' | 'folder'>('here');
   return (
     <section className={styles['part']}>
       <h3>Weave the tiles</h3>
       <div className={styles['choices']}>
-        <ChoiceField
-          label="File type"
-          choices={fileTypes}
-          value={fileType}
-          onChange={(value) => set({ fileType: value })}
-        />
+        <FileTypeField />
         {canChooseFolder() && (
           <ChoiceField
             label="Save tiles to"
