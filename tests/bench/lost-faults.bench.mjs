@@ -218,7 +218,7 @@ const faults = [
     },
   },
   {
-    name: 'the tab hidden, every other time frozen too',
+    name: 'the tab hidden, about every other time frozen too',
     mustWeave: true,
     strike: async ({ page, lose }) => {
       const other = await context.newPage();
