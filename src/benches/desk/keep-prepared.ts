@@ -6,7 +6,7 @@ import type { PreparedFrame, PrepareRequest } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
-import { openFrame } from '../../files/frame-store.ts';
+import { frameStore, openFrame } from '../../files/frame-store.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import { trimOf } from '../../job/ghost.ts';
 import type { Job } from '../../job/job.ts';
@@ -92,7 +92,14 @@ export const signatureOf = (job: Job): string => {
   return JSON.stringify(picturesNeeded(job).map((picture) => [picture.id, keyOf(picture)]));
 };
 
-let running: { readonly signature: string; readonly halt: AbortController } | undefined;
+let running:
+  | {
+      readonly signature: string;
+      readonly halt: AbortController;
+      /** Asked for again meanwhile: an original may have come back to a frame that failed for want of it. */
+      again: boolean;
+    }
+  | undefined;
 
 const prepareMissing = async (job: Job): Promise<void> => {
   const keyOf = keyMaker(job);
@@ -100,7 +107,10 @@ const prepareMissing = async (job: Job): Promise<void> => {
   const had = workStore.getState().prepared;
   const missing = needed.filter((picture) => had.get(picture.id)?.key !== keyOf(picture));
   const signature = signatureOf(job);
-  if (running?.signature === signature) return;
+  if (running?.signature === signature) {
+    running.again = true;
+    return;
+  }
   running?.halt.abort();
   running = undefined;
   if (missing.length === 0) {
@@ -109,7 +119,8 @@ const prepareMissing = async (job: Job): Promise<void> => {
     return;
   }
   const halt = new AbortController();
-  running = { signature, halt };
+  const own = { signature, halt, again: false };
+  running = own;
   workStore.getState().set({
     preparing: { done: 0, total: missing.length },
     prepareFaults: new Map(),
@@ -132,6 +143,8 @@ const prepareMissing = async (job: Job): Promise<void> => {
   publish(renewed);
   prune(needed);
   running = undefined;
+  if (own.again && workStore.getState().prepareFaults.size > 0)
+    return prepareMissing(documentStore.getState().job);
   workStore.getState().set({ preparing: undefined });
 };
 
@@ -165,8 +178,10 @@ const prepareOne = async (
   keep: (entry: Prepared) => void,
 ): Promise<void> => {
   const { frame } = picture;
+  let read: Blob | undefined;
   try {
     const request = await prepareRequestOf(job, picture, PROOF_PX);
+    read = request.file;
     const outcome = await prepareFrame(request, { signal });
     if (!outcome.done) return;
     const entry = { key, frame: outcome.value.frame, proof: outcome.value.proof };
@@ -175,6 +190,10 @@ const prepareOne = async (
   } catch (error) {
     if (signal.aborted) return;
     const { code, message } = toWorkError(error);
+    const now = frameStore.fileOf(frame.id);
+    // Its original came back while the lost one was read.
+    if (code === 'file-gone' && read !== undefined && now !== undefined && now !== read)
+      return prepareOne(job, picture, key, signal, keep);
     if (code === 'file-gone') originalLost(frame.id);
     const { prepareFaults, set } = workStore.getState();
     set({ prepareFaults: new Map(prepareFaults).set(frame.id, message) });
