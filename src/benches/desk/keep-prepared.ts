@@ -143,8 +143,7 @@ const prepareMissing = async (job: Job): Promise<void> => {
   publish(renewed);
   prune(needed);
   running = undefined;
-  if (own.again && workStore.getState().prepareFaults.size > 0)
-    return prepareMissing(documentStore.getState().job);
+  if (own.again) return prepareMissing(documentStore.getState().job);
   workStore.getState().set({ preparing: undefined });
 };
 

@@ -19,7 +19,7 @@ const giveBack = (
   name: string,
   { thumbnail, fingerprint }: { readonly thumbnail: Blob; readonly fingerprint: string },
 ): boolean => {
-  const { missingOriginals, set } = workStore.getState();
+  const { missingOriginals, prepareFaults, set } = workStore.getState();
   const lost = documentStore
     .getState()
     .job.frames.find(
@@ -34,6 +34,8 @@ const giveBack = (
   showThumbnail(lost.id, thumbnail);
   set({
     missingOriginals: new Set([...missingOriginals].filter((id) => id !== lost.id)),
+    // It is prepared anew; a weave asked for until then waits for it.
+    prepareFaults: new Map([...prepareFaults].filter(([id]) => id !== lost.id)),
   });
   dismissProblemsOf(lost.name);
   noteInPassing('The job has its original back.', lost.name);
