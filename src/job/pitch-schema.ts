@@ -36,6 +36,8 @@ const wovenStripSchema = openObject({
   barAcrossMm: measure('Bar across', 1, 200, ' mm'),
   barAlongMm: measure('Bar along', 1, 200, ' mm'),
   wovenOn: v.pipe(v.string(), v.isoDate()),
+  /** None was woven: the strip as the job described it when something was read, on `wovenOn`. */
+  assumed: v.optional(v.boolean()),
   acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
   /** Left out in strips woven before photos could be read. */
   alongDpi: v.optional(measure('Dots along', 50, 10000, ' dots an inch')),

@@ -5,6 +5,7 @@ import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';
 import { newJob } from '../../src/job/job.ts';
+import { keepWoven, stripPlanOf, wovenOf } from '../../src/job/pitch.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 import { workStore } from '../../src/state/work.ts';
@@ -125,6 +126,26 @@ describe('the reading', () => {
     expect(screen.getAllByRole('option').map((option) => option.textContent)).toEqual(
       expect.arrayContaining(before),
     );
+  });
+
+  it('is not said to be of a strip of any day until one is woven', async () => {
+    const user = setUp();
+    const read = () => screen.getByText(/bands from .* LPI/).textContent;
+    expect(read()).toMatch(/, as the fields have it\.$/);
+    await type(user, 'Bar across', '100');
+    expect(read()).toMatch(/as the job stood when this was entered: none has been woven here yet/);
+    expect(read()).not.toMatch(/\d{4}-\d{2}-\d{2}/);
+    await user.clear(field('Bar across'));
+    await user.keyboard('{Enter}');
+    expect(read()).toMatch(/, as the fields have it\.$/);
+  });
+
+  it('names the day of a strip that was woven', () => {
+    const plan = stripPlanOf(job(), 'mm');
+    if (!plan.ok) throw new Error('no plan');
+    documentStore.getState().open(keepWoven(job(), wovenOf(job(), plan.spec, '2026-11-20')));
+    setUp();
+    expect(screen.getByText(/the strip of 2026-11-20/)).toBeVisible();
   });
 
   it('allows a pitch between two, and warns at the last band', async () => {

@@ -186,6 +186,14 @@ const countMore = (job: Job, strip: WovenStrip): string => {
     : `count fringes in ${bands}, spread over the strip.`;
 };
 
+const whichStrip = ({ pitchStrip }: Job): string => {
+  const woven = pitchStrip?.woven;
+  if (woven === undefined) return ', as the fields have it.';
+  return woven.assumed === true
+    ? ', the strip as the job stood when this was entered: none has been woven here yet. To read another, weave it first.'
+    : `, the strip of ${woven.wovenOn}. To read another, weave it first.`;
+};
+
 export const ReadPanel = () => {
   const job = useJob();
   const strip = stripToRead(job);
@@ -195,9 +203,7 @@ export const ReadPanel = () => {
       <p className={styles['soft']}>
         {strip.bandsLpi.length} bands from {bandLabel(strip.bandsLpi[0] as number)} to{' '}
         {bandLabel(strip.bandsLpi.at(-1) as number)} LPI
-        {job.pitchStrip?.woven === undefined
-          ? ', as the fields have it.'
-          : `, the strip of ${strip.wovenOn}. To read another, weave it first.`}
+        {whichStrip(job)}
       </p>
       <BestBand strip={strip} />
       <FringeFields strip={strip} />

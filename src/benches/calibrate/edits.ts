@@ -24,13 +24,19 @@ export const stripToRead = (job: Job): WovenStrip | undefined => {
   const woven = job.pitchStrip?.woven;
   if (woven !== undefined) return woven;
   const plan = stripPlanOf(job, viewStore.getState().units);
-  return plan.ok ? wovenOf(job, plan.spec, today()) : undefined;
+  return plan.ok ? { ...wovenOf(job, plan.spec, today()), assumed: true } : undefined;
 };
 
 type Reading = Pick<
   { [K in keyof PitchStrip]: PitchStrip[K] | undefined },
   'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts'
 >;
+
+const isRead = ({ pitchStrip }: Job): boolean =>
+  pitchStrip?.measuredAcrossMm !== undefined ||
+  pitchStrip?.measuredAlongMm !== undefined ||
+  pitchStrip?.bestPlace !== undefined ||
+  (pitchStrip?.counts ?? []).some((count) => count !== '');
 
 /**
  * Something was read. What it was read of is kept with it, so that the bands stay where they are
@@ -41,7 +47,9 @@ export const changeReading = (label: string, change: Partial<Reading>): string |
     label,
     (job) => {
       const woven = stripToRead(job);
-      return setStrip(job, { ...change, ...(woven === undefined ? {} : { woven }) });
+      const next = setStrip(job, { ...change, ...(woven === undefined ? {} : { woven }) });
+      // An assumed strip stands only for what was read of it.
+      return woven?.assumed === true && !isRead(next) ? setStrip(next, { woven: undefined }) : next;
     },
     `reading.${label}`,
   );
