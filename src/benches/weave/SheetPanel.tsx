@@ -13,6 +13,7 @@ import { mm } from '../../core/units/units.ts';
 import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
+import { RoomFor } from '../desk/RoomFor.tsx';
 import { stopWeave, weaveSheet } from './run.ts';
 import styles from './weave.module.css';
 
@@ -87,10 +88,13 @@ const SaveToChoice = () => {
   );
 };
 
+/** Of the whole page where one is woven. */
+const dotsOf = (job: Job) => pageToWeave(job, 'mm', '') ?? sheetSpecOf(job);
+
 const SheetFacts = ({ job }: { readonly job: Job }) => {
   const units = useView((view) => view.units);
   const page = pageToWeave(job, units, '');
-  const { widthDots, heightDots } = page ?? sheetSpecOf(job);
+  const { widthDots, heightDots } = dotsOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const pitch = viewingPitchOf(job);
   const { paperWidthMm, paperHeightMm } = pagePlanOf(job);
@@ -133,6 +137,7 @@ export const SheetPanel = () => {
       </div>
       <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
       <SheetFacts job={job} />
+      <RoomFor dots={dotsOf(job).widthDots * dotsOf(job).heightDots} />
       <Advice job={job} />
       <MakeFile name="sheet" state={weave} onWeave={() => void weaveSheet()} onStop={stopWeave} />
     </Panel>

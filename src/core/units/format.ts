@@ -35,5 +35,6 @@ export const formatDensity = (density: Dpi): string => trimmed(density, 2);
 export const sayBytes = (bytes: number): string => {
   if (bytes < 1e6) return `${Math.ceil(bytes / 1e3)} kB`;
   if (bytes < 1e9) return `${trimmed(bytes / 1e6, bytes < 1e8 ? 1 : 0)} MB`;
-  return `${trimmed(bytes / 1e9, 1)} GB`;
+  if (bytes < 1e12) return `${trimmed(bytes / 1e9, 1)} GB`;
+  return `${trimmed(bytes / 1e12, 1)} TB`;
 };

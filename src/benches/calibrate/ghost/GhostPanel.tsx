@@ -38,9 +38,10 @@ const Expected = ({ job }: { readonly job: Job }) => {
 
 const TooFine = ({ job }: { readonly job: Job }) =>
   job.viewSlots < 2 || expectedLeak(job) <= MOST_LEAK ? null : (
-    <Notice kind="caution" title="These slots are finer than the lens can part">
-      No trim up to {trimmed(100 * MOST_LEAK, 0)} % parts them. Where ghosts matter use fewer view
-      slots; frames that differ little from slot to slot need no trim.
+    <Notice kind="caution" title="More leaks than a trim can take off">
+      The eye still tells the slots apart while less than 100 % leaks, but each carries the ghost of
+      the next, and a trim takes off {trimmed(100 * MOST_LEAK, 0)} % at the most. Where ghosts
+      matter use fewer view slots; frames that differ little from slot to slot need no trim.
     </Notice>
   );
 

@@ -103,7 +103,6 @@ const useApply = () => {
   const [told, setTold] = useState<{ readonly of: Job['trials']; readonly says: string }>();
   const weave = useWork((work) => work.weave);
   const { trials } = useJob();
-  const file = weave.stage === 'woven' ? weave.fileName : undefined;
   const apply = async (diagnosis: Diagnosis, cures: readonly Cure[]) => {
     const found = diagnosis.found.map(({ cause }) => causeWords[cause].name);
     const changed = cures.map(({ says }) => says);
@@ -112,7 +111,7 @@ const useApply = () => {
         cures.reduce((now, cure) => cure.edit(now), job),
         diagnosis,
         { found, changed },
-        newTrialNotes(file),
+        newTrialNotes(weave),
       ),
     );
     const tell = (says: string) => setTold({ of: documentStore.getState().job.trials, says });

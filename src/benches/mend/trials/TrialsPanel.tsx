@@ -108,9 +108,7 @@ export const TrialsPanel = () => {
   const [told, setTold] = useState<string>();
   const both = trials.filter(({ id }) => compared.includes(id));
   const logGood = () =>
-    void tryChange('good print', (now) =>
-      addGoodTrial(now, newTrialNotes(weave.stage === 'woven' ? weave.fileName : undefined)),
-    );
+    void tryChange('good print', (now) => addGoodTrial(now, newTrialNotes(weave)));
   return (
     <Panel title="Trials">
       {trials.length === 0 && (

@@ -1,0 +1,36 @@
+/** Said before a weave that the browser's disk will hardly hold: not after hours, when it is full. */
+import { useEffect, useState } from 'react';
+import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sayBytes } from '../../core/units/format.ts';
+import { canChooseFile } from '../../files/sinks.ts';
+import { roomNow } from '../../files/room.ts';
+import { useView } from '../../state/hooks.ts';
+import { Notice } from '../../ui/index.ts';
+
+/** Of the demo sheets and the poster, measured; a picture full of noise takes up to 3. */
+const BYTES_A_DOT: Readonly<Record<SheetFileType, number>> = { png: 0.85, tiff: 1.7, pdf: 0.5 };
+
+/** `dots`: of all that is woven at once. */
+export const RoomFor = ({ dots }: { readonly dots: number }) => {
+  const fileType = useView((view) => view.fileType);
+  const saveTo = useView((view) => view.saveTo);
+  const [freeBytes, setFree] = useState(Infinity);
+  useEffect(() => {
+    let gone = false;
+    void roomNow().then((room) => {
+      if (!gone && room !== undefined) setFree(Math.max(0, room.quotaBytes - room.usedBytes));
+    });
+    return () => {
+      gone = true;
+    };
+  }, [dots]);
+  const wants = dots * BYTES_A_DOT[fileType];
+  if (saveTo === 'chosen-file' || wants <= freeBytes) return null;
+  return (
+    <Notice kind="caution" title="This will hardly find room">
+      The file will take some {sayBytes(wants)}, and the browser has {sayBytes(freeBytes)} left for
+      the studio. Look whether the size and the dots are meant so; free room under Jobs
+      {canChooseFile() && ', or save to a file you choose, on a disk that has it'}.
+    </Notice>
+  );
+};
