@@ -111,5 +111,8 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await add(page, paths);
     await expect(page.getByText('original missing')).toHaveCount(0, { timeout: 30_000 });
     await expect(rows(page)).toHaveCount(3);
+    await page.goto('./#/weave');
+    await press(page);
+    await expect(link(page)).toBeVisible({ timeout: 30_000 });
   });
 });
