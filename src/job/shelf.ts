@@ -5,6 +5,7 @@
  */
 import * as v from 'valibot';
 import { jobSchema, newJob, printerSchema } from './job.ts';
+import { untaken } from './free-name.ts';
 import { lensSchema } from './lens-schema.ts';
 import { measure } from './measures.ts';
 
@@ -179,10 +180,5 @@ export const changeEntry = <Shelf extends ShelfName>(
 };
 
 /** "A lens", or "A lens 2" where there is one already. */
-export const freeName = (shelves: Shelves, shelf: ShelfName, wanted: string): string => {
-  const taken = new Set((shelves[shelf] as readonly Entry[]).map(({ name }) => name));
-  if (!taken.has(wanted)) return wanted;
-  let number = 2;
-  while (taken.has(`${wanted} ${number}`)) number += 1;
-  return `${wanted} ${number}`;
-};
+export const freeName = (shelves: Shelves, shelf: ShelfName, wanted: string): string =>
+  untaken(wanted, new Set((shelves[shelf] as readonly Entry[]).map(({ name }) => name)));

@@ -120,21 +120,25 @@ test('bad pictures are each named while the good ones stay, and a job comes back
   }, bytes.toString('base64'));
   await page.locator('h1').dispatchEvent('drop', { dataTransfer: transfer });
   await expect(
-    page.getByRole('status').getByText('“Kingfisher at the weir” is open'),
+    page.getByRole('status').getByText('“Kingfisher at the weir 2” is open'),
   ).toBeVisible();
+  // The first of that name is kept, so the second has a number; its file keeps its own name.
+  await expect(name).toHaveValue('Kingfisher at the weir 2');
   await expect(rows(page).first()).toHaveAccessibleName(/pose_01/);
   await expect(mark(page)).toHaveAccessibleName('Saved to weir.tiltloom (1).zip');
 
   const again = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save job file' }).click();
-  const second = await entriesOf(await again);
+  const savedAgain = await again;
+  expect(savedAgain.suggestedFilename()).toBe('weir.tiltloom (1).zip');
+  const second = await entriesOf(savedAgain);
   expect(picturesOf(second)).toEqual(picturesOf(first));
   const withoutIds = (entries: Record<string, Uint8Array>) => {
     const job = json(entries['job.json']);
     const frames = (job['frames'] as Record<string, unknown>[]).map(({ id: _id, ...rest }) => rest);
     return { ...job, frames };
   };
-  expect(withoutIds(second)).toEqual(withoutIds(first));
+  expect(withoutIds(second)).toEqual({ ...withoutIds(first), name: 'Kingfisher at the weir 2' });
 });
 
 test('a chosen file is saved to again without asking', async ({ page }) => {

@@ -1,5 +1,6 @@
 /** Which state of each job lies in a file: for the mark that says whether the person has it outside. */
 import { createStore } from 'zustand/vanilla';
+import { bundleName } from '../../../files/bundle.ts';
 import { digestOf } from '../../../job/digest.ts';
 import type { Job } from '../../../job/job.ts';
 import { documentStore } from '../../../state/document.ts';
@@ -8,6 +9,8 @@ interface Mark {
   readonly jobId: string;
   readonly digest: string;
   readonly fileName: string;
+  /** What the job was called when it lay in that file as it was here. */
+  readonly jobName?: string;
 }
 
 export type Standing =
@@ -53,13 +56,20 @@ const look = (): void => {
 /** The job lies in this file as it is here. */
 export const markSaved = (jobId: string, job: Job, fileName: string): void => {
   const others = readMarks().filter((mark) => mark.jobId !== jobId);
-  const marks = [{ jobId, digest: digestOf(job), fileName }, ...others].slice(0, MARKS_AT_MOST);
+  const mark: Mark = { jobId, digest: digestOf(job), fileName, jobName: job.name };
+  const marks = [mark, ...others].slice(0, MARKS_AT_MOST);
   try {
     localStorage.setItem(KEY, JSON.stringify(marks));
   } catch {
     // Then the mark says again that it is not saved: no harm done.
   }
   look();
+};
+
+/** What to call the file when the job is saved again: as before, unless the job has another name by now. */
+export const fileNameFor = (jobId: string, { name }: Job): string => {
+  const mark = readMarks().find((one) => one.jobId === jobId);
+  return mark?.jobName === name && /\.zip$/i.test(mark.fileName) ? mark.fileName : bundleName(name);
 };
 
 /** Follows the document from now on. Returns what ends it. */

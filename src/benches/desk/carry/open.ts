@@ -9,6 +9,7 @@ import { readBundle } from '../../../files/bundle-read.ts';
 import { frameStore } from '../../../files/frame-store.ts';
 import { jobStore } from '../../../files/job-store.ts';
 import { newId } from '../../../files/new-id.ts';
+import { untakenJobName } from '../../../job/free-name.ts';
 import { absentGuests } from '../../../job/gang.ts';
 import type { Frame, Job } from '../../../job/job.ts';
 import { holesIdsOf } from '../../../job/pixels.ts';
@@ -150,6 +151,13 @@ const absentHere = async (job: Job): Promise<string> => {
   return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
 };
 
+/** The open job goes by the name it has now: that may not be kept yet. */
+const namesHere = async (): Promise<Set<string>> => {
+  const { job, jobId } = documentStore.getState();
+  const others = (await jobStore.listJobs()).filter(({ id }) => id !== jobId);
+  return new Set([job.name, ...others.map(({ name }) => name)]);
+};
+
 const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | undefined> => {
   const { name } = file;
   nothingUnderWay();
@@ -158,7 +166,8 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
   const looked = await lookAtAll(outcome.value, name, signal);
   if (looked === undefined) return undefined;
   const asFound = measured(outcome.value.job, looked, name);
-  const { job, ids } = underNewIds(asFound, looked, name);
+  const { job: asNamed, ids } = underNewIds(asFound, looked, name);
+  const job = { ...asNamed, name: untakenJobName(asNamed.name, await namesHere()) };
   let jobId: string;
   try {
     await keepAll(looked, ids);
@@ -179,10 +188,14 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
   if (looked.length > 0) void askOnceToKeep();
   const count = looked.length - holesIdsOf(job).length;
   const pictures = count === 1 ? '1 picture' : `${count} pictures`;
+  const beside =
+    job.name === asNamed.name
+      ? ''
+      : ` Another “${asNamed.name}” is kept there, so this one has a number.`;
   return {
     kind: 'info',
     title: `“${job.name}” is open`,
-    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${absent}`,
+    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${beside}${absent}`,
   };
 };
 

@@ -2,7 +2,7 @@
 import { toWorkError } from '../../../contract/errors.ts';
 import type { Sink } from '../../../contract/sink.ts';
 import type { Original } from '../../../files/bundle.ts';
-import { BUNDLE_MIME, bundleName, inMegabytes } from '../../../files/bundle.ts';
+import { BUNDLE_MIME, inMegabytes } from '../../../files/bundle.ts';
 import { writeBundle } from '../../../files/bundle-write.ts';
 import { frameStore, openFrame } from '../../../files/frame-store.ts';
 import { listJobs } from '../../../files/job-store.ts';
@@ -15,7 +15,7 @@ import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../../job/pixels.ts
 import { documentStore } from '../../../state/document.ts';
 import { carry, isCarrying, progressOf, sayCarried } from './carry-store.ts';
 import type { CarryNotice } from './carry-store.ts';
-import { markSaved } from './marks.ts';
+import { fileNameFor, markSaved } from './marks.ts';
 
 /** The dialog takes endings of one dot alone. */
 const fileType = { description: 'Tiltloom job', mimeType: BUNDLE_MIME, extension: '.zip' };
@@ -107,12 +107,12 @@ export const saveJobFile = async (anew: boolean): Promise<void> => {
   let place = anew ? undefined : places.get(jobId);
   if (place === undefined && canChooseFile()) {
     // The dialog must open from the person's own click, before anything else is waited for.
-    place = await askOnce(bundleName(job.name));
+    place = await askOnce(fileNameFor(jobId, job));
     if (place === undefined) return;
   }
   await carry(
     async (signal) => {
-      const fileName = place?.name ?? bundleName(job.name);
+      const fileName = place?.name ?? fileNameFor(jobId, job);
       const report = progressOf('saving', fileName);
       report(0, 1);
       const whole = await carried(job);
