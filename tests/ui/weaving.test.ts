@@ -3,9 +3,10 @@
  * the question on leaving as the HTML standard has it (`beforeunload`, prevented).
  */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type * as weaving from '../../src/benches/desk/weaving.ts';
 import { lockManager } from '../files/locks.ts';
 
-type Weaving = typeof import('../../src/benches/desk/weaving.ts');
+type Weaving = typeof weaving;
 
 /** Modules of its own are what a tab has; locks are what tabs share. */
 const openTab = async (): Promise<Weaving> => {
