@@ -41,6 +41,9 @@ const fillUp = () => {
   };
 };
 
+/** A busy machine is slow, not wrong. */
+const eventually = (check: () => unknown) => vi.waitFor(check, { timeout: 10_000 });
+
 beforeEach(() => {
   vi.stubGlobal('indexedDB', new IDBFactory());
   vi.stubGlobal('document', new EventTarget());
@@ -81,11 +84,11 @@ test('shelves: every change made without room is written with it, and none is ta
     return kept.kind === 'shelves' ? papersOf(kept.shelves) : kept.kind;
   };
   lay('before');
-  await vi.waitFor(async () => expect(await stored()).toEqual(['before']));
+  await eventually(async () => expect(await stored()).toEqual(['before']));
 
   const makeRoom = fillUp();
   lay('first');
-  await vi.waitFor(() => expect(noRoomFor()).toEqual(['the shelves']));
+  await eventually(() => expect(noRoomFor()).toEqual(['the shelves']));
   expect(shelvesStore.getState().notice?.lines.join()).toContain(
     'see under Jobs what can be freed',
   );
@@ -99,7 +102,7 @@ test('shelves: every change made without room is written with it, and none is ta
 
   // The next change brings all of them along.
   lay('third');
-  await vi.waitFor(async () => expect(await stored()).toEqual(['first', 'second', 'third']));
+  await eventually(async () => expect(await stored()).toEqual(['first', 'second', 'third']));
   expect(papersOf(shelvesStore.getState().shelves)).toEqual(['first', 'second', 'third']);
   expect(noRoomFor()).toEqual([]);
   expect(shelvesStore.getState().notice).toBeUndefined();
@@ -108,7 +111,7 @@ test('shelves: every change made without room is written with it, and none is ta
   // A change that waits is laid onto what another tab kept meanwhile, and by itself once there is room.
   const again = fillUp();
   lay('fourth');
-  await vi.waitFor(() => expect(noRoomFor()).toEqual(['the shelves']));
+  await eventually(() => expect(noRoomFor()).toEqual(['the shelves']));
   again();
   const other = openShelfStore();
   const theirs = await other.load();
@@ -116,10 +119,10 @@ test('shelves: every change made without room is written with it, and none is ta
   await other.save(theirs.shelves, addEntry(theirs.shelves, 'papers', paper('elsewhere')));
   other.close();
   await keepWaiting();
-  await vi.waitFor(async () =>
+  await eventually(async () =>
     expect(await stored()).toEqual(['first', 'second', 'third', 'elsewhere', 'fourth']),
   );
-  await vi.waitFor(() =>
+  await eventually(() =>
     expect(papersOf(shelvesStore.getState().shelves)).toEqual(
       expect.arrayContaining(['first', 'second', 'third', 'fourth', 'elsewhere']),
     ),
@@ -154,8 +157,8 @@ test('parallax: of two that found no room the later is kept, ten seconds on at t
   makeRoom();
   vi.advanceTimersByTime(10_000);
   vi.useRealTimers();
-  await vi.waitFor(async () => expect((await loadParallax())?.key).toBe('second'));
-  await vi.waitFor(() => expect(noRoomFor()).toEqual([]));
+  await eventually(async () => expect((await loadParallax())?.key).toBe('second'));
+  await eventually(() => expect(noRoomFor()).toEqual([]));
 });
 
 test('settings: a full browser refuses no change of them, and remembers the last once there is room', async () => {
@@ -169,7 +172,7 @@ test('settings: a full browser refuses no change of them, and remembers the last
   viewStore.getState().set({ units: 'in' });
   viewStore.getState().set({ fileType: 'pdf' });
   expect(viewStore.getState().units).toBe('in');
-  await vi.waitFor(() => expect(noRoomFor()).toEqual(['your settings (units, theme, file type)']));
+  await eventually(() => expect(noRoomFor()).toEqual(['your settings (units, theme, file type)']));
   setItem.mockImplementation((key, value) => void stored.set(key, value));
   await keepWaiting();
   expect(JSON.parse(stored.get('tiltloom-view') ?? '{}')).toMatchObject({

@@ -13,6 +13,9 @@ import { addGoodTrial } from '../../src/job/trials.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { lockManager } from './locks.ts';
 
+/** A busy machine is slow, not wrong. */
+const eventually = (check: () => unknown) => vi.waitFor(check, { timeout: 10_000 });
+
 beforeEach(() => {
   vi.stubGlobal('navigator', { locks: lockManager() });
 });
@@ -121,7 +124,7 @@ test('a job that another tab opens is not ended, and one that is being ended can
   await expect(endListed(entry)).rejects.toThrow('open in another tab');
   expect(await lacking(['opened'])).toEqual([]);
   other.release();
-  await vi.waitFor(async () => expect(await other.isFree(id)).toBe(true));
+  await eventually(async () => expect(await other.isFree(id)).toBe(true));
   const ending = endListed(entry);
   expect(await other.hold(id)).toBe('elsewhere');
   await ending;
@@ -145,7 +148,7 @@ describe('sweeping while another tab', () => {
       await new Promise<void>((resolve) => (goOn = resolve));
       return [];
     });
-    await vi.waitFor(() => expect(goOn).toBeDefined());
+    await eventually(() => expect(goOn).toBeDefined());
     const other = page();
     const swept = other.sweep(async () => []);
     const added = other.keep('new', 'new.png', picture, small);
