@@ -71,6 +71,20 @@ describe('the grips', () => {
     expect(keyDistanceOf(job())).toBeCloseTo(400, 9);
   });
 
+  it('the gain’s grip keeps clear of the key plane’s line and grip, at any gain', () => {
+    setUp();
+    for (const depthGain of [1, 0.3, 0.1, 0.05, 0.03]) {
+      act(() => state().open({ ...newJob(), depthGain }));
+      const [key, gain] = [/^Key plane/, /^Depth gain/].map((name) => {
+        const rect = grip(name).querySelector('rect');
+        const [top, height] = ['y', 'height'].map((side) => Number(rect?.getAttribute(side)));
+        return { top: top as number, bottom: (top as number) + (height as number) };
+      });
+      // The key plane's grip sits on its line, and as high as the strip that takes hold of it.
+      expect(gain?.top).toBeGreaterThan(key?.bottom as number);
+    }
+  });
+
   it('the gain rises and falls, and the sharp range says so', () => {
     setUp();
     const before = grip(/^Depth gain/).getAttribute('aria-valuetext');

@@ -6,7 +6,7 @@ import { sceneUnitOf } from '../../job/rig.ts';
 import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
 import { sceneLength } from './scene-measure.ts';
-import { layTopView, onScaleOf } from './top-view.ts';
+import { HALF_GRIP, gainGripY, layTopView, onScaleOf } from './top-view.ts';
 import { useGrips } from './use-grips.ts';
 import styles from './shoot.module.css';
 
@@ -31,6 +31,7 @@ export const TopView = ({ job, onDraft }: Props) => {
   const gain = depthGainOf(job);
   const keyY = yOf(0);
   const frontY = yOf(-view.sharp.front);
+  const [gripX, gripY] = [width * 0.3, gainGripY(keyY, frontY)];
 
   return (
     <div ref={box} className={styles['top']}>
@@ -107,8 +108,9 @@ export const TopView = ({ job, onDraft }: Props) => {
         >
           <path d={`M0 ${frontY}H${width}`} className={styles['reachOfGrip']} />
           <path d={`M0 ${frontY}H${width}`} className={styles['limit']} />
-          <rect x={width * 0.3 - 38} y={frontY - 13} width="76" height="26" rx="4" />
-          <text x={width * 0.3} y={frontY + 5} className={styles['onGrip']}>
+          <path d={`M${gripX} ${frontY}V${gripY}`} className={styles['stem']} />
+          <rect x={gripX - 38} y={gripY - HALF_GRIP} width="76" height={2 * HALF_GRIP} rx="4" />
+          <text x={gripX} y={gripY + 5} className={styles['onGrip']}>
             ↕ gain
           </text>
         </g>
@@ -123,7 +125,13 @@ export const TopView = ({ job, onDraft }: Props) => {
         >
           <path d={`M0 ${keyY}H${width}`} className={styles['reachOfGrip']} />
           <path d={`M0 ${keyY}H${width}`} className={styles['keyPlane']} />
-          <rect x={width * 0.6 - 56} y={keyY - 13} width="112" height="26" rx="4" />
+          <rect
+            x={width * 0.6 - 56}
+            y={keyY - HALF_GRIP}
+            width="112"
+            height={2 * HALF_GRIP}
+            rx="4"
+          />
           <text x={width * 0.6} y={keyY + 5} className={styles['onGrip']}>
             ↕ key plane
           </text>

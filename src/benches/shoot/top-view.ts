@@ -48,6 +48,13 @@ export const layTopView = (job: Job, width: number) => {
   };
 };
 
+/** Half the height of a grip, and of the strip round its line that takes hold of it, CSS pixels. */
+export const HALF_GRIP = 13;
+
+/** The gain's grip hangs on its own line, or below it where the key plane's line would run through it. */
+export const gainGripY = (keyY: number, gainY: number): number =>
+  Math.max(gainY, keyY + 2 * HALF_GRIP + 1);
+
 export type TopViewLayout = ReturnType<typeof layTopView>;
 
 /** The layout of a job on the scale that another layout has. */

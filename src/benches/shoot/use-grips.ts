@@ -33,6 +33,9 @@ interface Held {
   readonly grip: Grip;
   readonly job: Job;
   readonly layout: TopViewLayout;
+  /** Where, below the grip's line: it does not jump to the pointer. CSS pixels. */
+  readonly below: number;
+  readonly moved: boolean;
 }
 
 /** `onDraft` is told what a dragged grip would make of the job; undefined once it is let go. */
@@ -48,18 +51,22 @@ export const useGrips = (
   };
   const grab = (grip: Grip) => (event: PointerEvent<SVGGElement>) => {
     event.currentTarget.setPointerCapture(event.pointerId);
-    setHeld({ grip, job, layout });
+    const lineY = layout.yOf(grip === 'key' ? 0 : -layout.sharp.front);
+    setHeld({ grip, job, layout, below: atPointer(event) - lineY, moved: false });
   };
+  const depthOf = ({ layout: own, below }: Held, event: PointerEvent<SVGElement>) =>
+    own.depthAt(atPointer(event) - below);
   const move = (event: PointerEvent<SVGGElement>) => {
-    if (held !== undefined)
-      onDraft(dragged(held.job, held.grip, held.layout.depthAt(atPointer(event))));
+    if (held === undefined) return;
+    if (!held.moved) setHeld({ ...held, moved: true });
+    onDraft(dragged(held.job, held.grip, depthOf(held, event)));
   };
   const finish = (event: PointerEvent<SVGGElement>) => {
     if (held === undefined) return;
     setHeld(undefined);
     onDraft(undefined);
-    if (event.type !== 'pointerup') return;
-    const depth = held.layout.depthAt(atPointer(event));
+    if (event.type !== 'pointerup' || !held.moved) return;
+    const depth = depthOf(held, event);
     tryChange(labels[held.grip], () => dragged(held.job, held.grip, depth));
   };
   const press = (grip: Grip) => (event: KeyboardEvent) => {
