@@ -4,6 +4,7 @@ import type { StateStorage } from 'zustand/middleware';
 import { createJSONStorage, persist } from 'zustand/middleware';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { ShelfName } from '../job/shelf.ts';
+import { keptView } from './kept-view.ts';
 
 export type Units = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark';
@@ -111,6 +112,7 @@ export const viewStore = createStore<ViewState>()(
         proofShows: _shows,
         ...kept
       }) => kept,
+      merge: (stored, current) => ({ ...current, ...keptView(stored) }),
     },
   ),
 );
