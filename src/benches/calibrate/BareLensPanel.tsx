@@ -5,7 +5,7 @@ import { opticalGap } from '../../core/lens/lens.ts';
 import type { BareLensReading } from '../../core/pitch/bare/bare-lens.ts';
 import { readBareLens } from '../../core/pitch/bare/bare-lens.ts';
 import type { ScanLine } from '../../core/pitch/bare/scan.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayLengthTo, trimmed } from '../../core/units/format.ts';
 import type { Reading } from '../../core/units/parse.ts';
 import { readDensity, readLength, readNumber } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -74,6 +74,7 @@ const Result = ({
   readonly reading: Extract<BareLensReading, { ok: true }>;
 }) => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const [told, setTold] = useState<string>();
   const from = readFromOf(job);
   const centreLpi = mmToLpi(mm(reading.pitchMm * (1 + opticalGap(lensOf(job)) / from)));
@@ -89,8 +90,8 @@ const Result = ({
         value={`${trimmed(reading.lensLpi, 3)} ±${trimmed(reading.plusMinusLpi, 3)} LPI`}
         relation={`± = √(${trimmed(reading.fromRibsLpi, 4)}² + ${trimmed(reading.fromScaleLpi, 4)}²) LPI`}
       >
-        {trimmed(reading.pitchMm, 5)} mm. The first part of the ± is from how evenly the ribs keep
-        step, the second from the scanner’s own scale
+        {sayLengthTo(reading.pitchMm, units, 5)}. The first part of the ± is from how evenly the
+        ribs keep step, the second from the scanner’s own scale
         {reading.ruled
           ? ', by the ruler.'
           : ': up to two in a thousand is common (no source). A ruler in the same scan narrows it.'}

@@ -4,7 +4,7 @@ import type { StripPhotoAnswer } from '../../contract/photo.ts';
 import type { PhotoCorners, PhotoReading } from '../../core/pitch/photo/photo.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { formatLengthRough, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { readLength } from '../../core/units/parse.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
@@ -97,11 +97,13 @@ const cameraFrom = {
   assumed: 'taken to be the reading distance',
 } as const;
 
-const Told = ({ reading }: { readonly reading: PhotoReading }) =>
-  reading.ok ? (
+const Told = ({ reading }: { readonly reading: PhotoReading }) => {
+  const units = useView((view) => view.units);
+  return reading.ok ? (
     <>
       <p>
-        The camera stood {trimmed(reading.cameraMm, 0)} mm away, {cameraFrom[reading.cameraFrom]}.
+        The camera stood {sayLengthTo(reading.cameraMm, units, 0)} away,{' '}
+        {cameraFrom[reading.cameraFrom]}.
       </p>
       <SkewNote skewRad={reading.skewRad} plusMinusRad={2 * reading.skewSigmaRad} />
       {reading.cautions.map((caution) => (
@@ -115,6 +117,7 @@ const Told = ({ reading }: { readonly reading: PhotoReading }) =>
       <p>{reading.whatToDo}</p>
     </Notice>
   );
+};
 
 interface ReadProps {
   readonly file: File;
@@ -173,7 +176,7 @@ const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
             const read = readLength(text, units);
             if (!read.ok) return read.message;
             if (!(read.value >= 50 && read.value <= 5000))
-              return 'A camera stands 50 to 5000 mm from the strip.';
+              return `A camera stands ${formatLengthRough(mm(50), units)} to ${sayLength(5000, units)} from the strip.`;
             again(read.value);
             return undefined;
           }}

@@ -3,14 +3,14 @@ import { useState } from 'react';
 import { bandsToCount } from '../../core/pitch/read-fringes.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { lpi, lpiToMm, mm, mmToInch } from '../../core/units/units.ts';
 import { pitchBudget, prove, scaleOf, setStrip, wovenFits } from '../../job/pitch.ts';
 import type { Job } from '../../job/job.ts';
 import type { WovenStrip } from '../../job/pitch-schema.ts';
 import { tryChange } from '../../state/change.ts';
 import { documentStore } from '../../state/document.ts';
-import { useJob } from '../../state/hooks.ts';
+import { useJob, useView } from '../../state/hooks.ts';
 import { Button, Figure, Notice, Panel, SelectField } from '../../ui/index.ts';
 import { rememberPitch } from '../desk/keep-pitches.ts';
 import { changeReading, stripToRead, today } from './edits.ts';
@@ -153,6 +153,7 @@ const ReadingFigure = ({
   readonly reading: PitchReading;
 }) => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const allowed = pitchBudget(job);
   const shown = methods[reading.method];
   const enough = reading.plusMinusLpi <= allowed * 1.005;
@@ -164,8 +165,8 @@ const ReadingFigure = ({
         relation={shown.relation}
         relationNumber={shown.number}
       >
-        {trimmed(lpiToMm(lpi(reading.viewingLpi)), 5)} mm, read from {trimmed(strip.readFromMm, 0)}{' '}
-        mm. Nineteen readings in twenty fall within the ±.
+        {sayLengthTo(lpiToMm(lpi(reading.viewingLpi)), units, 5)}, read from{' '}
+        {sayLength(strip.readFromMm, units)}. Nineteen readings in twenty fall within the ±.
       </Figure>
       <p className={styles['soft']}>
         {enough

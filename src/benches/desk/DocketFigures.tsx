@@ -1,6 +1,13 @@
 /** What follows from the fields, each figure opening to the relation behind it. */
 import { opticalGap } from '../../core/lens/lens.ts';
-import { formatLengthRough, formatPitch, trimmed } from '../../core/units/format.ts';
+import {
+  formatLengthRough,
+  formatPitch,
+  sayFine,
+  sayLength,
+  trimmed,
+} from '../../core/units/format.ts';
+import type { LengthUnit } from '../../core/units/parse.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/job.ts';
 import { pagePlanOf, pageToWeave } from '../../job/page.ts';
@@ -40,13 +47,13 @@ const methods = {
 };
 
 /** Where a proved pitch comes from. */
-const provenance = ({ provedPitch }: Job): string => {
+const provenance = ({ provedPitch }: Job, units: LengthUnit): string => {
   if (provedPitch === undefined) return '';
   const { method, readOn, paper, direction, readFromMm } = provedPitch;
   const parts = [
     method && methods[method],
     readOn && `on ${readOn}`,
-    `from ${trimmed(readFromMm, 0)} mm`,
+    `from ${sayLength(readFromMm, units)}`,
     paper && `on ${paper}`,
     direction && `ribs ${direction}`,
   ];
@@ -54,16 +61,17 @@ const provenance = ({ provedPitch }: Job): string => {
 };
 
 const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
   const pitch = viewingPitchOf(job);
   return (
     <Figure
       label="Viewing pitch"
-      value={`${formatPitch(pitch, 'lpi')}${plusMinus(job)} LPI · ${trimmed(pitch, 4)} mm`}
+      value={`${formatPitch(pitch, 'lpi')}${plusMinus(job)} LPI · ${sayFine(pitch, units)}`}
       relation={pitchRelation(job)}
       relationNumber={2}
     >
       What is woven into the print: a little coarser than the lens, because the eye is near.
-      {provenance(job)}
+      {provenance(job, units)}
     </Figure>
   );
 };

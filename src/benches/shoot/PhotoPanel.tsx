@@ -2,9 +2,11 @@
 import { rigOf } from '../../core/plan/rig.ts';
 import type { Way } from '../../core/plan/turned.ts';
 import { distortionOf, railWidth, turnOf } from '../../core/plan/turned.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { formatLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
+import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/job.ts';
 import { plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/rig.ts';
+import { useView } from '../../state/hooks.ts';
 import { Figure, FiguresTable, Notice, Panel, SelectField } from '../../ui/index.ts';
 import { changeRig } from './edits.ts';
 import { sceneLength } from './scene-measure.ts';
@@ -27,10 +29,11 @@ const advice: Readonly<Record<Way, string>> = {
 };
 
 const Turned = ({ job, way }: { readonly job: Job; readonly way: 'turned-in' | 'turntable' }) => {
+  const units = useView((view) => view.units);
   const rig = rigOf(rigSettingOf(job));
   const off = distortionOf(rig, way);
   const ribs = (lengthMm: number) =>
-    `${trimmed(lengthMm, 3)} mm, ${trimmed(lengthMm / job.lens.pitchMm, 2)} ribs`;
+    `${sayLengthTo(lengthMm, units, 3)}, ${trimmed(lengthMm / job.lens.pitchMm, 2)} ribs`;
   const last = rig.cameras.at(-1)?.x ?? 0;
   const turn = (turnOf(rig, last) * 180) / Math.PI;
   const step = (turnOf(rig, rig.step) * 180) / Math.PI;
@@ -92,6 +95,7 @@ const Rail = ({ job }: { readonly job: Job }) => {
 };
 
 export const PhotoPanel = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
   const way = job.rig?.way ?? 'rendered';
   const rig = rigOf(rigSettingOf(job));
   return (
@@ -111,14 +115,20 @@ export const PhotoPanel = ({ job }: { readonly job: Job }) => {
       {(way === 'turned-in' || way === 'turntable') && <Turned job={job} way={way} />}
       <FiguresTable
         caption="What each way distorts"
-        head={['Way', 'Keystone, %', 'Corner mismatch, mm', 'Side moves, mm', 'Wider by, %']}
+        head={[
+          'Way',
+          'Keystone, %',
+          `Corner mismatch, ${units}`,
+          `Side moves, ${units}`,
+          'Wider by, %',
+        ]}
         rows={ways.map(({ value, label }) => {
           const off = distortionOf(rig, value);
           return [
             label,
             trimmed(100 * off.keystone, 2),
-            trimmed(off.cornerMm, 3),
-            trimmed(off.sideMm, 3),
+            formatLength(mm(off.cornerMm), units),
+            formatLength(mm(off.sideMm), units),
             value === 'rail' ? trimmed(100 * (railWidth(rig) - 1), 2) : '0',
           ];
         })}

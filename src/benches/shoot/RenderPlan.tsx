@@ -10,13 +10,14 @@ import {
   smallestFrame,
 } from '../../core/plan/render-plan.ts';
 import { rigRange } from '../../core/plan/rig.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayLength, trimmed } from '../../core/units/format.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
 import { setViewSlots } from '../../job/edits.ts';
 import type { Job } from '../../job/job.ts';
 import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/rig.ts';
 import { dotsUnderRib, ribsAcross } from '../../job/selectors.ts';
 import { tryChange } from '../../state/change.ts';
+import { useView } from '../../state/hooks.ts';
 import { BlankField, Button, Figure, MeasureField, Panel } from '../../ui/index.ts';
 import { changeRig } from './edits.ts';
 import { sceneLength } from './scene-measure.ts';
@@ -230,6 +231,7 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
 };
 
 export const RenderPlan = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
   const needs = frameNeedsOf(job);
   const planned = plannedFrame(job);
   const [naive, smallest] = [naiveFrame(needs), smallestFrame(needs)];
@@ -244,8 +246,8 @@ export const RenderPlan = ({ job }: { readonly job: Job }) => {
           relation={`across: ${trimmed(ribsAcross(job), 0)} lenticules × ${trimmed(needs.oversampling, 1)}, ${trimmed(lensPerMm(needs), 2)} px/mm; along: ${trimmed(rowsPerMm(needs), 2)} px/mm; square pixels take the finer`}
         >
           Across its ribs the lens shows one sample a lenticule. Along them an eye at{' '}
-          {trimmed(needs.distanceMm, 0)} mm tells one minute of arc (ISO 8596), and the printer lays{' '}
-          {trimmed(needs.alongDpi, 0)} rows an inch: the coarser of the two counts.
+          {sayLength(needs.distanceMm, units)} tells one minute of arc (ISO 8596), and the printer
+          lays {trimmed(needs.alongDpi, 0)} rows an inch: the coarser of the two counts.
         </Figure>
         <Figure
           label="A pixel for every printed dot"

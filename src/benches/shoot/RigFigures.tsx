@@ -2,7 +2,7 @@
 import { opticalGap } from '../../core/lens/lens.ts';
 import { tracedGap } from '../../core/lens/traced-gap.ts';
 import { rigOf, rigRange, seenDepth, standMm } from '../../core/plan/rig.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayFine, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/job.ts';
 import { setDepthGain } from '../../job/edits.ts';
@@ -16,6 +16,7 @@ import {
   sensorOf,
 } from '../../job/rig.ts';
 import { tryChange } from '../../state/change.ts';
+import { useView } from '../../state/hooks.ts';
 import { Button, Figure, FiguresTable, Notice } from '../../ui/index.ts';
 import { sceneLength } from './scene-measure.ts';
 
@@ -56,6 +57,7 @@ const gapWords = (more: number): string =>
     : `This lens turns the picture ${trimmed(100 * Math.abs(more), 1)} % ${more < 0 ? 'less' : 'more'} than t / n says, so the cameras stand that much ${more < 0 ? 'further apart' : 'closer together'}. The rib’s radius, where it is not known, is the one that is in focus.`;
 
 export const RigFigures = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
   const setting = rigSettingOf(job);
   const rig = rigOf(setting);
   const unit = sceneUnitOf(job);
@@ -67,7 +69,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
   const away = (from: number) => (Number.isFinite(from) ? length(rig.keyDistance + from) : 'any');
   const seen = (z: number) => {
     const depth = seenDepth(setting, z, mm(distance));
-    return Number.isFinite(depth) ? `${trimmed(Math.abs(depth), 1)} mm` : 'any distance';
+    return Number.isFinite(depth) ? sayLength(Math.abs(depth), units) : 'any distance';
   };
   return (
     <div>
@@ -82,7 +84,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       </Figure>
       <Figure
         label="Traced gap"
-        value={`${trimmed(tracedGap(setting.lens), 4)} mm`}
+        value={sayFine(tracedGap(setting.lens), units)}
         relation={`g′ = slope of where light lands over tan θ, by the ray trace over the whole cone; g = t / n = ${trimmed(opticalGap(setting.lens), 4)} mm`}
         relationNumber={5}
       >
@@ -102,7 +104,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       >
         {Math.abs(stand / distance - 1) < 1e-6
           ? 'The perspective of someone who looks at the print from its viewing distance.'
-          : `The print is looked at from ${trimmed(distance, 0)} mm, but these cameras stand as if at ${trimmed(stand, 0)} mm: depth far from the key plane looks ${stand > distance ? 'stretched' : 'flattened'}.`}
+          : `The print is looked at from ${sayLengthTo(distance, units, 0)}, but these cameras stand as if at ${sayLengthTo(stand, units, 0)}: depth far from the key plane looks ${stand > distance ? 'stretched' : 'flattened'}.`}
       </Figure>
       <Figure
         label="Focal length"

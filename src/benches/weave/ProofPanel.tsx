@@ -2,6 +2,7 @@
 import type { KeyboardEvent, PointerEvent } from 'react';
 import { useRef } from 'react';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
+import { sayLength } from '../../core/units/format.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../ui/index.ts';
@@ -55,6 +56,7 @@ const Picture = () => {
 
 const Turning = () => {
   const swaying = useView((view) => view.swaying);
+  const units = useView((view) => view.units);
   const bothEyes = useView((view) => view.bothEyes);
   const set = useView((view) => view.set);
   const lying = useJob().ribs === 'lying';
@@ -82,7 +84,7 @@ const Turning = () => {
         <p className={styles['soft']}>
           {lying
             ? 'Under lying ribs both eyes see the same view: there is no depth to show.'
-            : 'Red glass over the left eye, eyes 63 mm apart at the viewing distance. Stop if it strains your eyes.'}
+            : `Red glass over the left eye, eyes ${sayLength(63, units)} apart at the viewing distance. Stop if it strains your eyes.`}
         </p>
       )}
     </>

@@ -1,7 +1,7 @@
 /** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { mmToLpi } from '../../core/units/units.ts';
-import { formatLength, trimmed } from '../../core/units/format.ts';
+import { formatLength, sayLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
 import { madeForWords } from '../../job/ghost.ts';
 import type { Job } from '../../job/job.ts';
@@ -118,7 +118,7 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
         relation={`p_v = p (1 + g / D) = ${trimmed(pitch, 6)} mm`}
         relationNumber={2}
       >
-        For an eye {trimmed(job.print.viewingDistanceMm, 0)} mm away; {pitchStanding(job)}.
+        For an eye {sayLength(job.print.viewingDistanceMm, units)} away; {pitchStanding(job)}.
       </Figure>
     </div>
   );

@@ -10,6 +10,9 @@ export const trimmed = (value: number, decimals: number): string => {
   return short === '-0' ? '0' : short;
 };
 
+/** A figure to be read, with the minus sign of print in place of the hyphen. Can be typed back. */
+export const withMinus = (figure: string): string => figure.replace(/^-/, '−');
+
 /** Enough decimals for a micrometre in either unit. */
 export const formatLength = (length: Mm, unit: LengthUnit): string =>
   unit === 'mm' ? trimmed(length, 3) : trimmed(mmToInch(length), 4);
@@ -25,6 +28,21 @@ export const sayLength = (length: number, unit: LengthUnit): string =>
 /** A part of a lens, to a micrometre or so, in the shown unit, with it. */
 export const sayFine = (length: number, unit: LengthUnit): string =>
   unit === 'mm' ? `${trimmed(length, 4)} mm` : `${trimmed(mmToInch(length as Mm), 5)} in`;
+
+/** To so many decimals of a millimetre or one more of an inch, in the shown unit, with it. */
+export const sayLengthTo = (length: number, unit: LengthUnit, decimals: number): string =>
+  unit === 'mm'
+    ? `${trimmed(length, decimals)} mm`
+    : `${trimmed(mmToInch(length as Mm), decimals + 1)} in`;
+
+/** A micrometre or so, and how sure it is. */
+export const sayDoubtedLength = (
+  { value, plusMinus }: { readonly value: number; readonly plusMinus: number },
+  unit: LengthUnit,
+): string => {
+  const shown = (length: number) => formatLength(length as Mm, unit);
+  return `${withMinus(shown(value))} ±${shown(plusMinus)} ${unit}`;
+};
 
 /** Thousandths of a lenticule to the inch, or tenths of a micrometre: finer than any strip can tell. */
 export const formatPitch = (pitch: Mm, unit: PitchUnit): string =>

@@ -1,6 +1,7 @@
 /** A plot of lines in plain SVG: its frame, its two axes with ticks, and room for what is drawn in it. */
 import type { ScaleContinuousNumeric } from 'd3-scale';
 import type { ReactNode } from 'react';
+import { withMinus } from '../../core/units/format.ts';
 import styles from './Plot.module.css';
 import { useWidth } from './use-width.ts';
 
@@ -53,7 +54,7 @@ export const Plot = ({ name, x: xAxis, y: yAxis, height = 300, children }: Props
           <g key={tick}>
             <line className={styles['grid']} x1={x(tick)} x2={x(tick)} y1={top} y2={bottom} />
             <text x={x(tick)} y={bottom + 18} textAnchor="middle">
-              {xAxis.format(tick)}
+              {withMinus(xAxis.format(tick))}
             </text>
           </g>
         ))}
@@ -61,7 +62,7 @@ export const Plot = ({ name, x: xAxis, y: yAxis, height = 300, children }: Props
           <g key={tick}>
             <line className={styles['grid']} x1={left} x2={right} y1={y(tick)} y2={y(tick)} />
             <text x={left - 8} y={y(tick) + 5} textAnchor="end">
-              {yAxis.format(tick)}
+              {withMinus(yAxis.format(tick))}
             </text>
           </g>
         ))}

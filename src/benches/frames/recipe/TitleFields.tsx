@@ -1,25 +1,32 @@
 /** A still title over whatever the slots show, at a depth of its own. */
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
 import { rangeWithin } from '../../../core/plan/depth.ts';
 import type { Job } from '../../../job/job.ts';
 import { depthSettingOf } from '../../../job/plan.ts';
 import { titleFrameOf } from '../../../job/selectors.ts';
 import { setTitle, titleTravel } from '../../../job/title.ts';
 import { tryChange } from '../../../state/change.ts';
+import { useView } from '../../../state/hooks.ts';
 import { SelectField, Slider } from '../../../ui/index.ts';
 import { announce } from '../live.ts';
 import styles from './recipe.module.css';
 
 /** How far from the print it seems, with true depth: relation 6 solved for z. */
-const sayDepth = (job: Job, step: number): string => {
+const sayDepth = (job: Job, step: number, units: LengthUnit): string => {
   if (step === 0) return 'on the print';
   const range = rangeWithin({ ...depthSettingOf(job), gain: 1 }, Math.abs(step));
   const z = step > 0 ? range.behindMm : -range.frontMm;
-  const far = Number.isFinite(z) ? `${trimmed(z, z < 10 ? 1 : 0)} mm` : 'without end';
+  const far = Number.isFinite(z)
+    ? z < 10
+      ? sayLength(z, units)
+      : sayLengthTo(z, units, 0)
+    : 'without end';
   return `${far} ${step > 0 ? 'behind' : 'in front'}, ${trimmed(Math.abs(step), 2)} lenticules a view`;
 };
 
 export const TitleFields = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
   const frame = titleFrameOf(job);
   const step = job.title?.step ?? 0;
   const choose = (id: string) => {
@@ -49,7 +56,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
             max={2}
             step={0.05}
             value={step}
-            valueText={sayDepth(job, step)}
+            valueText={sayDepth(job, step, units)}
             ticks={[-1, 0, 1]}
             onChange={(next) =>
               void tryChange(

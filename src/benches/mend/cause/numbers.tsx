@@ -1,7 +1,7 @@
 /** The numbers read from the counts, each with its doubt and the relation behind it. */
 import type { ReactNode } from 'react';
 import type { Estimate } from '../../../core/mend/counts.ts';
-import { formatLength, trimmed } from '../../../core/units/format.ts';
+import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH, mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/mend.ts';
 import { useView } from '../../../state/hooks.ts';
@@ -63,7 +63,7 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
       <Figure
         key="offset"
         label="Print lies beside its place"
-        value={withDoubt(offsetMm, 3, 'mm')}
+        value={sayDoubtedLength(offsetMm, units)}
         relation="x = x_k (1 + g / D) − g x_e / D"
         relationNumber={1}
       >
@@ -93,11 +93,11 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
       <Figure
         key="blur"
         label="Optical gap as it lies"
-        value={withDoubt(blur.gapMm, 3, 'mm')}
+        value={sayDoubtedLength(blur.gapMm, units)}
         relation="zone = p D / g"
         relationNumber={4}
       >
-        {withDoubt(blur.airMm, 3, 'mm')} of it air; ink beyond the plan:{' '}
+        {sayDoubtedLength(blur.airMm, units)} of it air; ink beyond the plan:{' '}
         {trimmed(blur.extraSpread.value, 2)} ±{trimmed(blur.extraSpread.plusMinus, 2)} of a rib.
       </Figure>,
     );
@@ -106,7 +106,7 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
       <Figure
         key="step"
         label="Swaths out of step"
-        value={withDoubt(outOfStepMm, 3, 'mm')}
+        value={sayDoubtedLength(outOfStepMm, units)}
         relation="g × head’s way / D"
         relationNumber={1}
       />,

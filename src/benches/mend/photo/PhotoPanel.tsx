@@ -6,8 +6,13 @@ import type { MendPhotoReading } from '../../../core/mend/photo/terms.ts';
 import { LEAST_BANDS } from '../../../core/mend/read-counts.ts';
 import type { PhotoCorners } from '../../../core/pitch/photo/photo.ts';
 import { lengthMeasure } from '../../../core/units/measure.ts';
-import { trimmed } from '../../../core/units/format.ts';
-import { rad, radToDeg } from '../../../core/units/units.ts';
+import {
+  formatLengthRough,
+  sayDoubtedLength,
+  sayLength,
+  trimmed,
+} from '../../../core/units/format.ts';
+import { mm, rad, radToDeg } from '../../../core/units/units.ts';
 import { seeingOf } from '../../../job/mend.ts';
 import type { SeenCounts } from '../../../job/trial-schema.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
@@ -46,6 +51,7 @@ const doubted = ({ value, plusMinus }: Estimate, decimals: number) =>
   `${trimmed(value, decimals)} ±${trimmed(plusMinus, decimals)}`;
 
 const Numbers = ({ reading }: { readonly reading: Good }) => {
+  const units = useView((view) => view.units);
   const { pitch, skew, offsetMm, lifted, told } = reading;
   return (
     <>
@@ -67,7 +73,7 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
       </Figure>
       <Figure
         label="Print lies beside its place, by the photo"
-        value={`${doubted(offsetMm, 3)} mm`}
+        value={sayDoubtedLength(offsetMm, units)}
         relation="x = x_k (1 + g / D) − g x_e / D"
         relationNumber={1}
       />
@@ -154,7 +160,7 @@ const ReadPhoto = ({ file, answer, byHand }: ReadProps) => {
           hint="From the print to the camera. Left empty, the viewing distance is taken."
           onCommit={(next) => {
             if (next !== undefined && !(next >= 50 && next <= 50_000))
-              return 'A camera stands 50 to 50000 mm from the print.';
+              return `A camera stands ${formatLengthRough(mm(50), units)} to ${sayLength(50_000, units)} from the print.`;
             again(next);
             return undefined;
           }}

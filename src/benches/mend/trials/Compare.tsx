@@ -1,5 +1,6 @@
 /** Trials side by side: what they share is quiet, what differs stands out. */
 import type { Trial } from '../../../job/trial-schema.ts';
+import { useView } from '../../../state/hooks.ts';
 import { factsOf } from './facts.ts';
 import styles from '../mend.module.css';
 
@@ -9,7 +10,8 @@ interface Props {
 }
 
 export const Compare = ({ trials, numberOf }: Props) => {
-  const columns = trials.map(factsOf);
+  const units = useView((view) => view.units);
+  const columns = trials.map((trial) => factsOf(trial, units));
   const names = columns[0]?.map(({ name }) => name) ?? [];
   const rows = names
     .map((name, row) => ({ name, values: columns.map((facts) => facts[row]?.value ?? '') }))

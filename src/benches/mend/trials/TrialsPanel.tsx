@@ -1,8 +1,9 @@
 /** The log: every print of this job, what was seen, what was changed, and what that history tells. */
 import { useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { trimmed } from '../../../core/units/format.ts';
-import { MM_PER_INCH } from '../../../core/units/units.ts';
+import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
+import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import type { Trial } from '../../../job/trial-schema.ts';
 import {
   addGoodTrial,
@@ -20,10 +21,10 @@ import { saveLog } from './save-log.ts';
 import { TrialPhoto } from './TrialPhoto.tsx';
 import styles from '../mend.module.css';
 
-const settingsLine = ({ printed }: Trial): string =>
+const settingsLine = ({ printed }: Trial, units: LengthUnit): string =>
   `${trimmed(MM_PER_INCH / printed.viewingPitchMm, 3)} LPI ${printed.standing}, ` +
-  `${printed.viewSlots} view slots, ${trimmed(printed.widthMm, 1)} × ${trimmed(printed.heightMm, 1)} mm, ` +
-  `from ${trimmed(printed.distanceMm, 0)} mm`;
+  `${printed.viewSlots} view slots, ${formatLengthRough(mm(printed.widthMm), units)} × ${sayLength(printed.heightMm, units)}, ` +
+  `from ${sayLength(printed.distanceMm, units)}`;
 
 const Lines = ({ title, lines }: { readonly title: string; readonly lines: readonly string[] }) =>
   lines.length === 0 ? null : (
@@ -46,6 +47,7 @@ interface TrialProps {
 
 const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
   const mark = useView((view) => view.currencyMark);
+  const units = useView((view) => view.units);
   const name = `Trial ${number}`;
   return (
     <li className={styles['trial']}>
@@ -53,7 +55,7 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
       <h3>
         {name}, {trial.on}: {trial.outcome === 'good' ? 'good' : 'failed'}
       </h3>
-      <p className={styles['soft']}>{settingsLine(trial)}</p>
+      <p className={styles['soft']}>{settingsLine(trial, units)}</p>
       {trial.file !== undefined && <p className={styles['soft']}>{trial.file}</p>}
       <Lines title="Found" lines={trial.found} />
       <Lines title="Changed for the next" lines={trial.changed} />
@@ -103,6 +105,7 @@ const History = () => (
 export const TrialsPanel = () => {
   const job = useJob();
   const weave = useWork((work) => work.weave);
+  const units = useView((view) => view.units);
   const trials = trialsOf(job);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [told, setTold] = useState<string>();
@@ -120,7 +123,9 @@ export const TrialsPanel = () => {
       <div className={styles['actions']}>
         <Button onClick={logGood}>Log a good print</Button>
         {trials.length > 0 && (
-          <Button onClick={() => void saveLog(job).then(setTold)}>Save the log as a page</Button>
+          <Button onClick={() => void saveLog(job, units).then(setTold)}>
+            Save the log as a page
+          </Button>
         )}
       </div>
       <p role="status">{told}</p>

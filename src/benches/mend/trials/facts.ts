@@ -1,6 +1,7 @@
 /** A trial as rows of words, for comparing and for the page. */
-import { trimmed } from '../../../core/units/format.ts';
-import { MM_PER_INCH } from '../../../core/units/units.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
+import { formatLengthRough, sayLengthTo, trimmed } from '../../../core/units/format.ts';
+import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
 import type { Trial } from '../../../job/trial-schema.ts';
 
@@ -9,7 +10,8 @@ export interface Fact {
   readonly value: string;
 }
 
-export const factsOf = (trial: Trial): Fact[] => {
+export const factsOf = (trial: Trial, units: LengthUnit): Fact[] => {
+  const rough = (lengthMm: number) => formatLengthRough(mm(lengthMm), units);
   const { printed, chosen, bandsAcross, bandsAlong } = trial;
   const { lens } = printed;
   const looked = SYMPTOMS.filter(({ id }) => chosen.includes(id)).map(({ label }) => label);
@@ -23,14 +25,14 @@ export const factsOf = (trial: Trial): Fact[] => {
     { name: 'Columns', value: printed.columns },
     { name: 'Ribs', value: printed.ribs },
     {
-      name: 'Print, mm',
-      value: `${trimmed(printed.widthMm, 1)} × ${trimmed(printed.heightMm, 1)}`,
+      name: `Print, ${units}`,
+      value: `${rough(printed.widthMm)} × ${rough(printed.heightMm)}`,
     },
-    { name: 'Viewing distance, mm', value: trimmed(printed.distanceMm, 0) },
+    { name: `Viewing distance, ${units}`, value: rough(printed.distanceMm) },
     { name: 'Dots an inch', value: `${printed.acrossDpi} × ${printed.alongDpi}` },
     {
       name: 'Lens',
-      value: `${trimmed(MM_PER_INCH / lens.pitchMm, 3)} LPI, ${trimmed(lens.thicknessMm, 3)} mm, index ${trimmed(lens.index, 4)}`,
+      value: `${trimmed(MM_PER_INCH / lens.pitchMm, 3)} LPI, ${sayLengthTo(lens.thicknessMm, units, 3)}, index ${trimmed(lens.index, 4)}`,
     },
     { name: 'Looked like', value: looked.join(', ') },
     { name: 'Bands across', value: bands(bandsAcross) },

@@ -1,4 +1,5 @@
 /** The log as one page that any browser opens and prints, photos inside. */
+import type { LengthUnit } from '../../../core/units/parse.ts';
 import { frameStore } from '../../../files/frame-store.ts';
 import type { Job } from '../../../job/job.ts';
 import type { Trial } from '../../../job/trial-schema.ts';
@@ -26,8 +27,8 @@ const photoOf = async ({ photoId }: Trial): Promise<string> => {
   return address.startsWith('data:image/') ? `<img alt="" src="${plain(address)}">` : '';
 };
 
-const trialPart = async (trial: Trial, number: number): Promise<string> => {
-  const rows = factsOf(trial)
+const trialPart = async (trial: Trial, number: number, units: LengthUnit): Promise<string> => {
+  const rows = factsOf(trial, units)
     .filter(({ value }) => value !== '')
     .map(
       ({ name, value }) => `<tr><th scope="row">${plain(name)}</th><td>${plain(value)}</td></tr>`,
@@ -41,12 +42,12 @@ const style =
   'th{text-align:left;font-weight:400;color:#555;padding-right:1rem;vertical-align:top}';
 
 /** @returns a whole HTML document. */
-const logPage = async (job: Job): Promise<string> => {
+const logPage = async (job: Job, units: LengthUnit): Promise<string> => {
   const history = historyFindings(job).map(
     ({ title, figure, remedy }) =>
       `<li><strong>${plain(title)}</strong> (${plain(figure)}). ${plain(remedy)}</li>`,
   );
-  const parts = await Promise.all(trialsOf(job).map((trial, i) => trialPart(trial, i + 1)));
+  const parts = await Promise.all(trialsOf(job).map((trial, i) => trialPart(trial, i + 1, units)));
   return (
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${plain(job.name)}: trials</title>` +
     `<style>${style}</style></head><body><h1>${plain(job.name)}: trials</h1>` +
@@ -54,9 +55,9 @@ const logPage = async (job: Job): Promise<string> => {
   );
 };
 
-/** Saves the page by a download. @returns what to tell the person. */
-export const saveLog = async (job: Job): Promise<string> => {
-  const href = URL.createObjectURL(new Blob([await logPage(job)], { type: 'text/html' }));
+/** Saves the page by a download, its lengths in `units`. @returns what to tell the person. */
+export const saveLog = async (job: Job, units: LengthUnit): Promise<string> => {
+  const href = URL.createObjectURL(new Blob([await logPage(job, units)], { type: 'text/html' }));
   const link = document.createElement('a');
   link.href = href;
   link.download = 'trials.html';

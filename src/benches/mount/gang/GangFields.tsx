@@ -1,4 +1,5 @@
 /** The lens sheet, how it is used, and how many prints of this job lie on it. */
+import { sayLength } from '../../../core/units/format.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { gangOf } from '../../../job/gang.ts';
 import { isLensOfJob } from '../../../job/shelf-use.ts';
@@ -86,7 +87,7 @@ export const GangFields = () => {
         <p className={styles['soft']}>
           {gang.between === 'lines'
             ? 'The rib beside each print is grey: the knife goes in the valley between it and the picture.'
-            : 'The picture goes on past the cut by a third of the gap, 2 mm at most, and forgives a knife that strays. Lines show at the edges alone.'}
+            : `The picture goes on past the cut by a third of the gap, ${sayLength(2, units)} at most, and forgives a knife that strays. Lines show at the edges alone.`}
         </p>
       </div>
     </div>

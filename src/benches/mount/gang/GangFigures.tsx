@@ -1,5 +1,5 @@
 /** What comes out of the sheet, and what a print of it costs. */
-import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
+import { formatLengthRough, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import { chosenOf } from '../../../job/cut.ts';
 import type { GangView } from '../../../job/gang.ts';
@@ -59,7 +59,7 @@ const Sizes = ({ view }: Props) => {
     <>
       <Figure
         label="Cut to"
-        value={`${own.ribs} ribs, ${trimmed(own.ribs * pitchMm, 2)} mm`}
+        value={`${own.ribs} ribs, ${sayLengthTo(own.ribs * pitchMm, units, 2)}`}
         relation={`odd number of ribs nearest to ${trimmed(acrossMm(job), 2)} mm / p, p = ${trimmed(pitchMm, 5)} mm`}
         relationNumber={2}
       >
@@ -69,7 +69,7 @@ const Sizes = ({ view }: Props) => {
       </Figure>
       <Figure
         label="Gap across the ribs"
-        value={`${gapRibs} ribs, ${trimmed(gapRibs * pitchMm, 2)} mm`}
+        value={`${gapRibs} ribs, ${sayLengthTo(gapRibs * pitchMm, units, 2)}`}
         relation={`gap / p, rounded up to whole ribs = ${trimmed(view.grid.gapMm, 2)} / ${trimmed(pitchMm, 5)}`}
       />
       <Figure

@@ -1,11 +1,11 @@
 /** What does not go as it was asked for. */
 import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
 import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength } from '../../../core/units/format.ts';
 import type { GangView } from '../../../job/gang.ts';
 import { absentGuests, differsInLens, gangOf, gangOffPaperMm, laidOf } from '../../../job/gang.ts';
 import type { Job } from '../../../job/job.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../../state/hooks.ts';
 import { Notice } from '../../../ui/index.ts';
 
 interface Props {
@@ -71,6 +71,7 @@ const Softened = ({ view }: Pick<Props, 'view'>) => {
 
 export const GangNotices = ({ view, others }: Props) => {
   const job = useJob();
+  const units = useView((state) => state.units);
   const { edgeMm } = gangOf(job);
   const off = gangOffPaperMm(job);
   return (
@@ -83,12 +84,12 @@ export const GangNotices = ({ view, others }: Props) => {
       )}
       {railWidthMm(edgeMm) === 0 && (
         <Notice kind="caution" title="No room for rails">
-          A free edge of 6 mm and more takes rails to square the lens on.
+          A free edge of {sayLength(6, units)} and more takes rails to square the lens on.
         </Notice>
       )}
       {off > 0.05 && (
         <Notice kind="problem" title="The lens sheet is larger than the page prints">
-          {`It reaches ${trimmed(off, 1)} mm into the paper’s blank margins or past it. Choose larger paper under Page, or weave the picture alone.`}
+          {`It reaches ${sayLength(off, units)} into the paper’s blank margins or past it. Choose larger paper under Page, or weave the picture alone.`}
         </Notice>
       )}
     </>

@@ -1,6 +1,6 @@
 /** From the button to the finished file of the whole lens sheet. */
-import { MM_PER_INCH } from '../../../core/units/units.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
+import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
 import type { GangView } from '../../../job/gang.ts';
 import { gangPaperOf, gangSizeMm } from '../../../job/gang.ts';
 import type { Job } from '../../../job/job.ts';
@@ -14,6 +14,7 @@ import styles from './gang.module.css';
 
 const Megadots = () => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const paper = gangPaperOf(job);
   const [widthMm, heightMm] =
     paper === undefined ? gangSizeMm(job) : [paper.widthMm, paper.heightMm];
@@ -24,9 +25,10 @@ const Megadots = () => {
       {paper === undefined
         ? 'The file is as large as the lens sheet'
         : 'The file is the page set above, with the lens sheet in its middle'}
-      : {trimmed(widthMm, 1)} × {trimmed(heightMm, 1)} mm, {trimmed(dots / 1e6, 1)} megadots. Print
-      at 100 %, no scaling. The rails lie under the lens, inside its free edge: from before its
-      middle they are even from end to end when it lies square.
+      : {formatLengthRough(mm(widthMm), units)} × {sayLength(heightMm, units)},{' '}
+      {trimmed(dots / 1e6, 1)} megadots. Print at 100 %, no scaling. The rails lie under the lens,
+      inside its free edge: from before its middle they are even from end to end when it lies
+      square.
     </p>
   );
 };

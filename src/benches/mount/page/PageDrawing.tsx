@@ -19,6 +19,9 @@ const steps: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, 1],
 };
 
+/** What a key moves the print by: a round length in either unit. */
+const stepMm = { mm: 1, in: 0.05 * MM_PER_INCH } as const;
+
 /** What of the page moves with the print, in millimetres. */
 const useDrawn = (units: 'mm' | 'in') => {
   const job = useJob();
@@ -54,7 +57,7 @@ export const PageDrawing = () => {
     const step = steps[event.key];
     if (step === undefined) return;
     event.preventDefault();
-    const size = event.shiftKey ? 10 : 1;
+    const size = stepMm[units] * (event.shiftKey ? 10 : 1);
     movePrint(step[0] * size, step[1] * size, 'key');
   };
   const shown = (lengthMm: number) => `${formatLength(mm(lengthMm), units)} ${units}`;
@@ -152,7 +155,8 @@ export const PageDrawing = () => {
         {fitsPage(job)
           ? 'Everything fits.'
           : 'Not everything fits: see the findings for what would help.'}{' '}
-        Drag the print, or move it with the arrow keys (1 mm; with Shift 10 mm).
+        Drag the print, or move it with the arrow keys ({shown(stepMm[units])}; with Shift{' '}
+        {shown(10 * stepMm[units])}).
       </figcaption>
       <FiguresTable
         caption="The page in figures"

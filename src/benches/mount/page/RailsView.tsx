@@ -4,7 +4,7 @@ import { railsOf } from '../../../core/sheet/page-layout.ts';
 import type { LensLaid } from '../../../core/sheet/rails.ts';
 import { railLightAt, skewFromStripes, stripesOfSkew } from '../../../core/sheet/rails.ts';
 import { linearToSrgb } from '../../../core/colour/srgb.ts';
-import { formatLength, trimmed } from '../../../core/units/format.ts';
+import { formatLength, trimmed, withMinus } from '../../../core/units/format.ts';
 import { MM_PER_INCH, degToRad, deg, mm } from '../../../core/units/units.ts';
 import { pageOf, pagePlanOf } from '../../../job/page.ts';
 import type { Job } from '../../../job/job.ts';
@@ -95,7 +95,7 @@ export const RailsView = () => {
           min={-1}
           max={1}
           step={0.01}
-          valueText={`${trimmed(degrees, 2)}°`}
+          valueText={`${withMinus(trimmed(degrees, 2))}°`}
           onChange={setDegrees}
         />
         <Slider
@@ -104,7 +104,7 @@ export const RailsView = () => {
           min={-0.5}
           max={0.5}
           step={0.01}
-          valueText={`${trimmed(drift, 2)} LPI`}
+          valueText={`${withMinus(trimmed(drift, 2))} LPI`}
           onChange={setDrift}
         />
         <Figure

@@ -1,11 +1,12 @@
 /** Dots, frames and what mixes them, each opening to its relation and source. */
 import { viewingPitch } from '../../../core/lens/lens.ts';
 import { dotSpread } from '../../../core/lens/mix.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/job.ts';
 import type { LensFacts } from '../../../job/plan.ts';
 import { printingOf } from '../../../job/plan.ts';
+import { useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 
 interface Props {
@@ -16,6 +17,7 @@ interface Props {
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
 
 const LaidDown = ({ job, facts }: Props) => {
+  const units = useView((view) => view.units);
   const { fit, lens } = facts;
   const dpi = trimmed(job.printer.acrossDpi, 2);
   const lpi = mmToLpi(lens.pitchMm);
@@ -28,8 +30,8 @@ const LaidDown = ({ job, facts }: Props) => {
         relation={`dpi × p_v / 25.4 = ${dpi} × ${trimmed(pitch, 4)} / 25.4`}
         relationNumber={2}
       >
-        Of the viewing pitch, from {trimmed(job.print.viewingDistanceMm, 0)} mm: a little more than
-        dots / LPI.
+        Of the viewing pitch, from {sayLength(job.print.viewingDistanceMm, units)}: a little more
+        than dots / LPI.
       </Figure>
       <Figure
         label="Ceiling, dots / LPI"

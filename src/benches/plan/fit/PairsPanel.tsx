@@ -1,7 +1,7 @@
 /** Which lens for this printer, which printer for this lens: what each pair holds and what it loses. */
 import { useMemo, useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLength, trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/job.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { PairsShown } from '../../../state/view.ts';
@@ -84,27 +84,31 @@ const OwnPair = ({ row }: { readonly row: Row | undefined }) =>
     </p>
   );
 
-const HowToRead = ({ job }: { readonly job: Job }) => (
-  <details className={styles['reading']}>
-    <summary>How to read the table</summary>
-    <p>
-      Dots for a rib are dots / LPI, as lens and printer are sold (optics, relation 8). Whole frames
-      have a dot each; what is left over is shared between two frames and is lost to both. Nothing
-      over: at most 0.2 %, which paper and driver stretch anyway. Little shared: at most 5 %, our
-      choice. A pair suits when at most little is shared and the frames wanted have a dot each.
-    </p>
-    <p>
-      Told apart is an estimate: traced for a lens in proportion to yours, in focus, of index{' '}
-      {trimmed(job.lens.index, 4)}, from {trimmed(job.print.viewingDistanceMm, 0)} mm. A real sheet
-      may be thicker or softer; put its own numbers on the job sheet before you buy.
-    </p>
-    <p>
-      Ribs across is what a coarse lens costs: each rib is one point of the picture over the width
-      of this print. Lenses and printers on your shelves are in the table too. Counts to the inch
-      are nominal; prove the pitch once the lens is there.
-    </p>
-  </details>
-);
+const HowToRead = ({ job }: { readonly job: Job }) => {
+  const units = useView((view) => view.units);
+  return (
+    <details className={styles['reading']}>
+      <summary>How to read the table</summary>
+      <p>
+        Dots for a rib are dots / LPI, as lens and printer are sold (optics, relation 8). Whole
+        frames have a dot each; what is left over is shared between two frames and is lost to both.
+        Nothing over: at most 0.2 %, which paper and driver stretch anyway. Little shared: at most 5
+        %, our choice. A pair suits when at most little is shared and the frames wanted have a dot
+        each.
+      </p>
+      <p>
+        Told apart is an estimate: traced for a lens in proportion to yours, in focus, of index{' '}
+        {trimmed(job.lens.index, 4)}, from {sayLength(job.print.viewingDistanceMm, units)}. A real
+        sheet may be thicker or softer; put its own numbers on the job sheet before you buy.
+      </p>
+      <p>
+        Ribs across is what a coarse lens costs: each rib is one point of the picture over the width
+        of this print. Lenses and printers on your shelves are in the table too. Counts to the inch
+        are nominal; prove the pitch once the lens is there.
+      </p>
+    </details>
+  );
+};
 
 const usePairs = (job: Job, sorting: Sorting) => {
   const ownLenses = useView((view) => view.ownLensCounts);
@@ -128,6 +132,7 @@ const usePairs = (job: Job, sorting: Sorting) => {
 };
 
 export const PairsPanel = () => {
+  const units = useView((view) => view.units);
   const job = useJob();
   const [sorting, setSorting] = useState<Sorting>({ column: 'lens', falling: false });
   const { rows, shown, sorted, told } = usePairs(job, sorting);
@@ -136,7 +141,7 @@ export const PairsPanel = () => {
     act(
       'lens and printer',
       (now) => layPair(now, row, slotsFor(row, told.get(row.id))),
-      (before, after) => sayPair(row, before, after),
+      (before, after) => sayPair(row, before, after, units),
     );
   return (
     <Panel title="Lenses and printers">

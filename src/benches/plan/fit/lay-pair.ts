@@ -1,5 +1,6 @@
 /** Laying a pair into the job, and saying what went with it. */
-import { trimmed } from '../../../core/units/format.ts';
+import { sayLengthTo, trimmed } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
 import { setDensity, takePair } from '../../../job/edits.ts';
 import type { Job } from '../../../job/job.ts';
 import type { Row } from './pairs.ts';
@@ -32,7 +33,12 @@ const lost = (before: Job, after: Job): string[] => [
 ];
 
 /** What changed, a sentence each. */
-export const sayPair = (row: Row, before: Job, after: Job): { title: string; lines: string[] } => {
+export const sayPair = (
+  row: Row,
+  before: Job,
+  after: Job,
+  units: LengthUnit,
+): { title: string; lines: string[] } => {
   const { thicknessMm } = after.lens;
   const gone = lost(before, after);
   return {
@@ -42,7 +48,7 @@ export const sayPair = (row: Row, before: Job, after: Job): { title: string; lin
       ...(thicknessMm === before.lens.thicknessMm
         ? []
         : [
-            `Lens thickness is ${trimmed(thicknessMm, 3)} mm, in proportion to the pitch: an assumption. Type the supplier’s.`,
+            `Lens thickness is ${sayLengthTo(thicknessMm, units, 3)}, in proportion to the pitch: an assumption. Type the supplier’s.`,
           ]),
       ...(gone.length === 0 ? [] : [`Let go, since it was of the old pair: ${gone.join(', ')}.`]),
     ],

@@ -3,6 +3,8 @@ import { scaleLinear } from 'd3-scale';
 import type { Axis } from '../../../ui/plot/index.ts';
 import { Plot, line } from '../../../ui/plot/index.ts';
 import { trimmed } from '../../../core/units/format.ts';
+import { mm, mmToInch } from '../../../core/units/units.ts';
+import { useView } from '../../../state/hooks.ts';
 import type { Landing } from './fan.ts';
 import styles from './lens.module.css';
 
@@ -22,9 +24,13 @@ const evenAxis = (label: string, most: number, format: (value: number) => string
 });
 
 export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
-  const reach = all.reduce(
-    (most, { meanMm = 0, fullMm }) => Math.max(most, Math.abs(meanMm) + fullMm / 2),
-    pitchMm / 2,
+  const units = useView((view) => view.units);
+  const shown = (lengthMm: number) => (units === 'mm' ? lengthMm : mmToInch(mm(lengthMm)));
+  const reach = shown(
+    all.reduce(
+      (most, { meanMm = 0, fullMm }) => Math.max(most, Math.abs(meanMm) + fullMm / 2),
+      pitchMm / 2,
+    ),
   );
   return (
     <Plot
@@ -35,8 +41,8 @@ export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
         degrees(all.at(-1)?.angleRad ?? 1),
         String,
       )}
-      y={evenAxis('Lands from the rib’s middle, mm; bars: its spread', reach, (value) =>
-        trimmed(value, 3),
+      y={evenAxis(`Lands from the rib’s middle, ${units}; bars: its spread`, reach, (value) =>
+        trimmed(value, units === 'mm' ? 3 : 4),
       )}
     >
       {(x, y) => (
@@ -50,7 +56,9 @@ export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
           />
           <path
             className={styles['paraxial']}
-            d={line(all.map(({ angleRad, paraxialMm }) => [x(degrees(angleRad)), y(paraxialMm)]))}
+            d={line(
+              all.map(({ angleRad, paraxialMm }) => [x(degrees(angleRad)), y(shown(paraxialMm))]),
+            )}
           />
           {all.map(({ angleRad, meanMm, fullMm }) =>
             meanMm === undefined ? null : (
@@ -58,10 +66,10 @@ export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
                 <line
                   x1={x(degrees(angleRad))}
                   x2={x(degrees(angleRad))}
-                  y1={y(meanMm + fullMm / 2)}
-                  y2={y(meanMm - fullMm / 2)}
+                  y1={y(shown(meanMm + fullMm / 2))}
+                  y2={y(shown(meanMm - fullMm / 2))}
                 />
-                <circle cx={x(degrees(angleRad))} cy={y(meanMm)} r="3" />
+                <circle cx={x(degrees(angleRad))} cy={y(shown(meanMm))} r="3" />
               </g>
             ),
           )}

@@ -1,7 +1,9 @@
 /** The cross-section and what its trace gives over the whole cone, in figures. */
 import { useMemo, useState } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
-import { trimmed } from '../../../core/units/format.ts';
+import { trimmed, withMinus } from '../../../core/units/format.ts';
+import { mm, mmToInch } from '../../../core/units/units.ts';
+import { useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { CrossSection } from './CrossSection.tsx';
 import { LandingPlot } from './LandingPlot.tsx';
@@ -14,6 +16,9 @@ interface Props {
 
 export const LensDrawings = ({ lens, viewSlots }: Props) => {
   const [wanted, setAngle] = useState(0);
+  const units = useView((view) => view.units);
+  const cell = (lengthMm: number) =>
+    withMinus(trimmed(units === 'mm' ? lengthMm : mmToInch(mm(lengthMm)), units === 'mm' ? 4 : 5));
   const half = halfCone(lens);
   const angle = Math.max(-half, Math.min(half, wanted));
   const all = useMemo(() => landings(lens), [lens]);
@@ -23,12 +28,18 @@ export const LensDrawings = ({ lens, viewSlots }: Props) => {
       <LandingPlot all={all} pitchMm={lens.pitchMm} angle={angle} />
       <FiguresTable
         caption="Where each view direction lands, in figures"
-        head={['Looked at from', 'Lands at, mm', 'By relation 1, mm', 'Spread, mm', 'View slot']}
+        head={[
+          'Looked at from',
+          `Lands at, ${units}`,
+          `By relation 1, ${units}`,
+          `Spread, ${units}`,
+          'View slot',
+        ]}
         rows={all.map(({ angleRad, meanMm, paraxialMm, fullMm }) => [
           sayAngle(angleRad),
-          meanMm === undefined ? 'nowhere' : trimmed(meanMm, 4),
-          trimmed(paraxialMm, 4),
-          trimmed(fullMm, 4),
+          meanMm === undefined ? 'nowhere' : cell(meanMm),
+          cell(paraxialMm),
+          cell(fullMm),
           meanMm === undefined ? '' : String(slotAt(meanMm, lens.pitchMm, viewSlots).slot + 1),
         ])}
       />
