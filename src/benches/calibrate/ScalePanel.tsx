@@ -89,12 +89,14 @@ const Verdict = ({ strip }: { readonly strip: WovenStrip }) => {
 
 export const ScalePanel = () => {
   const job = useJob();
+  const units = useView((view) => view.units);
   const strip = stripToRead(job);
   if (strip === undefined) return null;
   return (
     <Panel title="Scale first">
       <p>
-        Before the lens is laid on, measure both bars with a ruler, to a quarter of a millimetre.
+        Before the lens is laid on, measure both bars with a ruler, to{' '}
+        {units === 'mm' ? 'a quarter of a millimetre' : 'a hundredth of an inch'}.
       </p>
       <div className={styles['fields']}>
         <Bar label="Bar across" field="measuredAcrossMm" drawnMm={strip.barAcrossMm} />

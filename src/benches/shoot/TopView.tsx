@@ -6,7 +6,8 @@ import { sceneUnitOf } from '../../job/rig.ts';
 import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
 import { sceneLength } from './scene-measure.ts';
-import { HALF_GRIP, gainGripY, layTopView, onScaleOf } from './top-view.ts';
+import type { Band } from './top-view.ts';
+import { HALF_GRIP, gainGripY, layTopView, onScaleOf, partForName } from './top-view.ts';
 import { useGrips } from './use-grips.ts';
 import styles from './shoot.module.css';
 
@@ -17,6 +18,16 @@ interface Props {
   /** While a grip is dragged the bench shows what would be; undefined puts it back. */
   onDraft(job: Job | undefined): void;
 }
+
+const BandName = ({ band, keyY }: { readonly band: Band; readonly keyY: number }) => {
+  const { top, bottom } = partForName(band, keyY);
+  if (bottom - top <= 19) return null;
+  return (
+    <text x="8" y={(top + bottom) / 2 + 5} className={styles['bandName']}>
+      {words[band.quality]}
+    </text>
+  );
+};
 
 export const TopView = ({ job, onDraft }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(640);
@@ -62,11 +73,7 @@ export const TopView = ({ job, onDraft }: Props) => {
                 fill="url(#shoot-broken)"
               />
             )}
-            {band.bottom - band.top > 19 && (
-              <text x="8" y={(band.top + band.bottom) / 2 + 5} className={styles['bandName']}>
-                {words[band.quality]}
-              </text>
-            )}
+            <BandName band={band} keyY={keyY} />
           </g>
         ))}
         <g clipPath="url(#shoot-plot)">
@@ -89,7 +96,7 @@ export const TopView = ({ job, onDraft }: Props) => {
             return (
               <g key={which}>
                 <path d={`M0 ${y}H${width}`} className={styles['thing']} />
-                <text x={width - 8} y={y - 5} className={styles['right']}>
+                <text x={width - 8} y={y - 19 < top ? y + 16 : y - 5} className={styles['right']}>
                   {which === 'near' ? 'nearest thing' : 'farthest thing'}
                 </text>
               </g>

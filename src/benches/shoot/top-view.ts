@@ -51,6 +51,12 @@ export const layTopView = (job: Job, width: number) => {
 /** Half the height of a grip, and of the strip round its line that takes hold of it, CSS pixels. */
 export const HALF_GRIP = 13;
 
+/** The part of a band that a name stands in: the wider one where the key plane's line runs through it. */
+export const partForName = ({ top, bottom }: Band, keyY: number): Pick<Band, 'top' | 'bottom'> => {
+  if (keyY <= top || keyY >= bottom) return { top, bottom };
+  return keyY - top > bottom - keyY ? { top, bottom: keyY } : { top: keyY, bottom };
+};
+
 /** The gain's grip hangs on its own line, or below it where the key plane's line would run through it. */
 export const gainGripY = (keyY: number, gainY: number): number =>
   Math.max(gainY, keyY + 2 * HALF_GRIP + 1);

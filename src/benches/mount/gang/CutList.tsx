@@ -40,7 +40,7 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
         In order: first the cuts through the whole sheet, then each strip. Every cut goes from edge
         to edge of the piece at hand. Seen from the front, ribs {job.ribs}; ribs are counted from
         the {job.ribs === 'upright' ? 'left' : 'top'}, of {view.grid.ribs} between the free edges.
-        Let the knife fall into the valley: it decides, not the millimetre.
+        Let the knife fall into the valley: it decides, not the ruler.
       </p>
       <p>
         <strong>{cautionWords.blades.of}.</strong> {cautionWords.blades.say} {GIVE_WAY}
