@@ -16,6 +16,8 @@ export const openOwnBrowser = async (profile) => {
     [
       ...browserFlags(),
       '--headless=new',
+      // A first window still opening while one connects has been seen to hold the connection up for good.
+      '--no-startup-window',
       '--remote-debugging-port=0',
       `--user-data-dir=${profile}`,
     ],
