@@ -138,8 +138,12 @@ const frameFiles = (/** @type {Page} */ page) =>
     const root = await navigator.storage.getDirectory();
     const folder = await root.getDirectoryHandle('frames', { create: true });
     let whole = 0;
-    for await (const entry of /** @type {any} */ (folder).values())
-      if (!entry.name.endsWith('.crswap') && (await entry.getFile()).size > 0) whole += 1;
+    for await (const entry of /** @type {any} */ (folder).values()) {
+      if (entry.name.endsWith('.crswap')) continue;
+      // One may be swept between its name and its size.
+      const file = await entry.getFile().catch(() => undefined);
+      if (file?.size > 0) whole += 1;
+    }
     return whole;
   });
 
@@ -294,7 +298,8 @@ try {
     if (at !== states.length - 1)
       tabs.lost.push(`round ${round}: made ${made.join(' ')}, kept ${states.join(' ')}`);
     apart = kept.length - states.length;
-    // The next round begins with the first tab at work.
+    // The next round begins with the first tab at work. A hidden page draws nothing, and nothing stands still in it.
+    await page.bringToFront();
     const back = page.getByRole('button', { name: 'Take back' });
     if ((await back.count()) > 0) await back.click();
     await other.close();
