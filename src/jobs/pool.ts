@@ -24,6 +24,8 @@ interface Member<W> {
   readonly thread: Worker;
   readonly remote: Remote<W>;
   readonly calls: Set<Call<W>>;
+  /** It has answered once: its script came, and runs. */
+  begun: boolean;
   idleTimer: ReturnType<typeof setTimeout> | undefined;
 }
 
@@ -36,6 +38,8 @@ export interface PoolOptions {
   readonly idleMs?: number;
   /** A worker that does not answer a stop this long is ended and replaced. */
   readonly stopGraceMs?: number;
+  /** A worker that has not answered at all this long after it was made is taken for one whose script never came. */
+  readonly startMs?: number;
 }
 
 export class WorkerPool<W extends Cancellable> {
@@ -44,10 +48,12 @@ export class WorkerPool<W extends Cancellable> {
   readonly #members: Member<W>[] = [];
   readonly #queue: Call<W>[] = [];
   #serial = 0;
+  /** Workers that never began, since one last did. */
+  #startless = 0;
 
   constructor(spawn: () => Worker, options: PoolOptions) {
     this.#spawn = spawn;
-    this.#options = { depth: 1, idleMs: 30_000, stopGraceMs: 2000, ...options };
+    this.#options = { depth: 1, idleMs: 30_000, stopGraceMs: 2000, startMs: 30_000, ...options };
   }
 
   get size(): number {
@@ -88,11 +94,16 @@ export class WorkerPool<W extends Cancellable> {
   #serve(): void {
     while (this.#queue.length > 0) {
       const idle = this.#members.find((member) => member.calls.size === 0);
-      const member =
-        idle ?? (this.#members.length < this.#options.size ? this.#add() : this.#leastBusy());
+      const member = idle ?? (this.#wantsMore() ? this.#add() : this.#leastBusy());
       if (member.calls.size >= this.#options.depth) return;
       this.#give(member, this.#queue.shift() as Call<W>);
     }
+  }
+
+  /** Where new ones do not begin, those that are there do all the work. */
+  #wantsMore(): boolean {
+    const { length } = this.#members;
+    return length === 0 || (length < this.#options.size && this.#startless === 0);
   }
 
   #leastBusy(): Member<W> {
@@ -107,15 +118,51 @@ export class WorkerPool<W extends Cancellable> {
       thread,
       remote: wrap<W>(thread),
       calls: new Set(),
+      begun: false,
       idleTimer: undefined,
     };
     thread.addEventListener('error', (event) => {
       event.preventDefault();
-      this.#lose(member);
+      if (member.begun) this.#lose(member);
+      else this.#giveUpOn(member);
     });
     thread.addEventListener('messageerror', () => this.#lose(member));
     this.#members.push(member);
+    this.#awaitBeginning(member);
     return member;
+  }
+
+  /** Asks for the first answer there is: to the stop of a call that never was. */
+  #awaitBeginning(member: Member<W>): void {
+    const timer = setTimeout(() => this.#giveUpOn(member), this.#options.startMs);
+    void (member.remote as Remote<Cancellable>).cancel('').then(
+      () => {
+        clearTimeout(timer);
+        member.begun = true;
+        this.#startless = 0;
+      },
+      () => clearTimeout(timer),
+    );
+  }
+
+  /**
+   * A worker whose script never came: its calls were not begun, so others take them, or a second new one.
+   * With none that works they fail, and the next call tries anew.
+   */
+  #giveUpOn(member: Member<W>): void {
+    if (!this.#members.includes(member) || member.begun) return;
+    const orphans = [...member.calls];
+    member.calls.clear();
+    this.#end(member);
+    this.#startless += 1;
+    const isHopeless = this.#startless > 1 && this.#members.length === 0;
+    for (const call of orphans) {
+      call.attempts -= 1;
+      if (call.wantsStop) call.settle({ kind: 'stopped' });
+      else if (isHopeless) call.settle({ kind: 'failed', error: neverBegan });
+    }
+    this.#queue.unshift(...orphans.filter(({ settled }) => !settled));
+    this.#serve();
   }
 
   #give(member: Member<W>, call: Call<W>): void {
@@ -189,6 +236,13 @@ const workerLost: WorkError = {
   message:
     'The browser ended a background worker twice, most likely for want of memory. ' +
     'Close other tabs, then try again.',
+};
+
+const neverBegan: WorkError = {
+  code: 'worker-lost',
+  message:
+    'A part of the studio could not be loaded: the server does not answer, or has a newer studio by now. ' +
+    'Save what is woven, then load the page anew.',
 };
 
 /** Outside a browser (tests in Node) there is no navigator. */

@@ -106,6 +106,51 @@ describe('WorkerPool', () => {
     expect(await answer).toEqual({ done: true, value: 'woven after all' });
   });
 
+  /** Workers by turns: those whose script comes, and those whose script does not. */
+  const poolAs = (comes: (at: number) => boolean, toldOf: boolean, extra: object = {}) => {
+    let spawned = 0;
+    const pool = new WorkerPool<Echo>(
+      () => {
+        const worker = new InProcessWorker({ echo, hang, cancel: () => undefined });
+        made.push(worker);
+        if (!comes(spawned)) {
+          worker.terminate();
+          if (toldOf) setTimeout(() => worker.crash());
+        }
+        spawned += 1;
+        return worker as unknown as Worker;
+      },
+      { size: 3, depth: 2, ...extra },
+    );
+    return { pool, spawned: () => spawned };
+  };
+  const echoes = (pool: WorkerPool<Echo>, count: number) =>
+    Promise.all(Array.from({ length: count }, (_, i) => pool.run((w, id) => w.echo(id, `${i}`))));
+
+  test.each([true, false])(
+    'where new workers do not come any more, told of it: %s, those that are there do all the work',
+    async (toldOf) => {
+      const { pool, spawned } = poolAs((at) => at === 0, toldOf, { startMs: 50 });
+      await echoes(pool, 1);
+      const answers = await echoes(pool, 12);
+      expect(answers.map((a) => (a.done ? a.value : ''))).toEqual(
+        Array.from({ length: 12 }, (_, i) => `${i}`),
+      );
+      expect(spawned()).toBeLessThanOrEqual(3);
+    },
+  );
+
+  test('where none comes at all the call fails with what to do, and the next is tried anew', async () => {
+    let there = false;
+    const { pool } = poolAs(() => there, true);
+    await expect(echoes(pool, 4)).rejects.toMatchObject({
+      code: 'worker-lost',
+      message: expect.stringContaining('load the page anew') as string,
+    });
+    there = true;
+    expect(await echoes(pool, 2)).toHaveLength(2);
+  });
+
   test('stopping a waiting call never reaches a worker', async () => {
     const pool = poolOf({ hang, echo });
     void pool.run((w, id) => w.hang(id)).catch(() => undefined);
@@ -135,7 +180,8 @@ describe('WorkerPool', () => {
     await tick();
     halt.abort();
     expect(await answer).toEqual({ done: false });
-    expect(cancelled).toHaveLength(1);
+    // The first is how the pool asks whether the worker is there.
+    expect(cancelled).toEqual(['', expect.stringMatching(/./)]);
     expect(made[0]?.terminated).toBe(false);
   });
 

@@ -173,7 +173,12 @@ describe('a newer version on the server', () => {
       [],
     );
 
-    // The same job, woven by the newer studio, is the same sheet.
+    // The same job, woven by the newer studio, is the same sheet. Either tab may have come back first and hold the job.
+    const take = first.getByRole('button', { name: 'Take over here' });
+    if ((await take.count()) > 0) {
+      await take.click();
+      await take.waitFor({ state: 'hidden' });
+    }
     await setFields(first, { 'Print width': '4 in' });
     await first.goto(`${server.address}#/weave`);
     await first.getByRole('button', { name: 'Weave sheet' }).click();
