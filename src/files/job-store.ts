@@ -164,14 +164,13 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     }
   };
 
-  const save = (id: string, job: Job, settled: Settled, atOnce = false): Promise<void> => {
+  const save = (id: string, job: Job, settled: Settled): Promise<void> => {
     const ahead = underWay.get(id) ?? 0;
     underWay.set(id, ahead + 1);
     const own = (saves += 1);
-    if (atOnce) {
-      wordsOf.set(id, own);
-      leaveLastWords(id, { after: (seen.get(id) ?? 0) + ahead, label: settled.label, job });
-    }
+    // A write dies with its page: until it is known to be done, the words stand for it.
+    wordsOf.set(id, own);
+    leaveLastWords(id, { after: (seen.get(id) ?? 0) + ahead, label: settled.label, job });
     return inTurn(async () => {
       try {
         await appendAtAnyCost(id, job, settled);
@@ -280,15 +279,11 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       pastOf(await reach(), id, upTo),
 
     /**
-     * Resolves when the state is on the disk.
+     * Resolves when the state is on the disk; a page that goes before leaves it as last words.
      * @throws Overtaken when another page has kept a newer one; else what the browser said.
      */
     saveJob: (id: string, job: Job, settled: Settled = { label: 'a change' }): Promise<void> =>
       save(id, job, settled),
-
-    /** For a page that is about to go: also left where writing is done at once. */
-    saveJobAtOnce: (id: string, job: Job, settled: Settled): Promise<void> =>
-      save(id, job, settled, true),
 
     /** Keeps a job as a new one, and gives its id. */
     createJob,

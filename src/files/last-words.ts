@@ -1,7 +1,7 @@
 /**
- * The last change of a page that is about to go. A database's write does not outlive the page that
- * asked for it, so the change is also left where writing is done at once; the next page that holds
- * the job takes it from there.
+ * The change that is being written. A database's write does not outlive the page that asked for it, so
+ * the change is also left where writing is done at once, until it is known to be on the disk; the next
+ * page that holds the job takes it from there.
  */
 
 export interface LastWords {

@@ -290,12 +290,21 @@ describe('two tabs on one job', () => {
 describe('last words', () => {
   const wordsOf = (id: string) => localStorage.getItem(`tiltloom-job-last-words:${id}`);
 
+  test('stand for every change until it is on the disk', async () => {
+    const store = page();
+    const id = await store.createJob(named('one'));
+    const writing = store.saveJob(id, named('two'), step('to two'));
+    expect(JSON.parse(wordsOf(id) ?? '{}')).toMatchObject({ after: 1, job: { name: 'two' } });
+    await writing;
+    expect(wordsOf(id)).toBeNull();
+  });
+
   test('left while the state before them was on its way are no later for it', async () => {
     const store = page();
     const id = await store.createJob(named('one'));
     // The first of both comes to the disk, the page goes before the second does.
     const first = store.saveJob(id, named('two'), step('to two'));
-    const second = store.saveJobAtOnce(id, named('three'), step('to three'));
+    const second = store.saveJob(id, named('three'), step('to three'));
     await first;
     expect(JSON.parse(wordsOf(id) ?? '{}')).toMatchObject({ after: 2, job: { name: 'three' } });
     const words = wordsOf(id) ?? '';
@@ -313,7 +322,7 @@ describe('last words', () => {
     const put = vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(() => {
       throw new DOMException('full', 'QuotaExceededError');
     });
-    await expect(store.saveJobAtOnce(id, named('two'), step('to two'))).rejects.toThrow('full');
+    await expect(store.saveJob(id, named('two'), step('to two'))).rejects.toThrow('full');
     const next = page();
     expect(await next.openJob(id)).toMatchObject({
       job: { name: 'one' },
@@ -331,7 +340,7 @@ describe('last words', () => {
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementationOnce(() => {
       throw new DOMException('The page is gone', 'InvalidStateError');
     });
-    await expect(store.saveJobAtOnce(id, named('two'), step('to two'))).rejects.toThrow('gone');
+    await expect(store.saveJob(id, named('two'), step('to two'))).rejects.toThrow('gone');
     expect(await found(id)).toMatchObject({ name: 'two' });
     expect(await found(id)).toMatchObject({ name: 'two' });
   });
@@ -396,7 +405,8 @@ describe('a full disk', () => {
       name: 'QuotaExceededError',
     });
     put.mockRestore();
-    expect(await found(id)).toMatchObject({ name: 'one' });
+    // Another tab, which only looks, sees what is on the disk.
+    expect(await page().loadJobById(id)).toMatchObject({ kind: 'job', job: { name: 'one' } });
     await store.saveJob(id, named('three'));
     expect(await found(id)).toMatchObject({ name: 'three' });
   });

@@ -241,7 +241,7 @@ describe('the job', () => {
   });
 
   test('is kept at once when the page is hidden, goes or is frozen', async () => {
-    const atOnce = vi.spyOn(jobStore, 'saveJobAtOnce');
+    const save = vi.spyOn(jobStore, 'saveJob');
     Object.assign(document, { visibilityState: 'hidden' });
     const stop = startKeeping();
     await beginJob();
@@ -257,11 +257,11 @@ describe('the job', () => {
     ] as const) {
       change('job name', (job) => ({ ...job, name }));
       go();
-      expect(atOnce.mock.lastCall).toMatchObject([jobId, { name }, { label: 'job name' }]);
+      expect(save.mock.lastCall).toMatchObject([jobId, { name }, { label: 'job name' }]);
     }
     Object.assign(document, { activeElement: typed });
     dispatchEvent(new Event('pagehide'));
-    expect(atOnce.mock.lastCall).toMatchObject([jobId, { name: 'typed' }, { label: 'job name' }]);
+    expect(save.mock.lastCall).toMatchObject([jobId, { name: 'typed' }, { label: 'job name' }]);
     await flush();
     expect(await jobStore.loadJobById(jobId)).toMatchObject({ job: { name: 'typed' } });
     stop();

@@ -286,7 +286,7 @@ export const startKeeping = (): (() => void) => {
     unsaved = { jobId, job, settled: settledBy(now, before) };
     soon(SETTLE_MS);
   });
-  const onGoing = () => void flush(jobStore.saveJobAtOnce);
+  const onGoing = () => void flush();
   // A hidden page may still change the job, then be frozen and thrown away without another word.
   document.addEventListener('freeze', onGoing);
   const onLeave = () => {
