@@ -4,12 +4,12 @@
  * itself where less motion is asked for; and the proof turns under a finger.
  */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
-import { axeFaults } from './axe.ts';
-import { benchNames, firstVisit, openBench } from './benches.ts';
+import { axeFaults } from './support/axe.ts';
+import { benchNames, openStudio, openBench } from './support/benches.ts';
+import { expect, test, testApart } from './support/kept-demo.ts';
 
 test('axe finds nothing on any bench by day or by night', async ({ page }) => {
-  await firstVisit(page);
+  await openStudio(page);
   const faults: string[] = [];
   for (const name of benchNames) {
     await openBench(page, name);
@@ -54,60 +54,64 @@ const sizes = {
   'a screen at 200 %': { width: 705, height: 450 },
 };
 
-test.describe('by hand', () => {
-  test.use({
+testApart.describe('by hand', () => {
+  testApart.use({
     viewport: sizes['a phone'],
     hasTouch: true,
     isMobile: true,
     contextOptions: { reducedMotion: 'reduce' },
   });
 
-  test('every bench fits a phone and a screen at 200 %, and nothing moves that was asked not to', async ({
-    page,
-  }) => {
-    await firstVisit(page);
-    const faults: string[] = [];
-    for (const name of benchNames) {
-      await page.setViewportSize(sizes['a phone']);
-      await openBench(page, name);
-      for (const [screen, size] of Object.entries(sizes)) {
-        await page.setViewportSize(size);
-        for (const fault of await misfits(page)) faults.push(`${name} on ${screen}: ${fault}`);
+  testApart(
+    'every bench fits a phone and a screen at 200 %, and nothing moves that was asked not to',
+    async ({ page }) => {
+      await openStudio(page);
+      const faults: string[] = [];
+      for (const name of benchNames) {
+        await page.setViewportSize(sizes['a phone']);
+        await openBench(page, name);
+        for (const [screen, size] of Object.entries(sizes)) {
+          await page.setViewportSize(size);
+          for (const fault of await misfits(page)) faults.push(`${name} on ${screen}: ${fault}`);
+        }
       }
-    }
-    expect(faults).toEqual([]);
-  });
+      expect(faults).toEqual([]);
+    },
+  );
 
-  test('a finger turns the proof while the page stays, and nothing sways', async ({ page }) => {
-    await firstVisit(page);
-    await expect(page.getByText(/Preparing frames/)).toBeHidden();
-    const proof = page.getByTestId('tilt-proof');
-    await proof.scrollIntoViewIfNeeded();
-    const tilt = page.getByLabel('Tilt', { exact: true });
-    await expect(tilt).toHaveValue('0');
-    await page.getByRole('button', { name: 'Sway' }).tap({ force: true });
+  testApart(
+    'a finger turns the proof while the page stays, and nothing sways',
+    async ({ page }) => {
+      await openStudio(page);
+      await expect(page.getByText(/Preparing frames/)).toBeHidden();
+      const proof = page.getByTestId('tilt-proof');
+      await proof.scrollIntoViewIfNeeded();
+      const tilt = page.getByLabel('Tilt', { exact: true });
+      await expect(tilt).toHaveValue('0');
+      await page.getByRole('button', { name: 'Sway' }).tap({ force: true });
 
-    const box = (await proof.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
-    const finger = await page.context().newCDPSession(page);
-    const drag = async (across: number, down: number) => {
-      const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-      await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [from] });
-      for (let step = 1; step <= 4; step += 1)
-        await finger.send('Input.dispatchTouchEvent', {
-          type: 'touchMove',
-          touchPoints: [{ x: from.x + (across * step) / 4, y: from.y + (down * step) / 4 }],
-        });
-      await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
-    };
-    const scrolled = () => page.evaluate(() => scrollY);
-    const before = await scrolled();
-    await expect(tilt).toHaveValue('0');
-    await drag(box.width / 4, 12);
-    // A quarter of the picture is half the way from straight ahead to the zone's end.
-    await expect.poll(async () => Number(await tilt.inputValue())).toBeCloseTo(0.5, 1);
-    expect(await scrolled()).toBe(before);
-    // Along the ribs a finger scrolls as anywhere else.
-    await drag(4, -150);
-    await expect.poll(scrolled).toBeGreaterThan(before + 50);
-  });
+      const box = (await proof.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
+      const finger = await page.context().newCDPSession(page);
+      const drag = async (across: number, down: number) => {
+        const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [from] });
+        for (let step = 1; step <= 4; step += 1)
+          await finger.send('Input.dispatchTouchEvent', {
+            type: 'touchMove',
+            touchPoints: [{ x: from.x + (across * step) / 4, y: from.y + (down * step) / 4 }],
+          });
+        await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+      };
+      const scrolled = () => page.evaluate(() => scrollY);
+      const before = await scrolled();
+      await expect(tilt).toHaveValue('0');
+      await drag(box.width / 4, 12);
+      // A quarter of the picture is half the way from straight ahead to the zone's end.
+      await expect.poll(async () => Number(await tilt.inputValue())).toBeCloseTo(0.5, 1);
+      expect(await scrolled()).toBe(before);
+      // Along the ribs a finger scrolls as anywhere else.
+      await drag(4, -150);
+      await expect.poll(scrolled).toBeGreaterThan(before + 50);
+    },
+  );
 });

@@ -3,23 +3,18 @@
  * proves the pitch; a simulated scan of a bare lens centres the strip.
  */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
 import { viewingPitch } from '../../src/core/lens/lens.ts';
 import { mm } from '../../src/core/units/units.ts';
 import { scanLens } from '../golden/lens-scan.ts';
 import { plainScene, takePhoto } from '../golden/strip-photo.ts';
-import { axeFaults } from './axe.ts';
+import { axeFaults } from './support/axe.ts';
+import { expect, test } from './support/kept-demo.ts';
+import { field, type } from './support/page.ts';
 
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
 const opened = async (page: Page) => {
   await page.goto('#/calibrate');
   await expect(field(page, 'Strip centre')).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
 const choose = async (page: Page, input: string, name: string, bytes: Buffer) => {
   await page.locator(`input[type=file][aria-label="${input}"]`).setInputFiles({
@@ -30,7 +25,6 @@ const choose = async (page: Page, input: string, name: string, bytes: Buffer) =>
 };
 
 test('proves the pitch by a photo', async ({ page }) => {
-  test.setTimeout(120_000);
   await opened(page);
   await type(page, 'Print width', '60 mm');
   await type(page, 'Print height', '40 mm');
@@ -71,7 +65,7 @@ test('proves the pitch by a photo', async ({ page }) => {
   });
   await page.getByText('Or photograph it').click();
   await choose(page, 'Choose a photo', 'strip.jpg', jpeg);
-  await expect(page.getByText('Viewing pitch, by the photo')).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByText('Viewing pitch, by the photo')).toBeVisible();
   await expect(page.getByRole('button', { name: /^Corner mark/ })).toHaveCount(4);
   // Corners lie upright over the picture as it is shown.
   const nearTo = async (mark: string, { xPx, yPx }: (typeof photo.corners)[number]) => {
@@ -116,7 +110,7 @@ test('centres the strip by a scan of the bare lens', async ({ page }) => {
     .png()
     .toBuffer();
   await choose(page, 'Choose a scan', 'lens.png', png);
-  await expect(page.getByText('Lens pitch, by the scan')).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText('Lens pitch, by the scan')).toBeVisible();
   await expect(field(page, 'Scan density')).toHaveValue('600');
   expect(await axeFaults(page)).toEqual([]);
   await page.getByRole('button', { name: 'Centre the strip on it' }).click();

@@ -2,31 +2,18 @@
  * The Calibrate bench in a real browser: a strip woven and saved, read back by libvips and measured by
  * a Fourier sum of its own; a band typed; the job proved; the next sheet woven with it.
  */
-import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { field, keptAs, saved, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/calibrate');
   await expect(field(page, 'Strip centre')).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
 
-const saved = async (page: Page, name: string) => {
-  const [download] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('link', { name, exact: true }).click(),
-  ]);
-  return { bytes: await readFile(await download.path()), fileName: download.suggestedFilename() };
-};
+const savedLink = (page: Page, name: string) =>
+  saved(page, page.getByRole('link', { name, exact: true }));
 
 /** Strength of a row's darkness at so many lines to the inch: a Fourier sum under a Hann window. */
 const strengthAt = (dark: Float64Array, dpi: number, linesPerInch: number): number => {
@@ -53,7 +40,6 @@ const pitchOfRow = (dark: Float64Array, dpi: number, about: number): number => {
 test('weaves a strip, proves the pitch by its best band, and weaves the next sheet with it', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await opened(page);
   await type(page, 'Print width', '120 mm');
   await type(page, 'Print height', '40 mm');
@@ -61,7 +47,7 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
   await type(page, 'Strip spread', '0.2');
   await type(page, 'Bands', '5');
   await page.getByRole('button', { name: 'Weave strip' }).click();
-  const { bytes, fileName } = await saved(page, 'Save strip');
+  const { bytes, fileName } = await savedLink(page, 'Save strip');
   expect(fileName).toMatch(/^pitch strip 59\.900 lpi at 400 mm\.png$/);
 
   const { data, info } = await sharp(bytes).greyscale().raw().toBuffer({ resolveWithObject: true });
@@ -100,13 +86,13 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
 
   await page.goto('#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible({ timeout: 60_000 });
-  const sheet = await saved(page, 'Save sheet');
+  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
+  const sheet = await savedLink(page, 'Save sheet');
   expect(sheet.fileName).toContain('60.000 lpi at 400 mm');
   expect(sheet.bytes.toString('utf8')).toContain('Woven at 60.0000 LPI (0.423333 mm, proved)');
 
   // It is there after a reload, and comes back by itself with its lens; a note says so and lets it go.
-  await page.waitForTimeout(1000);
+  await keptAs(page, (job) => job['provedPitch'] !== undefined);
   await page.goto('#/calibrate');
   await page.reload();
   await expect(stamp('proved')).toBeVisible();

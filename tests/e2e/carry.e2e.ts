@@ -1,9 +1,9 @@
 /** A job carried in one file, and files that are bad: what is good stays, what is bad is named. */
 import { readFileSync } from 'node:fs';
 import type { Download, Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
 import { unzipSync, zipSync } from 'fflate';
+import { expect, test } from './support/kept-demo.ts';
 
 const picture = (number: number, width = 120, height = 150) =>
   sharp({
@@ -26,7 +26,7 @@ const mark = (page: Page) =>
 
 const begun = async (page: Page) => {
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await page.getByRole('button', { name: 'Remove all' }).click();
   await expect(page.getByText('Drop frames here')).toBeVisible();
 };
@@ -154,7 +154,7 @@ test('a chosen file is saved to again without asking', async ({ page }) => {
     });
   });
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   const sizes = () =>
     page.evaluate(async () => {
       const root = await navigator.storage.getDirectory();

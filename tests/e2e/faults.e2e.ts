@@ -3,25 +3,22 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { test as firstVisit } from 'playwright/test';
 import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
+import { expect, test } from './support/kept-demo.ts';
+import { type } from './support/page.ts';
 
 const openWith = async (page: Page, width: string, height: string, address = './') => {
   await page.goto(`${address}#/weave`);
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  for (const [label, value] of [
-    ['Print width', width],
-    ['Print height', height],
-  ] as const) {
-    await page.getByLabel(label, { exact: true }).fill(value);
-    await page.keyboard.press('Enter');
-  }
+  await type(page, 'Print width', width);
+  await type(page, 'Print height', height);
 };
 
 const press = (page: Page) => page.getByRole('button', { name: 'Weave sheet' }).click();
 const link = (page: Page) => page.getByRole('link', { name: 'Save sheet' });
-const woven = (page: Page) => expect(link(page)).toBeVisible({ timeout: 60_000 });
+const woven = (page: Page) => expect(link(page)).toBeVisible();
 
 /** Digest of the woven sheet's dots, read where the link leads. */
 const digest = (page: Page) =>
@@ -89,7 +86,7 @@ test('a full disk breaks the sheet off with a word, and weaving again works once
   const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
   await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: used + 2_000_000 });
   await press(page);
-  await expect(page.getByText('The sheet was not woven')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('The sheet was not woven')).toBeVisible();
   await expect(link(page)).toHaveCount(0);
   await devtools.send('Storage.overrideQuotaForOrigin', { origin });
   await press(page);
@@ -128,10 +125,10 @@ test('a chosen file that can no longer be written to is told, and the next one i
   await openWith(page, '8 in', '10 in');
   await page.getByRole('radio', { name: 'A file I choose' }).check();
   await press(page);
-  await expect(page.getByText('The sheet was not woven')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('The sheet was not woven')).toBeVisible();
   await expect(page.getByText(/^Saved as/)).toHaveCount(0);
   await press(page);
-  await expect(page.getByText(/^Saved as/)).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText(/^Saved as/)).toBeVisible();
 });
 
 test('the proof comes back when the graphics card forgets it', async ({ page }) => {
@@ -149,24 +146,25 @@ test('the proof comes back when the graphics card forgets it', async ({ page }) 
     await new Promise((resolve) => setTimeout(resolve, 200));
     lose.restoreContext();
   });
-  await expect.poll(spread, { timeout: 20_000 }).toBeGreaterThan(30);
+  await expect.poll(spread).toBeGreaterThan(30);
 });
 
-test('without private disk, file dialog and off-screen canvas a sheet is woven all the same', async ({
-  page,
-}) => {
-  await page.addInitScript(() => {
-    const gone = globalThis as unknown as Record<string, unknown>;
-    gone['OffscreenCanvas'] = undefined;
-    gone['showSaveFilePicker'] = undefined;
-    Object.defineProperty(navigator.storage, 'getDirectory', {
-      value: () => Promise.reject(new DOMException('Not here', 'SecurityError')),
+firstVisit(
+  'without private disk, file dialog and off-screen canvas a sheet is woven all the same',
+  async ({ page }) => {
+    await page.addInitScript(() => {
+      const gone = globalThis as unknown as Record<string, unknown>;
+      gone['OffscreenCanvas'] = undefined;
+      gone['showSaveFilePicker'] = undefined;
+      Object.defineProperty(navigator.storage, 'getDirectory', {
+        value: () => Promise.reject(new DOMException('Not here', 'SecurityError')),
+      });
     });
-  });
-  await openWith(page, '2 in', '2.5 in');
-  await press(page);
-  await woven(page);
-});
+    await openWith(page, '2 in', '2.5 in');
+    await press(page);
+    await woven(page);
+  },
+);
 
 test('a tab that is hidden, then frozen, under a weave: the sheet is the same to the dot', async ({
   baseURL,
@@ -203,7 +201,7 @@ test('a tab that is hidden, then frozen, under a weave: the sheet is the same to
     expect(await progress.getAttribute('aria-valuenow')).toBe(rows);
     await devtools.send('Page.setWebLifecycleState', { state: 'active' });
     await expect.poll(heard).toEqual(['freeze', 'resume']);
-    await expect(link(page)).toHaveCount(1, { timeout: 60_000 });
+    await expect(link(page)).toHaveCount(1);
     expect(await visibility()).toBe('hidden');
     expect(await digest(page)).toBe(inView);
   } finally {

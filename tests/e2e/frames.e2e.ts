@@ -3,9 +3,10 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { strToU8, zipSync } from 'fflate';
 import type { Page, TestInfo } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-import { axeFaults } from './axe.ts';
+import { axeFaults } from './support/axe.ts';
+import { expect, test } from './support/kept-demo.ts';
+import { filesIn, keptAs } from './support/page.ts';
 
 /** A flat picture whose colour tells its number. */
 const picture = (number: number, width = 120, height = 150) =>
@@ -95,7 +96,7 @@ const notes = (page: Page) =>
 /** Past the first visit's demo, with nothing in the list. */
 const emptied = async (page: Page) => {
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await page.getByRole('button', { name: 'Remove all' }).click();
   await expect(page.getByText('Drop frames here')).toBeVisible();
 };
@@ -262,9 +263,8 @@ test('keeps frames, their order and their thumbnails over a reload', async ({ pa
   await add(page, await poses(1, 2, 3));
   await expect(rows(page)).toHaveCount(3);
   await page.getByRole('button', { name: 'Reverse order' }).click();
-  await expect.poll(() => storedFiles(page)).toBeGreaterThanOrEqual(6);
-  // Longer than the pause before a change is written, desk/keep-job.ts.
-  await page.waitForTimeout(1000);
+  await expect.poll(() => filesIn(page, 'frames')).toBeGreaterThanOrEqual(6);
+  await keptAs(page, ({ frames }) => frames[0]?.name === 'pose_03.png' && frames.length === 3);
   await page.reload();
   await expect(rows(page)).toHaveCount(3);
   expect(await names(page)).toEqual(['pose_03.png', 'pose_02.png', 'pose_01.png']);
@@ -279,22 +279,12 @@ test('keeps frames, their order and their thumbnails over a reload', async ({ pa
   await expect(notes(page)).toHaveCount(0);
 });
 
-/** Files in the frames folder of the private disk. */
-const storedFiles = (page: Page) =>
-  page.evaluate(async () => {
-    const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle('frames', { create: true });
-    let count = 0;
-    for await (const _ of folder.keys()) count += 1;
-    return count;
-  });
-
 test('opens a demo over work, and undo brings the work back', async ({ page }) => {
   await emptied(page);
   await add(page, await poses(1, 2));
   await expect(rows(page)).toHaveCount(2);
   await page.getByRole('button', { name: 'Open The old glasshouse' }).click();
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await page.keyboard.press('Control+z');
   expect(await names(page)).toEqual(['pose_01.png', 'pose_02.png']);
 });

@@ -1,21 +1,11 @@
 /** Several prints of the demo on one lens, with another kept job beside them: woven, saved, looked at. */
-import { readFileSync } from 'node:fs';
-import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-
-const type = async (page: Page, label: string, value: string) => {
-  const field = page.getByRole('textbox', { name: label, exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
 test('a gang of the demo is laid out, cut by a list, woven and saved at the lens sheet’s size', async ({
   page,
 }) => {
-  await page.goto('./#/weave');
-  // The demo is laid in first, or it would replace the job under our hands.
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
   await page.goto('./#/mount');
   await page.getByRole('radio', { name: 'Several prints' }).check();
   await type(page, 'Print width', '30 mm');
@@ -37,10 +27,8 @@ test('a gang of the demo is laid out, cut by a list, woven and saved at the lens
 
   await page.getByRole('button', { name: 'Weave gang' }).click();
   const link = page.getByRole('link', { name: 'Save gang' });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  const file = readFileSync(await (await download).path());
+  await expect(link).toBeVisible();
+  const { bytes: file } = await saved(page, link);
   const { data, info } = await sharp(file)
     .removeAlpha()
     .raw()

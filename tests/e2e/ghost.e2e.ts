@@ -2,25 +2,13 @@
  * Ghosts and lamps in a real browser: a wedge woven and read back by libvips, a patch typed, the sheet
  * woven with that trim, and for a lamp; undo brings the first sheet back dot for dot.
  */
-import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { field, saved, type } from './support/page.ts';
 
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
-
-const saved = async (page: Page, name: string) => {
-  const [download] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('link', { name, exact: true }).click(),
-  ]);
-  return { bytes: await readFile(await download.path()), fileName: download.suggestedFilename() };
-};
+const savedLink = (page: Page, name: string) =>
+  saved(page, page.getByRole('link', { name, exact: true }));
 
 const dots = async (bytes: Buffer) => sharp(bytes).raw().toBuffer();
 
@@ -28,8 +16,8 @@ const dots = async (bytes: Buffer) => sharp(bytes).raw().toBuffer();
 const sheet = async (page: Page) => {
   await page.goto('#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByText(/, woven in/)).toBeVisible({ timeout: 60_000 });
-  return dots((await saved(page, 'Save sheet')).bytes);
+  await expect(page.getByText(/, woven in/)).toBeVisible();
+  return dots((await savedLink(page, 'Save sheet')).bytes);
 };
 
 const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / light.length;
@@ -37,17 +25,15 @@ const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / l
 test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a lamp, and takes it back', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await page.goto('#/calibrate');
   await expect(page.getByRole('button', { name: 'Weave wedge' })).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
   await type(page, 'Print width', '30 mm');
   await type(page, 'Print height', '20 mm');
   const plain = await sheet(page);
 
   await page.goto('#/calibrate');
   await page.getByRole('button', { name: 'Weave wedge' }).click();
-  const wedge = await saved(page, 'Save wedge');
+  const wedge = await savedLink(page, 'Save wedge');
   expect(wedge.fileName).toBe('ghost wedge 30 percent 12 slots.png');
   const { info } = await sharp(wedge.bytes).raw().toBuffer({ resolveWithObject: true });
   // 30 mm of patches with 12 and 4 mm beside them; 16 patches of 11.2 mm, 10 mm above and 4 below.

@@ -1,23 +1,12 @@
 /** The job sheet in a real browser: typed units, errors, undo, and what a reload keeps. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/kept-demo.ts';
+import { field, keptAs, type } from './support/page.ts';
 
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
-
-/** The first visit's demo is in, so that nothing comes over what a test types. */
 const opened = async (page: Page, address = '#/plan') => {
   await page.goto(address);
   await expect(field(page, 'Lens pitch')).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
-
-/** Longer than the pause before a change is written, desk/keep-job.ts. */
-const SETTLED_MS = 1000;
 
 test('takes measures in any unit and shows them in the chosen one', async ({ page }) => {
   await opened(page);
@@ -65,7 +54,7 @@ test('keeps the job and the bench over a reload', async ({ page }) => {
   await type(page, 'Print width', '152 mm');
   await field(page, 'Job name').fill('Kingfisher');
   await field(page, 'Job name').press('Enter');
-  await page.waitForTimeout(SETTLED_MS);
+  await keptAs(page, ({ name }) => name === 'Kingfisher');
   await page.goto('about:blank');
   await page.goto('');
   await expect(field(page, 'Print width')).toHaveValue('152');
@@ -76,14 +65,13 @@ test('keeps the job and the bench over a reload', async ({ page }) => {
 
 test('writes the last change even when the page goes at once', async ({ page }) => {
   await opened(page);
-  await page.waitForTimeout(SETTLED_MS);
   await type(page, 'View slots', '7');
   await page.reload();
   await expect(field(page, 'View slots')).toHaveValue('7');
 });
 
 /** What the database of kept jobs holds: states by number, and names of what was set aside. */
-const keptStates = (page: Page, spoilFrom: number) =>
+const spoilStates = (page: Page, spoilFrom: number) =>
   page.evaluate(
     (from) =>
       new Promise<{ states: number[]; aside: string[] }>((resolve, reject) => {
@@ -111,19 +99,18 @@ test('sets a damaged state aside for the one before, and a job that is damaged a
   page,
 }) => {
   await opened(page);
-  await page.waitForTimeout(SETTLED_MS);
   await type(page, 'View slots', '7');
-  await page.waitForTimeout(SETTLED_MS);
+  await keptAs(page, ({ viewSlots }) => viewSlots === 7);
   const told = page.getByRole('status').filter({ hasText: 'could not be read' });
-  expect((await keptStates(page, 2)).states).toEqual([1, 2]);
+  expect((await spoilStates(page, 2)).states).toEqual([1, 2]);
   await page.reload();
   await expect(told).toContainText('the one before it is open');
   await expect(field(page, 'View slots')).toHaveValue('12');
-  expect((await keptStates(page, 1)).aside).toHaveLength(1);
+  expect((await spoilStates(page, 1)).aside).toHaveLength(1);
   await page.reload();
   await expect(told).toContainText('Nothing was deleted');
   await expect(field(page, 'Job name')).toHaveValue('Untitled print');
-  expect((await keptStates(page, Infinity)).aside).toHaveLength(2);
+  expect((await spoilStates(page, Infinity)).aside).toHaveLength(2);
   await page.getByRole('button', { name: 'Put away' }).click();
   await expect(told).toHaveCount(0);
 });

@@ -1,8 +1,9 @@
 /** Files that go from under the studio: a person's own before it is copied, the copy, and what was prepared. */
 import { rm, writeFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { type } from './support/page.ts';
 
 /** Large enough that what is prepared of it goes to the private disk. */
 const picture = (number: number) =>
@@ -17,10 +18,6 @@ const add = (page: Page, paths: string | string[]) =>
   page.locator('input[aria-label="Add frames"]').setInputFiles(paths);
 const press = (page: Page) => page.getByRole('button', { name: 'Weave sheet' }).click();
 const link = (page: Page) => page.getByRole('link', { name: 'Save sheet' });
-const set = async (page: Page, label: string, value: string) => {
-  await page.getByLabel(label, { exact: true }).fill(value);
-  await page.keyboard.press('Enter');
-};
 
 /** Takes away files of a folder of the private disk whose name fits; how many there were. */
 const clear = (page: Page, folder: string, pattern: string) =>
@@ -39,7 +36,6 @@ const clear = (page: Page, folder: string, pattern: string) =>
 test('a frame whose file goes is named, the others stay, and the same file brings it back', async ({
   page,
 }, testInfo) => {
-  test.slow();
   await page.addInitScript(() => {
     const own = FileSystemFileHandle.prototype.createWritable;
     const held = new Promise<void>((resolve) => Object.assign(globalThis, { letCopy: resolve }));
@@ -51,9 +47,9 @@ test('a frame whose file goes is named, the others stay, and the same file bring
   await page.goto('./#/frames');
   await expect(rows(page)).toHaveCount(12);
   await page.getByRole('button', { name: 'Remove all' }).click();
-  await set(page, 'Print height', '40 in');
-  await set(page, 'Dots across', '200');
-  await set(page, 'Dots along', '100');
+  await type(page, 'Print height', '40 in');
+  await type(page, 'Dots across', '200');
+  await type(page, 'Dots along', '100');
   const paths = [1, 2, 3].map((number) => testInfo.outputPath(`pose_${number}.png`));
   for (const [index, path] of paths.entries()) await writeFile(path, await picture(index + 1));
   await add(page, paths);
@@ -72,7 +68,7 @@ test('a frame whose file goes is named, the others stay, and the same file bring
 
   await test.step('no sheet is woven without it', async () => {
     await page.goto('./#/weave');
-    await set(page, 'Print width', '7 in');
+    await type(page, 'Print width', '7 in');
     await press(page);
     await expect(page.getByText('The sheet was not woven')).toBeVisible();
     await expect(page.getByRole('status').getByText('"pose_2.png" can no longer')).toBeVisible();
@@ -83,25 +79,25 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await writeFile(paths[1] as string, await picture(2));
     await page.goto('./#/frames');
     await add(page, paths[1] as string);
-    await expect(page.getByText('original missing')).toHaveCount(0, { timeout: 30_000 });
+    await expect(page.getByText('original missing')).toHaveCount(0);
     await expect(page.getByText('can no longer be read')).toHaveCount(0);
     await expect(rows(page)).toHaveCount(3);
     await page.goto('./#/weave');
-    await set(page, 'Print width', '8 in');
+    await type(page, 'Print width', '8 in');
     await press(page);
-    await expect(link(page)).toBeVisible({ timeout: 30_000 });
+    await expect(link(page)).toBeVisible();
   });
 
   await test.step('what was prepared goes from the private disk, and is prepared anew', async () => {
     expect(await clear(page, 'prepared', '')).toBeGreaterThanOrEqual(3);
     await press(page);
     await expect(link(page)).toHaveCount(0);
-    await expect(link(page)).toBeVisible({ timeout: 30_000 });
+    await expect(link(page)).toBeVisible();
   });
 
   await test.step('the copies go too: every frame is named, none is taken out', async () => {
     expect(await clear(page, 'frames', '(?<!thumbnail)$')).toBe(15); // The demo's twelve among them.
-    await set(page, 'Print width', '7 in');
+    await type(page, 'Print width', '7 in');
     await press(page);
     await expect(page.getByText('The sheet was not woven')).toBeVisible();
     for (const name of ['pose_1', 'pose_2', 'pose_3'])
@@ -109,10 +105,10 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await page.goto('./#/frames');
     await expect(rows(page).filter({ hasText: 'original missing' })).toHaveCount(3);
     await add(page, paths);
-    await expect(page.getByText('original missing')).toHaveCount(0, { timeout: 30_000 });
+    await expect(page.getByText('original missing')).toHaveCount(0);
     await expect(rows(page)).toHaveCount(3);
     await page.goto('./#/weave');
     await press(page);
-    await expect(link(page)).toBeVisible({ timeout: 30_000 });
+    await expect(link(page)).toBeVisible();
   });
 });

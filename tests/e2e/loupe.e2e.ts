@@ -1,15 +1,10 @@
 /** The loupe: dots of the sheet before it is woven, found by key, by number, by map and by hand. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { type } from './support/page.ts';
 
 const greys = Array.from({ length: 12 }, (_, view) => 10 + view * 20);
-
-const setField = async (page: Page, label: string, value: string) => {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
 
 /** Twelve flat frames on 2 × 2.5 in at 720 dots an inch, crisp: each dot tells its view slot. */
 const openLoupe = async (page: Page) => {
@@ -30,8 +25,8 @@ const openLoupe = async (page: Page) => {
     .first()
     .setInputFiles(await Promise.all(frames));
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await setField(page, 'Print width', '2 in');
-  await setField(page, 'Print height', '2.5 in');
+  await type(page, 'Print width', '2 in');
+  await type(page, 'Print height', '2.5 in');
   await page.goto('./#/weave');
   await page.getByRole('radio', { name: 'Crisp' }).check();
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
@@ -54,10 +49,10 @@ test('shows at its middle the dot it speaks of, at the edges of the sheet too', 
   await openLoupe(page);
   await page.getByRole('radio', { name: '8:1' }).check();
   await page.getByRole('button', { name: 'Show ribs' }).click();
-  await setField(page, 'Dot from the top', '900');
+  await type(page, 'Dot from the top', '900');
   const seen = new Set<number>();
   for (const dot of [1, 2, 5, 700, 725, 1437, 1440]) {
-    await setField(page, 'Dot from the left', String(dot));
+    await type(page, 'Dot from the left', String(dot));
     await expect(readout(page)).toContainText(`${dot} from the left`);
     const words = (await readout(page).textContent()) ?? '';
     const slot = Number(/slot (\d+) \(100 %\)/.exec(words)?.[1]);
@@ -71,8 +66,8 @@ test('moves by one dot with an arrow, by ten with Shift, and stops at the edge',
   page,
 }) => {
   await openLoupe(page);
-  await setField(page, 'Dot from the left', '15');
-  await setField(page, 'Dot from the top', '20');
+  await type(page, 'Dot from the left', '15');
+  await type(page, 'Dot from the top', '20');
   await page.getByTestId('loupe').focus();
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Shift+ArrowDown');
@@ -84,7 +79,7 @@ test('moves by one dot with an arrow, by ten with Shift, and stops at the edge',
 test('follows a drag dot by dot, at once', async ({ page }) => {
   await openLoupe(page);
   await page.getByRole('radio', { name: '8:1' }).check();
-  await setField(page, 'Dot from the left', '720');
+  await type(page, 'Dot from the left', '720');
   const box = (await page.getByTestId('loupe').boundingBox()) ?? {
     x: 0,
     y: 0,
@@ -101,7 +96,7 @@ test('follows a drag dot by dot, at once', async ({ page }) => {
 
 test('takes numbers inside the sheet only, and says which', async ({ page }) => {
   await openLoupe(page);
-  await setField(page, 'Dot from the left', '1441');
+  await type(page, 'Dot from the left', '1441');
   await expect(page.getByText('Type a whole number from 1 to 1440.')).toBeVisible();
   await expect(readout(page)).not.toContainText('1441 from the left');
 });

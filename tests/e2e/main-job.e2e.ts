@@ -7,8 +7,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { decode } from 'fast-png';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { test as firstVisit } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
 /** Twelve flat frames, each a code of its own, so that every dot tells which frames it shows. */
 const greys = Array.from({ length: 12 }, (_, view) => 10 + view * 20);
@@ -27,21 +29,14 @@ const makeFrames = async () => {
   );
 };
 
-const setField = async (page: Page, label: string, value: string) => {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
-
 /** A small print, so that a test is quick: 2 × 2.5 in at 720 dots an inch. */
 const smallPrint = async (page: Page) => {
-  await setField(page, 'Print width', '2 in');
-  await setField(page, 'Print height', '2.5 in');
+  await type(page, 'Print width', '2 in');
+  await type(page, 'Print height', '2.5 in');
 };
 
 const openStudio = async (page: Page, bench = 'weave') => {
   await page.goto(`./#/${bench}`);
-  // The demo is laid in on a first visit; what follows must not race with it.
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
 };
 
@@ -59,12 +54,8 @@ const addOwnFrames = async (page: Page) => {
 const weaveAndSave = async (page: Page) => {
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  const link = page.getByRole('link', { name: 'Save sheet' });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  const path = await (await download).path();
-  return { file: readFileSync(path), name: (await download).suggestedFilename() };
+  const { bytes, fileName } = await saved(page, page.getByRole('link', { name: 'Save sheet' }));
+  return { file: bytes, name: fileName };
 };
 
 /** Relations 2 and 3, written out again: the view at the middle of dot j. */
@@ -92,47 +83,48 @@ const watchPrivacy = (page: Page, baseURL: string | undefined) => {
   };
 };
 
-test('the first visit opens the glasshouse, ready to tilt and weave, and nothing leaves the machine', async ({
-  page,
-  baseURL,
-}) => {
-  const privacy = watchPrivacy(page, baseURL);
-  const errors: string[] = [];
-  page.on('pageerror', (error) => errors.push(error.message));
-  const opened = await page.goto('./');
-  const header = opened?.headers()['content-security-policy'] ?? '';
-  expect(header).toContain("default-src 'none'");
-  const inPage = page.locator('meta[http-equiv="Content-Security-Policy"]').first();
-  expect(header).toContain(await inPage.getAttribute('content'));
-  await expect(page.getByLabel('Tilt', { exact: true })).toBeVisible();
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await smallPrint(page);
-  const { file, name } = await weaveAndSave(page);
-  expect(name).toMatch(/^The old glasshouse 59\.9\d+ lpi at 400 mm\.png$/);
-  const facts = await sharp(file).metadata();
-  expect(facts).toMatchObject({ format: 'png', width: 1440, height: 1800, density: 720 });
-  // Every bench, with all that it loads.
-  for (const bench of ['plan', 'shoot', 'calibrate', 'frames', 'mount', 'mend']) {
-    await page.goto(`./#/${bench}`);
-    await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(bench, 'i'));
-    await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
-    // The list of frames, whose controls once wrote a style of their own.
-    if (bench === 'frames') await expect(page.getByText('glasshouse_12.png').first()).toBeVisible();
-  }
-  // The policy bites: what it forbids is refused.
-  const isRefused = await page.evaluate(() =>
-    fetch('https://example.org/').then(
-      () => false,
-      () => true,
-    ),
-  );
-  expect(isRefused).toBe(true);
-  expect(privacy.refused().filter((text) => !text.includes('example.org'))).toEqual([]);
-  expect(privacy.outside()).toEqual([]);
-  // Page, chunks, fonts, workers, demo: a watch that saw none of them would prove nothing.
-  expect(privacy.count()).toBeGreaterThan(30);
-  expect(errors).toEqual([]);
-});
+firstVisit(
+  'the first visit opens the glasshouse, ready to tilt and weave, and nothing leaves the machine',
+  async ({ page, baseURL }) => {
+    const privacy = watchPrivacy(page, baseURL);
+    const errors: string[] = [];
+    page.on('pageerror', (error) => errors.push(error.message));
+    const opened = await page.goto('./');
+    const header = opened?.headers()['content-security-policy'] ?? '';
+    expect(header).toContain("default-src 'none'");
+    const inPage = page.locator('meta[http-equiv="Content-Security-Policy"]').first();
+    expect(header).toContain(await inPage.getAttribute('content'));
+    await expect(page.getByLabel('Tilt', { exact: true })).toBeVisible();
+    await expect(page.getByText('12 for 12 slots')).toBeVisible();
+    await smallPrint(page);
+    const { file, name } = await weaveAndSave(page);
+    expect(name).toMatch(/^The old glasshouse 59\.9\d+ lpi at 400 mm\.png$/);
+    const facts = await sharp(file).metadata();
+    expect(facts).toMatchObject({ format: 'png', width: 1440, height: 1800, density: 720 });
+    // Every bench, with all that it loads.
+    for (const bench of ['plan', 'shoot', 'calibrate', 'frames', 'mount', 'mend']) {
+      await page.goto(`./#/${bench}`);
+      await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(bench, 'i'));
+      await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
+      // The list of frames, whose controls once wrote a style of their own.
+      if (bench === 'frames')
+        await expect(page.getByText('glasshouse_12.png').first()).toBeVisible();
+    }
+    // The policy bites: what it forbids is refused.
+    const isRefused = await page.evaluate(() =>
+      fetch('https://example.org/').then(
+        () => false,
+        () => true,
+      ),
+    );
+    expect(isRefused).toBe(true);
+    expect(privacy.refused().filter((text) => !text.includes('example.org'))).toEqual([]);
+    expect(privacy.outside()).toEqual([]);
+    // Page, chunks, fonts, workers, demo: a watch that saw none of them would prove nothing.
+    expect(privacy.count()).toBeGreaterThan(30);
+    expect(errors).toEqual([]);
+  },
+);
 
 test('names from outside are words, never markup', async ({ page }) => {
   const name = '<img src=x onerror="document.title=1">.png';
@@ -143,9 +135,7 @@ test('names from outside are words, never markup', async ({ page }) => {
     .first()
     .setInputFiles({ name, mimeType: 'image/png', buffer: readFileSync(first) });
   await expect(page.getByText(name).first()).toBeVisible();
-  const field = page.getByLabel('Job name', { exact: true });
-  await field.fill('<script>document.title=1</script>');
-  await field.press('Enter');
+  await type(page, 'Job name', '<script>document.title=1</script>');
   await page.goto('./#/weave');
   await expect(page.getByRole('button', { name: 'Weave sheet' })).toBeVisible();
   await expect(page.locator('img[src="x"], body script:not([src])')).toHaveCount(0);
@@ -183,7 +173,7 @@ test('lying ribs weave down the sheet, with dots across and along changing place
   await addOwnFrames(page);
   await smallPrint(page);
   await page.getByRole('radio', { name: 'Lying' }).check();
-  await setField(page, 'Dots along', '360');
+  await type(page, 'Dots along', '360');
   await page.goto('./#/weave');
   await page.getByRole('radio', { name: 'Crisp' }).check();
   const { file } = await weaveAndSave(page);
@@ -257,8 +247,8 @@ test('the loupe shows the dots that the sheet will have', async ({ page }) => {
 
 test('Stop ends a weave, and nothing half woven is offered', async ({ page }) => {
   await openStudio(page);
-  await setField(page, 'Print width', '24 in');
-  await setField(page, 'Print height', '36 in');
+  await type(page, 'Print width', '24 in');
+  await type(page, 'Print height', '36 in');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByRole('progressbar', { name: 'Weaving' })).toBeVisible();
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
@@ -277,7 +267,7 @@ test('Stop ends a weave, and nothing half woven is offered', async ({ page }) =>
   // And the studio is ready for another.
   await smallPrint(page);
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
 });
 
 test('a sheet can go straight to a file the person chose', async ({ page }) => {
@@ -294,7 +284,7 @@ test('a sheet can go straight to a file the person chose', async ({ page }) => {
   await smallPrint(page);
   await page.getByRole('radio', { name: 'A file I choose' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByText(/^Saved as/)).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText(/^Saved as/)).toBeVisible();
   const bytes = await page.evaluate(async () => {
     const root = await navigator.storage.getDirectory();
     for await (const entry of root.values())
@@ -311,8 +301,8 @@ test('a changed job marks the woven sheet as out of date', async ({ page }) => {
   await openStudio(page);
   await smallPrint(page);
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible({ timeout: 60_000 });
-  await setField(page, 'Viewing distance', '500 mm');
+  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
+  await type(page, 'Viewing distance', '500 mm');
   await expect(page.getByText('The job has changed since')).toBeVisible();
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(page.getByText('The job has changed since')).toBeHidden();

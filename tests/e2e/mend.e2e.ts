@@ -2,34 +2,20 @@
  * A failed print put right in the built studio: what it looks like, a count, the change, the trial and the
  * corrected sheet; and one photo of a print that lies right.
  */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
-const type = async (page: Page, label: string, value: string) => {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
-
-const saved = async (page: Page, name: string) => {
-  const link = page.getByRole('link', { name });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  return {
-    file: readFileSync(await (await download).path()),
-    as: (await download).suggestedFilename(),
-  };
+const savedLink = async (page: Page, name: string) => {
+  const { bytes, fileName } = await saved(page, page.getByRole('link', { name }));
+  return { file: bytes, as: fileName };
 };
 
 const openSmallJob = async (page: Page) => {
-  await page.goto('./#/weave');
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
+  await page.goto('./#/mend');
   await type(page, 'Print width', '4 in');
   await type(page, 'Print height', '5 in');
-  await page.goto('./#/mend');
 };
 
 test('a symptom and a count become a corrected pitch, a trial, a slice and a sheet, and undo takes all back', async ({
@@ -53,7 +39,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await expect(page.getByRole('heading', { name: /^Trial 1, .*: failed$/ })).toBeVisible();
 
   await page.getByRole('button', { name: 'Weave slice' }).click();
-  const slice = await saved(page, 'Save slice');
+  const slice = await savedLink(page, 'Save slice');
   // Four inches wide, 25 mm along the ribs.
   expect(await sharp(slice.file).metadata()).toMatchObject({
     width: 2880,
@@ -63,7 +49,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
 
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  const sheet = await saved(page, 'Save sheet');
+  const sheet = await savedLink(page, 'Save sheet');
   expect(sheet.as).toContain(`${wanted.toFixed(3)} lpi`);
   // The slice is the sheet's own middle, dot for dot.
   const rows = await sharp(sheet.file)
@@ -94,7 +80,7 @@ test('a photo of a print that lies right says so', async ({ page }) => {
     .last()
     .setInputFiles({ name: 'print.png', mimeType: 'image/png', buffer: photo });
   await page.getByRole('button', { name: 'Read with these corners' }).click();
-  await page.getByRole('button', { name: 'Take these numbers' }).click({ timeout: 30_000 });
+  await page.getByRole('button', { name: 'Take these numbers' }).click();
   // A quarter of a band is the budget of a print.
   const counted = async (label: string) =>
     Number(await page.getByLabel(label, { exact: true }).inputValue());

@@ -1,11 +1,11 @@
 /** The checklist of the Mount bench in the built studio: kept over a reload, undone, and out as a page. */
 import { readFile } from 'node:fs/promises';
 import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/kept-demo.ts';
+import { keptAs } from './support/page.ts';
 
 test('steps are ticked, kept, taken back and saved as one page to pin up', async ({ page }) => {
   await page.goto('#/mount');
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
   const box = (name: string) => page.getByRole('checkbox', { name, exact: true });
   await box('No scaling.').press('Space');
   await box('Roll it down.').check();
@@ -30,7 +30,7 @@ test('steps are ticked, kept, taken back and saved as one page to pin up', async
   expect(words.replace(/\s+/g, ' ')).toContain('No scaling. Print the PNG');
   await loading.destroy();
 
-  // Kept with the job.
+  await keptAs(page, (job) => job['mountTicks'] !== undefined);
   await page.reload();
   await expect(box('No scaling.')).toBeChecked();
   await page.getByRole('button', { name: 'Start again' }).click();

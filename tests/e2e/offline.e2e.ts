@@ -1,6 +1,7 @@
 /** One visit, then no network: the whole studio, benches not opened before and the demo among it. */
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
+import { type } from './support/page.ts';
 
 test.use({ serviceWorkers: 'allow' });
 
@@ -17,7 +18,7 @@ const kept = (page: Page) =>
 test('after one visit everything works without a network', async ({ page, context }) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await expect.poll(() => kept(page), { timeout: 30_000 }).toBeGreaterThan(60);
+  await expect.poll(() => kept(page)).toBeGreaterThan(60);
   const manifest = await page.locator('link[rel="manifest"]').getAttribute('href');
   expect(manifest).toBe('./manifest.webmanifest');
 
@@ -32,27 +33,24 @@ test('after one visit everything works without a network', async ({ page, contex
   await page.getByRole('button', { name: 'Remove all' }).click();
   await page.getByRole('button', { name: 'Open Fog coming in' }).click();
   await expect(page.getByText('lighthouse_12.png').first()).toBeVisible();
-  await page.getByLabel('Print width', { exact: true }).fill('2 in');
-  await page.keyboard.press('Enter');
+  await type(page, 'Print width', '2 in');
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
 });
 
 test('a page that goes while it weaves says so when it comes again', async ({ page }) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   // A sheet large enough to be caught under way.
-  await page.getByLabel('Print height', { exact: true }).fill('60 in');
-  await page.keyboard.press('Enter');
+  await type(page, 'Print height', '60 in');
   page.on('dialog', (dialog) => void dialog.accept());
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByRole('progressbar', { name: 'Weaving' })).toBeVisible();
   await page.reload();
   await expect(page.getByText(/was being woven when the page went/)).toBeVisible();
   await page.getByRole('button', { name: 'Put away' }).click();
-  await page.getByLabel('Print height', { exact: true }).fill('2.5 in');
-  await page.keyboard.press('Enter');
+  await type(page, 'Print height', '2.5 in');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
 });

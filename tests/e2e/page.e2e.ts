@@ -1,19 +1,10 @@
 /** A page around the demo's picture in the built studio: woven, saved, its dots looked at. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-
-const type = async (page: Page, label: string, value: string) => {
-  const field = page.getByRole('textbox', { name: label, exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
 const openPage = async (page: Page) => {
-  await page.goto('./#/weave');
-  // The demo is laid in first, or it would replace the job under our hands.
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
   await page.goto('./#/mount');
   await page.getByRole('radio', { name: 'A whole page' }).check();
   await expect(page.getByRole('slider', { name: 'Print on the paper' })).toBeVisible();
@@ -51,10 +42,8 @@ test('a page switched on is woven with rails, marks and bleed where they belong'
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const link = page.getByRole('link', { name: 'Save sheet' });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  const file = readFileSync(await (await download).path());
+  await expect(link).toBeVisible();
+  const { bytes: file } = await saved(page, link);
   const { data, info } = await sharp(file)
     .removeAlpha()
     .raw()

@@ -2,7 +2,8 @@
 import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-import { axeFaults } from './axe.ts';
+import { axeFaults } from './support/axe.ts';
+import { atRest, keptAs } from './support/page.ts';
 
 const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
 const heatMap = (page: Page) => page.getByRole('img', { name: /^Heat map of/ });
@@ -10,11 +11,9 @@ const button = (page: Page, name: string) => page.getByRole('button', { name, ex
 
 const measured = async (page: Page) => {
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await button(page, 'Measure parallax').click();
-  await expect(page.getByText(/^The order is right|^The frames run/)).toBeVisible({
-    timeout: 50_000,
-  });
+  await expect(page.getByText(/^The order is right|^The frames run/)).toBeVisible();
 };
 
 /** The heat map's own pixels. */
@@ -32,7 +31,6 @@ const proofLook = (page: Page) =>
 test('the demo is measured, its order told both ways round and mended in one click', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await measured(page);
   await expect(heatMap(page)).toBeVisible();
   await expect(page.getByText(/^The order is right: \d+ % of \d+ edges/)).toBeVisible();
@@ -48,7 +46,7 @@ test('the demo is measured, its order told both ways round and mended in one cli
 
   await button(page, 'Reverse order').click();
   const finding = page.getByRole('heading', { name: 'The frames run from the wrong side' });
-  await expect(finding).toBeVisible({ timeout: 50_000 });
+  await expect(finding).toBeVisible();
   const first = rows(page).first();
   await expect(first).toHaveAttribute('aria-label', /glasshouse_12/);
   await page
@@ -57,22 +55,21 @@ test('the demo is measured, its order told both ways round and mended in one cli
     .getByRole('button', { name: 'Mend: reverse the order' })
     .click();
   await expect(first).toHaveAttribute('aria-label', /glasshouse_01/);
-  await expect(page.getByText(/^The order is right/)).toBeVisible({ timeout: 50_000 });
+  await expect(page.getByText(/^The order is right/)).toBeVisible();
   await expect(finding).toHaveCount(0);
 });
 
 test('the key plane follows a place in the picture, into the tilt proof, and back by undo', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await page.goto('#/weave');
   const tilt = page.getByRole('slider', { name: 'Tilt' });
   await tilt.fill('0.8');
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await button(page, 'Measure parallax').click();
   // The first look is enough to move the key plane by; the rest is stopped.
-  await expect(heatMap(page)).toBeVisible({ timeout: 30_000 });
+  await expect(heatMap(page)).toBeVisible();
   await button(page, 'Stop').click();
   await expect(button(page, 'Measure again')).toBeVisible();
   const before = await colours(page);
@@ -90,20 +87,18 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
 
   await page.goto('#/weave');
   await expect(tilt).toBeVisible();
-  await page.waitForTimeout(1500);
-  const rendered = await proofLook(page);
+  const rendered = await atRest(page, () => proofLook(page));
   await page.goto('#/frames');
   await button(page, 'Middle of the depth').click();
   await page.goto('#/weave');
-  await expect.poll(() => proofLook(page), { timeout: 15_000 }).not.toBe(rendered);
+  await expect.poll(() => proofLook(page)).not.toBe(rendered);
   await page.getByRole('button', { name: /^Undo/ }).click();
-  await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(rendered);
+  await expect.poll(() => proofLook(page)).toBe(rendered);
 });
 
 test('what lies beyond the sharp range is softened, seen in the tilt proof, through undo and reload', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await measured(page);
   const slider = page.getByRole('slider', { name: 'Soften' });
   await expect(slider).toHaveAttribute('aria-valuetext', 'off');
@@ -114,28 +109,26 @@ test('what lies beyond the sharp range is softened, seen in the tilt proof, thro
 
   await page.goto('#/weave');
   await expect(page.getByRole('slider', { name: 'Tilt' })).toBeVisible();
-  await page.waitForTimeout(2500);
-  const hard = await proofLook(page);
+  const hard = await atRest(page, () => proofLook(page));
   const findings = page.getByRole('complementary', { name: 'Findings' });
   await findings.getByRole('button', { name: 'Soften what lies beyond' }).click();
   await expect(findings.getByText('What lies beyond the sharp range is softened')).toBeVisible();
-  await expect.poll(() => proofLook(page), { timeout: 15_000 }).not.toBe(hard);
+  await expect.poll(() => proofLook(page)).not.toBe(hard);
   await page.getByRole('button', { name: /^Undo: softening/ }).click();
-  await expect.poll(() => proofLook(page), { timeout: 15_000 }).toBe(hard);
+  await expect.poll(() => proofLook(page)).toBe(hard);
 
   await page.goto('#/frames');
   await slider.focus();
   await page.keyboard.press('End');
   await expect(slider).toHaveAttribute('aria-valuetext', '100 %');
   await expect(page.getByText(/^\d+ % of the measured places are softened/)).toBeVisible();
-  await page.waitForTimeout(1000);
+  await keptAs(page, (job) => job['soften'] === 1);
   // Kept with what was measured: nothing need be measured again for it.
   await page.goto('#/weave');
-  await page.waitForTimeout(2500);
-  const soft = await proofLook(page);
+  const soft = await atRest(page, () => proofLook(page));
   expect(soft).not.toBe(hard);
   await page.reload();
-  await expect.poll(() => proofLook(page), { timeout: 20_000 }).toBe(soft);
+  await expect.poll(() => proofLook(page)).toBe(soft);
   await expect(findings.getByText('Nothing is softened yet')).toHaveCount(0);
 });
 
@@ -143,7 +136,7 @@ test('the list of expected frames names what is missing, copied and dark, and me
   page,
 }) => {
   await page.goto('#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await button(page, 'Remove all').click();
   const pose = async (number: number, level: number) => ({
     name: `pose_${String(number).padStart(2, '0')}.png`,

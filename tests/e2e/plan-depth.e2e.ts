@@ -1,11 +1,12 @@
 /** The depth ruler in the built studio: a thing placed, dragged too deep, found, and made to fit. */
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/kept-demo.ts';
+import { keptAs, keptStates } from './support/page.ts';
 
 test('a thing dragged too deep is found, the gain that fits is taken, and a reload keeps it', async ({
   page,
 }) => {
   await page.goto('#/plan');
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
+  const [rendered] = await keptStates(page);
   await page.getByRole('button', { name: 'Add a thing' }).click();
   const name = page.getByRole('textbox', { name: 'Name of thing 1' });
   await name.fill('Lighthouse');
@@ -32,7 +33,7 @@ test('a thing dragged too deep is found, the gain that fits is taken, and a relo
   await expect(pin).toHaveAttribute('aria-valuetext', /sharp$/);
   await expect(found).toHaveCount(0);
 
-  await page.waitForTimeout(1000);
+  await keptAs(page, (job) => job['depthGain'] !== rendered?.job['depthGain']);
   await page.reload();
   await expect(pin).toHaveAttribute('aria-valuetext', /^Lighthouse, .* in front, sharp$/);
 });

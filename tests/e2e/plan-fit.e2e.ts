@@ -1,12 +1,10 @@
 /** Lenses and printers on the Plan bench, in a real browser: sort, filter, use a pair, undo. */
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/kept-demo.ts';
 
 test('finds a printer for the lens, lays the pair into the job and takes it back', async ({
   page,
 }) => {
-  test.setTimeout(60_000);
   await page.goto('#/plan');
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
   const field = (name: string) => page.getByRole('textbox', { name, exact: true });
   const table = page.getByRole('table', { name: 'Lenses and printers' });
   const cells = (place: number) =>

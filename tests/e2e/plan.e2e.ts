@@ -1,18 +1,11 @@
 /** The Plan bench in a real browser, one test a section. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
-
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { field, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/plan');
   await expect(field(page, 'Rib radius')).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
 
 test('lens: the eye is dragged and moved by keys, and a typed radius changes the verdict', async ({

@@ -1,21 +1,15 @@
 /** A recipe in the built studio: a flip of two pictures, seen tilted, woven, saved, and undone. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-import { axeFaults } from './axe.ts';
+import { axeFaults } from './support/axe.ts';
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
 const flat = (name: string, r: number, g: number, b: number) =>
   sharp({ create: { width: 200, height: 250, channels: 3, background: { r, g, b } } })
     .png()
     .toBuffer()
     .then((buffer) => ({ name, mimeType: '', buffer }));
-
-const setField = async (page: Page, label: string, value: string) => {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
 
 const strip = (page: Page) => page.getByRole('radiogroup', { name: 'View slots in order' });
 
@@ -39,11 +33,11 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
     .first()
     .setInputFiles([await flat('day.png', 255, 0, 0), await flat('night.png', 0, 255, 0)]);
   await expect(page.getByText('night.png').first()).toBeVisible();
-  await setField(page, 'Print width', '2 in');
-  await setField(page, 'Print height', '2.5 in');
+  await type(page, 'Print width', '2 in');
+  await type(page, 'Print height', '2.5 in');
 
   await page.getByRole('radio', { name: 'Flip' }).check();
-  await setField(page, 'Guard slots', '2');
+  await type(page, 'Guard slots', '2');
   const slot = (number: number, shows: string) =>
     strip(page).getByRole('radio', { name: `Slot ${number}: ${shows}`, exact: true });
   await expect(slot(5, 'day.png')).toBeAttached();
@@ -62,10 +56,8 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await page.getByRole('radio', { name: 'Crisp' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const link = page.getByRole('link', { name: 'Save sheet' });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  const file = readFileSync(await (await download).path());
+  await expect(link).toBeVisible();
+  const { bytes: file } = await saved(page, link);
   const { data } = await sharp(file).raw().toBuffer({ resolveWithObject: true });
   const counts = new Map<string, number>();
   for (let dot = 0; dot < 1440; dot += 1) {
@@ -114,8 +106,8 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
       { name: 'title.png', mimeType: '', buffer: title },
     ]);
   await expect(page.getByText('title.png').first()).toBeVisible();
-  await setField(page, 'Print width', '2 in');
-  await setField(page, 'Print height', '2.5 in');
+  await type(page, 'Print width', '2 in');
+  await type(page, 'Print height', '2.5 in');
   await page.getByLabel('Title over it', { exact: true }).selectOption({ label: '3 · title.png' });
   await expect(page.getByText(/so that it never leaves the print/)).toBeHidden();
   const stands = page.getByLabel('Title stands', { exact: true });
@@ -131,10 +123,8 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
   await page.getByRole('radio', { name: 'Crisp' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const link = page.getByRole('link', { name: 'Save sheet' });
-  await expect(link).toBeVisible({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await link.click();
-  const file = readFileSync(await (await download).path());
+  await expect(link).toBeVisible();
+  const { bytes: file } = await saved(page, link);
   const { data } = await sharp(file).raw().toBuffer({ resolveWithObject: true });
   const colours = (from: number, to: number) => {
     const found = new Set<string>();

@@ -3,21 +3,16 @@ import { readFileSync } from 'node:fs';
 import { inflateSync } from 'node:zlib';
 import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { type } from './support/page.ts';
 
 /** The demo's frames on a small print, 2 × 2.5 in, so that a test is quick. */
 const openStudio = async (page: Page) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  for (const [label, value] of [
-    ['Print width', '2 in'],
-    ['Print height', '2.5 in'],
-  ] as const) {
-    const field = page.getByLabel(label, { exact: true });
-    await field.fill(value);
-    await field.press('Enter');
-  }
+  await type(page, 'Print width', '2 in');
+  await type(page, 'Print height', '2.5 in');
 };
 
 const chooseType = (page: Page, name: string) =>
@@ -32,9 +27,7 @@ const weaveAndSave = async (page: Page, type: string) => {
   const extension = { PNG: '.png', TIFF: '.tif', PDF: '.pdf' }[type] ?? '';
   const link = page.getByRole('link', { name: 'Save sheet' });
   // The last sheet's link goes at once; this waits for the new one.
-  await expect(link).toHaveAttribute('download', new RegExp(`\\${extension}$`), {
-    timeout: 60_000,
-  });
+  await expect(link).toHaveAttribute('download', new RegExp(`\\${extension}$`));
   const mimeType = await page.evaluate(
     async (href) => (await (await fetch(href)).blob()).type,
     (await link.getAttribute('href')) ?? '',
@@ -109,7 +102,7 @@ test('the file type is remembered, and a chosen TIFF file is finished by its hea
   await expect(page.getByRole('radio', { name: 'TIFF', exact: true })).toBeChecked();
   await page.getByRole('radio', { name: 'A file I choose' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  await expect(page.getByText(/^Saved as/)).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText(/^Saved as/)).toBeVisible();
   const asked = await page.evaluate(
     () => (globalThis as unknown as { asked: { types: unknown } }).asked.types,
   );

@@ -1,17 +1,12 @@
 /** Shelves and money in the built studio: kept over a reload and between tabs, out to a file and back. */
 import { readFile, writeFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/kept-demo.ts';
+import { field, type } from './support/page.ts';
 
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
 const opened = async (page: Page) => {
   await page.goto('#/plan');
   await expect(page.getByRole('button', { name: 'Export shelves' })).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
 };
 const onShelf = (page: Page, name: string) => page.getByRole('heading', { level: 3, name });
 

@@ -1,18 +1,12 @@
 /** The Shoot bench in a real browser: numbers typed, the key plane dragged, files taken along. */
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
-
-const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
-const type = async (page: Page, name: string, text: string) => {
-  await field(page, name).fill(text);
-  await field(page, name).press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { field, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/shoot');
   await expect(field(page, 'Width at the key plane')).toBeVisible();
-  await expect(page.getByText('The demo is being laid in')).toHaveCount(0, { timeout: 30_000 });
   await expect(field(page, 'Depth gain')).toHaveValue('0.0316');
 };
 

@@ -3,18 +3,15 @@ import { readFileSync } from 'node:fs';
 import { decode } from 'fast-png';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-import { axeFaults } from './axe.ts';
+import { axeFaults } from './support/axe.ts';
+import { expect, test } from './support/kept-demo.ts';
+import { atRest, type } from './support/page.ts';
 
 const scene = (file: string) =>
   new URL(`../../demo-scenes/lighthouse/${file}`, import.meta.url).pathname;
 const rows = (page: Page) => page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
-const type = async (page: Page, label: string, text: string) => {
-  await page.getByRole('textbox', { name: label, exact: true }).fill(text);
-  await page.keyboard.press('Enter');
-};
 
 interface Shot {
   readonly data: Buffer;
@@ -23,8 +20,12 @@ interface Shot {
 }
 const shotAt = async (page: Page, tilt: string): Promise<Shot> => {
   await page.getByLabel('Tilt', { exact: true }).fill(tilt);
-  await page.waitForTimeout(300);
-  const png = await page.getByTestId('tilt-proof').locator('canvas').screenshot();
+  const proof = page.getByTestId('tilt-proof').locator('canvas');
+  const png = await atRest(
+    page,
+    () => proof.screenshot(),
+    (a, b) => a.equals(b),
+  );
   const { data, info } = await sharp(png).greyscale().raw().toBuffer({ resolveWithObject: true });
   return { data, width: info.width, height: info.height };
 };
@@ -129,13 +130,10 @@ const withOddPlaces = async (file: Buffer): Promise<Buffer> => {
 test('a single render and its depths make a set, marked as made, that has depth when tilted', async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await page.goto('./#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await button(page, 'Open Fog coming in').click();
-  await expect(rows(page).first()).toHaveAttribute('aria-label', /lighthouse_01/, {
-    timeout: 30_000,
-  });
+  await expect(rows(page).first()).toHaveAttribute('aria-label', /lighthouse_01/);
   await button(page, 'Remove all').click();
   await page.locator('input[type=file]').first().setInputFiles(scene('lighthouse_06.png'));
   await expect(rows(page)).toHaveCount(1);
@@ -148,7 +146,7 @@ test('a single render and its depths make a set, marked as made, that has depth 
       .png()
       .toBuffer(),
   });
-  await expect(page.getByText(/"other_z\.png" is 64 × 48 pixels/)).toBeVisible({ timeout: 15_000 });
+  await expect(page.getByText(/"other_z\.png" is 64 × 48 pixels/)).toBeVisible();
 
   await page
     .getByLabel('Depth map', { exact: true })
@@ -158,14 +156,12 @@ test('a single render and its depths make a set, marked as made, that has depth 
   await type(page, 'Nearest depth', '-140');
   await type(page, 'Farthest depth', '360');
   await page.getByLabel('The picture is seen from').selectOption({ label: 'View 6 of 12' });
-  await expect(page.getByText(/^View 1: \d+(\.\d)? % filled, laid over in magenta/)).toBeVisible({
-    timeout: 30_000,
-  });
+  await expect(page.getByText(/^View 1: \d+(\.\d)? % filled, laid over in magenta/)).toBeVisible();
   await button(page, 'Rightmost').click();
-  await expect(page.getByText(/^View 12: \d+(\.\d)? % filled/)).toBeVisible({ timeout: 15_000 });
+  await expect(page.getByText(/^View 12: \d+(\.\d)? % filled/)).toBeVisible();
 
   await button(page, 'Make views').click();
-  await expect(rows(page)).toHaveCount(12, { timeout: 60_000 });
+  await expect(rows(page)).toHaveCount(12);
   await expect(rows(page).nth(2)).toHaveAttribute('aria-label', /lighthouse_06 made 3 of 12/);
   await expect(rows(page).nth(2)).toContainText(/made 3 of 12, \d+(\.\d)? % filled/);
   await expect(rows(page).nth(5)).toHaveAttribute('aria-label', /lighthouse_06\.png/);
@@ -207,9 +203,7 @@ test('a single render and its depths make a set, marked as made, that has depth 
   expect(figures.right).toBeGreaterThan(0.9);
 
   await page.goto('./#/weave');
-  await expect(page.getByText(/Preparing frames/)).toBeHidden({ timeout: 30_000 });
   await expect(page.getByTestId('tilt-proof').locator('canvas')).toBeVisible();
-  await page.waitForTimeout(500);
   const [left, right] = [await shotAt(page, '-0.8'), await shotAt(page, '0.8')];
   // Clouds lie 340 mm behind the print, thrift on the bank 97 mm before it (optics: a thing behind
   // moves with the camera, one in front against it); the tower at 60 mm moves less than the clouds.
@@ -250,9 +244,8 @@ test('a single render and its depths make a set, marked as made, that has depth 
 });
 
 test('a gap is filled between its neighbours, and stops when asked', async ({ page }) => {
-  test.setTimeout(90_000);
   await page.goto('./#/frames');
-  await expect(rows(page)).toHaveCount(12, { timeout: 30_000 });
+  await expect(rows(page)).toHaveCount(12);
   await rows(page).nth(3).click();
   await page.keyboard.press('Delete');
   await expect(page.getByRole('heading', { name: 'A frame is missing' })).toBeVisible();
@@ -265,7 +258,7 @@ test('a gap is filled between its neighbours, and stops when asked', async ({ pa
   await expect(page.getByText('Stopped: the sequence is as it was.').first()).toBeVisible();
   await expect(rows(page)).toHaveCount(11);
   await button(page, 'Fill between frames').click();
-  await expect(rows(page)).toHaveCount(12, { timeout: 40_000 });
+  await expect(rows(page)).toHaveCount(12);
   await expect(rows(page).nth(3)).toHaveAttribute('aria-label', /glasshouse_03 made 1 of 1/);
   await expect(page.getByRole('heading', { name: 'A frame is missing' })).toHaveCount(0);
 });

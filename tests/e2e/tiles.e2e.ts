@@ -1,23 +1,15 @@
 /** A print over two lenses in the built studio: split, woven, saved, and its files fitted by their marks. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
-
-const type = async (page: Page, label: string, value: string) => {
-  const field = page.getByRole('textbox', { name: label, exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
+import { expect, test } from './support/kept-demo.ts';
+import { saved, type } from './support/page.ts';
 
 const DPI = 360;
 const dots = (lengthMm: number) => Math.round((lengthMm * DPI) / 25.4);
 
 /** A saved tile, and where its corner marks stand: as a person would register it. */
 const readTile = async (page: Page, link: string) => {
-  const download = page.waitForEvent('download');
-  await page.getByRole('link', { name: link }).click();
-  const file = readFileSync(await (await download).path());
+  const { bytes: file } = await saved(page, page.getByRole('link', { name: link }));
   const { data, info } = await sharp(file)
     .removeAlpha()
     .raw()
@@ -46,9 +38,6 @@ const readTile = async (page: Page, link: string) => {
 test('a print over two lenses is woven in two files that fit each other dot for dot', async ({
   page,
 }) => {
-  await page.goto('./#/weave');
-  // The demo is laid in first, or it would replace the job under our hands.
-  await expect(page.getByText('12 for 12 slots')).toBeVisible({ timeout: 30_000 });
   await page.goto('./#/mount');
   await page.getByRole('radio', { name: 'Several, side by side' }).check();
   await type(page, 'Dots across', String(DPI));
@@ -60,7 +49,7 @@ test('a print over two lenses is woven in two files that fit each other dot for 
   await type(page, 'Lens sheet along the ribs', '90 mm');
   await expect(page.getByRole('img', { name: '2 tiles to scale, 1 rows of 2' })).toBeVisible();
   await page.getByRole('button', { name: 'Weave tiles' }).click();
-  await expect(page.getByText(/^2 tiles woven in/)).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText(/^2 tiles woven in/)).toBeVisible();
 
   const [first, second] = [
     await readTile(page, 'Save row 1, tile 1'),

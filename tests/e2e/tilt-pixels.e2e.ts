@@ -8,7 +8,7 @@ import type { Blur } from '../../src/core/lens/mix.ts';
 import { mix } from '../../src/core/lens/mix.ts';
 import { MIX_ERROR } from '../../src/preview/mix-glsl.ts';
 import type { ProofView, Slide } from '../../src/preview/scene.ts';
-import type { PlainScene, Shot as Sent } from './tilt-harness.ts';
+import type { PlainScene, Shot as Sent } from './support/tilt-harness.ts';
 
 const N = 12;
 const noSlide: Slide = { offset: 0, across: 0, along: 0 };
@@ -97,7 +97,7 @@ test.beforeAll(async () => {
     build: {
       write: false,
       minify: false,
-      lib: { entry: 'tests/e2e/tilt-harness.ts', formats: ['iife'], name: 'harness' },
+      lib: { entry: 'tests/e2e/support/tilt-harness.ts', formats: ['iife'], name: 'harness' },
     },
   });
   const [output] = Array.isArray(result) ? result : [];

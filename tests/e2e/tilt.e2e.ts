@@ -1,7 +1,8 @@
 /** The tilt proof in the studio: what turns it, what stops it, and that it rests when nothing does. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
+import { expect, test } from './support/kept-demo.ts';
+import { atRest } from './support/page.ts';
 
 const openProof = async (page: Page, address = './#/weave') => {
   await page.goto(address);
@@ -58,18 +59,12 @@ const addFlatFrames = async (page: Page) => {
   await openProof(page);
 };
 
-/** The proof follows at some later screen frame: drawn once two looks half a second apart agree. */
-const settledShot = async (page: Page): Promise<Buffer> => {
-  await page.waitForTimeout(300);
-  let last = (await shot(page)).data;
-  for (let look = 0; look < 20; look += 1) {
-    await page.waitForTimeout(500);
-    const { data } = await shot(page);
-    if (data.equals(last)) return data;
-    last = data;
-  }
-  throw new Error('The proof does not come to rest.');
-};
+const settledShot = (page: Page): Promise<Buffer> =>
+  atRest(
+    page,
+    async () => (await shot(page)).data,
+    (a, b) => a.equals(b),
+  );
 
 test('without WebGL2 the proof looks the same', async ({ page }) => {
   const pictures: Buffer[] = [];
@@ -127,12 +122,15 @@ test('nothing is drawn while nothing changes', async ({ page }) => {
   await openProof(page);
   const asked = () =>
     page.evaluate(() => (window as unknown as { framesAsked: number }).framesAsked);
-  // The loupe's dots and the last frames may still be on their way.
-  await page.waitForTimeout(1500);
+  // The loupe's dots and the last frames may still be on their way: then a second and a half of rest.
+  const askedMeanwhile = async () => {
+    const before = await asked();
+    await page.waitForTimeout(1500);
+    return (await asked()) - before;
+  };
+  await expect.poll(askedMeanwhile).toBe(0);
   const before = await asked();
   expect(before).toBeGreaterThan(0);
-  await page.waitForTimeout(1500);
-  expect(await asked()).toBe(before);
   await slider(page).fill('0.5');
   await expect.poll(asked).toBeGreaterThan(before);
 });

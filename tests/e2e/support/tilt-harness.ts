@@ -2,10 +2,10 @@
  * Puts the tilt proof alone on a page, for tests that look at its pixels. `tilt.e2e.ts` bundles this
  * file and drives it through `window.proofBench`.
  */
-import { mixGlsl } from '../../src/preview/mix-glsl.ts';
-import type { ProofScene, ProofView } from '../../src/preview/scene.ts';
-import type { TiltProof } from '../../src/preview/tilt-proof.ts';
-import { createTiltProof } from '../../src/preview/tilt-proof.ts';
+import { mixGlsl } from '../../../src/preview/mix-glsl.ts';
+import type { ProofScene, ProofView } from '../../../src/preview/scene.ts';
+import type { TiltProof } from '../../../src/preview/tilt-proof.ts';
+import { createTiltProof } from '../../../src/preview/tilt-proof.ts';
 
 /** Pixels cross between test and page as Base64 of their bytes: lists of numbers are very slow. */
 export interface PlainScene extends Omit<ProofScene, 'frames'> {

@@ -1,12 +1,7 @@
 /** Every bench of the studio with its parts unfolded and something in them, for what must hold on all. */
 import type { Page } from 'playwright/test';
 import { expect } from 'playwright/test';
-
-const type = async (page: Page, label: string, value: string) => {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(value);
-  await field.press('Enter');
-};
+import { type } from './page.ts';
 
 const count = async (page: Page) => {
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
@@ -45,11 +40,10 @@ const furnish: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
 
 export const benchNames = Object.keys(furnish);
 
-/** A first visit, the demo laid in. */
-export const firstVisit = async (page: Page) => {
+/** The job sheet unfolded, as on a wide screen. */
+export const openStudio = async (page: Page) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeAttached();
-  // The job sheet is folded on small screens.
   const unfold = page.getByRole('button', { name: 'Unfold' });
   if (await unfold.isVisible()) await unfold.click();
 };

@@ -1,0 +1,53 @@
+/**
+ * Where most browser tests begin: the demo is kept already, as a first visit left it, and opens at once.
+ * A test of the first visit itself takes `test` from Playwright and begins with an empty profile.
+ */
+import { readFileSync } from 'node:fs';
+import type { BrowserContext } from 'playwright/test';
+import { test as base } from 'playwright/test';
+import { at } from '../../tools/house.mjs';
+import type { BrowserStore } from './browser-store.ts';
+import { storeLayer } from './browser-store.ts';
+
+/** Written by first-visit.setup.ts, before any other test. */
+export const keptDemoFile = at('test-results/kept-demo.json');
+
+type LayStore = ReturnType<typeof storeLayer>;
+
+const withKeptDemo = base.extend<object, { layKeptDemo: LayStore }>({
+  layKeptDemo: [
+    ({}, use, { project }) => {
+      const store = JSON.parse(readFileSync(keptDemoFile, 'utf8')) as BrowserStore;
+      return use(storeLayer(store, project.use.baseURL ?? ''));
+    },
+    { scope: 'worker' },
+  ],
+});
+
+/** For other screens and devices, and for what is set on a context: a context of its own. */
+export const testApart = withKeptDemo.extend({
+  context: async ({ context, layKeptDemo }, use) => {
+    await layKeptDemo(context);
+    await use(context);
+  },
+});
+
+/** One context a worker, emptied between tests: the browser need not compile the studio for each. */
+export const test = withKeptDemo.extend<object, { shared: BrowserContext }>({
+  shared: [
+    async ({ browser }, use, { project }) => {
+      const { baseURL = '', viewport = null, serviceWorkers = 'block' } = project.use;
+      const context = await browser.newContext({ baseURL, viewport, serviceWorkers });
+      await use(context);
+      await context.close();
+    },
+    { scope: 'worker' },
+  ],
+  context: async ({ shared, layKeptDemo }, use) => {
+    await layKeptDemo(shared);
+    await use(shared);
+    for (const page of shared.pages()) await page.close();
+  },
+});
+
+export { expect } from 'playwright/test';

@@ -1,0 +1,85 @@
+/** What many browser tests do with the studio's page. */
+import { readFile } from 'node:fs/promises';
+import type { Locator, Page } from 'playwright/test';
+import { expect } from 'playwright/test';
+
+export const field = (page: Page, name: string): Locator =>
+  page.getByRole('textbox', { name, exact: true });
+
+export const type = async (page: Page, name: string, text: string): Promise<void> => {
+  await field(page, name).fill(text);
+  await field(page, name).press('Enter');
+};
+
+/** The file that a press on a link or a button saves. */
+export const saved = async (page: Page, pressed: Locator) => {
+  const [download] = await Promise.all([page.waitForEvent('download'), pressed.click()]);
+  return { bytes: await readFile(await download.path()), fileName: download.suggestedFilename() };
+};
+
+export interface KeptState {
+  readonly jobId: string;
+  readonly seq: number;
+  /** When it was kept, milliseconds since 1970. */
+  readonly at: number;
+  readonly job: {
+    readonly name: string;
+    readonly viewSlots: number;
+    readonly print: { readonly widthMm: number; readonly heightMm: number };
+    readonly frames: readonly { readonly name: string }[];
+    readonly [field: string]: unknown;
+  };
+}
+
+/** The states of jobs that are on the disk, oldest first. */
+export const keptStates = (page: Page): Promise<KeptState[]> =>
+  page.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const asked = indexedDB.open('tiltloom-job');
+        asked.onerror = () => reject(new Error(asked.error?.message));
+        asked.onsuccess = () => {
+          const all = asked.result.transaction('entries').objectStore('entries').getAll();
+          all.onsuccess = () => {
+            asked.result.close();
+            resolve((all.result as KeptState[]).sort((a, b) => a.at - b.at || a.seq - b.seq));
+          };
+        };
+      }),
+  );
+
+/** Waits until the newest state on the disk is as told: what a reload then finds. */
+export const keptAs = (page: Page, told: (job: KeptState['job']) => boolean): Promise<void> =>
+  expect
+    .poll(async () => {
+      const newest = (await keptStates(page)).at(-1);
+      return newest !== undefined && told(newest.job);
+    }, 'the job is on the disk')
+    .toBe(true);
+
+/** How many whole files a folder of the private disk holds. */
+export const filesIn = (page: Page, folder: string): Promise<number> =>
+  page.evaluate(async (name) => {
+    const root = await navigator.storage.getDirectory();
+    let count = 0;
+    for await (const file of (await root.getDirectoryHandle(name, { create: true })).keys())
+      if (!file.endsWith('.crswap')) count += 1;
+    return count;
+  }, folder);
+
+/** What `look` gives once it gives it twice, half a second apart: a picture follows at some later frame. */
+export const atRest = async <T>(
+  page: Page,
+  look: () => Promise<T>,
+  same: (a: T, b: T) => boolean = Object.is,
+): Promise<T> => {
+  await expect(page.getByText(/Preparing frames/)).toBeHidden();
+  let last = await look();
+  for (let looks = 0; looks < 60; looks += 1) {
+    await page.waitForTimeout(500);
+    const now = await look();
+    if (same(now, last)) return now;
+    last = now;
+  }
+  throw new Error('It does not come to rest.');
+};
