@@ -1,6 +1,8 @@
 /** Before each interface test file: matchers that speak of the page; after each test: a bare page. */
 import '@testing-library/jest-dom/vitest';
-import { cleanup } from '@testing-library/react';
+import { cleanup, configure } from '@testing-library/react';
 import { afterEach } from 'vitest';
 
 afterEach(cleanup);
+// A busy machine is slow, not wrong.
+configure({ asyncUtilTimeout: 30_000 });

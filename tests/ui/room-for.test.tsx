@@ -1,5 +1,5 @@
 /** Before a weave: whether the browser's disk will hold the file. */
-import { render, screen } from '@testing-library/react';
+import { act, render, screen } from '@testing-library/react';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { RoomFor } from '../../src/benches/desk/RoomFor.tsx';
 import { viewStore } from '../../src/state/view.ts';
@@ -18,7 +18,7 @@ afterEach(() => {
 /** A gigabyte is left. */
 const told = async (dots: number) => {
   const { unmount } = render(<RoomFor dots={dots} />);
-  await new Promise((resolve) => setTimeout(resolve));
+  await act(() => new Promise<void>((resolve) => setTimeout(resolve)));
   const words = screen.queryByText(/has 1 GB left for the studio/)?.textContent;
   unmount();
   return words;
