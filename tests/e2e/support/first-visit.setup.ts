@@ -3,20 +3,15 @@
  * what is not about their pixels is then quick, and what is begins with a first visit of its own.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { basename, dirname } from 'node:path';
+import { dirname } from 'node:path';
 import { expect, test } from 'playwright/test';
-import sharp from 'sharp';
-import { at } from '../../tools/house.mjs';
 import { copyStore } from './browser-store.ts';
 import { keptDemoFile } from './kept-demo.ts';
 import { filesIn, keptStates } from './page.ts';
+import { shrinkDemo } from './shrunk-demo.ts';
 
 test('a first visit lays the demo in and keeps it', async ({ page }) => {
-  await page.route(/glasshouse_\d\d[^/]*\.png$/, async (route) => {
-    const [name] = /glasshouse_\d\d/.exec(basename(route.request().url())) ?? [''];
-    const frame = sharp(at('demo-scenes/glasshouse', `${name}.png`)).resize(120, 150);
-    await route.fulfill({ contentType: 'image/png', body: await frame.png().toBuffer() });
-  });
+  await shrinkDemo(page, 120);
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   // Twelve frames, each with its thumbnail, and the job.
