@@ -93,11 +93,9 @@ const onFailure = async (error: unknown, change: Unsaved): Promise<void> => {
     );
 };
 
-type Save = (id: string, job: Job, settled: Settled) => Promise<void>;
-
-const write = async (change: Unsaved, save: Save): Promise<void> => {
+const write = async (change: Unsaved): Promise<void> => {
   try {
-    await save(change.jobId, change.job, change.settled);
+    await jobStore.saveJob(change.jobId, change.job, change.settled);
     failing = false;
     onlyHere('job', false);
     foundRoom(roomless);
@@ -110,13 +108,13 @@ const write = async (change: Unsaved, save: Save): Promise<void> => {
 let writing: Promise<unknown> = Promise.resolve();
 
 /** Keeps what is not kept yet. Resolves when every write under way has ended; never rejects. */
-export const flush = async (save: Save = jobStore.saveJob): Promise<void> => {
+export const flush = async (): Promise<void> => {
   clearTimeout(timer);
   const change = unsaved;
   unsaved = undefined;
   if (change !== undefined) {
     newest = change;
-    writing = Promise.all([writing, write(change, save)]);
+    writing = Promise.all([writing, write(change)]);
   }
   await writing;
 };
@@ -146,7 +144,7 @@ const followOther = async (jobId: string | undefined): Promise<void> => {
 };
 
 export const hold = createJobHold({
-  beforeHandingOn: () => flush(),
+  beforeHandingOn: flush,
   onLost,
   onKeptElsewhere: (jobId) => void followOther(jobId),
 });
