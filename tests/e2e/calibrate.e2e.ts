@@ -12,9 +12,6 @@ const opened = async (page: Page) => {
   await expect(field(page, 'Strip centre')).toBeVisible();
 };
 
-const savedLink = (page: Page, name: string) =>
-  saved(page, page.getByRole('link', { name, exact: true }));
-
 /** Strength of a row's darkness at so many lines to the inch: a Fourier sum under a Hann window. */
 const strengthAt = (dark: Float64Array, dpi: number, linesPerInch: number): number => {
   let re = 0;
@@ -47,7 +44,7 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
   await type(page, 'Strip spread', '0.2');
   await type(page, 'Bands', '5');
   await page.getByRole('button', { name: 'Weave strip' }).click();
-  const { bytes, fileName } = await savedLink(page, 'Save strip');
+  const { bytes, fileName } = await saved(page, 'Save strip');
   expect(fileName).toMatch(/^pitch strip 59\.900 lpi at 400 mm\.png$/);
 
   const { data, info } = await sharp(bytes).greyscale().raw().toBuffer({ resolveWithObject: true });
@@ -87,7 +84,7 @@ test('weaves a strip, proves the pitch by its best band, and weaves the next she
   await page.goto('#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
-  const sheet = await savedLink(page, 'Save sheet');
+  const sheet = await saved(page, 'Save sheet');
   expect(sheet.fileName).toContain('60.000 lpi at 400 mm');
   expect(sheet.bytes.toString('utf8')).toContain('Woven at 60.0000 LPI (0.423333 mm, proved)');
 

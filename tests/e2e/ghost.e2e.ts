@@ -7,9 +7,6 @@ import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { field, saved, type } from './support/page.ts';
 
-const savedLink = (page: Page, name: string) =>
-  saved(page, page.getByRole('link', { name, exact: true }));
-
 const dots = async (bytes: Buffer) => sharp(bytes).raw().toBuffer();
 
 /** Weaves the sheet as the job stands. */
@@ -17,7 +14,7 @@ const sheet = async (page: Page) => {
   await page.goto('#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByText(/, woven in/)).toBeVisible();
-  return dots((await savedLink(page, 'Save sheet')).bytes);
+  return dots((await saved(page, 'Save sheet')).bytes);
 };
 
 const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / light.length;
@@ -33,7 +30,7 @@ test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a la
 
   await page.goto('#/calibrate');
   await page.getByRole('button', { name: 'Weave wedge' }).click();
-  const wedge = await savedLink(page, 'Save wedge');
+  const wedge = await saved(page, 'Save wedge');
   expect(wedge.fileName).toBe('ghost wedge 30 percent 12 slots.png');
   const { info } = await sharp(wedge.bytes).raw().toBuffer({ resolveWithObject: true });
   // 30 mm of patches with 12 and 4 mm beside them; 16 patches of 11.2 mm, 10 mm above and 4 below.

@@ -54,7 +54,7 @@ const addOwnFrames = async (page: Page) => {
 const weaveAndSave = async (page: Page) => {
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  const { bytes, fileName } = await saved(page, page.getByRole('link', { name: 'Save sheet' }));
+  const { bytes, fileName } = await saved(page, 'Save sheet');
   return { file: bytes, name: fileName };
 };
 

@@ -7,11 +7,6 @@ import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { saved, type } from './support/page.ts';
 
-const savedLink = async (page: Page, name: string) => {
-  const { bytes, fileName } = await saved(page, page.getByRole('link', { name }));
-  return { file: bytes, as: fileName };
-};
-
 const openSmallJob = async (page: Page) => {
   await page.goto('./#/mend');
   await type(page, 'Print width', '4 in');
@@ -39,9 +34,9 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await expect(page.getByRole('heading', { name: /^Trial 1, .*: failed$/ })).toBeVisible();
 
   await page.getByRole('button', { name: 'Weave slice' }).click();
-  const slice = await savedLink(page, 'Save slice');
+  const slice = await saved(page, 'Save slice');
   // Four inches wide, 25 mm along the ribs.
-  expect(await sharp(slice.file).metadata()).toMatchObject({
+  expect(await sharp(slice.bytes).metadata()).toMatchObject({
     width: 2880,
     height: Math.round((25 / 25.4) * 720),
     density: 720,
@@ -49,15 +44,15 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
 
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
-  const sheet = await savedLink(page, 'Save sheet');
-  expect(sheet.as).toContain(`${wanted.toFixed(3)} lpi`);
+  const sheet = await saved(page, 'Save sheet');
+  expect(sheet.fileName).toContain(`${wanted.toFixed(3)} lpi`);
   // The slice is the sheet's own middle, dot for dot.
-  const rows = await sharp(sheet.file)
+  const rows = await sharp(sheet.bytes)
     .extract({ left: 0, top: Math.floor((3600 - 709) / 2), width: 2880, height: 709 })
     .removeAlpha()
     .raw()
     .toBuffer();
-  expect(rows.equals(await sharp(slice.file).removeAlpha().raw().toBuffer())).toBe(true);
+  expect(rows.equals(await sharp(slice.bytes).removeAlpha().raw().toBuffer())).toBe(true);
 
   await page.goto('./#/mend');
   await page.getByRole('button', { name: /^Undo: trial and cure/ }).click();

@@ -9,7 +9,7 @@ const dots = (lengthMm: number) => Math.round((lengthMm * DPI) / 25.4);
 
 /** A saved tile, and where its corner marks stand: as a person would register it. */
 const readTile = async (page: Page, link: string) => {
-  const { bytes: file } = await saved(page, page.getByRole('link', { name: link }));
+  const { bytes: file } = await saved(page, link);
   const { data, info } = await sharp(file)
     .removeAlpha()
     .raw()

@@ -11,9 +11,11 @@ export const type = async (page: Page, name: string, text: string): Promise<void
   await field(page, name).press('Enter');
 };
 
-/** The file that a press on a link or a button saves. */
-export const saved = async (page: Page, pressed: Locator) => {
-  const [download] = await Promise.all([page.waitForEvent('download'), pressed.click()]);
+/** The file that a link saves, once it is there. */
+export const saved = async (page: Page, linkName: string) => {
+  const link = page.getByRole('link', { name: linkName, exact: true });
+  await expect(link).toBeVisible();
+  const [download] = await Promise.all([page.waitForEvent('download'), link.click()]);
   return { bytes: await readFile(await download.path()), fileName: download.suggestedFilename() };
 };
 
@@ -57,13 +59,14 @@ export const keptAs = (page: Page, told: (job: KeptState['job']) => boolean): Pr
     }, 'the job is on the disk')
     .toBe(true);
 
-/** How many whole files a folder of the private disk holds. */
+/** How many whole files a folder of the private disk holds: one that is being written is empty, beside its swap file. */
 export const filesIn = (page: Page, folder: string): Promise<number> =>
   page.evaluate(async (name) => {
     const root = await navigator.storage.getDirectory();
     let count = 0;
-    for await (const file of (await root.getDirectoryHandle(name, { create: true })).keys())
-      if (!file.endsWith('.crswap')) count += 1;
+    for await (const entry of (await root.getDirectoryHandle(name, { create: true })).values())
+      if (!entry.name.endsWith('.crswap'))
+        count += (await (entry as FileSystemFileHandle).getFile()).size > 0 ? 1 : 0;
     return count;
   }, folder);
 
