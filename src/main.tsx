@@ -2,17 +2,17 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Desk } from './benches/desk/Desk.tsx';
-import { restore, startKeeping, sweepKept } from './benches/desk/keep-job.ts';
-import { offerDemos } from './benches/desk/jobs/demos.ts';
-import { startCountingGhosts } from './benches/desk/keep-ghost.ts';
-import { recallParallax } from './benches/desk/keep-parallax.ts';
-import { recallPitches } from './benches/desk/keep-pitches.ts';
-import { recallShelves } from './benches/desk/keep-shelves.ts';
-import { startKeepingView } from './benches/desk/keep-view.ts';
-import { startPreparing } from './benches/desk/keep-prepared.ts';
+import { restore, startKeeping, sweepKept } from './studio/keep/first-job.ts';
+import { offerDemos } from './studio/frames/demo-shelf.ts';
+import { startCountingGhosts } from './studio/proof/ghosts.ts';
+import { recallParallax } from './studio/keep/parallax.ts';
+import { recallPitches } from './studio/keep/pitches.ts';
+import { recallShelves } from './studio/keep/shelves.ts';
+import { startKeepingView } from './studio/keep/view.ts';
+import { startPreparing } from './studio/prepare/keep-prepared.ts';
 import { tellLostParts } from './benches/desk/lost-part.ts';
-import { goOverTogether, keepForOffline } from './benches/desk/offline.ts';
-import { brokenOff } from './benches/desk/weaving.ts';
+import { goOverTogether, keepForOffline } from './studio/keep/offline.ts';
+import { brokenOff } from './studio/weave/weaving.ts';
 import { sweepLeftovers } from './files/sweep.ts';
 import { documentStore } from './state/document.ts';
 import { viewStore } from './state/view.ts';
@@ -22,7 +22,7 @@ import './ui/tokens.css';
 import './ui/base.css';
 
 /** Loaded on a first visit, and when the list of jobs is opened. */
-const demos = () => import('./benches/frames/demo.ts');
+const demos = () => import('./studio/frames/demos.ts');
 const openFirstJob = async () => (await demos()).openDemo('glasshouse');
 
 /** A sheet that was under way when this tab's page went. */

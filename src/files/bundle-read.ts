@@ -2,10 +2,10 @@
 import * as v from 'valibot';
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
-import { documentFault } from '../job/document-fault.ts';
-import type { Job } from '../job/job.ts';
-import { restoreJob } from '../job/migrate.ts';
-import { pixelIdsOf, withHolesThatAre } from '../job/pixels.ts';
+import { documentFault } from '../job/schema/document-fault.ts';
+import type { Job } from '../job/schema/job.ts';
+import { restoreJob } from '../job/schema/migrate.ts';
+import { pixelIdsOf, withHolesThatAre } from '../job/facts/pixels.ts';
 import type { BundleLimits, Manifest, Original } from './bundle.ts';
 import {
   BUNDLE_FORMAT,

@@ -3,7 +3,7 @@ import { Zip, ZipPassThrough } from 'fflate';
 import type { Outcome } from '../contract/errors.ts';
 import { StudioError, stopped } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
-import type { Job } from '../job/job.ts';
+import type { Job } from '../job/schema/job.ts';
 import type { Manifest, Original } from './bundle.ts';
 import { BUNDLE_FORMAT, JOB_PATH, MANIFEST_PATH, bundleLimits, inMegabytes } from './bundle.ts';
 

@@ -1,7 +1,7 @@
 /** The journal in the browser's database, and the way to it from the database of version 1. */
 import type { DBSchema, IDBPDatabase } from 'idb';
 import { openDB } from 'idb';
-import { restoreJob } from '../job/migrate.ts';
+import { restoreJob } from '../job/schema/migrate.ts';
 import type { Addition, Journal, JournalEntry, KeptJobEntry } from './journal.ts';
 import { listingOf } from './journal.ts';
 import { newId } from './new-id.ts';

@@ -1,7 +1,7 @@
 /** What can be read from a journal beyond its newest state: the way back, and the pictures it needs. */
-import type { Job } from '../job/job.ts';
-import { restoreJob } from '../job/migrate.ts';
-import { pixelIdsOf, textsIn } from '../job/pixels.ts';
+import type { Job } from '../job/schema/job.ts';
+import { restoreJob } from '../job/schema/migrate.ts';
+import { pixelIdsOf, textsIn } from '../job/facts/pixels.ts';
 import type { Journal } from './journal.ts';
 import { allLastWords } from './last-words.ts';
 

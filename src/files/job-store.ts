@@ -4,8 +4,8 @@
  * and never deleted. No state is written over one that this page has not seen. Where the browser
  * gives no database everything still works, for as long as the page is open.
  */
-import type { Job } from '../job/job.ts';
-import { restoreJob } from '../job/migrate.ts';
+import type { Job } from '../job/schema/job.ts';
+import { restoreJob } from '../job/schema/migrate.ts';
 import { openDiskJournal } from './disk-journal.ts';
 import type { PastState } from './job-history.ts';
 import { allPixelIds, pastOf, pixelIdsIn } from './job-history.ts';

@@ -2,7 +2,7 @@
  * What keeps jobs, whether on the disk or in memory. Each job has numbered entries, its settled
  * states; a listing, which is what a list of jobs shows of it, is written together with its newest.
  */
-import type { Job } from '../job/job.ts';
+import type { Job } from '../job/schema/job.ts';
 
 /** One settled state of a job. */
 export interface JournalEntry {

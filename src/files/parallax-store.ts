@@ -1,7 +1,7 @@
 /** The last parallax measured to the end, kept on this computer so that softening survives a reload. */
 import { openDB } from 'idb';
 import * as v from 'valibot';
-import type { WholeParallax } from '../job/parallax.ts';
+import type { WholeParallax } from '../job/facts/parallax.ts';
 
 const shelf = 'measured';
 const LAST = 'last';

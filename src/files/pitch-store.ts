@@ -1,8 +1,8 @@
 /** Proved pitches, kept on this computer beside the job they came from, for the jobs after it. */
 import { openDB } from 'idb';
 import * as v from 'valibot';
-import type { KeptReading } from '../job/pitch-history.ts';
-import { keptReadingSchema } from '../job/pitch-history.ts';
+import type { KeptReading } from '../job/facts/pitch-history.ts';
+import { keptReadingSchema } from '../job/facts/pitch-history.ts';
 
 const shelf = 'readings';
 

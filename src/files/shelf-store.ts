@@ -6,9 +6,9 @@
  */
 import type { IDBPDatabase } from 'idb';
 import { openDB } from 'idb';
-import type { Shelves } from '../job/shelf.ts';
-import type { LeftOut } from '../job/shelf-file.ts';
-import { carryOver, readShelves } from '../job/shelf-file.ts';
+import type { Shelves } from '../materials/shelves.ts';
+import type { LeftOut } from '../materials/shelf-file.ts';
+import { carryOver, readShelves } from '../materials/shelf-file.ts';
 
 const name = 'tiltloom-shelves';
 const shelf = 'shelves';

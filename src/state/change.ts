@@ -1,8 +1,8 @@
 /** Changes that may be refused: the job keeps what it had, and the person is told why. */
 import * as v from 'valibot';
-import type { Job } from '../job/job.ts';
-import { jobSchema } from '../job/job.ts';
-import { recallPitch } from '../job/pitch-history.ts';
+import type { Job } from '../job/schema/job.ts';
+import { jobSchema } from '../job/schema/job.ts';
+import { recallPitch } from '../job/facts/pitch-history.ts';
 import { documentStore } from './document.ts';
 import { workStore } from './work.ts';
 

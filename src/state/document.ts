@@ -4,8 +4,8 @@
  * row (typing, dragging a slider) fold into one step.
  */
 import { createStore } from 'zustand/vanilla';
-import type { Job } from '../job/job.ts';
-import { newJob } from '../job/job.ts';
+import type { Job } from '../job/schema/job.ts';
+import { newJob } from '../job/schema/job.ts';
 
 export interface Step {
   readonly label: string;

@@ -1,6 +1,6 @@
 /** The stores, as React sees them. */
 import { useStore } from 'zustand';
-import type { Job } from '../job/job.ts';
+import type { Job } from '../job/schema/job.ts';
 import type { DocumentState } from './document.ts';
 import { documentStore } from './document.ts';
 import type { ShelvesState } from './shelves.ts';

@@ -2,7 +2,7 @@
 import * as v from 'valibot';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
-import { shelfNames } from '../job/shelf.ts';
+import { shelfNames } from '../materials/shelves.ts';
 
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
 const counts = v.array(v.pipe(v.number(), v.finite(), v.gtValue(0)));

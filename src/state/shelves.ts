@@ -3,9 +3,9 @@
  * job sheet leaves them alone.
  */
 import { createStore } from 'zustand/vanilla';
-import type { Shelves } from '../job/shelf.ts';
-import { emptyShelves } from '../job/shelf.ts';
-import { carryOver } from '../job/shelf-file.ts';
+import type { Shelves } from '../materials/shelves.ts';
+import { emptyShelves } from '../materials/shelves.ts';
+import { carryOver } from '../materials/shelf-file.ts';
 
 /** What the shelves have to say, until the next thing happens. */
 export interface ShelfNotice {

@@ -3,7 +3,7 @@ import { createStore } from 'zustand/vanilla';
 import type { StateStorage } from 'zustand/middleware';
 import { createJSONStorage, persist } from 'zustand/middleware';
 import type { SheetFileType } from '../core/encode/file-types.ts';
-import type { ShelfName } from '../job/shelf.ts';
+import type { ShelfName } from '../materials/shelves.ts';
 import { keptView } from './kept-view.ts';
 
 export type Units = 'mm' | 'in';

@@ -3,8 +3,8 @@ import { createStore } from 'zustand/vanilla';
 import type { LensScanAnswer, MendPhotoAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
 import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
-import type { MeasuredParallax, WholeParallax } from '../job/parallax.ts';
-import type { KeptReading } from '../job/pitch-history.ts';
+import type { MeasuredParallax, WholeParallax } from '../job/facts/parallax.ts';
+import type { KeptReading } from '../job/facts/pitch-history.ts';
 
 /** One thing the person should know about what arrived, each with the file it is about. */
 export interface ArrivalNote {

@@ -13,7 +13,7 @@ import type { SheetFileType } from '../../src/core/encode/file-types.ts';
 import { lenticulesOver } from '../../src/core/weave/column-map.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 import { memorySink } from '../../src/files/sinks.ts';
-import { weaveGang, weaveSheet } from '../../src/jobs/weave.ts';
+import { weaveGang, weaveSheet } from '../../src/calls/weave.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

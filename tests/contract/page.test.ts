@@ -12,7 +12,7 @@ import { columnMap, lenticulesOver } from '../../src/core/weave/column-map.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 import type { SheetFileType } from '../../src/core/encode/file-types.ts';
 import { memorySink } from '../../src/files/sinks.ts';
-import { weaveSheet } from '../../src/jobs/weave.ts';
+import { weaveSheet } from '../../src/calls/weave.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

@@ -2,7 +2,7 @@
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { PairMotion } from '../../src/core/frames/parallax/pair.ts';
-import { measureSequence } from '../../src/jobs/parallax.ts';
+import { measureSequence } from '../../src/calls/parallax.ts';
 import { createParallaxService } from '../../workers/parallax-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

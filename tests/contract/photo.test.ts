@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { readBareLens } from '../../src/core/pitch/bare/bare-lens.ts';
 import { viewingPitch } from '../../src/core/lens/lens.ts';
 import { mm } from '../../src/core/units/units.ts';
-import { readPhoto, readPrintPhoto, readScan } from '../../src/jobs/photo.ts';
+import { readPhoto, readPrintPhoto, readScan } from '../../src/calls/photo.ts';
 import { createPhotoService } from '../../workers/photo-service.ts';
 import { statedDensity } from '../../workers/scan-density.ts';
 import { scanLens } from '../golden/lens-scan.ts';

@@ -1,7 +1,7 @@
 /** The pool keeps its promises to the page when workers are slow, dead or deaf. */
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { Reply } from '../../src/contract/errors.ts';
-import { WorkerPool } from '../../src/jobs/pool.ts';
+import { WorkerPool } from '../../src/calls/pool.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 
 interface Echo {

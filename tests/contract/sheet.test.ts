@@ -11,8 +11,8 @@ import type { Sink } from '../../src/contract/sink.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 import { columnMap, lenticulesOver } from '../../src/core/weave/column-map.ts';
 import { weaveRows } from '../../src/core/weave/band.ts';
-import type { SheetRequest } from '../../src/jobs/weave.ts';
-import { weaveSheet, weaveWindow } from '../../src/jobs/weave.ts';
+import type { SheetRequest } from '../../src/calls/weave.ts';
+import { weaveSheet, weaveWindow } from '../../src/calls/weave.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Sink } from '../../src/contract/sink.ts';
 import { stripRows, stripSize } from '../../src/core/pitch/strip-rows.ts';
 import type { StripSpec } from '../../src/core/pitch/strip.ts';
-import { weaveStrip } from '../../src/jobs/strip.ts';
+import { weaveStrip } from '../../src/calls/strip.ts';
 import { createStripService } from '../../workers/strip-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 

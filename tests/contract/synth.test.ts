@@ -6,7 +6,7 @@ import { ssim } from 'ssim.js';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { DepthScene } from '../../src/contract/synth.ts';
 import type { DepthMeaning } from '../../src/core/frames/synth/depth-map.ts';
-import { makeBetweens, makeView, makeViews, readFilled } from '../../src/jobs/synth.ts';
+import { makeBetweens, makeView, makeViews, readFilled } from '../../src/calls/synth.ts';
 import { readDepthFile } from '../../workers/depth/index.ts';
 import { createSynthService } from '../../workers/synth-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';

@@ -2,8 +2,8 @@
 import { afterEach, expect, test } from 'vitest';
 import type { Reply } from '../../src/contract/errors.ts';
 import { StudioError } from '../../src/contract/errors.ts';
-import { WorkerPool } from '../../src/jobs/pool.ts';
-import { runWithin } from '../../src/jobs/within-time.ts';
+import { WorkerPool } from '../../src/calls/pool.ts';
+import { runWithin } from '../../src/calls/within-time.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 
 interface Reader {

@@ -3,13 +3,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { layOut } from '../../src/core/plan/money.ts';
 import { mm } from '../../src/core/units/units.ts';
-import { costsOf } from '../../src/job/costs.ts';
-import { chosenOf, lensCut, paperCut, printPiece } from '../../src/job/cut.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { setStock, takePaper } from '../../src/job/shelf-use.ts';
-import { starterShelves } from '../../src/job/shelf-starters.ts';
-import type { LensEntry, PaperEntry, PrinterEntry } from '../../src/job/shelf.ts';
+import { costsOf } from '../../src/materials/costs.ts';
+import { chosenOf, lensCut, paperCut, printPiece } from '../../src/materials/cut-list.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { setStock, takePaper } from '../../src/materials/use-in-job.ts';
+import { starterShelves } from '../../src/materials/starters.ts';
+import type { LensEntry, PaperEntry, PrinterEntry } from '../../src/materials/shelves.ts';
 
 const size = (widthMm: number, heightMm: number) => ({
   widthMm: mm(widthMm),

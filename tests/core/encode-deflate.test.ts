@@ -3,9 +3,9 @@ import fc from 'fast-check';
 import { Inflate } from 'pako';
 import { describe, expect, test } from 'vitest';
 import { adler32, combineAdler32, crc32 } from '../../src/core/encode/checksum.ts';
-import { canonicalCodes, codeLengths } from '../../src/core/encode/huffman.ts';
-import type { Search } from '../../src/core/encode/matcher.ts';
-import { deflateSegment, zlibEnd, zlibHead } from '../../src/core/encode/segment.ts';
+import { canonicalCodes, codeLengths } from '../../src/core/encode/deflate/huffman.ts';
+import type { Search } from '../../src/core/encode/deflate/matcher.ts';
+import { deflateSegment, zlibEnd, zlibHead } from '../../src/core/encode/deflate/segment.ts';
 
 const ascii = (text: string) => Uint8Array.from(text, (c) => c.charCodeAt(0));
 

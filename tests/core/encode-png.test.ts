@@ -6,8 +6,8 @@ import { combineAdler32 } from '../../src/core/encode/checksum.ts';
 import { filterBand, rowFilters } from '../../src/core/encode/filter.ts';
 import type { RowFilter } from '../../src/core/encode/filter.ts';
 import { dotsPerMetre, pngBand, pngHead, pngTail } from '../../src/core/encode/png.ts';
-import { deflateSegment, filteredSegment } from '../../src/core/encode/segment.ts';
-import { wayFor } from '../../src/core/encode/way.ts';
+import { deflateSegment, filteredSegment } from '../../src/core/encode/deflate/segment.ts';
+import { wayFor } from '../../src/core/encode/compression.ts';
 import type { Ribs } from '../../src/core/weave/sheet-spec.ts';
 
 const picture = (width: number, height: number, seed = 1) => {

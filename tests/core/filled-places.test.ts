@@ -4,7 +4,7 @@ import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { greyPng } from '../../src/core/encode/png-grey.ts';
 import { keptPlaces, keptSize, thirdsOf } from '../../src/core/frames/synth/filled-places.ts';
-import { sayWhere } from '../../src/job/made.ts';
+import { sayWhere } from '../../src/job/facts/made.ts';
 
 const holesOf = (columns: number, rows: number, share: (x: number, y: number) => number) => ({
   columns,

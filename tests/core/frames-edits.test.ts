@@ -10,11 +10,11 @@ import {
   sortFrames,
   spreadEvenly,
   stepFrames,
-} from '../../src/benches/frames/edits.ts';
-import { reverseFrames } from '../../src/job/edits.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { framesInSlots } from '../../src/job/selectors.ts';
+} from '../../src/job/edits/frames.ts';
+import { reverseFrames } from '../../src/job/edits/consequences.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { framesInSlots } from '../../src/job/facts/sheet.ts';
 
 const frame = (id: string): Frame => ({
   id,

@@ -8,9 +8,9 @@ import { fingerprintOf } from '../../src/core/frames/fingerprint.ts';
 import { missingNames } from '../../src/core/frames/gaps.ts';
 import { lightSteps } from '../../src/core/frames/light-steps.ts';
 import { outOfOrder } from '../../src/core/frames/order.ts';
-import { arrivalFindings } from '../../src/job/arrival-findings.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
+import { arrivalFindings } from '../../src/job/findings/arrivals.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 
 const pose = (number: number) => `pose_${String(number).padStart(2, '0')}.png`;
 const poses = (...numbers: number[]) => numbers.map(pose);

@@ -1,10 +1,10 @@
 /** Moving the key plane by sliding frames, seen in the frames as the weave gets them. */
 import { describe, expect, test } from 'vitest';
 import { reduceFrame } from '../../src/core/weave/reduce.ts';
-import { reverseFrames, setKeyShift, setRibs } from '../../src/job/edits.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { areaOf, printedAreaOf, ribsAcross, sheetSpecOf } from '../../src/job/selectors.ts';
+import { reverseFrames, setKeyShift, setRibs } from '../../src/job/edits/consequences.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { areaOf, printedAreaOf, ribsAcross, sheetSpecOf } from '../../src/job/facts/sheet.ts';
 
 const [WIDTH, HEIGHT] = [480, 600];
 const frames: Frame[] = Array.from({ length: 5 }, (_, index) => ({

@@ -1,6 +1,6 @@
 /** Names of jobs that come beside others. */
 import { expect, it } from 'vitest';
-import { untakenJobName } from '../../src/job/free-name.ts';
+import { untakenJobName } from '../../src/job/facts/free-name.ts';
 
 const kept = new Set(['Lighthouse flip', 'Kingfisher', 'Kingfisher 2', '', 'x'.repeat(200)]);
 

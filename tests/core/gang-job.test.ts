@@ -1,7 +1,7 @@
 /** A job's gang: what lies on it, what may not, what is woven, what it costs. */
 import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
-import { findings } from '../../src/job/findings.ts';
+import { findings } from '../../src/job/findings/all.ts';
 import {
   absentGuests,
   differsInLens,
@@ -11,12 +11,12 @@ import {
   OWN,
   setGang,
   withGuestNames,
-} from '../../src/job/gang.ts';
-import { gangCostsOf } from '../../src/job/gang-costs.ts';
-import { cutLines } from '../../src/job/gang-cut-list.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
-import { viewingPitchOf } from '../../src/job/selectors.ts';
+} from '../../src/job/facts/gang.ts';
+import { gangCostsOf } from '../../src/materials/gang-costs.ts';
+import { cutLines } from '../../src/job/facts/gang-cut-list.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
+import { viewingPitchOf } from '../../src/job/facts/sheet.ts';
 
 const card = (): Job => ({
   ...newJob(),

@@ -1,11 +1,16 @@
 /** The job as a document: its limits, the edits that carry a consequence, and its way back from disk. */
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
-import { setDensity, setLensPitch, setRibs, setViewSlots } from '../../src/job/edits.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
-import { sheetSpecOf } from '../../src/job/selectors.ts';
+import {
+  setDensity,
+  setLensPitch,
+  setRibs,
+  setViewSlots,
+} from '../../src/job/edits/consequences.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
+import { sheetSpecOf } from '../../src/job/facts/sheet.ts';
 
 const faultOf = (job: Job) => {
   const checked = v.safeParse(jobSchema, job);

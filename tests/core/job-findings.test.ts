@@ -1,10 +1,10 @@
 /** What follows from a job, and what the studio says of it. Numbers from docs/optics.md. */
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../src/job/finding.ts';
-import { findings } from '../../src/job/findings.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { dotsUnderRib, pitchTolerance, viewingPitchOf } from '../../src/job/selectors.ts';
+import type { Finding } from '../../src/job/findings/finding.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { dotsUnderRib, pitchTolerance, viewingPitchOf } from '../../src/job/facts/sheet.ts';
 
 const quiet = { prepareFaults: new Map<string, string>(), arrivalNotes: [] };
 

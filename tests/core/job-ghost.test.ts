@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import * as v from 'valibot';
 import { curveOfPatch, lampColour } from '../../src/core/colour/lamp-target.ts';
 import { evenSlots, leakOfPatch } from '../../src/core/weave/ghost-wedge.ts';
-import { findings } from '../../src/job/findings.ts';
+import { findings } from '../../src/job/findings/all.ts';
 import {
   clippedShare,
   keepWedge,
@@ -13,9 +13,9 @@ import {
   trimOf,
   wedgePlanOf,
   withoutTrim,
-} from '../../src/job/ghost.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
+} from '../../src/job/facts/ghost.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
 
 const flip = (viewSlots: number, pictures: string[]): Job => ({
   ...newJob(),

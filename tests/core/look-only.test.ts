@@ -1,6 +1,6 @@
 /** A job that another tab works on: nothing here changes it, and the reason is told. */
 import { afterEach, expect, it } from 'vitest';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { tryChange } from '../../src/state/change.ts';
 import { createDocumentStore, documentStore } from '../../src/state/document.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dotFacts, ribEdges, spanAround, windowIn } from '../../src/benches/weave/loupe-view.ts';
+import { dotFacts, ribEdges, spanAround, windowIn } from '../../src/preview/loupe-view.ts';
 import { columnMap } from '../../src/core/weave/column-map.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { materials } from '../../src/job/materials.ts';
+import { materials } from '../../src/core/lens/materials.ts';
 
 /**
  * Sultanova, Kasarova and Nikolov, Acta Physica Polonica A 116, 585 (2009): one-term Sellmeier fits

@@ -1,9 +1,9 @@
 /** From what is seen of a job's print to the numbers that change, and back by the log. */
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
-import { adviceOf } from '../../src/job/cures.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
+import { adviceOf } from '../../src/job/findings/cures.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
 import {
   believedFaults,
   changedSince,
@@ -11,9 +11,9 @@ import {
   forgetSeeing,
   seeingOf,
   setSeeing,
-} from '../../src/job/mend.ts';
-import { pixelIdsOf } from '../../src/job/pixels.ts';
-import { viewingPitchOf } from '../../src/job/selectors.ts';
+} from '../../src/job/facts/mend.ts';
+import { pixelIdsOf } from '../../src/job/facts/pixels.ts';
+import { viewingPitchOf } from '../../src/job/facts/sheet.ts';
 import {
   addFailedTrial,
   addGoodTrial,
@@ -22,7 +22,7 @@ import {
   setTrial,
   suitedLpi,
   trialsOf,
-} from '../../src/job/trials.ts';
+} from '../../src/job/facts/trials.ts';
 
 const ON = '2026-11-25';
 const notes = (id: string) => ({ id, on: ON });

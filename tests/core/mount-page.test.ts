@@ -2,13 +2,13 @@
 import fc from 'fast-check';
 import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
-import { pageContent } from '../../src/benches/mount/checklist/page-content.ts';
-import { pagePdf } from '../../src/benches/mount/checklist/page-pdf.ts';
-import { setRibs } from '../../src/job/edits.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { setPage } from '../../src/job/page.ts';
-import type { MountSetting } from '../../src/job/mount-steps.ts';
+import { pageContent } from '../../src/studio/pin-up/page-content.ts';
+import { pagePdf } from '../../src/studio/pin-up/page-pdf.ts';
+import { setRibs } from '../../src/job/edits/consequences.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { setPage } from '../../src/job/facts/page.ts';
+import type { MountSetting } from '../../src/job/facts/mount/steps.ts';
 
 /** What no desktop printer is likely to leave blank: 12 mm, in points. */
 const EDGE = (12 * 72) / 25.4;

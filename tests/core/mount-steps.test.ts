@@ -1,14 +1,14 @@
 /** The steps of mounting: their numbers by hand, what a job adds to them, and the ticks kept with it. */
 import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
-import { setRibs } from '../../src/job/edits.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
-import type { MountSetting } from '../../src/job/mount-steps.ts';
-import { mountFacts, mountSteps } from '../../src/job/mount-steps.ts';
-import { setPage } from '../../src/job/page.ts';
-import { clearTicks, isTicked, setTick, ticksAmong } from '../../src/job/mount-ticks.ts';
+import { setRibs } from '../../src/job/edits/consequences.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
+import type { MountSetting } from '../../src/job/facts/mount/steps.ts';
+import { mountFacts, mountSteps } from '../../src/job/facts/mount/steps.ts';
+import { setPage } from '../../src/job/facts/page.ts';
+import { clearTicks, isTicked, setTick, ticksAmong } from '../../src/job/edits/mount-ticks.ts';
 
 const inMm: MountSetting = { unit: 'mm', fileType: 'png' };
 const stepsOf = (job: Job, setting = inMm) =>

@@ -4,9 +4,9 @@ import { describe, expect, it } from 'vitest';
 import type { PageBox } from '../../src/core/sheet/page-spec.ts';
 import { sheetPapers } from '../../src/core/sheet/papers.ts';
 import { columnMap } from '../../src/core/weave/column-map.ts';
-import { findings } from '../../src/job/findings.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import {
   overhangOf,
   pagePlanOf,
@@ -14,8 +14,8 @@ import {
   setPage,
   smallestPaper,
   switchPage,
-} from '../../src/job/page.ts';
-import { sheetSpecOf } from '../../src/job/selectors.ts';
+} from '../../src/job/facts/page.ts';
+import { sheetSpecOf } from '../../src/job/facts/sheet.ts';
 
 const work = { prepareFaults: new Map(), arrivalNotes: [] };
 const onPage = (change: Parameters<typeof setPage>[1] = {}, job: Job = newJob()) =>

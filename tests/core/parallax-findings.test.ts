@@ -1,14 +1,14 @@
 /** What the findings make of measured motion, given as it would come from the matching. */
 import { describe, expect, test } from 'vitest';
 import type { PairMotion } from '../../src/core/frames/parallax/pair.ts';
-import { setKeyShift, setSoften } from '../../src/job/edits.ts';
-import type { Finding } from '../../src/job/finding.ts';
-import { findings } from '../../src/job/findings.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import type { MeasuredParallax, WholeParallax } from '../../src/job/parallax.ts';
-import { parallaxKeyOf, parallaxScaleOf } from '../../src/job/parallax.ts';
-import { softenKeyOf, softeningOf } from '../../src/job/soften.ts';
+import { setKeyShift, setSoften } from '../../src/job/edits/consequences.ts';
+import type { Finding } from '../../src/job/findings/finding.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import type { MeasuredParallax, WholeParallax } from '../../src/job/facts/parallax.ts';
+import { parallaxKeyOf, parallaxScaleOf } from '../../src/job/facts/parallax.ts';
+import { softenKeyOf, softeningOf } from '../../src/job/facts/soften.ts';
 
 const jobOf = (count: number, change: Partial<Job> = {}): Job => ({
   ...newJob(),

@@ -1,9 +1,9 @@
 /** What the plan's findings say, and that carrying out a remedy makes its finding go. */
 import { describe, expect, test } from 'vitest';
-import type { Finding } from '../../src/job/finding.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { planFindings } from '../../src/job/plan-findings.ts';
+import type { Finding } from '../../src/job/findings/finding.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { planFindings } from '../../src/job/findings/plan.ts';
 
 const find = (job: Job, id: string): Finding | undefined =>
   planFindings(job).find((finding) => finding.id === id);

@@ -1,9 +1,9 @@
 /** The edits of a recipe, and what the studio says of recipes that will disappoint. */
 import { describe, expect, test } from 'vitest';
-import { reverseFrames, setViewSlots } from '../../src/job/edits.ts';
-import type { Job } from '../../src/job/job.ts';
-import { jobSchema, newJob } from '../../src/job/job.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
+import { reverseFrames, setViewSlots } from '../../src/job/edits/consequences.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../src/job/schema/job.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
 import {
   choosePicture,
   chooseRecipe,
@@ -13,9 +13,9 @@ import {
   putInSet,
   setPictureCount,
   splitInHalves,
-} from '../../src/job/recipe.ts';
-import { recipeFindings } from '../../src/job/recipe-findings.ts';
-import { framesInSlots, slotsOf } from '../../src/job/selectors.ts';
+} from '../../src/job/edits/recipe.ts';
+import { recipeFindings } from '../../src/job/findings/recipe.ts';
+import { framesInSlots, slotsOf } from '../../src/job/facts/sheet.ts';
 import { safeParse } from 'valibot';
 
 const jobOf = (ids: string, viewSlots = 12): Job => ({

@@ -2,9 +2,9 @@ import { expect, test } from 'vitest';
 import { stepAt } from '../../src/core/plan/depth.ts';
 import { rigDepth } from '../../src/core/plan/rig.ts';
 import { mm } from '../../src/core/units/units.ts';
-import { newJob } from '../../src/job/job.ts';
-import { rigFindings } from '../../src/job/rig-findings.ts';
-import { rigSettingOf } from '../../src/job/rig.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { rigFindings } from '../../src/job/findings/rig.ts';
+import { rigSettingOf } from '../../src/job/facts/rig.ts';
 
 test('a scene too deep is found, and the remedy brings both ends within one lenticule a view', () => {
   const job = { ...newJob(), depthGain: 1, rig: { near: 30, far: 500 } };

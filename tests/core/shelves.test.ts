@@ -2,24 +2,24 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FOCUS_TOLERANCE, focusCheck, standing } from '../../src/core/lens/focus.ts';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import {
   carryOver,
   mergeShelves,
   readShelves,
   readShelvesText,
   writeShelves,
-} from '../../src/job/shelf-file.ts';
-import { starterShelves, withStarters } from '../../src/job/shelf-starters.ts';
-import { addEntry, changeEntry, freeName, removeEntry } from '../../src/job/shelf.ts';
+} from '../../src/materials/shelf-file.ts';
+import { starterShelves, withStarters } from '../../src/materials/starters.ts';
+import { addEntry, changeEntry, freeName, removeEntry } from '../../src/materials/shelves.ts';
 import {
   isLensOfJob,
   lensFromJob,
   takeLens,
   takePaper,
   takePrinter,
-} from '../../src/job/shelf-use.ts';
-import { lensOf } from '../../src/job/selectors.ts';
+} from '../../src/materials/use-in-job.ts';
+import { lensOf } from '../../src/job/facts/sheet.ts';
 
 const starters = starterShelves();
 const lens = starters.lenses[0]!;

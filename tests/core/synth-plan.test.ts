@@ -4,14 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { stepAt } from '../../src/core/plan/depth.ts';
 import { rigDepth } from '../../src/core/plan/rig.ts';
 import { mm } from '../../src/core/units/units.ts';
-import { insertAfter, layFrames } from '../../src/benches/frames/edits.ts';
-import { findings } from '../../src/job/findings.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import type { Made } from '../../src/job/made-schema.ts';
-import { madeFindings, madeName, ownRun, sayInvented } from '../../src/job/made.ts';
-import { rigSettingOf } from '../../src/job/rig.ts';
-import { lenticulesAt, synthDefaults, synthPlan } from '../../src/job/synth.ts';
+import { insertAfter, layFrames } from '../../src/job/edits/frames.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import type { Made } from '../../src/job/schema/made.ts';
+import { madeFindings, madeName, ownRun, sayInvented } from '../../src/job/facts/made.ts';
+import { rigSettingOf } from '../../src/job/facts/rig.ts';
+import { lenticulesAt, synthDefaults, synthPlan } from '../../src/job/facts/synth.ts';
 
 const scene = JSON.parse(
   readFileSync(new URL('../../demo-scenes/glasshouse/scene.json', import.meta.url), 'utf8'),

@@ -3,11 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { layingOrder, tilingOf } from '../../src/core/sheet/tiles.ts';
 import type { SheetSpec } from '../../src/core/weave/sheet-spec.ts';
-import { findings } from '../../src/job/findings.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
-import { setPage } from '../../src/job/page.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
+import { setPage } from '../../src/job/facts/page.ts';
 import {
   eyeWords,
   setTiles,
@@ -16,7 +16,7 @@ import {
   tileName,
   tilePaperOf,
   zonesOff,
-} from '../../src/job/tiles.ts';
+} from '../../src/job/facts/tiles.ts';
 
 const sheetOf = (ribs: SheetSpec['ribs'], across: number, along: number): SheetSpec => {
   const [widthDots, heightDots] = ribs === 'upright' ? [across, along] : [along, across];

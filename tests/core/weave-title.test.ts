@@ -1,13 +1,13 @@
 /** A title over the slots: alpha composited in linear light, slid by its step, never off the print. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { chooseRecipe } from '../../src/job/recipe.ts';
-import { recipeFindings } from '../../src/job/recipe-findings.ts';
-import { ribsAcross, slotsOf } from '../../src/job/selectors.ts';
-import { slotPicturesOf } from '../../src/job/slot-pictures.ts';
-import { setTitle, titleAreaOf, titleShift } from '../../src/job/title.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { chooseRecipe } from '../../src/job/edits/recipe.ts';
+import { recipeFindings } from '../../src/job/findings/recipe.ts';
+import { ribsAcross, slotsOf } from '../../src/job/facts/sheet.ts';
+import { slotPicturesOf } from '../../src/job/facts/slot-pictures.ts';
+import { setTitle, titleAreaOf, titleShift } from '../../src/job/facts/title.ts';
 import type { FrameSlice } from '../../src/core/weave/band.ts';
 import { mixSlices } from '../../src/core/weave/mix-slices.ts';
 import type { SourceImage } from '../../src/core/weave/reduce.ts';

@@ -5,9 +5,9 @@ import { greyPng } from '../../src/core/encode/png-grey.ts';
 import { BUNDLE_FORMAT } from '../../src/files/bundle.ts';
 import { writeBundle } from '../../src/files/bundle-write.ts';
 import { memorySink } from '../../src/files/sinks.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
-import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../src/job/pixels.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
+import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../src/job/facts/pixels.ts';
 import { bytesOf, jobOf, opened, originalsOf, packed } from './bundle-helpers.ts';
 
 const HOLES = '0123456789abcdef0123';

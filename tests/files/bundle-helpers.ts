@@ -5,8 +5,8 @@ import type { OpenedBundle } from '../../src/files/bundle-read.ts';
 import { readBundle } from '../../src/files/bundle-read.ts';
 import { writeBundle } from '../../src/files/bundle-write.ts';
 import { memorySink } from '../../src/files/sinks.ts';
-import type { Frame, Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
+import type { Frame, Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 
 export const frameOf = (id: string, name: string, byteLength: number): Frame => ({
   id,

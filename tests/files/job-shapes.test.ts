@@ -6,12 +6,12 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { documentFault } from '../../src/job/document-fault.ts';
-import { restoreJob } from '../../src/job/migrate.ts';
-import { digestOf } from '../../src/job/digest.ts';
-import { renamed } from '../../src/job/renamed.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { documentFault } from '../../src/job/schema/document-fault.ts';
+import { restoreJob } from '../../src/job/schema/migrate.ts';
+import { digestOf } from '../../src/job/facts/digest.ts';
+import { renamed } from '../../src/job/schema/renamed.ts';
 import { opened, packed } from './bundle-helpers.ts';
 
 const folder = new URL('job-shapes/', import.meta.url);

@@ -1,10 +1,10 @@
 /** What the list of jobs says of room: figures in words, and what the end of a job would free. */
 import { expect, test } from 'vitest';
 import { sayBytes } from '../../src/core/units/format.ts';
-import { ownBytes, sayFault } from '../../src/benches/desk/jobs/say.ts';
+import { ownBytes, sayFault } from '../../src/studio/keep/say.ts';
 import type { KeptJobEntry } from '../../src/files/journal.ts';
 import { listingOf } from '../../src/files/journal.ts';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 
 const kept = (id: string, frames: Record<string, number>): KeptJobEntry => ({
   ...listingOf(id, newJob(), 0),

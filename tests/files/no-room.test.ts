@@ -2,27 +2,27 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { beginJob, flush, startKeeping } from '../../src/benches/desk/job-keeper.ts';
-import { rememberPitch } from '../../src/benches/desk/keep-pitches.ts';
-import { recallShelves } from '../../src/benches/desk/keep-shelves.ts';
-import { startKeepingView } from '../../src/benches/desk/keep-view.ts';
-import { takePhoto } from '../../src/benches/mend/trials/take-photo.ts';
-import { keepWaiting, keepWithRoom } from '../../src/benches/desk/no-room.ts';
+import { beginJob, flush, startKeeping } from '../../src/studio/keep/job-keeper.ts';
+import { rememberPitch } from '../../src/studio/keep/pitches.ts';
+import { recallShelves } from '../../src/studio/keep/shelves.ts';
+import { startKeepingView } from '../../src/studio/keep/view.ts';
+import { takePhoto } from '../../src/studio/frames/trial-photo.ts';
+import { keepWaiting, keepWithRoom } from '../../src/studio/keep/no-room.ts';
 import { createFrameStore, frameStore } from '../../src/files/frame-store.ts';
 import { jobStore } from '../../src/files/job-store.ts';
 import { keepParallax, loadParallax } from '../../src/files/parallax-store.ts';
 import { loadReadings } from '../../src/files/pitch-store.ts';
 import { openShelfStore } from '../../src/files/shelf-store.ts';
-import { newJob } from '../../src/job/job.ts';
-import { addEntry, removeEntry } from '../../src/job/shelf.ts';
-import { addGoodTrial } from '../../src/job/trials.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { addEntry, removeEntry } from '../../src/materials/shelves.ts';
+import { addGoodTrial } from '../../src/job/facts/trials.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { shelvesStore } from '../../src/state/shelves.ts';
 import { viewStore } from '../../src/state/view.ts';
 import { workStore } from '../../src/state/work.ts';
 
 /** What a worker would make of a picture. */
-vi.mock('../../src/jobs/frames.ts', () => ({
+vi.mock('../../src/calls/frames.ts', () => ({
   lookAt: async () => ({ done: true, value: { thumbnail: new Blob(['small']) } }),
 }));
 

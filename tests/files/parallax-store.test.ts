@@ -4,7 +4,7 @@ import { IDBFactory } from 'fake-indexeddb';
 import { openDB } from 'idb';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { keepParallax, loadParallax } from '../../src/files/parallax-store.ts';
-import type { WholeParallax } from '../../src/job/parallax.ts';
+import type { WholeParallax } from '../../src/job/facts/parallax.ts';
 
 beforeEach(() => {
   vi.stubGlobal('indexedDB', new IDBFactory());

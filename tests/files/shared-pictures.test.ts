@@ -1,15 +1,15 @@
 /** Pictures that several jobs or tabs have: none is removed while a job names it, or is about to. */
 import 'fake-indexeddb/auto';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { endListed } from '../../src/benches/desk/jobs/actions.ts';
+import { endListed } from '../../src/studio/keep/job-list.ts';
 import { createFrameStore, frameStore } from '../../src/files/frame-store.ts';
 import { createJobHold } from '../../src/files/job-hold.ts';
 import { createJobStore, jobStore } from '../../src/files/job-store.ts';
 import { createPresence } from '../../src/files/picture-locks.ts';
 import { openMemoryShelf } from '../../src/files/shelves.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { addGoodTrial } from '../../src/job/trials.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { addGoodTrial } from '../../src/job/facts/trials.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { lockManager } from './locks.ts';
 

@@ -4,9 +4,9 @@ import { IDBFactory } from 'fake-indexeddb';
 import { openDB } from 'idb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { openShelfStore } from '../../src/files/shelf-store.ts';
-import type { Shelves } from '../../src/job/shelf.ts';
-import { addEntry, removeEntry } from '../../src/job/shelf.ts';
-import { starterShelves } from '../../src/job/shelf-starters.ts';
+import type { Shelves } from '../../src/materials/shelves.ts';
+import { addEntry, removeEntry } from '../../src/materials/shelves.ts';
+import { starterShelves } from '../../src/materials/starters.ts';
 
 type Store = ReturnType<typeof openShelfStore>;
 const opened: Store[] = [];

@@ -5,10 +5,10 @@
 import { describe, expect, it } from 'vitest';
 import { pageComposer, wovenRowsFor } from '../../src/core/sheet/page-rows.ts';
 import { railLightAt, skewFromStripes } from '../../src/core/sheet/rails.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
-import { pageToWeave, setPage } from '../../src/job/page.ts';
-import { sheetSpecOf } from '../../src/job/selectors.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { pageToWeave, setPage } from '../../src/job/facts/page.ts';
+import { sheetSpecOf } from '../../src/job/facts/sheet.ts';
 import { lookThrough } from './lens-bench.ts';
 import { lensInFocus } from './press.ts';
 

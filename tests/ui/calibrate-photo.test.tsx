@@ -8,7 +8,7 @@ import type { Outcome } from '../../src/contract/errors.ts';
 import { StudioError } from '../../src/contract/errors.ts';
 import type { StripPhotoAnswer, StripPhotoRequest } from '../../src/contract/photo.ts';
 import type { PhotoCorners, PhotoReading } from '../../src/core/pitch/photo/photo.ts';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 import { workStore } from '../../src/state/work.ts';
@@ -19,7 +19,7 @@ type Read = (
   call: Call,
 ) => Promise<Outcome<StripPhotoAnswer>>;
 const readPhoto = vi.hoisted(() => vi.fn());
-vi.mock('../../src/jobs/photo.ts', () => ({ readPhoto, readScan: vi.fn() }));
+vi.mock('../../src/calls/photo.ts', () => ({ readPhoto, readScan: vi.fn() }));
 
 const corners: PhotoCorners = [
   { xPx: 100, yPx: 80 },

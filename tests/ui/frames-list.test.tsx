@@ -3,8 +3,8 @@ import userEvent from '@testing-library/user-event';
 import { beforeEach, describe, expect, test } from 'vitest';
 import { FrameList } from '../../src/benches/frames/FrameList.tsx';
 import { SequenceNotes } from '../../src/benches/frames/SequenceNotes.tsx';
-import { liveStore } from '../../src/benches/frames/live.ts';
-import { newJob } from '../../src/job/job.ts';
+import { liveStore } from '../../src/studio/frames/live.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { workStore } from '../../src/state/work.ts';
 

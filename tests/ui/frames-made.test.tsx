@@ -4,8 +4,8 @@ import { render, screen, within } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { describe, expect, it } from 'vitest';
 import { PicturePanel } from '../../src/benches/frames/PicturePanel.tsx';
-import type { Made } from '../../src/job/made-schema.ts';
-import { newJob } from '../../src/job/job.ts';
+import type { Made } from '../../src/job/schema/made.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const made = (invented: number, more: Partial<Made> = {}): Made => ({

@@ -2,9 +2,9 @@ import { render, screen } from '@testing-library/react';
 import userEvent from '@testing-library/user-event';
 import { describe, expect, test } from 'vitest';
 import { PicturePanel } from '../../src/benches/frames/PicturePanel.tsx';
-import { draggedShift } from '../../src/benches/frames/shift.ts';
+import { draggedShift } from '../../src/job/edits/shift.ts';
 import { pictureArea } from '../../src/core/weave/picture-area.ts';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 /** The new job's print is 203.2 × 254 mm, a shape of 0.8. */

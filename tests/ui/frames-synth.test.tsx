@@ -4,10 +4,10 @@ import { act, render, screen } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { SynthPanel } from '../../src/benches/frames/synth/SynthPanel.tsx';
-import { choicesOf } from '../../src/benches/frames/synth/scene.ts';
-import { setSynth, synthStore } from '../../src/benches/frames/synth/state.ts';
-import { newJob } from '../../src/job/job.ts';
-import { lenticulesAt } from '../../src/job/synth.ts';
+import { choicesOf } from '../../src/studio/frames/made/scene.ts';
+import { setSynth, synthStore } from '../../src/studio/frames/made/state.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { lenticulesAt } from '../../src/job/facts/synth.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const lay = (...names: string[]) =>

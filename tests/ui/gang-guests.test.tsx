@@ -6,9 +6,9 @@ import { expect, it } from 'vitest';
 import { GangNotices } from '../../src/benches/mount/gang/GangNotices.tsx';
 import { GuestList } from '../../src/benches/mount/gang/GuestList.tsx';
 import { useGangView } from '../../src/benches/mount/gang/use-gang.ts';
-import { setGang } from '../../src/job/gang.ts';
-import type { Job } from '../../src/job/job.ts';
-import { newJob } from '../../src/job/job.ts';
+import { setGang } from '../../src/job/facts/gang.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const Bench = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => (

@@ -6,7 +6,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { Docket } from '../../src/benches/desk/Docket.tsx';
 import { FindingsPanel } from '../../src/benches/desk/FindingsPanel.tsx';
 import { UndoRedo } from '../../src/benches/desk/UndoRedo.tsx';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 

@@ -4,8 +4,8 @@ import { fireEvent, render, screen } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { PagePanel } from '../../src/benches/mount/page/PagePanel.tsx';
-import { newJob } from '../../src/job/job.ts';
-import { setPage } from '../../src/job/page.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { setPage } from '../../src/job/facts/page.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 

@@ -3,9 +3,9 @@
 import { fireEvent, render, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { TilesPanel } from '../../src/benches/mount/tiles/TilesPanel.tsx';
-import { newJob } from '../../src/job/job.ts';
-import { starterShelves } from '../../src/job/shelf-starters.ts';
-import { setTiles } from '../../src/job/tiles.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { starterShelves } from '../../src/materials/starters.ts';
+import { setTiles } from '../../src/job/facts/tiles.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { shelvesStore } from '../../src/state/shelves.ts';
 import { viewStore } from '../../src/state/view.ts';

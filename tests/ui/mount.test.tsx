@@ -4,7 +4,7 @@ import { act, render, screen, within } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, expect, it, vi } from 'vitest';
 import Mount from '../../src/benches/mount/index.tsx';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 

@@ -5,8 +5,8 @@ import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { DepthPanel } from '../../src/benches/plan/depth/DepthPanel.tsx';
 import { ExactnessPanel } from '../../src/benches/plan/exactness/ExactnessPanel.tsx';
-import { findings } from '../../src/job/findings.ts';
-import { newJob } from '../../src/job/job.ts';
+import { findings } from '../../src/job/findings/all.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 

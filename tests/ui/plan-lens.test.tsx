@@ -5,7 +5,7 @@ import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { LensPanel } from '../../src/benches/plan/lens/LensPanel.tsx';
 import { VerdictPanel } from '../../src/benches/plan/verdict/VerdictPanel.tsx';
-import { newJob } from '../../src/job/job.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 import { viewStore } from '../../src/state/view.ts';
 

@@ -2,8 +2,8 @@ import { render, screen, within } from '@testing-library/react';
 import userEvent from '@testing-library/user-event';
 import { beforeEach, describe, expect, test } from 'vitest';
 import { SlotPanel } from '../../src/benches/frames/SlotPanel.tsx';
-import { liveStore } from '../../src/benches/frames/live.ts';
-import { newJob } from '../../src/job/job.ts';
+import { liveStore } from '../../src/studio/frames/live.ts';
+import { newJob } from '../../src/job/schema/job.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const lay = (...names: string[]) =>

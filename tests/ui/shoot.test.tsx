@@ -4,8 +4,8 @@ import { act, fireEvent, render, screen } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import Shoot from '../../src/benches/shoot/index.tsx';
-import { newJob } from '../../src/job/job.ts';
-import { keyDistanceOf, keyWidthOf } from '../../src/job/rig.ts';
+import { newJob } from '../../src/job/schema/job.ts';
+import { keyDistanceOf, keyWidthOf } from '../../src/job/facts/rig.ts';
 import { documentStore } from '../../src/state/document.ts';
 
 const state = () => documentStore.getState();

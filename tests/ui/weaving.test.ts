@@ -3,7 +3,7 @@
  * the question on leaving as the HTML standard has it (`beforeunload`, prevented).
  */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type * as weaving from '../../src/benches/desk/weaving.ts';
+import type * as weaving from '../../src/studio/weave/weaving.ts';
 import { lockManager } from '../files/locks.ts';
 
 type Weaving = typeof weaving;
@@ -11,7 +11,7 @@ type Weaving = typeof weaving;
 /** Modules of its own are what a tab has; locks are what tabs share. */
 const openTab = async (): Promise<Weaving> => {
   vi.resetModules();
-  return import('../../src/benches/desk/weaving.ts');
+  return import('../../src/studio/weave/weaving.ts');
 };
 
 const isAskedOnLeaving = () => !dispatchEvent(new Event('beforeunload', { cancelable: true }));

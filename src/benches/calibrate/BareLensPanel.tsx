@@ -9,8 +9,8 @@ import { sayLengthTo, trimmed } from '../../core/units/format.ts';
 import type { Reading } from '../../core/units/parse.ts';
 import { readDensity, readLength, readNumber } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
-import { readFromOf } from '../../job/pitch.ts';
-import { lensOf } from '../../job/selectors.ts';
+import { readFromOf } from '../../job/facts/pitch.ts';
+import { lensOf } from '../../job/facts/sheet.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import {
   BlankField,
@@ -21,9 +21,9 @@ import {
   Panel,
   ProgressBar,
 } from '../../ui/index.ts';
-import { changeStrip } from './edits.ts';
+import { changeStrip } from '../../job/edits/strip.ts';
 import { PictureDrop } from '../desk/PictureDrop.tsx';
-import { readScanFrom, stopScan } from './picture-run.ts';
+import { readScanFrom, stopScan } from '../../studio/read/strip-pictures.ts';
 import styles from './calibrate.module.css';
 
 const [WIDE, HIGH, FOOT, FLOOR_DB] = [600, 160, 26, -70] as const;

@@ -4,12 +4,12 @@ import { bandLabel } from '../../core/pitch/strip.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { readNumber } from '../../core/units/parse.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
-import { pitchBudget } from '../../job/pitch.ts';
-import type { WovenStrip } from '../../job/pitch-schema.ts';
+import { pitchBudget } from '../../job/facts/pitch.ts';
+import type { WovenStrip } from '../../job/schema/pitch.ts';
 import { useJob } from '../../state/hooks.ts';
 import { BlankField, Notice } from '../../ui/index.ts';
-import { changeReading } from './edits.ts';
-import { fringeReadingOf } from './readings.ts';
+import { changeReading } from '../../job/edits/strip.ts';
+import { fringeReadingOf } from '../../studio/read/readings.ts';
 import styles from './calibrate.module.css';
 
 const MOST_FRINGES = 500;

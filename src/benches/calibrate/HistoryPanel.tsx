@@ -1,7 +1,7 @@
 /** Pitches read before for this lens, printer setting and way round, and how they scatter. */
 import { trimmed } from '../../core/units/format.ts';
-import type { KeptReading } from '../../job/pitch-history.ts';
-import { lpiAtJob, readingsFor, spreadOf, takeReading } from '../../job/pitch-history.ts';
+import type { KeptReading } from '../../job/facts/pitch-history.ts';
+import { lpiAtJob, readingsFor, spreadOf, takeReading } from '../../job/facts/pitch-history.ts';
 import { tryChange } from '../../state/change.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import { Button, Panel } from '../../ui/index.ts';

@@ -5,9 +5,9 @@ import { sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { Panel, Slider } from '../../ui/index.ts';
-import { stripToRead } from './edits.ts';
-import type { Look } from './look.ts';
-import { bandPixels, nearestBand, stripBlur } from './look.ts';
+import { stripToRead } from '../../job/edits/strip.ts';
+import type { Look } from '../../job/facts/band-look.ts';
+import { bandPixels, nearestBand, stripBlur } from '../../job/facts/band-look.ts';
 import styles from './calibrate.module.css';
 
 const PICTURE_PX = 600;

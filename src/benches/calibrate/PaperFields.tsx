@@ -2,10 +2,10 @@
 import type { PaperName } from '../../core/pitch/paper.ts';
 import { papers } from '../../core/pitch/paper.ts';
 import { lengthMeasure } from '../../core/units/measure.ts';
-import { paperOf } from '../../job/pitch.ts';
+import { paperOf } from '../../job/facts/pitch.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
-import { changeStrip } from './edits.ts';
+import { changeStrip } from '../../job/edits/strip.ts';
 
 type Choice = PaperName | 'own';
 const choices = [

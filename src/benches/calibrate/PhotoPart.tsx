@@ -7,7 +7,7 @@ import { bandLabel } from '../../core/pitch/strip.ts';
 import { formatLengthRough, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { readLength } from '../../core/units/parse.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
-import type { WovenStrip } from '../../job/pitch-schema.ts';
+import type { WovenStrip } from '../../job/schema/pitch.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import type { ReadByHand } from '../../state/work.ts';
 import { BlankField, Button, FiguresTable, Notice, ProgressBar } from '../../ui/index.ts';
@@ -15,7 +15,12 @@ import { PhotoCanvas } from './PhotoCanvas.tsx';
 import { SkewNote } from './SkewNote.tsx';
 import { looseCorners } from '../desk/CornerFrame.tsx';
 import { PictureDrop } from '../desk/PictureDrop.tsx';
-import { putPhotoAway, readStripFrom, stopPhoto, stripKeyOf } from './picture-run.ts';
+import {
+  putPhotoAway,
+  readStripFrom,
+  stopPhoto,
+  stripKeyOf,
+} from '../../studio/read/strip-pictures.ts';
 import styles from './calibrate.module.css';
 
 type GoodReading = Extract<PhotoReading, { ok: true }>;

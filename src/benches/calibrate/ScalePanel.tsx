@@ -3,11 +3,11 @@ import type { ScaleCheck } from '../../core/pitch/scale.ts';
 import { formatLength, formatLengthRough, trimmed } from '../../core/units/format.ts';
 import { readLength } from '../../core/units/parse.ts';
 import { mm } from '../../core/units/units.ts';
-import { scaleOf } from '../../job/pitch.ts';
-import type { WovenStrip } from '../../job/pitch-schema.ts';
+import { scaleOf } from '../../job/facts/pitch.ts';
+import type { WovenStrip } from '../../job/schema/pitch.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { BlankField, Notice, Panel } from '../../ui/index.ts';
-import { changeReading, stripToRead } from './edits.ts';
+import { changeReading, stripToRead } from '../../job/edits/strip.ts';
 import styles from './calibrate.module.css';
 
 interface BarProps {

@@ -2,8 +2,8 @@
 import { tolerance } from '../../core/plan/tolerance.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
-import { alongMm, exactnessOf } from '../../job/plan.ts';
-import { acrossMm, lensOf } from '../../job/selectors.ts';
+import { alongMm, exactnessOf } from '../../job/facts/plan.ts';
+import { acrossMm, lensOf } from '../../job/facts/sheet.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { Figure } from '../../ui/index.ts';
 import styles from './calibrate.module.css';

@@ -7,14 +7,20 @@ import { bandStep } from '../../core/pitch/strip.ts';
 import { formatLengthRough, trimmed } from '../../core/units/format.ts';
 import { lengthMeasure, pitchMeasure, plainMeasure } from '../../core/units/measure.ts';
 import { lpi, lpiToMm, mm, mmToInch, mmToLpi } from '../../core/units/units.ts';
-import { advisedBands, bandPlanOf, paperOf, readFromOf, stripPlanOf } from '../../job/pitch.ts';
-import { acrossMm, sheetDensity } from '../../job/selectors.ts';
+import {
+  advisedBands,
+  bandPlanOf,
+  paperOf,
+  readFromOf,
+  stripPlanOf,
+} from '../../job/facts/pitch.ts';
+import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
 import { useJob, useView, useWork } from '../../state/hooks.ts';
 import { Button, ChoiceField, Figure, MeasureField, Notice, Panel } from '../../ui/index.ts';
-import { changeStrip } from './edits.ts';
+import { changeStrip } from '../../job/edits/strip.ts';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { PaperFields } from './PaperFields.tsx';
-import { stopStrip, weaveStrip } from './run.ts';
+import { stopStrip, weaveStrip } from '../../studio/weave/strip.ts';
 import styles from './calibrate.module.css';
 
 const spreadMeasure = plainMeasure(0.01, 3, '± LPI');

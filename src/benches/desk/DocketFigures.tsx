@@ -9,15 +9,15 @@ import {
 } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import { mm } from '../../core/units/units.ts';
-import type { Job } from '../../job/job.ts';
-import { pagePlanOf, pageToWeave } from '../../job/page.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { pagePlanOf, pageToWeave } from '../../job/facts/page.ts';
 import {
   dotsUnderRib,
   lensOf,
   sheetDensity,
   sheetSpecOf,
   viewingPitchOf,
-} from '../../job/selectors.ts';
+} from '../../job/facts/sheet.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { Figure } from '../../ui/index.ts';
 import styles from './Docket.module.css';

@@ -1,5 +1,5 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
-import type { Finding, Remedy } from '../../job/finding.ts';
+import type { Finding, Remedy } from '../../job/findings/finding.ts';
 import { tryChange } from '../../state/change.ts';
 import { useDocument } from '../../state/hooks.ts';
 import { Button, buttonClass, focusIfLost, NoticeMark } from '../../ui/index.ts';

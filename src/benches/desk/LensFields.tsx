@@ -1,7 +1,7 @@
 import { lengthMeasure, pitchMeasure, plainMeasure } from '../../core/units/measure.ts';
-import { setLensPitch, setRibs } from '../../job/edits.ts';
-import type { Job } from '../../job/job.ts';
-import { materials } from '../../job/materials.ts';
+import { setLensPitch, setRibs } from '../../job/edits/consequences.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { materials } from '../../core/lens/materials.ts';
 import { tryChange } from '../../state/change.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';

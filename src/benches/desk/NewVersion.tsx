@@ -1,7 +1,7 @@
 /** A newer studio is there: quiet, and never by itself. */
 import { useWork } from '../../state/hooks.ts';
 import { Button, Notice } from '../../ui/index.ts';
-import { changeOver } from './offline.ts';
+import { changeOver } from '../../studio/keep/offline.ts';
 import styles from './Desk.module.css';
 
 export const NewVersion = () => {

@@ -1,4 +1,4 @@
-import { pitchStanding } from '../../job/selectors.ts';
+import { pitchStanding } from '../../job/facts/sheet.ts';
 import { useJob } from '../../state/hooks.ts';
 import styles from './PitchStamp.module.css';
 

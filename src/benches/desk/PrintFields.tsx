@@ -1,6 +1,6 @@
 import { lengthMeasure, plainMeasure } from '../../core/units/measure.ts';
-import { setViewSlots } from '../../job/edits.ts';
-import type { Job } from '../../job/job.ts';
+import { setViewSlots } from '../../job/edits/consequences.ts';
+import type { Job } from '../../job/schema/job.ts';
 import { tryChange } from '../../state/change.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { MeasureField } from '../../ui/index.ts';

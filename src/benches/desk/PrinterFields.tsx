@@ -1,5 +1,5 @@
 import { densityMeasure } from '../../core/units/measure.ts';
-import { setDensity } from '../../job/edits.ts';
+import { setDensity } from '../../job/edits/consequences.ts';
 import { tryChange } from '../../state/change.ts';
 import { useJob } from '../../state/hooks.ts';
 import { MeasureField } from '../../ui/index.ts';

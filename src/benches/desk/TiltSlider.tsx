@@ -4,7 +4,7 @@ import type { LengthUnit } from '../../core/units/parse.ts';
 import { useJob, useView } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
 import { Slider } from '../../ui/index.ts';
-import { eyeOf, viewSeenAt } from './proof-scene.ts';
+import { eyeOf, viewSeenAt } from '../../studio/proof/proof-scene.ts';
 
 /** The person takes over: whatever moved the proof by itself stops. */
 export const turnTo = (tilt: number) => {

@@ -1,6 +1,6 @@
 /** The seven benches in the order of the craft, each loaded when it is first opened. */
 import type { ComponentType, LazyExoticComponent } from 'react';
-import type { BenchName } from '../../job/finding.ts';
+import type { BenchName } from '../../job/findings/finding.ts';
 import { part } from './lost-part.ts';
 
 export interface Bench {

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
-import type { Finding } from '../../job/finding.ts';
-import { findings } from '../../job/findings.ts';
+import type { Finding } from '../../job/findings/finding.ts';
+import { findings } from '../../job/findings/all.ts';
 import { useDocument, useJob, useTargets, useWork } from '../../state/hooks.ts';
 
 /** Findings of the job as it stands; none until there is a job. */

@@ -2,7 +2,7 @@ import type { ChangeEvent } from 'react';
 import { useRef } from 'react';
 import { acceptedFiles, gatherFiles } from '../../files/arrivals.ts';
 import { Button } from '../../ui/index.ts';
-import { arrive } from './arrive.ts';
+import { arrive } from '../../studio/frames/arrive.ts';
 import styles from './frames.module.css';
 
 const onChosen = (event: ChangeEvent<HTMLInputElement>) => {

@@ -1,6 +1,6 @@
 import { useWork } from '../../state/hooks.ts';
 import { Button, ProgressBar } from '../../ui/index.ts';
-import { stopArriving } from './arrive.ts';
+import { stopArriving } from '../../studio/frames/arrive.ts';
 import styles from './frames.module.css';
 
 /** How far a batch has come, and its stop. */

@@ -1,6 +1,6 @@
 import { useWork } from '../../state/hooks.ts';
 import { Button, Panel } from '../../ui/index.ts';
-import { demos, openDemo } from './demo.ts';
+import { demos, openDemo } from '../../studio/frames/demos.ts';
 import styles from './frames.module.css';
 
 /** Demo prints to learn on. Opening one over work is a change like any other. */

@@ -2,7 +2,7 @@ import type { DragEvent, ReactNode } from 'react';
 import { useState } from 'react';
 import { gatherDrop } from '../../files/arrivals.ts';
 import { holdsFiles, useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
-import { arrive } from './arrive.ts';
+import { arrive } from '../../studio/frames/arrive.ts';
 import styles from './DropArea.module.css';
 
 /** A part of the bench that takes a file of its own kind is marked `data-own-drop`. */

@@ -1,8 +1,8 @@
 import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
-import { ownFrames } from '../../job/made.ts';
-import { sequenceOf } from '../../job/parallax.ts';
+import { ownFrames } from '../../job/facts/made.ts';
+import { sequenceOf } from '../../job/facts/parallax.ts';
 import { useJob } from '../../state/hooks.ts';
 import { FiguresTable, Panel } from '../../ui/index.ts';
 import styles from './frames.module.css';

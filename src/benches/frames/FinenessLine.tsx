@@ -1,7 +1,7 @@
 import { pixelsPerLenticule } from '../../core/frames/shapes.ts';
 import { trimmed } from '../../core/units/format.ts';
-import type { Frame, Job } from '../../job/job.ts';
-import { areaOf, ribsAcross } from '../../job/selectors.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { areaOf, ribsAcross } from '../../job/facts/sheet.ts';
 import styles from './frames.module.css';
 
 /** Twice what the lens shows is all that averaging can use; four times is plainly wasted. */

@@ -10,16 +10,16 @@ import {
   useDragAndDrop,
 } from 'react-aria-components';
 import { saySlots } from '../../core/frames/slots.ts';
-import type { Frame } from '../../job/job.ts';
-import { sayInvented } from '../../job/made.ts';
+import type { Frame } from '../../job/schema/job.ts';
+import { sayInvented } from '../../job/facts/made.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import styles from './FrameList.module.css';
 import { ListTools } from './ListTools.tsx';
 import { Thumbnail } from './Thumbnail.tsx';
 import { FRAME_DRAG_TYPE } from './drag-type.ts';
-import { moveFrames, slotsByFrame } from './edits.ts';
-import { moveTold, removeTold, stepTold } from './told-edits.ts';
+import { moveFrames, slotsByFrame } from '../../job/edits/frames.ts';
+import { moveTold, removeTold, stepTold } from '../../studio/frames/told-edits.ts';
 
 interface Item {
   readonly id: string;

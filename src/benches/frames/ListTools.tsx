@@ -2,7 +2,7 @@ import { isInNaturalOrder } from '../../core/frames/order.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button } from '../../ui/index.ts';
 import styles from './frames.module.css';
-import { reverseTold, sortTold, stepTold } from './told-edits.ts';
+import { reverseTold, sortTold, stepTold } from '../../studio/frames/told-edits.ts';
 
 interface Props {
   readonly chosen: ReadonlySet<string>;

@@ -1,10 +1,10 @@
 import type { PointerEvent } from 'react';
 import { useRef } from 'react';
-import type { Frame, Job } from '../../job/job.ts';
-import { areaOf } from '../../job/selectors.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { areaOf } from '../../job/facts/sheet.ts';
 import { useWork } from '../../state/hooks.ts';
 import styles from './PicturePanel.module.css';
-import { draggedShift, setShift, shiftChange } from './shift.ts';
+import { draggedShift, setShift, shiftChange } from '../../job/edits/shift.ts';
 
 interface Rectangle {
   readonly left: number;

@@ -1,7 +1,7 @@
 /** How the frames lie on the print: cut or whole, where, how bright, how fine. */
 import { shapesDiffer } from '../../core/frames/shapes.ts';
-import type { Frame, Job } from '../../job/job.ts';
-import { areaOf } from '../../job/selectors.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { areaOf } from '../../job/facts/sheet.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button, ChoiceField, Panel, Slider } from '../../ui/index.ts';
@@ -9,7 +9,7 @@ import { FinenessLine } from './FinenessLine.tsx';
 import { Outline } from './Outline.tsx';
 import styles from './PicturePanel.module.css';
 import { MadeFrames } from './synth/MadeFrames.tsx';
-import { setShift, shiftChange } from './shift.ts';
+import { setShift, shiftChange } from '../../job/edits/shift.ts';
 
 const setMode = (mode: Job['placement']['mode']): void =>
   documentStore

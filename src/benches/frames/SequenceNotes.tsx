@@ -1,12 +1,12 @@
 import { sayGap, sayRepeat } from '../../core/frames/gaps.ts';
 import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
-import type { Frame } from '../../job/job.ts';
-import { ownRun } from '../../job/made.ts';
+import type { Frame } from '../../job/schema/job.ts';
+import { ownRun } from '../../job/facts/made.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 import type { NoticeKind } from '../../ui/index.ts';
 import { Button, focusIfLost, NoticeMark, Panel } from '../../ui/index.ts';
 import styles from './SequenceNotes.module.css';
-import { dismissAllNotes, dismissNote } from './notes.ts';
+import { dismissAllNotes, dismissNote } from '../../studio/frames/notes.ts';
 
 interface Line {
   readonly kind: NoticeKind;

@@ -1,17 +1,17 @@
 /** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
 import { useRef, useState } from 'react';
 import type { SlotContent } from '../../core/frames/recipes.ts';
-import type { Frame, Job } from '../../job/job.ts';
-import { slotsOf, titleFrameOf } from '../../job/selectors.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { slotsOf, titleFrameOf } from '../../job/facts/sheet.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button, Panel, SelectField } from '../../ui/index.ts';
 import styles from './SlotPanel.module.css';
-import { chooseSlot, spreadEvenly } from './edits.ts';
-import { announce } from './live.ts';
+import { chooseSlot, spreadEvenly } from '../../job/edits/frames.ts';
+import { announce } from '../../studio/frames/live.ts';
 import { RecipeFields } from './recipe/RecipeFields.tsx';
 import { SlotPicture } from './recipe/SlotPicture.tsx';
-import { sayFirstSlot, sayRecipe, saySlot } from './recipe/words.ts';
+import { sayFirstSlot, sayRecipe, saySlot } from '../../job/words/recipes.ts';
 import { useFrameDrop } from './use-frame-drop.ts';
 
 /** What a slot of the job shows, in words. */

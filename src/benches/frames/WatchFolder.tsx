@@ -5,10 +5,10 @@ import type { WatchedFolder } from '../../files/watch-folder.ts';
 import { FolderLooks, canWatch, pickFolder } from '../../files/watch-folder.ts';
 import { documentStore } from '../../state/document.ts';
 import { Button } from '../../ui/index.ts';
-import { arrive } from './arrive.ts';
+import { arrive } from '../../studio/frames/arrive.ts';
 import styles from './frames.module.css';
-import { announce } from './live.ts';
-import { noteProblem } from './notes.ts';
+import { announce } from '../../studio/frames/live.ts';
+import { noteProblem } from '../../studio/frames/notes.ts';
 
 const LOOK_EVERY_MS = 2000;
 

@@ -17,8 +17,8 @@ import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
 import { SynthPanel } from './synth/SynthPanel.tsx';
 import styles from './frames.module.css';
-import { liveStore } from './live.ts';
-import { startThumbnails } from './thumbnails.ts';
+import { liveStore } from '../../studio/frames/live.ts';
+import { startThumbnails } from '../../studio/frames/thumbnails.ts';
 
 const LiveRegion = () => {
   const { said, serial } = useStore(liveStore);

@@ -4,7 +4,7 @@ import type { SeenScene } from '../../core/mend/seen.ts';
 import { drawSeen } from '../../core/mend/seen.ts';
 import { documentStore } from '../../state/document.ts';
 import { viewStore } from '../../state/view.ts';
-import { eyeOf } from '../desk/proof-scene.ts';
+import { eyeOf } from '../../studio/proof/proof-scene.ts';
 import styles from './mend.module.css';
 
 const paint = (canvas: HTMLCanvasElement, scene: SeenScene, pixels: ImageData) => {

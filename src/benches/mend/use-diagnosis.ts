@@ -1,8 +1,8 @@
 /** What the counts say of the print on the table; a count that cannot be is told, not thrown. */
 import { useMemo } from 'react';
-import type { Diagnosis } from '../../job/mend.ts';
-import { diagnose, seeingOf } from '../../job/mend.ts';
-import { parallaxFactsOf } from '../../job/parallax.ts';
+import type { Diagnosis } from '../../job/facts/mend.ts';
+import { diagnose, seeingOf } from '../../job/facts/mend.ts';
+import { parallaxFactsOf } from '../../job/facts/parallax.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
 
 export const useDiagnosis = (): Diagnosis | undefined => {

@@ -3,13 +3,13 @@ import { useMemo } from 'react';
 import type { Faults, MendSetup } from '../../core/mend/fault.ts';
 import type { SeenFrames, SeenScene } from '../../core/mend/seen.ts';
 import { seenFrames, seenScene } from '../../core/mend/seen.ts';
-import type { Job } from '../../job/job.ts';
-import { seeingOf, setupOf } from '../../job/mend.ts';
-import { sheetSpecOf } from '../../job/selectors.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { seeingOf, setupOf } from '../../job/facts/mend.ts';
+import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { slotsReady } from '../../preview/scene.ts';
 import { documentStore } from '../../state/document.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
-import { blurOf, proofSceneOf } from '../desk/proof-scene.ts';
+import { blurOf, proofSceneOf } from '../../studio/proof/proof-scene.ts';
 
 /** Equal keys: the same pictures. What is seen and logged of prints changes nothing of the frames. */
 const drawnKeyOf = ({ seeing: _seeing, trials: _trials, ...job }: Job): string =>

@@ -1,8 +1,8 @@
 /** The row of cameras at the foot of the top view, enlarged where it is too small to be seen. */
 import type { Rig } from '../../core/plan/rig.ts';
 import { trimmed } from '../../core/units/format.ts';
-import type { SceneUnit } from '../../job/rig.ts';
-import { sceneLength } from './scene-measure.ts';
+import type { SceneUnit } from '../../job/facts/rig.ts';
+import { sceneLength } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
 interface Props {

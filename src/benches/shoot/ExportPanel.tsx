@@ -4,10 +4,16 @@ import { rigOf } from '../../core/plan/rig.ts';
 import type { RigTable } from '../../core/plan/rig-table.ts';
 import { rigTable, toCsv, toTsv } from '../../core/plan/rig-table.ts';
 import { usdaAnimated, usdaRow } from '../../core/plan/usda.ts';
-import type { Job } from '../../job/job.ts';
-import { plannedFrame, rigSettingOf, sceneUnitOf, sensorOf, usdaChoicesOf } from '../../job/rig.ts';
+import type { Job } from '../../job/schema/job.ts';
+import {
+  plannedFrame,
+  rigSettingOf,
+  sceneUnitOf,
+  sensorOf,
+  usdaChoicesOf,
+} from '../../job/facts/rig.ts';
 import { Button, FiguresTable, Panel } from '../../ui/index.ts';
-import { sceneNumber } from './scene-measure.ts';
+import { sceneNumber } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
 const save = (text: string, mimeType: string, fileName: string) => {

@@ -4,12 +4,12 @@ import type { Way } from '../../core/plan/turned.ts';
 import { distortionOf, railWidth, turnOf } from '../../core/plan/turned.ts';
 import { formatLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
-import type { Job } from '../../job/job.ts';
-import { plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/rig.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
 import { useView } from '../../state/hooks.ts';
 import { Figure, FiguresTable, Notice, Panel, SelectField } from '../../ui/index.ts';
-import { changeRig } from './edits.ts';
-import { sceneLength } from './scene-measure.ts';
+import { changeRig } from '../../job/edits/rig.ts';
+import { sceneLength } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
 const ways = [

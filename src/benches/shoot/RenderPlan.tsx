@@ -12,15 +12,15 @@ import {
 import { rigRange } from '../../core/plan/rig.ts';
 import { sayLength, trimmed } from '../../core/units/format.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
-import { setViewSlots } from '../../job/edits.ts';
-import type { Job } from '../../job/job.ts';
-import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/rig.ts';
-import { dotsUnderRib, ribsAcross } from '../../job/selectors.ts';
+import { setViewSlots } from '../../job/edits/consequences.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
+import { dotsUnderRib, ribsAcross } from '../../job/facts/sheet.ts';
 import { tryChange } from '../../state/change.ts';
 import { useView } from '../../state/hooks.ts';
 import { BlankField, Button, Figure, MeasureField, Panel } from '../../ui/index.ts';
-import { changeRig } from './edits.ts';
-import { sceneLength } from './scene-measure.ts';
+import { changeRig } from '../../job/edits/rig.ts';
+import { sceneLength } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
 const said = ({ widthPx, heightPx }: FrameSize) => `${widthPx} × ${heightPx} px`;

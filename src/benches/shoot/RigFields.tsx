@@ -1,13 +1,13 @@
 /** What the rig is reckoned from, beside the job sheet's own numbers. */
 import { plainMeasure } from '../../core/units/measure.ts';
-import type { Job } from '../../job/job.ts';
-import { depthGainOf } from '../../job/plan.ts';
-import { setDepthGain } from '../../job/edits.ts';
-import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/rig.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { depthGainOf } from '../../job/facts/plan.ts';
+import { setDepthGain } from '../../job/edits/consequences.ts';
+import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/facts/rig.ts';
 import { tryChange } from '../../state/change.ts';
 import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
-import { changeRig } from './edits.ts';
-import { sceneMeasure } from './scene-measure.ts';
+import { changeRig } from '../../job/edits/rig.ts';
+import { sceneMeasure } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
 const unitChoices = [

@@ -4,9 +4,9 @@ import { tracedGap } from '../../core/lens/traced-gap.ts';
 import { rigOf, rigRange, seenDepth, standMm } from '../../core/plan/rig.ts';
 import { sayFine, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
-import type { Job } from '../../job/job.ts';
-import { setDepthGain } from '../../job/edits.ts';
-import { depthGainOf } from '../../job/plan.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { setDepthGain } from '../../job/edits/consequences.ts';
+import { depthGainOf } from '../../job/facts/plan.ts';
 import {
   focalOf,
   keyDistanceOf,
@@ -14,11 +14,11 @@ import {
   rigSettingOf,
   sceneUnitOf,
   sensorOf,
-} from '../../job/rig.ts';
+} from '../../job/facts/rig.ts';
 import { tryChange } from '../../state/change.ts';
 import { useView } from '../../state/hooks.ts';
 import { Button, Figure, FiguresTable, Notice } from '../../ui/index.ts';
-import { sceneLength } from './scene-measure.ts';
+import { sceneLength } from '../../job/facts/scene-measure.ts';
 
 const TooDeep = ({ job }: { readonly job: Job }) => {
   const { near = 0, far = 0 } = job.rig ?? {};

@@ -1,13 +1,19 @@
 /** The rig from above: cameras, their sheared windows, the key plane, what is sharp and what is not. */
 import { trimmed } from '../../core/units/format.ts';
-import type { Job } from '../../job/job.ts';
-import { depthGainOf } from '../../job/plan.ts';
-import { sceneUnitOf } from '../../job/rig.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { depthGainOf } from '../../job/facts/plan.ts';
+import { sceneUnitOf } from '../../job/facts/rig.ts';
 import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
-import { sceneLength } from './scene-measure.ts';
-import type { Band } from './top-view.ts';
-import { HALF_GRIP, gainGripY, layTopView, onScaleOf, partForName } from './top-view.ts';
+import { sceneLength } from '../../job/facts/scene-measure.ts';
+import type { Band } from '../../job/facts/top-view.ts';
+import {
+  HALF_GRIP,
+  gainGripY,
+  layTopView,
+  onScaleOf,
+  partForName,
+} from '../../job/facts/top-view.ts';
 import { useGrips } from './use-grips.ts';
 import styles from './shoot.module.css';
 

@@ -1,7 +1,7 @@
 /** The Shoot bench: the right renders, only once. */
 import { useState } from 'react';
-import { setRibs } from '../../job/edits.ts';
-import type { Job } from '../../job/job.ts';
+import { setRibs } from '../../job/edits/consequences.ts';
+import type { Job } from '../../job/schema/job.ts';
 import { tryChange } from '../../state/change.ts';
 import { useJob } from '../../state/hooks.ts';
 import { Button, Notice, Panel } from '../../ui/index.ts';

@@ -4,11 +4,11 @@ import { useState } from 'react';
 import { gainThatFits } from '../../core/plan/depth.ts';
 import { rigDepth } from '../../core/plan/rig.ts';
 import { mm } from '../../core/units/units.ts';
-import type { Job } from '../../job/job.ts';
-import { depthGainOf } from '../../job/plan.ts';
-import { keyDistanceOf, moveKeyPlane, rigSettingOf, setRigGain } from '../../job/rig.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { depthGainOf } from '../../job/facts/plan.ts';
+import { keyDistanceOf, moveKeyPlane, rigSettingOf, setRigGain } from '../../job/facts/rig.ts';
 import { tryChange } from '../../state/change.ts';
-import type { TopViewLayout } from './top-view.ts';
+import type { TopViewLayout } from '../../job/facts/top-view.ts';
 
 type Grip = 'key' | 'gain';
 const labels = { key: 'key plane', gain: 'depth gain' } as const;

@@ -3,10 +3,10 @@ import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, sayLength, trimmed } from '../../core/units/format.ts';
 import { canChooseFile } from '../../files/sinks.ts';
-import { madeForWords } from '../../job/ghost.ts';
-import type { Job } from '../../job/job.ts';
-import { pagePlanOf, pageToWeave } from '../../job/page.ts';
-import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/selectors.ts';
+import { madeForWords } from '../../job/facts/ghost.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { pagePlanOf, pageToWeave } from '../../job/facts/page.ts';
+import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
 import { useDocument, useJob, useView, useWork } from '../../state/hooks.ts';
 import { ChoiceField, Figure, Panel } from '../../ui/index.ts';
 import { mm } from '../../core/units/units.ts';
@@ -14,7 +14,7 @@ import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { RoomFor } from '../desk/RoomFor.tsx';
-import { stopWeave, weaveSheet } from './run.ts';
+import { stopWeave, weaveSheet } from '../../studio/weave/sheet.ts';
 import styles from './weave.module.css';
 
 const ColumnsChoice = () => {

@@ -2,11 +2,11 @@
 import type { RefObject } from 'react';
 import { useEffect, useState } from 'react';
 import { toWorkError } from '../../contract/errors.ts';
-import { sheetSpecOf } from '../../job/selectors.ts';
-import { weaveWindow } from '../../jobs/weave.ts';
+import { sheetSpecOf } from '../../job/facts/sheet.ts';
+import { weaveWindow } from '../../calls/weave.ts';
 import { useJob, useWork } from '../../state/hooks.ts';
-import { stackOf } from '../desk/keep-prepared.ts';
-import type { DotWindow } from './loupe-view.ts';
+import { stackOf } from '../../studio/prepare/keep-prepared.ts';
+import type { DotWindow } from '../../preview/loupe-view.ts';
 
 /** Time for a drag to go on before dots are asked for. */
 const SETTLE_MS = 40;

@@ -1,7 +1,7 @@
 /** Tilting the proof by tilting the phone. */
 import { useEffect, useState } from 'react';
 import { opticalGap } from '../../core/lens/lens.ts';
-import { lensOf } from '../../job/selectors.ts';
+import { lensOf } from '../../job/facts/sheet.ts';
 import { phoneTilt } from '../../preview/turn.ts';
 import { documentStore } from '../../state/document.ts';
 import { viewStore } from '../../state/view.ts';

@@ -5,8 +5,8 @@ import { createTiltProof } from '../../preview/tilt-proof.ts';
 import { documentStore } from '../../state/document.ts';
 import { viewStore } from '../../state/view.ts';
 import { workStore } from '../../state/work.ts';
-import { sceneAsShown, viewAsShown } from '../desk/as-printed.ts';
-import { proofSceneOf, proofViewOf } from '../desk/proof-scene.ts';
+import { sceneAsShown, viewAsShown } from '../../studio/proof/as-printed.ts';
+import { proofSceneOf, proofViewOf } from '../../studio/proof/proof-scene.ts';
 
 /** `?proof=2d` in the address does without WebGL2: for machines whose driver draws it wrong. */
 const painterWanted = (): 'webgl' | 'canvas' =>

@@ -4,7 +4,7 @@ import { swayTilt } from '../../preview/sway.ts';
 import { documentStore } from '../../state/document.ts';
 import { useView, useWork } from '../../state/hooks.ts';
 import { viewStore } from '../../state/view.ts';
-import { viewChangesOf } from '../desk/proof-scene.ts';
+import { viewChangesOf } from '../../studio/proof/proof-scene.ts';
 
 const lessMotion = () => matchMedia('(prefers-reduced-motion: reduce)');
 

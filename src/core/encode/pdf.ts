@@ -23,7 +23,7 @@ import {
   reference,
 } from './pdf-syntax.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
-import { filteredSegment, zlibEnd, zlibHead } from './segment.ts';
+import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 import { srgbProfile } from './srgb-profile.ts';
 import { xmpPacket } from './xmp.ts';
 

@@ -1,7 +1,7 @@
 /** A small grey PNG in one piece: numbers to be kept, not a picture. W3C PNG, third edition (2025). */
 import { joinBytes, uint32be } from './bytes.ts';
 import { chunk, idat, iend, signature } from './png.ts';
-import { deflateSegment, zlibEnd, zlibHead } from './segment.ts';
+import { deflateSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 
 /** 11.2.1 IHDR: 8 bits a sample, colour type 0 (greyscale), no interlace. */
 const ihdr = (width: number, height: number) =>

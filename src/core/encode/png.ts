@@ -8,8 +8,8 @@ import { MM_PER_INCH } from '../units/units.ts';
 import { joinBytes, plainText, uint32be, utf8 } from './bytes.ts';
 import { combineAdler32, crc32 } from './checksum.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
-import type { Segment } from './segment.ts';
-import { filteredSegment, zlibEnd, zlibHead } from './segment.ts';
+import type { Segment } from './deflate/segment.ts';
+import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 
 /** Largest PNG four-byte unsigned integer (7.1). */
 const PNG_INTEGER_MAX = 2 ** 31 - 1;

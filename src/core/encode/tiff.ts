@@ -14,7 +14,7 @@
 import { joinBytes } from './bytes.ts';
 import { differenceRows } from './filter.ts';
 import type { OpenFile, RowWriter, SheetFile } from './row-writer.ts';
-import { deflateSegment, zlibEnd, zlibHead } from './segment.ts';
+import { deflateSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 import { srgbProfile } from './srgb-profile.ts';
 import type { Entry, Layout } from './tiff-directory.ts';
 import {

@@ -1,5 +1,5 @@
 /** Frames that are suddenly brighter or darker than those beside them. */
-import { medianOf } from './median.ts';
+import { medianOf } from '../numeric/median.ts';
 
 /** Frames to each side that a frame is compared with. */
 const REACH = 3;

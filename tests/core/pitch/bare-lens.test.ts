@@ -6,7 +6,7 @@ import FFT from 'fft.js';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { readBareLens } from '../../../src/core/pitch/bare/bare-lens.ts';
-import { fft } from '../../../src/core/pitch/bare/fft.ts';
+import { fft } from '../../../src/core/numeric/fft.ts';
 import type { ScanLine } from '../../../src/core/pitch/bare/scan.ts';
 import { measureScan } from '../../../src/core/pitch/bare/scan.ts';
 import type { LensScan } from '../../golden/lens-scan.ts';

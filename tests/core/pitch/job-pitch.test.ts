@@ -1,17 +1,17 @@
 /** What the job makes of its strip: advice, room, proof, history and findings. */
 import { describe, expect, it } from 'vitest';
-import { findings } from '../../../src/job/findings.ts';
-import type { Job } from '../../../src/job/job.ts';
-import { newJob } from '../../../src/job/job.ts';
-import { restoreJob } from '../../../src/job/migrate.ts';
+import { findings } from '../../../src/job/findings/all.ts';
+import type { Job } from '../../../src/job/schema/job.ts';
+import { newJob } from '../../../src/job/schema/job.ts';
+import { restoreJob } from '../../../src/job/schema/migrate.ts';
 import {
   keptReadingOf,
   lpiAtJob,
   readingsFor,
   recallPitch,
   spreadOf,
-} from '../../../src/job/pitch-history.ts';
-import { setLensPitch } from '../../../src/job/edits.ts';
+} from '../../../src/job/facts/pitch-history.ts';
+import { setLensPitch } from '../../../src/job/edits/consequences.ts';
 import {
   advisedBands,
   bandDotsOf,
@@ -22,8 +22,8 @@ import {
   stripPlanOf,
   wovenFits,
   wovenOf,
-} from '../../../src/job/pitch.ts';
-import { sheetSpecOf, viewingPitchOf } from '../../../src/job/selectors.ts';
+} from '../../../src/job/facts/pitch.ts';
+import { sheetSpecOf, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
 
 const TODAY = '2026-11-25';
 const a3 = (job: Job = newJob()) => setStrip(job, { paper: 'a3' });

@@ -4,13 +4,13 @@ import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MOST_LEAK } from '../../../core/weave/ghost.ts';
 import { PATCHES } from '../../../core/weave/ghost-wedge.ts';
-import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/ghost.ts';
-import type { Job } from '../../../job/job.ts';
+import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/facts/ghost.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useJob, useTargets, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { expectedLeak } from './expected.ts';
-import { readPatch, removeTrim, stopWedge, weaveWedge } from './run.ts';
+import { expectedLeak } from '../../../job/facts/expected-leak.ts';
+import { readPatch, removeTrim, stopWedge, weaveWedge } from '../../../studio/weave/wedge.ts';
 import { TrimPart } from './TrimPart.tsx';
 import styles from '../calibrate.module.css';
 

@@ -1,11 +1,11 @@
 /** The trim in force: what it takes away, what that costs, what is clipped, and the way out. */
 import { percentMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { GhostTrimOfJob } from '../../../job/ghost-schema.ts';
-import { clippedShare, leftByTrim } from '../../../job/ghost.ts';
+import type { GhostTrimOfJob } from '../../../job/schema/ghost.ts';
+import { clippedShare, leftByTrim } from '../../../job/facts/ghost.ts';
 import { useTargets } from '../../../state/hooks.ts';
 import { Button, ChoiceField, Figure, FiguresTable, MeasureField } from '../../../ui/index.ts';
-import { chooseContrast, removeTrim, typeLeak } from './run.ts';
+import { chooseContrast, removeTrim, typeLeak } from '../../../studio/weave/wedge.ts';
 import styles from '../calibrate.module.css';
 
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;

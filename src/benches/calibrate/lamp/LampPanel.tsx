@@ -15,7 +15,13 @@ import {
 } from '../../../ui/index.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { CurvePlot } from './CurvePlot.tsx';
-import { DEFAULT_LAMP, readLampPatch, setLamp, stopLampTarget, weaveLampTarget } from './run.ts';
+import {
+  DEFAULT_LAMP,
+  readLampPatch,
+  setLamp,
+  stopLampTarget,
+  weaveLampTarget,
+} from '../../../studio/weave/lamp-target.ts';
 import styles from '../calibrate.module.css';
 
 const densityMeasure = plainMeasure(0.1, 2, '×');

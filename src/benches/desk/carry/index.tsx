@@ -6,15 +6,17 @@ import { useStore } from 'zustand';
 import { BUNDLE_MIME } from '../../../files/bundle.ts';
 import { canChooseFile } from '../../../files/sinks.ts';
 import { Button, Notice, ProgressBar, buttonClass } from '../../../ui/index.ts';
-import type { CarryWork } from './carry-store.ts';
-import { carryStore, sayCarried, stopCarrying } from './carry-store.ts';
+import type { CarryWork } from '../../../studio/keep/job-file/progress.ts';
+import { carryStore, sayCarried, stopCarrying } from '../../../studio/keep/job-file/progress.ts';
 import styles from './carry.module.css';
-import type { Standing } from './marks.ts';
-import { standingStore, startMarking } from './marks.ts';
+import type { Standing } from '../../../studio/keep/job-file/marks.ts';
+import { standingStore, startMarking } from '../../../studio/keep/job-file/marks.ts';
 import { useJobDrop } from './use-job-drop.ts';
 
-const openFile = async (file: File) => (await import('./open.ts')).openJobFile(file);
-const save = async (anew: boolean) => (await import('./save.ts')).saveJobFile(anew);
+const openFile = async (file: File) =>
+  (await import('../../../studio/keep/job-file/open.ts')).openJobFile(file);
+const save = async (anew: boolean) =>
+  (await import('../../../studio/keep/job-file/save.ts')).saveJobFile(anew);
 
 const standingWords = (standing: Standing): string => {
   if (standing.kind === 'never') return 'Not saved to a file yet';

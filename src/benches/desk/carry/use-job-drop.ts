@@ -38,7 +38,9 @@ export const useJobDrop = (): void => {
       event.preventDefault();
       event.stopPropagation();
       leave(event);
-      void import('./open.ts').then(({ openJobFile }) => openJobFile(file));
+      void import('../../../studio/keep/job-file/open.ts').then(({ openJobFile }) =>
+        openJobFile(file),
+      );
     };
     const onStrayDrop = (event: DragEvent) => {
       if (holdsFiles(event.dataTransfer)) event.preventDefault();

@@ -4,7 +4,7 @@ import type { KeptJobEntry } from '../../../files/job-store.ts';
 import { useView } from '../../../state/hooks.ts';
 import { Button, TextField } from '../../../ui/index.ts';
 import styles from './jobs.module.css';
-import { sayFrames, sayLens, sayWhen } from './say.ts';
+import { sayFrames, sayLens, sayWhen } from '../../../studio/keep/say.ts';
 
 /** Object address of the small picture that stands for a job. */
 const usePicture = (id: string | undefined): string | undefined => {

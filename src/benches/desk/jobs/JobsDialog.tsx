@@ -3,17 +3,17 @@ import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react';
 import { hasLocks } from '../../../files/job-hold.ts';
 import { useDocument } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
-import * as deeds from './actions.ts';
-import type { DemoShelf } from './demos.ts';
-import { demoShelf } from './demos.ts';
+import * as deeds from '../../../studio/keep/job-list.ts';
+import type { DemoShelf } from '../../../studio/frames/demo-shelf.ts';
+import { demoShelf } from '../../../studio/frames/demo-shelf.ts';
 import { JobRow } from './JobRow.tsx';
 import styles from './jobs.module.css';
 import { RoomPart } from './RoomPart.tsx';
-import { sayFault, sayFrames, sayWhen } from './say.ts';
+import { sayFault, sayFrames, sayWhen } from '../../../studio/keep/say.ts';
 import type { Kept } from './use-kept.ts';
 import { useKept } from './use-kept.ts';
-import type { JobsPart } from './window.ts';
-import { closeJobs } from './window.ts';
+import type { JobsPart } from '../../../studio/keep/job-list-window.ts';
+import { closeJobs } from '../../../studio/keep/job-list-window.ts';
 
 /** One deed at a time; what it said last, or why it could not be done. */
 const useDeeds = () => {

@@ -3,10 +3,10 @@ import { Suspense, useState } from 'react';
 import { useStore } from 'zustand';
 import { useDocument, useWork } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
-import { keepAllAgain, takenOver, takeOver } from '../job-keeper.ts';
+import { keepAllAgain, takenOver, takeOver } from '../../../studio/keep/job-keeper.ts';
 import { part } from '../lost-part.ts';
 import styles from './jobs.module.css';
-import { jobsWindow, openJobs } from './window.ts';
+import { jobsWindow, openJobs } from '../../../studio/keep/job-list-window.ts';
 
 const JobsDialog = part(() => import('./JobsDialog.tsx'));
 

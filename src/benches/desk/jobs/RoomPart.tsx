@@ -8,9 +8,15 @@ import type { Promised, Room } from '../../../files/room.ts';
 import { askToKeep, promisedNow, roomNow } from '../../../files/room.ts';
 import { useDocument, useWork } from '../../../state/hooks.ts';
 import { Button, Notice } from '../../../ui/index.ts';
-import { endListed, endParallax, endPrepared, endSheets, preparedInUse } from './actions.ts';
+import {
+  endListed,
+  endParallax,
+  endPrepared,
+  endSheets,
+  preparedInUse,
+} from '../../../studio/keep/job-list.ts';
 import styles from './jobs.module.css';
-import { ownBytes } from './say.ts';
+import { ownBytes } from '../../../studio/keep/say.ts';
 import type { Kept } from './use-kept.ts';
 
 interface Facts {

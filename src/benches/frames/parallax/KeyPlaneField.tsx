@@ -1,6 +1,6 @@
 import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { setKeyShift } from '../../../job/edits.ts';
+import { setKeyShift } from '../../../job/edits/consequences.ts';
 import { tryChange } from '../../../state/change.ts';
 import { Button, Slider } from '../../../ui/index.ts';
 import styles from './parallax.module.css';

@@ -1,18 +1,18 @@
 /** Measured parallax: what the lens will make of these frames, and the key plane moved after the fact. */
 import { useEffect, useState } from 'react';
 import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
-import { reverseTold } from '../told-edits.ts';
+import { reverseTold } from '../../../studio/frames/told-edits.ts';
 import type { OrderJudgement } from '../../../core/frames/parallax/order.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { Frame, Job } from '../../../job/job.ts';
-import type { MeasuredParallax } from '../../../job/parallax.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
+import type { MeasuredParallax } from '../../../job/facts/parallax.ts';
 import {
   framesPerSlot,
   parallaxFactsOf,
   parallaxKeyOf,
   parallaxScaleOf,
   sequenceOf,
-} from '../../../job/parallax.ts';
+} from '../../../job/facts/parallax.ts';
 import { useJob, useWork } from '../../../state/hooks.ts';
 import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/index.ts';
 import { HeatMap, Legend } from './HeatMap.tsx';
@@ -20,7 +20,7 @@ import { Histogram } from './Histogram.tsx';
 import { KeyPlaneField, moveKeyPlane } from './KeyPlaneField.tsx';
 import { SoftenField } from './SoftenField.tsx';
 import { StepsDrawing } from './StepsDrawing.tsx';
-import { startMeasuring, stopMeasuring } from './measure.ts';
+import { startMeasuring, stopMeasuring } from '../../../studio/frames/measure-parallax.ts';
 import styles from './parallax.module.css';
 
 const Progress = () => {

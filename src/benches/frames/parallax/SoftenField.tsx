@@ -1,9 +1,9 @@
 import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { setSoften } from '../../../job/edits.ts';
-import type { Job } from '../../../job/job.ts';
-import { framesPerSlot } from '../../../job/parallax.ts';
-import { softenStanding } from '../../../job/soften.ts';
+import { setSoften } from '../../../job/edits/consequences.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { framesPerSlot } from '../../../job/facts/parallax.ts';
+import { softenStanding } from '../../../job/facts/soften.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
 import { Figure, Slider } from '../../../ui/index.ts';

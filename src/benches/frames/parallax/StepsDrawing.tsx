@@ -1,6 +1,6 @@
 import type { Level, PairStep } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { Frame } from '../../../job/job.ts';
+import type { Frame } from '../../../job/schema/job.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import styles from './parallax.module.css';
 

@@ -1,13 +1,13 @@
 /** The two sets of a change, and where and how slowly the one crosses into the other. */
-import type { Frame, Job } from '../../../job/job.ts';
-import type { Change } from '../../../job/recipe.ts';
-import { sequenceOf } from '../../../job/selectors.ts';
-import { editChange, putInSet, splitInHalves } from '../../../job/recipe.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
+import type { Change } from '../../../job/edits/recipe.ts';
+import { sequenceOf } from '../../../job/facts/sheet.ts';
+import { editChange, putInSet, splitInHalves } from '../../../job/edits/recipe.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
 import { Button, Slider } from '../../../ui/index.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
-import { announce } from '../live.ts';
+import { announce } from '../../../studio/frames/live.ts';
 import styles from './recipe.module.css';
 
 const percent = (share: number) => `${Math.round(100 * share)} %`;

@@ -3,16 +3,21 @@ import { useMemo, useRef } from 'react';
 import type { Guard } from '../../../core/frames/recipes.ts';
 import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { Job } from '../../../job/job.ts';
-import type { Flip } from '../../../job/recipe.ts';
-import { sequenceOf } from '../../../job/selectors.ts';
-import { choosePicture, editFlip, guardAdviceOf, setPictureCount } from '../../../job/recipe.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import type { Flip } from '../../../job/edits/recipe.ts';
+import { sequenceOf } from '../../../job/facts/sheet.ts';
+import {
+  choosePicture,
+  editFlip,
+  guardAdviceOf,
+  setPictureCount,
+} from '../../../job/edits/recipe.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useWork } from '../../../state/hooks.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import { useFrameDrop } from '../use-frame-drop.ts';
-import { announce } from '../live.ts';
+import { announce } from '../../../studio/frames/live.ts';
 import styles from './recipe.module.css';
 
 const counts = Array.from({ length: MOST_PICTURES - 1 }, (_, i) => `${i + 2}`).map((value) => ({

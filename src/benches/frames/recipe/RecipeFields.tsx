@@ -1,15 +1,15 @@
 /** Which recipe fills the slots, and its few fields. */
 import type { RecipeKind } from '../../../core/frames/recipes.ts';
-import { chooseRecipe, recipeKindOf } from '../../../job/recipe.ts';
+import { chooseRecipe, recipeKindOf } from '../../../job/edits/recipe.ts';
 import { documentStore } from '../../../state/document.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { ChoiceField } from '../../../ui/index.ts';
-import { announce } from '../live.ts';
+import { announce } from '../../../studio/frames/live.ts';
 import { ChangeFields } from './ChangeFields.tsx';
 import { FlipFields } from './FlipFields.tsx';
 import { TitleFields } from './TitleFields.tsx';
 import styles from './recipe.module.css';
-import { recipeNames, sayRecipe } from './words.ts';
+import { recipeNames, sayRecipe } from '../../../job/words/recipes.ts';
 
 const kinds = Object.entries(recipeNames).map(([value, label]) => ({
   value: value as RecipeKind,

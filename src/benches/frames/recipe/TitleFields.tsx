@@ -2,14 +2,14 @@
 import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { rangeWithin } from '../../../core/plan/depth.ts';
-import type { Job } from '../../../job/job.ts';
-import { depthSettingOf } from '../../../job/plan.ts';
-import { titleFrameOf } from '../../../job/selectors.ts';
-import { setTitle, titleTravel } from '../../../job/title.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { depthSettingOf } from '../../../job/facts/plan.ts';
+import { titleFrameOf } from '../../../job/facts/sheet.ts';
+import { setTitle, titleTravel } from '../../../job/facts/title.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useView } from '../../../state/hooks.ts';
 import { SelectField, Slider } from '../../../ui/index.ts';
-import { announce } from '../live.ts';
+import { announce } from '../../../studio/frames/live.ts';
 import styles from './recipe.module.css';
 
 /** How far from the print it seems, with true depth: relation 6 solved for z. */

@@ -1,11 +1,11 @@
 /** Frames made between two neighbours, for a gap or for finer steps. */
 import { useStore } from 'zustand';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { Job } from '../../../job/job.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { startBetween } from './make.ts';
-import { gapOf } from './scene.ts';
-import { setSynth, synthStore } from './state.ts';
+import { startBetween } from '../../../studio/frames/made/make.ts';
+import { gapOf } from '../../../studio/frames/made/scene.ts';
+import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: boolean }) => {

@@ -1,7 +1,7 @@
 import { useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { Button } from '../../../ui/index.ts';
-import { setSynth, synthStore } from './state.ts';
+import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 let serial = 0;

@@ -1,13 +1,13 @@
 /** The look at a view, and over it, where something had to be invented. */
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
-import { sayInvented } from '../../../job/made.ts';
+import { sayInvented } from '../../../job/facts/made.ts';
 import { useDocument, useView } from '../../../state/hooks.ts';
 import { Button, Notice, Slider } from '../../../ui/index.ts';
 import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
-import { choicesOf } from './scene.ts';
-import { lookKeyOf, renewLook } from './look.ts';
-import { setSynth, synthStore } from './state.ts';
+import { choicesOf } from '../../../studio/frames/made/scene.ts';
+import { lookKeyOf, renewLook } from '../../../studio/frames/made/look.ts';
+import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 export const LookView = () => {

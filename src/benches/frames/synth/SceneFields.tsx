@@ -3,13 +3,13 @@ import { useStore } from 'zustand';
 import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { Job } from '../../../job/job.ts';
-import { roundedGain, sceneUnitOf } from '../../../job/rig.ts';
-import type { SynthChoices } from '../../../job/synth.ts';
-import { lenticulesAt } from '../../../job/synth.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { roundedGain, sceneUnitOf } from '../../../job/facts/rig.ts';
+import type { SynthChoices } from '../../../job/facts/synth.ts';
+import { lenticulesAt } from '../../../job/facts/synth.ts';
 import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
-import { choicesOf, pictureOf } from './scene.ts';
-import { choose, setSynth, synthStore } from './state.ts';
+import { choicesOf, pictureOf } from '../../../studio/frames/made/scene.ts';
+import { choose, setSynth, synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 const meanings = [

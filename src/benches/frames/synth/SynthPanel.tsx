@@ -1,16 +1,16 @@
 /** Views that were never rendered: made from one picture and its depths, or between two frames. */
 import { useStore } from 'zustand';
-import { synthPlan } from '../../../job/synth.ts';
+import { synthPlan } from '../../../job/facts/synth.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Button, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
 import { BetweenPart } from './BetweenPart.tsx';
 import { DepthDrop } from './DepthDrop.tsx';
 import { LookView } from './LookView.tsx';
 import { SceneFields } from './SceneFields.tsx';
-import { startViews, stopMaking } from './make.ts';
-import { choicesOf, faultOf, pictureOf } from './scene.ts';
-import type { Stage } from './state.ts';
-import { synthStore } from './state.ts';
+import { startViews, stopMaking } from '../../../studio/frames/made/make.ts';
+import { choicesOf, faultOf, pictureOf } from '../../../studio/frames/made/scene.ts';
+import type { Stage } from '../../../studio/frames/made/state.ts';
+import { synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 const Outcome = ({ stage }: { readonly stage: Stage }) => {

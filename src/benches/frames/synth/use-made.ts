@@ -2,9 +2,9 @@
 import { useEffect, useState } from 'react';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
 import { frameStore } from '../../../files/frame-store.ts';
-import type { Frame } from '../../../job/job.ts';
-import { filledName } from '../../../job/made.ts';
-import { readFilled } from '../../../jobs/synth.ts';
+import type { Frame } from '../../../job/schema/job.ts';
+import { filledName } from '../../../job/facts/made.ts';
+import { readFilled } from '../../../calls/synth.ts';
 
 /** `here`: undefined where the browser does not hold them, or nothing that could be read. */
 type Filled = 'coming' | { readonly here: FilledPlaces | undefined };

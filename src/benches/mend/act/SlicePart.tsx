@@ -1,7 +1,7 @@
 /** A slice of the print, to test the cure on a scrap of lens before a sheet is spent. */
 import { useJob, useWork } from '../../../state/hooks.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { stopSlice, weaveSlice } from './slice-run.ts';
+import { stopSlice, weaveSlice } from '../../../studio/weave/slice.ts';
 import styles from '../mend.module.css';
 
 export const SlicePart = () => {

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import type { Estimate } from '../../../core/mend/counts.ts';
 import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH, mm, rad, radToDeg } from '../../../core/units/units.ts';
-import type { Diagnosis } from '../../../job/mend.ts';
+import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 

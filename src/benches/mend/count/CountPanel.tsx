@@ -2,13 +2,13 @@
 import { Fragment } from 'react';
 import type { Asked } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
-import type { Seeing } from '../../../job/trial-schema.ts';
-import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/mend.ts';
+import type { Seeing } from '../../../job/schema/trial.ts';
+import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH } from '../../../core/units/units.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, Notice, Panel } from '../../../ui/index.ts';
-import { beginAnew } from '../edits.ts';
+import { beginAnew } from '../../../job/edits/seen.ts';
 import { fieldOf, fieldsClass } from './fields.tsx';
 import styles from '../mend.module.css';
 

@@ -2,12 +2,12 @@
 import type { ReactNode } from 'react';
 import type { Asked } from '../../../core/mend/symptoms.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
-import { seeingOf } from '../../../job/mend.ts';
-import type { SeenCounts } from '../../../job/trial-schema.ts';
+import { seeingOf } from '../../../job/facts/mend.ts';
+import type { SeenCounts } from '../../../job/schema/trial.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, SelectField } from '../../../ui/index.ts';
-import { changeCounts } from '../edits.ts';
-import { sidesOf } from './sides.ts';
+import { changeCounts } from '../../../job/edits/seen.ts';
+import { sidesOf } from '../../../job/facts/sides.ts';
 import styles from '../mend.module.css';
 
 const bandsMeasure = plainMeasure(0.25, 2);

@@ -13,15 +13,20 @@ import {
   trimmed,
 } from '../../../core/units/format.ts';
 import { mm, rad, radToDeg } from '../../../core/units/units.ts';
-import { seeingOf } from '../../../job/mend.ts';
-import type { SeenCounts } from '../../../job/trial-schema.ts';
+import { seeingOf } from '../../../job/facts/mend.ts';
+import type { SeenCounts } from '../../../job/schema/trial.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
 import type { ReadByHand } from '../../../state/work.ts';
 import { BlankMeasure, Button, Figure, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
 import { CornerFrame, looseCorners } from '../../desk/CornerFrame.tsx';
 import { PictureDrop } from '../../desk/PictureDrop.tsx';
-import { changeCounts } from '../edits.ts';
-import { canRead, putPrintPhotoAway, readPrintFrom, stopPrintPhoto } from './print-photo-run.ts';
+import { changeCounts } from '../../../job/edits/seen.ts';
+import {
+  canRead,
+  putPrintPhotoAway,
+  readPrintFrom,
+  stopPrintPhoto,
+} from '../../../studio/read/print-photo.ts';
 import { ViewMapCells } from './ViewMapCells.tsx';
 import styles from '../mend.module.css';
 

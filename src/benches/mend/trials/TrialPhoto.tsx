@@ -1,9 +1,9 @@
 /** A small photo of the print, kept with the trial. */
 import { useEffect, useId, useState } from 'react';
 import { frameStore } from '../../../files/frame-store.ts';
-import type { Trial } from '../../../job/trial-schema.ts';
+import type { Trial } from '../../../job/schema/trial.ts';
 import styles from '../mend.module.css';
-import { takePhoto } from './take-photo.ts';
+import { takePhoto } from '../../../studio/frames/trial-photo.ts';
 
 /** Address of the kept photo while it is shown. */
 const usePhoto = (photoId: string | undefined): string | undefined => {

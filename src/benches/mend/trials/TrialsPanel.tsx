@@ -4,20 +4,20 @@ import { plainMeasure } from '../../../core/units/measure.ts';
 import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
-import type { Trial } from '../../../job/trial-schema.ts';
+import type { Trial } from '../../../job/schema/trial.ts';
 import {
   addGoodTrial,
   historyFindings,
   removeTrial,
   setTrial,
   trialsOf,
-} from '../../../job/trials.ts';
+} from '../../../job/facts/trials.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
 import { BlankMeasure, Button, Notice, Panel, TextField } from '../../../ui/index.ts';
 import { Compare } from './Compare.tsx';
-import { newTrialNotes } from './new-trial.ts';
-import { saveLog } from './save-log.ts';
+import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
+import { saveLog } from '../../../studio/keep/trial-log.ts';
 import { TrialPhoto } from './TrialPhoto.tsx';
 import styles from '../mend.module.css';
 

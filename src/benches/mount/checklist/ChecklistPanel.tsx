@@ -1,7 +1,7 @@
 /** From the woven sheet to the print under its lens: steps with this job's numbers, ticked as done. */
-import { mountStages } from '../../../job/mount-step.ts';
-import { mountSteps } from '../../../job/mount-steps.ts';
-import { clearTicks, ticksAmong } from '../../../job/mount-ticks.ts';
+import { mountStages } from '../../../job/facts/mount/step.ts';
+import { mountSteps } from '../../../job/facts/mount/steps.ts';
+import { clearTicks, ticksAmong } from '../../../job/edits/mount-ticks.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, Panel, ProgressBar } from '../../../ui/index.ts';

@@ -1,9 +1,9 @@
 import { useState } from 'react';
-import type { MountSetting } from '../../../job/mount-steps.ts';
+import type { MountSetting } from '../../../job/facts/mount/steps.ts';
 import { documentStore } from '../../../state/document.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import styles from './checklist.module.css';
-import { savePage } from './save-page.ts';
+import { savePage } from '../../../studio/pin-up/save-page.ts';
 
 type State =
   | { readonly stage: 'idle' | 'making' | 'failed' }

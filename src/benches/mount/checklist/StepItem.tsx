@@ -1,10 +1,10 @@
 import { useId } from 'react';
-import type { MountStep } from '../../../job/mount-step.ts';
-import { isTicked, setTick } from '../../../job/mount-ticks.ts';
+import type { MountStep } from '../../../job/facts/mount/step.ts';
+import { isTicked, setTick } from '../../../job/edits/mount-ticks.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { buttonClass, NoticeMark } from '../../../ui/index.ts';
-import { cautionWords } from '../caution-words.ts';
+import { cautionWords } from '../../../job/words/cautions.ts';
 import styles from './checklist.module.css';
 
 export const StepItem = ({ step }: { readonly step: MountStep }) => {

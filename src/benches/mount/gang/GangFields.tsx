@@ -1,11 +1,11 @@
 /** The lens sheet, how it is used, and how many prints of this job lie on it. */
 import { sayLength } from '../../../core/units/format.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
-import { gangOf } from '../../../job/gang.ts';
-import { isLensOfJob } from '../../../job/shelf-use.ts';
+import { gangOf } from '../../../job/facts/gang.ts';
+import { isLensOfJob } from '../../../materials/use-in-job.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeGang } from './edits.ts';
+import { changeGang } from '../../../job/edits/gang.ts';
 import styles from './gang.module.css';
 
 const countMeasure = plainMeasure(1, 0);

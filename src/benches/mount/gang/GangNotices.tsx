@@ -2,9 +2,15 @@
 import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
 import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
 import { sayLength } from '../../../core/units/format.ts';
-import type { GangView } from '../../../job/gang.ts';
-import { absentGuests, differsInLens, gangOf, gangOffPaperMm, laidOf } from '../../../job/gang.ts';
-import type { Job } from '../../../job/job.ts';
+import type { GangView } from '../../../job/facts/gang.ts';
+import {
+  absentGuests,
+  differsInLens,
+  gangOf,
+  gangOffPaperMm,
+  laidOf,
+} from '../../../job/facts/gang.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Notice } from '../../../ui/index.ts';
 

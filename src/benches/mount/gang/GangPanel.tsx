@@ -1,10 +1,10 @@
 /** Several prints on one lens: the sheet and what lies on it, drawn, cut and woven. */
-import { chosenOf } from '../../../job/cut.ts';
-import { gangOf } from '../../../job/gang.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
+import { gangOf } from '../../../job/facts/gang.ts';
 import { useJob, useShelves } from '../../../state/hooks.ts';
 import { ChoiceField, Panel } from '../../../ui/index.ts';
 import { CutList } from './CutList.tsx';
-import { changeGang } from './edits.ts';
+import { changeGang } from '../../../job/edits/gang.ts';
 import { GangDrawing } from './GangDrawing.tsx';
 import { GangFields } from './GangFields.tsx';
 import { GangFigures } from './GangFigures.tsx';

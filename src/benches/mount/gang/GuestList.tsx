@@ -1,10 +1,10 @@
 /** Other kept jobs of the same lens that share the sheet. */
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { differsInLens, gangOf } from '../../../job/gang.ts';
-import type { Job } from '../../../job/job.ts';
+import { differsInLens, gangOf } from '../../../job/facts/gang.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeGuest, replaceGuest } from './edits.ts';
+import { changeGuest, replaceGuest } from '../../../job/edits/gang.ts';
 import styles from './gang.module.css';
 
 const countMeasure = plainMeasure(1, 0);

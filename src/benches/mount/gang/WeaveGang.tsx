@@ -1,15 +1,15 @@
 /** From the button to the finished file of the whole lens sheet. */
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
-import type { GangView } from '../../../job/gang.ts';
-import { gangPaperOf, gangSizeMm } from '../../../job/gang.ts';
-import type { Job } from '../../../job/job.ts';
-import { sheetDensity } from '../../../job/selectors.ts';
+import type { GangView } from '../../../job/facts/gang.ts';
+import { gangPaperOf, gangSizeMm } from '../../../job/facts/gang.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { sheetDensity } from '../../../job/facts/sheet.ts';
 import { useJob, useView, useWork } from '../../../state/hooks.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { stopGang, weaveGang } from './run.ts';
+import { stopGang, weaveGang } from '../../../studio/weave/several.ts';
 import styles from './gang.module.css';
 
 const Megadots = () => {

@@ -1,9 +1,9 @@
 /** The gang of the open job, and the kept jobs that may lie on its lens. */
 import { useEffect, useMemo, useState } from 'react';
 import { listJobs, loadJobById } from '../../../files/job-store.ts';
-import type { GangView } from '../../../job/gang.ts';
-import { gangViewOf } from '../../../job/gang.ts';
-import type { Job } from '../../../job/job.ts';
+import type { GangView } from '../../../job/facts/gang.ts';
+import { gangViewOf } from '../../../job/facts/gang.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useDocument, useJob, useWork } from '../../../state/hooks.ts';
 
 const none: ReadonlyMap<string, Job> = new Map();

@@ -5,11 +5,11 @@ import type { PageBox } from '../../../core/sheet/page-spec.ts';
 import { pageSpecOf, railsOf } from '../../../core/sheet/page-layout.ts';
 import { formatLength } from '../../../core/units/format.ts';
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
-import { fitsPage, pageOf, pagePlanOf } from '../../../job/page.ts';
-import { sheetDensity, sheetSpecOf } from '../../../job/selectors.ts';
+import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
+import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
-import { movePrint } from './edits.ts';
+import { movePrint } from '../../../job/edits/page.ts';
 import styles from './page.module.css';
 
 const steps: Readonly<Record<string, readonly [number, number]>> = {

@@ -1,11 +1,11 @@
 /** The paper, the print's place on it and what is printed around the picture, by number. */
 import { sheetPapers } from '../../../core/sheet/papers.ts';
 import { lengthMeasure } from '../../../core/units/measure.ts';
-import { pageOf, pagePlanOf } from '../../../job/page.ts';
-import type { Page } from '../../../job/page-schema.ts';
+import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
+import type { Page } from '../../../job/schema/page.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changePage } from './edits.ts';
+import { changePage } from '../../../job/edits/page.ts';
 import styles from './page.module.css';
 
 type Paper = Page['paper'];

@@ -1,8 +1,8 @@
 /** The page: paper, print and what is printed around it; and the rails as the lens is turned. */
-import { pageOf } from '../../../job/page.ts';
+import { pageOf } from '../../../job/facts/page.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { ChoiceField, Panel } from '../../../ui/index.ts';
-import { switchWholePage } from './edits.ts';
+import { switchWholePage } from '../../../job/edits/page.ts';
 import { PageDrawing } from './PageDrawing.tsx';
 import { PageFields } from './PageFields.tsx';
 import { RailsView } from './RailsView.tsx';

@@ -6,9 +6,9 @@ import { railLightAt, skewFromStripes, stripesOfSkew } from '../../../core/sheet
 import { linearToSrgb } from '../../../core/colour/srgb.ts';
 import { formatLength, trimmed, withMinus } from '../../../core/units/format.ts';
 import { MM_PER_INCH, degToRad, deg, mm } from '../../../core/units/units.ts';
-import { pageOf, pagePlanOf } from '../../../job/page.ts';
-import type { Job } from '../../../job/job.ts';
-import { viewingPitchOf } from '../../../job/selectors.ts';
+import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { viewingPitchOf } from '../../../job/facts/sheet.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure, Slider } from '../../../ui/index.ts';
 import styles from './page.module.css';

@@ -3,13 +3,13 @@ import { sheetPapers } from '../../../core/sheet/papers.ts';
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { mm } from '../../../core/units/units.ts';
-import { chosenOf } from '../../../job/cut.ts';
-import type { Split } from '../../../job/tiles.ts';
-import { tilePaperOf, tilesOf } from '../../../job/tiles.ts';
-import type { Tiles } from '../../../job/tiles-schema.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
+import type { Split } from '../../../job/facts/tiles.ts';
+import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
+import type { Tiles } from '../../../job/schema/tiles.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeTiles, sizeOfEntry } from './edits.ts';
+import { changeTiles, sizeOfEntry } from '../../../job/edits/tiles.ts';
 import styles from './tiles.module.css';
 
 type Paper = Tiles['paper'];

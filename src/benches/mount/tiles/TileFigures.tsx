@@ -3,9 +3,9 @@ import { sheetPapers } from '../../../core/sheet/papers.ts';
 import type { Tiling } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { tileNumbers } from '../../../job/tile-numbers.ts';
-import { tilePaperOf, tilesOf } from '../../../job/tiles.ts';
-import { layOnPage } from '../../../job/page.ts';
+import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
+import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
+import { layOnPage } from '../../../job/facts/page.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 

@@ -3,7 +3,14 @@ import type { Tile, Tiling } from '../../../core/sheet/tiles.ts';
 import { layingOrder } from '../../../core/sheet/tiles.ts';
 import { formatLength, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import { eyeWords, laidAs, seamsOf, tileMiddleMm, tileName, zonesOff } from '../../../job/tiles.ts';
+import {
+  eyeWords,
+  laidAs,
+  seamsOf,
+  tileMiddleMm,
+  tileName,
+  zonesOff,
+} from '../../../job/facts/tiles.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import styles from './tiles.module.css';

@@ -1,10 +1,10 @@
 /** One print over several lenses: the split, its drawing, the tiles woven, and how they are laid. */
-import { tilesOf, splitOf } from '../../../job/tiles.ts';
+import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
 import { useJob, useShelves } from '../../../state/hooks.ts';
-import { chosenOf } from '../../../job/cut.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
 import { ChoiceField, Notice, Panel } from '../../../ui/index.ts';
 import { AssemblyPlan } from './AssemblyPlan.tsx';
-import { changeTiles, sizeOfEntry } from './edits.ts';
+import { changeTiles, sizeOfEntry } from '../../../job/edits/tiles.ts';
 import { TileFields } from './TileFields.tsx';
 import { TileFigures } from './TileFigures.tsx';
 import { TilesDrawing } from './TilesDrawing.tsx';

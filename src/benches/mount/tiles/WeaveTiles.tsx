@@ -14,7 +14,7 @@ import {
 } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
-import { stopTiles, weaveTiles } from './run.ts';
+import { stopTiles, weaveTiles } from '../../../studio/weave/tiles.ts';
 import styles from './tiles.module.css';
 
 const Running = ({ tiles }: { readonly tiles: Extract<TilesState, { stage: 'weaving' }> }) => (

@@ -5,11 +5,11 @@ import { trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
 import { COMFORT_RAD } from '../../../core/plan/depth.ts';
 import type { DepthRange } from '../../../core/plan/depth.ts';
-import { depthGainOf, eyesApartOf } from '../../../job/plan.ts';
+import { depthGainOf, eyesApartOf } from '../../../job/facts/plan.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 import styles from './depth.module.css';
-import { deepestMark, depthFacts, markFacts } from './facts.ts';
+import { deepestMark, depthFacts, markFacts } from '../../../job/facts/depth.ts';
 
 const Deepest = () => {
   const job = useJob();

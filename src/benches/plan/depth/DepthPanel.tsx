@@ -2,15 +2,15 @@
 import { depthInWords } from '../../../core/units/depth-measure.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { setDepthGain } from '../../../job/edits.ts';
-import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/plan.ts';
+import { setDepthGain } from '../../../job/edits/consequences.ts';
+import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/facts/plan.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { FiguresTable, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { DepthFigures } from './DepthFigures.tsx';
 import { DepthRuler } from './DepthRuler.tsx';
 import styles from './depth.module.css';
-import { deepestMark, depthFacts, markFacts, qualityWords } from './facts.ts';
+import { deepestMark, depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
 import { MarkList } from './MarkList.tsx';
 
 const gainMeasure = plainMeasure(0.01, 4);

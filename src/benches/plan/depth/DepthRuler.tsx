@@ -2,15 +2,15 @@
 import { depthInWords } from '../../../core/units/depth-measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/job.ts';
-import { depthMarksOf } from '../../../job/plan.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { depthMarksOf } from '../../../job/facts/plan.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import type { Units } from '../../../state/view.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import styles from './depth.module.css';
-import { depthFacts, markFacts, qualityWords } from './facts.ts';
-import type { Ruler } from './ruler.ts';
-import { layRuler, tickSteps } from './ruler.ts';
+import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
+import type { Ruler } from '../../../preview/drawings/depth-ruler.ts';
+import { layRuler, tickSteps } from '../../../preview/drawings/depth-ruler.ts';
 import { useMarkGrip } from './use-mark-grip.ts';
 
 const TOP = 30;

@@ -1,15 +1,15 @@
 /** The things on the ruler as a list: names, depths, what becomes of each, and the gain that fits. */
 import { depthInWords, depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/depth-marks.ts';
-import type { DepthMark } from '../../../job/job.ts';
-import { gainRemedy } from '../../../job/plan-findings.ts';
-import { depthMarksOf } from '../../../job/plan.ts';
+import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/edits/depth-marks.ts';
+import type { DepthMark } from '../../../job/schema/job.ts';
+import { gainRemedy } from '../../../job/findings/plan.ts';
+import { depthMarksOf } from '../../../job/facts/plan.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, MeasureField, TextField } from '../../../ui/index.ts';
 import styles from './depth.module.css';
-import { depthFacts, markFacts, qualityWords } from './facts.ts';
+import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
 
 const State = ({ mark }: { readonly mark: DepthMark }) => {
   const job = useJob();

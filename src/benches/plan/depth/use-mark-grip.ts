@@ -2,12 +2,12 @@
 import type { KeyboardEvent, PointerEvent } from 'react';
 import { useState } from 'react';
 import { depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
-import { setMark } from '../../../job/depth-marks.ts';
-import type { Job } from '../../../job/job.ts';
-import { depthMarksOf } from '../../../job/plan.ts';
+import { setMark } from '../../../job/edits/depth-marks.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { depthMarksOf } from '../../../job/facts/plan.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useView } from '../../../state/hooks.ts';
-import type { Ruler } from './ruler.ts';
+import type { Ruler } from '../../../preview/drawings/depth-ruler.ts';
 
 /** Where the ruler says "any distance" a thing needs a number. */
 const FAR_MM = 100_000;

@@ -1,10 +1,10 @@
 /** What is asked of the print, and how surely its numbers are known. */
 import { trimmed } from '../../../core/units/format.ts';
 import { percentMeasure, unitMeasure } from '../../../core/units/measure.ts';
-import { exactnessOf } from '../../../job/plan.ts';
+import { exactnessOf } from '../../../job/facts/plan.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Button, MeasureField } from '../../../ui/index.ts';
-import { changeExactness } from './edits.ts';
+import { changeExactness } from '../../../job/edits/exactness.ts';
 import styles from './exactness.module.css';
 
 const budgetMeasure = unitMeasure(0.05, 4, 'zone', /\s*(of a )?zones?$/i);

@@ -7,9 +7,9 @@ import {
 } from '../../../core/plan/tolerance.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { lpi, mm, mmToInch, mmToLpi, radToDeg } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/job.ts';
-import { alongMm, exactnessOf } from '../../../job/plan.ts';
-import { acrossMm, lensOf, viewingPitchOf } from '../../../job/selectors.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { alongMm, exactnessOf } from '../../../job/facts/plan.ts';
+import { acrossMm, lensOf, viewingPitchOf } from '../../../job/facts/sheet.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import type { Units } from '../../../state/view.ts';
 import { Figure } from '../../../ui/index.ts';

@@ -2,8 +2,8 @@
 import { tolerance, widestFor } from '../../../core/plan/tolerance.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm, lpi, mm, mmToInch, radToDeg } from '../../../core/units/units.ts';
-import { alongMm, exactnessOf } from '../../../job/plan.ts';
-import { acrossMm, lensOf } from '../../../job/selectors.ts';
+import { alongMm, exactnessOf } from '../../../job/facts/plan.ts';
+import { acrossMm, lensOf } from '../../../job/facts/sheet.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { line, Plot, ratioAxis, roundSteps } from '../../../ui/plot/index.ts';

@@ -3,9 +3,9 @@ import { viewingPitch } from '../../../core/lens/lens.ts';
 import { dotSpread } from '../../../core/lens/mix.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/job.ts';
-import type { LensFacts } from '../../../job/plan.ts';
-import { printingOf } from '../../../job/plan.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import type { LensFacts } from '../../../job/facts/plan.ts';
+import { printingOf } from '../../../job/facts/plan.ts';
 import { useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 

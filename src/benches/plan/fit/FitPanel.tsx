@@ -1,5 +1,5 @@
 /** What fits under a rib, how it mixes, how many frames to make, and which other pairs would serve. */
-import { lensFacts } from '../../../job/plan.ts';
+import { lensFacts } from '../../../job/facts/plan.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import { AdviceList } from './AdviceList.tsx';

@@ -2,8 +2,15 @@
 import type { PointerEvent } from 'react';
 import { useMemo, useState } from 'react';
 import { FiguresTable, Slider } from '../../../ui/index.ts';
-import type { Matrix } from './mix-cells.ts';
-import { LEVELS, mixTable, percent, sayView, scaleOf, shadePaths } from './mix-cells.ts';
+import type { Matrix } from '../../../preview/drawings/mix-cells.ts';
+import {
+  LEVELS,
+  mixTable,
+  percent,
+  sayView,
+  scaleOf,
+  shadePaths,
+} from '../../../preview/drawings/mix-cells.ts';
 import styles from './fit.module.css';
 
 interface Cell {

@@ -1,11 +1,11 @@
 /** Lenses over printers, a row a pair; on a narrow sheet each row becomes a card. */
 import { mmToInch } from '../../../core/units/units.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { acrossMm } from '../../../job/selectors.ts';
+import { acrossMm } from '../../../job/facts/sheet.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Button } from '../../../ui/index.ts';
-import type { Column, Row, Sorting, ToldApart } from './pairs.ts';
-import { columns, gradeWords, isOwnPair } from './pairs.ts';
+import type { Column, Row, Sorting, ToldApart } from '../../../materials/pairs.ts';
+import { columns, gradeWords, isOwnPair } from '../../../materials/pairs.ts';
 import styles from './pairs.module.css';
 
 const heads: Readonly<Record<Column, string>> = {

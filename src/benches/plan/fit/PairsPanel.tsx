@@ -2,13 +2,13 @@
 import { useMemo, useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
-import type { Job } from '../../../job/job.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { PairsShown } from '../../../state/view.ts';
 import { ChoiceField, MeasureField, Panel } from '../../../ui/index.ts';
-import { layPair, sayPair, slotsFor } from './lay-pair.ts';
+import { layPair, sayPair, slotsFor } from '../../../materials/lay-pair.ts';
 import { OwnCounts } from './OwnCounts.tsx';
-import type { Row, Sorting } from './pairs.ts';
+import type { Row, Sorting } from '../../../materials/pairs.ts';
 import {
   allRows,
   withShelves,
@@ -17,7 +17,7 @@ import {
   sayWhatSuits,
   shownRows,
   sortRows,
-} from './pairs.ts';
+} from '../../../materials/pairs.ts';
 import { PairTable } from './PairTable.tsx';
 import styles from './pairs.module.css';
 import { useToldApart } from './told-apart.ts';

@@ -4,9 +4,9 @@ import { standing } from '../../../core/lens/focus.ts';
 import type { LensSheet } from '../../../core/lens/lens.ts';
 import { framesToldApart } from '../../../core/plan/fit.ts';
 import { dpi, lpi, lpiToMm, mm } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/job.ts';
-import { lensOf } from '../../../job/selectors.ts';
-import type { Row, ToldApart } from './pairs.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { lensOf } from '../../../job/facts/sheet.ts';
+import type { Row, ToldApart } from '../../../materials/pairs.ts';
 
 /** Work at a stretch, ms; the page draws in between. */
 const STRETCH_MS = 12;

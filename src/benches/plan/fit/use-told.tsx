@@ -1,6 +1,6 @@
 /** An edit that says what it did, and offers the way back for as long as it was the last thing done. */
 import { useState } from 'react';
-import type { Job } from '../../../job/job.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { tryChange } from '../../../state/change.ts';
 import { documentStore } from '../../../state/document.ts';
 import { useJob } from '../../../state/hooks.ts';

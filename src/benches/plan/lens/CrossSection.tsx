@@ -7,7 +7,14 @@ import { sayFine, trimmed } from '../../../core/units/format.ts';
 import { useView } from '../../../state/hooks.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
-import { fanOf, halfCone, landingAt, sayAngle, saySlot, slotAt } from './fan.ts';
+import {
+  fanOf,
+  halfCone,
+  landingAt,
+  sayAngle,
+  saySlot,
+  slotAt,
+} from '../../../preview/drawings/ray-fan.ts';
 import styles from './lens.module.css';
 
 interface Props {

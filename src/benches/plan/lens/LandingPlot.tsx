@@ -5,7 +5,7 @@ import { Plot, line } from '../../../ui/plot/index.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
 import { useView } from '../../../state/hooks.ts';
-import type { Landing } from './fan.ts';
+import type { Landing } from '../../../preview/drawings/ray-fan.ts';
 import styles from './lens.module.css';
 
 interface Props {

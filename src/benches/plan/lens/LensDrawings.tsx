@@ -7,7 +7,7 @@ import { useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { CrossSection } from './CrossSection.tsx';
 import { LandingPlot } from './LandingPlot.tsx';
-import { halfCone, landings, sayAngle, slotAt } from './fan.ts';
+import { halfCone, landings, sayAngle, slotAt } from '../../../preview/drawings/ray-fan.ts';
 
 interface Props {
   readonly lens: Standing['lens'];

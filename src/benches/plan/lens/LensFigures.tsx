@@ -10,7 +10,7 @@ import { tracedZone } from '../../../core/lens/traced-gap.ts';
 import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
 import { formatLengthRough, sayFine, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/job.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
 import styles from './lens.module.css';

@@ -1,7 +1,7 @@
 /** The lens: what is known of its rib, what follows, and what an eye sees through it. */
 import { useMemo } from 'react';
 import { standing } from '../../../core/lens/focus.ts';
-import { lensOf } from '../../../job/selectors.ts';
+import { lensOf } from '../../../job/facts/sheet.ts';
 import { useJob } from '../../../state/hooks.ts';
 import { Panel } from '../../../ui/index.ts';
 import { LensDrawings } from './LensDrawings.tsx';

@@ -1,7 +1,7 @@
 /** What is known of the sheet beyond the job sheet: both may stay empty. */
 import { lengthMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import type { Standing } from '../../../core/lens/focus.ts';
-import { setRadius, setSupplierAngle } from '../../../job/edits.ts';
+import { setRadius, setSupplierAngle } from '../../../job/edits/consequences.ts';
 import { tryChange } from '../../../state/change.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { BlankMeasure } from '../../../ui/index.ts';

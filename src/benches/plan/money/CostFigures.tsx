@@ -1,10 +1,10 @@
 /** What a print and a strip cost, and what has gone so far. What is not known is named. */
 import { trimmed } from '../../../core/units/format.ts';
-import type { Costs, Ink, Part, Total } from '../../../job/costs.ts';
-import { stockOf } from '../../../job/shelf-use.ts';
+import type { Costs, Ink, Part, Total } from '../../../materials/costs.ts';
+import { stockOf } from '../../../materials/use-in-job.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
-import { money } from '../../desk/money.ts';
+import { money } from '../../../materials/money.ts';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 

@@ -1,10 +1,10 @@
 /** Currency, room between pieces, hours, and what has been made so far. */
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
-import { gapOf } from '../../../job/cut.ts';
-import { stockOf } from '../../../job/shelf-use.ts';
+import { gapOf } from '../../../materials/cut-list.ts';
+import { stockOf } from '../../../materials/use-in-job.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, BlankField, Button, MeasureField } from '../../../ui/index.ts';
-import { changeStock } from './edits.ts';
+import { changeStock } from '../../../job/edits/stock.ts';
 import styles from './money.module.css';
 
 const countMeasure = plainMeasure(1, 0);

@@ -1,8 +1,8 @@
 /** How the prints lie on a sheet, to scale. */
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import type { Cut } from '../../../job/cut.ts';
-import type { Job } from '../../../job/job.ts';
+import type { Cut } from '../../../materials/cut-list.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import styles from './money.module.css';

@@ -2,12 +2,12 @@
 import type { ReactNode } from 'react';
 import { useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
-import { findEntry } from '../../../job/shelf.ts';
+import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
+import { findEntry } from '../../../materials/shelves.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
 import { BlankMeasure, Button, Notice, SelectField } from '../../../ui/index.ts';
-import { editEntry, layIntoJob, putOnShelf, standingOf } from '../shelves/edit-shelves.ts';
+import { editEntry, layIntoJob, putOnShelf, standingOf } from '../../../materials/edits.ts';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 

@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
-import type { Costs } from '../../../job/costs.ts';
-import { costsOf } from '../../../job/costs.ts';
-import type { Chosen } from '../../../job/cut.ts';
-import { chosenOf } from '../../../job/cut.ts';
+import type { Costs } from '../../../materials/costs.ts';
+import { costsOf } from '../../../materials/costs.ts';
+import type { Chosen } from '../../../materials/cut-list.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
 import { useJob, useShelves } from '../../../state/hooks.ts';
 
 /** The shelf entries that the job is made of, and what it then costs. */

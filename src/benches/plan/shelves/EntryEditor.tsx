@@ -6,10 +6,10 @@ import {
   pitchMeasure,
   plainMeasure,
 } from '../../../core/units/measure.ts';
-import type { EntryChange, EntryOf, ShelfName } from '../../../job/shelf.ts';
+import type { EntryChange, EntryOf, ShelfName } from '../../../materials/shelves.ts';
 import { useView } from '../../../state/hooks.ts';
 import { BlankMeasure, BlankField, MeasureField } from '../../../ui/index.ts';
-import { editEntry } from './edit-shelves.ts';
+import { editEntry } from '../../../materials/edits.ts';
 import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 

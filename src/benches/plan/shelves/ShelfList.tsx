@@ -1,12 +1,18 @@
 /** One shelf: its entries, and what can be done with each. */
 import { useId } from 'react';
-import type { Entry, EntryOf, ShelfName } from '../../../job/shelf.ts';
+import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
 import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import { shelvesStore } from '../../../state/shelves.ts';
 import { Button } from '../../../ui/index.ts';
-import { bringStarters, duplicate, layIntoJob, standingOf, takeOff } from './edit-shelves.ts';
+import {
+  bringStarters,
+  duplicate,
+  layIntoJob,
+  standingOf,
+  takeOff,
+} from '../../../materials/edits.ts';
 import { EntryEditor } from './EntryEditor.tsx';
-import { factsOf } from './facts.ts';
+import { factsOf } from '../../../materials/facts.ts';
 import styles from './shelves.module.css';
 
 export interface OpenEntry {

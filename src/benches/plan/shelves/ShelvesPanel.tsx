@@ -1,13 +1,13 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
 import type { ChangeEvent, DragEvent, ReactNode } from 'react';
 import { useRef, useState } from 'react';
-import type { ShelfName } from '../../../job/shelf.ts';
+import type { ShelfName } from '../../../materials/shelves.ts';
 import { shelvesStore } from '../../../state/shelves.ts';
 import { useShelves, useView } from '../../../state/hooks.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
 import { holdsFiles, useNoStrayDrops } from '../../desk/use-no-stray-drops.ts';
-import { addNew, putOnShelf } from './edit-shelves.ts';
-import { exportShelves, importShelves } from './exchange.ts';
+import { addNew, putOnShelf } from '../../../materials/edits.ts';
+import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
 import styles from './shelves.module.css';

@@ -1,7 +1,7 @@
 /** First thing on the bench: whether to buy, in one sentence, and why, worst first. */
 import type { Grade } from '../../../core/plan/verdict.ts';
 import { sayFine, sayLength, trimmed } from '../../../core/units/format.ts';
-import { lensFacts, verdictOf } from '../../../job/plan.ts';
+import { lensFacts, verdictOf } from '../../../job/facts/plan.ts';
 import { useJob, useView } from '../../../state/hooks.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import styles from './verdict.module.css';

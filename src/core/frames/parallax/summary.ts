@@ -1,7 +1,7 @@
 /** What measured motion means for the print: shares of the depth budget, standing still, steps, level. */
 import { SHARP_LENTICULES, SOFT_LENTICULES } from '../../plan/depth.ts';
 import type { PairMotion } from './pair.ts';
-import { medianOf } from '../median.ts';
+import { medianOf } from '../../numeric/median.ts';
 
 /** From shares of the frame to lenticules on the print, with the slide of the key plane taken off. */
 export interface Scale {

@@ -1,5 +1,5 @@
 /** How the camera went along its rail, told by the motion of all neighbouring pairs. */
-import { medianOf } from '../median.ts';
+import { medianOf } from '../../numeric/median.ts';
 import type { PairMotion } from './pair.ts';
 import { lenticulesOf, stepsOf } from './summary.ts';
 

@@ -1,5 +1,5 @@
 /** Which places of a match may be believed. */
-import { medianOf } from '../median.ts';
+import { medianOf } from '../../numeric/median.ts';
 import type { MatchField } from './match.ts';
 import { PLACE_STEP_PX, placeAt } from './match.ts';
 

@@ -3,7 +3,7 @@
  * over what it should look like, and the corners settled by how far its parts lie beside it: a few parts
  * of a per cent, but enough to look like lifting near the edges.
  */
-import { solve } from '../../pitch/photo/solve.ts';
+import { solve } from '../../numeric/solve.ts';
 import type { Planes } from './cells.ts';
 
 /** How far each corner must go, in places of the picture: top left, top right, bottom right, bottom left. */

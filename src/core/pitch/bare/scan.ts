@@ -3,8 +3,8 @@
  * its rows, then made exact by phase: the scan is cut into cells, and how the phase drifts from cell to
  * cell tells what is left of the frequency across the ribs, and the tilt.
  */
-import { upperMedian } from '../median.ts';
-import { fft, hann, peakPlace, powerOfTwo } from './fft.ts';
+import { upperMedian } from '../../numeric/median.ts';
+import { fft, hann, peakPlace, powerOfTwo } from '../../numeric/fft.ts';
 
 /** Row-major, length widthPx × heightPx; any scale, since only where light and dark lie counts. */
 export interface ScanPixels {

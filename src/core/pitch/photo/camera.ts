@@ -7,7 +7,7 @@ import type { StripSpec } from '../strip.ts';
 import type { StripLayout } from '../strip-layout.ts';
 import { MM_PER_INCH } from '../../units/units.ts';
 import type { PhotoCorners, PhotoPoint } from './photo-terms.ts';
-import { solve } from './solve.ts';
+import { solve } from '../../numeric/solve.ts';
 
 /** Row-major 3 × 3: plane → photo pixels. */
 export type Homography = Float64Array;

@@ -5,7 +5,7 @@
  * skew = atan(v / f). All bands have a rib's middle at the middle of their dots, so they share their
  * phase there, and the sign of f − 1/p_b is known from how fringes change from band to band.
  */
-import { solve } from './solve.ts';
+import { solve } from '../../numeric/solve.ts';
 
 /** One row of samples: reflectance, and the part of ψ that is known. */
 export interface FringeRow {

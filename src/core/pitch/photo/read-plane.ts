@@ -16,7 +16,7 @@ import { phaseSlope } from './phase-fit.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
-import { upperMedian } from '../median.ts';
+import { upperMedian } from '../../numeric/median.ts';
 import { labelsSay } from './labels.ts';
 import type { View } from './view.ts';
 import { viewThrough } from './view.ts';

@@ -9,7 +9,7 @@ import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { Homography, StripPlane } from './camera.ts';
 import type { PhotoPixels } from './photo-terms.ts';
-import { solve } from './solve.ts';
+import { solve } from '../../numeric/solve.ts';
 
 const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
 

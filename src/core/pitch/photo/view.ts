@@ -7,7 +7,7 @@ import type { LensSheet } from '../../lens/lens.ts';
 import { opticalGap } from '../../lens/lens.ts';
 import { traceRib } from '../../lens/trace.ts';
 import { rad } from '../../units/units.ts';
-import { solve } from './solve.ts';
+import { solve } from '../../numeric/solve.ts';
 
 export interface View {
   /** Landing beside the rib's middle, mm, for a camera in the direction a across and b along (tangents). */

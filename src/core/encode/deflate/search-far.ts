@@ -1,0 +1,182 @@
+/**
+ * The wide search: besides the byte and the pixel before, the last place within the window where
+ * the next sixteen bytes stood, and where the next eleven did. A place is found by hash, and only
+ * the last one with that hash is looked at. Rows filtered along lying ribs, and smooth pictures,
+ * repeat in this way.
+ */
+import { NO_MATCH, writeBlock } from './blocks.ts';
+import { WINDOW } from './tables.ts';
+import type { Stretch } from './repeats.ts';
+import {
+  BLOCK_SYMBOLS,
+  MARGIN,
+  PIXEL,
+  addMatch,
+  asMatch,
+  matchLength,
+  repeatLength,
+} from './repeats.ts';
+
+/**
+ * Each step of a rolling hash shifts an older byte's share out of its 32 bits: by two bits a byte
+ * sixteen are left, by three eleven.
+ */
+const LONG = 16;
+const SHORT = 11;
+const HASH_BITS = 16;
+const SLOT = 32 - HASH_BITS;
+
+/** Repeats shorter than this do not pay for their distance. */
+const SHORTEST_REPEAT = 10;
+/** A match this long is taken without asking whether one more plain byte would make it longer. */
+const LONG_ENOUGH = 32;
+/**
+ * Places inside a match this long are entered under the long hash only: the short one is for what
+ * it misses.
+ */
+const SHORT_ENTERED = 24;
+/**
+ * Of a match only this many places, the last, are entered: a longer one was met before, and is
+ * nearly as near.
+ */
+const ENTERED = 64;
+
+/** A number of its own for each byte value, all bits stirred. */
+const stirred = Int32Array.from({ length: 256 }, (_, byte) => {
+  let hash = Math.imul(byte + 1, 0x9e3779b1);
+  hash ^= hash >>> 15;
+  hash = Math.imul(hash, 0x85ebca6b);
+  return hash ^ (hash >>> 13);
+});
+const stepLong = (hash: number, byte: number): number =>
+  ((hash << 2) + (stirred[byte] as number)) | 0;
+const stepShort = (hash: number, byte: number): number =>
+  ((hash << 3) + (stirred[byte] as number)) | 0;
+
+export const searchFar = (stretch: Stretch): void => {
+  const { bytes, view, end, out, block } = stretch;
+  const { byteCounts } = block;
+  const seenLong = new Int32Array(1 << HASH_BITS);
+  const seenShort = new Int32Array(1 << HASH_BITS);
+  let at = MARGIN;
+  let long = longHash(bytes, at);
+  let short = shortHash(bytes, at);
+  while (at < end) {
+    block.from = at;
+    let room = BLOCK_SYMBOLS;
+    while (room > 0 && at < end) {
+      const from = at;
+      const stop = Math.min(end, at + room);
+      let match = NO_MATCH;
+      for (; at < stop; at += 1) {
+        const four = view.getInt32(at, true);
+        const before = seenLong[long >>> SLOT] as number;
+        const lately = seenShort[short >>> SLOT] as number;
+        seenLong[long >>> SLOT] = at;
+        seenShort[short >>> SLOT] = at;
+        long = stepLong(long, bytes[at + LONG] as number);
+        short = stepShort(short, bytes[at + SHORT] as number);
+        if (
+          four === view.getInt32(at - 1, true) ||
+          four === view.getInt32(at - PIXEL, true) ||
+          four === view.getInt32(before, true) ||
+          four === view.getInt32(lately, true)
+        ) {
+          match = longest(stretch, at, before, lately);
+          const length = matchLength(match);
+          if (length >= LONG_ENOUGH) break;
+          if (length > 0) {
+            const next = longest(
+              stretch,
+              at + 1,
+              seenLong[long >>> SLOT] as number,
+              seenShort[short >>> SLOT] as number,
+            );
+            if (matchLength(next) <= length) break;
+            match = NO_MATCH;
+          }
+        }
+        const cell = ((at & 3) << 8) | (four & 255);
+        byteCounts[cell] = (byteCounts[cell] as number) + 1;
+      }
+      addMatch(block, at - from, match);
+      room -= at - from + 1;
+      const length = matchLength(match);
+      if (length === 0) continue;
+      // The match's own first place is entered; now the others.
+      const last = at + length;
+      at += 1;
+      if (length > ENTERED) {
+        at = last - ENTERED;
+        long = longHash(bytes, at);
+      }
+      if (length < SHORT_ENTERED)
+        for (; at < last; at += 1) {
+          seenLong[long >>> SLOT] = at;
+          seenShort[short >>> SLOT] = at;
+          long = stepLong(long, bytes[at + LONG] as number);
+          short = stepShort(short, bytes[at + SHORT] as number);
+        }
+      else {
+        for (; at < last; at += 1) {
+          seenLong[long >>> SLOT] = at;
+          long = stepLong(long, bytes[at + LONG] as number);
+        }
+        short = shortHash(bytes, at);
+      }
+    }
+    block.to = at;
+    writeBlock(out, bytes, block);
+  }
+};
+
+const longHash = (bytes: Uint8Array, at: number): number => {
+  let hash = 0;
+  for (let i = 0; i < LONG; i += 1) hash = stepLong(hash, bytes[at + i] as number);
+  return hash;
+};
+
+const shortHash = (bytes: Uint8Array, at: number): number => {
+  let hash = 0;
+  for (let i = 0; i < SHORT; i += 1) hash = stepShort(hash, bytes[at + i] as number);
+  return hash;
+};
+
+const longest = (stretch: Stretch, at: number, before: number, lately: number): number => {
+  const { view } = stretch;
+  const four = view.getInt32(at, true);
+  let length = 0;
+  let distance = 0;
+  if (at > MARGIN && four === view.getInt32(at - 1, true)) {
+    length = repeatLength(stretch, at, 1);
+    distance = 1;
+  } else if (at >= MARGIN + PIXEL && four === view.getInt32(at - PIXEL, true)) {
+    length = repeatLength(stretch, at, PIXEL);
+    distance = PIXEL;
+  }
+  if (mayRepeat(view, at, before)) {
+    const repeat = repeatLength(stretch, at, at - before);
+    if (repeat >= SHORTEST_REPEAT && repeat > length) {
+      length = repeat;
+      distance = at - before;
+    }
+  }
+  if (length < LONG && lately !== before && mayRepeat(view, at, lately)) {
+    const repeat = repeatLength(stretch, at, at - lately);
+    if (repeat >= SHORTEST_REPEAT && repeat > length) {
+      length = repeat;
+      distance = at - lately;
+    }
+  }
+  return length < 4 ? NO_MATCH : asMatch(length, distance);
+};
+
+/**
+ * Within the stretch and the window, and the first eight bytes are the same. 0 stands for never
+ * seen.
+ */
+const mayRepeat = (view: DataView, at: number, before: number): boolean =>
+  before >= MARGIN &&
+  at - before <= WINDOW &&
+  view.getInt32(at, true) === view.getInt32(before, true) &&
+  view.getInt32(at + 4, true) === view.getInt32(before + 4, true);

@@ -1,0 +1,112 @@
+/**
+ * The quick search: a byte is compared with three before it and no others, the byte before, the
+ * pixel before and the one a rib before. Rows filtered along upright ribs hold little else that
+ * repeats.
+ */
+import { NO_MATCH, writeBlock } from './blocks.ts';
+import type { Stretch } from './repeats.ts';
+import {
+  BLOCK_SYMBOLS,
+  MARGIN,
+  PIXEL,
+  addMatch,
+  asMatch,
+  matchLength,
+  repeatLength,
+} from './repeats.ts';
+
+/** A repeat of the rib before costs a longer distance, so a short one does not pay. */
+const SHORTEST_RIB = 12;
+/** With a run this long in hand the rib is not asked. */
+const LONG_ENOUGH = 64;
+
+/** @param ribBytes from a dot to the same dot under the next rib; at most `MARGIN`. */
+export const searchNear = (stretch: Stretch, ribBytes: number): void => {
+  const { bytes, view, end, out, block } = stretch;
+  const { byteCounts } = block;
+  let at = MARGIN;
+  while (at < end) {
+    block.from = at;
+    let room = BLOCK_SYMBOLS;
+    while (room > 0 && at < end) {
+      const from = at;
+      const stop = Math.min(end, at + room);
+      let match = NO_MATCH;
+      let one = view.getInt32(at - 1, true);
+      let two = view.getInt32(at - 2, true);
+      let three = view.getInt32(at - PIXEL, true);
+      for (; at < stop; at += 1) {
+        const four = view.getInt32(at, true);
+        if (four === one || four === three || four === view.getInt32(at - ribBytes, true)) {
+          match = nearest(stretch, at, four, ribBytes);
+          if (match !== NO_MATCH) break;
+        }
+        const cell = ((at & 3) << 8) | (four & 255);
+        byteCounts[cell] = (byteCounts[cell] as number) + 1;
+        three = two;
+        two = one;
+        one = four;
+      }
+      addMatch(block, at - from, match);
+      room -= at - from + 1;
+      at += matchLength(match);
+    }
+    block.to = at;
+    writeBlock(out, bytes, block);
+  }
+};
+
+const nearest = (stretch: Stretch, at: number, four: number, ribBytes: number): number => {
+  const { view } = stretch;
+  let length = 0;
+  let distance = 0;
+  if (at > MARGIN && four === view.getInt32(at - 1, true)) {
+    length = repeatLength(stretch, at, 1);
+    distance = 1;
+  } else if (at >= MARGIN + PIXEL && four === view.getInt32(at - PIXEL, true)) {
+    length = repeatLength(stretch, at, PIXEL);
+    distance = PIXEL;
+  }
+  if (
+    length < LONG_ENOUGH &&
+    at >= MARGIN + ribBytes &&
+    four === view.getInt32(at - ribBytes, true)
+  ) {
+    const repeat = repeatLength(stretch, at, ribBytes);
+    if (repeat >= SHORTEST_RIB && repeat > length) {
+      length = repeat;
+      distance = ribBytes;
+    }
+  }
+  // A run of four may end before four: at the end of the stretch.
+  return length < 4 ? NO_MATCH : asMatch(length, distance);
+};
+
+/** Places looked at to tell the rib, each a few bytes from the last. */
+const LOOKS = 2048;
+
+/**
+ * The distance, two pixels up to `MARGIN`, at which most repeats that is no run: the rib, where the
+ * sheet has a whole number of dots under each, or nearly.
+ */
+export const likelyRib = ({ view, end }: Stretch): number => {
+  const step = Math.max(7, Math.floor((end - 2 * MARGIN) / LOOKS));
+  let best = 0;
+  let likely = 12 * PIXEL;
+  for (let distance = 2 * PIXEL; distance <= MARGIN; distance += PIXEL) {
+    let hits = 0;
+    for (let at = 2 * MARGIN; at < end - 8; at += step) {
+      if (
+        view.getInt32(at, true) === view.getInt32(at - distance, true) &&
+        view.getInt32(at + 4, true) === view.getInt32(at + 4 - distance, true) &&
+        view.getInt32(at + 4, true) !== view.getInt32(at + 1, true)
+      )
+        hits += 1;
+    }
+    if (hits > best) {
+      best = hits;
+      likely = distance;
+    }
+  }
+  return likely;
+};

@@ -1,9 +1,0 @@
-/** The middle of them, or the mean of the two in the middle; NaN of none. */
-export const medianOf = (values: readonly number[]): number => {
-  if (values.length === 0) return NaN;
-  const sorted = Float64Array.from(values).sort();
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] as number)
-    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
-};

@@ -1,0 +1,98 @@
+/** Edits that carry a consequence: what else must follow when a field of the job changes. */
+import { MM_PER_INCH } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import { reversedRecipe } from './recipe.ts';
+
+/** A proved pitch holds for one lens, one printer setting and one way round; else it is let go. */
+export const unproved = (job: Job): Job => {
+  if (job.provedPitch === undefined) return job;
+  const { provedPitch: _letGo, ...rest } = job;
+  return rest;
+};
+
+export const setLensPitch = (job: Job, pitchMm: number): Job =>
+  pitchMm === job.lens.pitchMm ? job : { ...unproved(job), lens: { ...job.lens, pitchMm } };
+
+export const setRibs = (job: Job, ribs: Job['ribs']): Job =>
+  ribs === job.ribs ? job : { ...unproved(job), ribs };
+
+export const setDensity = (job: Job, change: Partial<Job['printer']>): Job => {
+  const printer = { ...job.printer, ...change };
+  return { ...(printer.acrossDpi === job.printer.acrossDpi ? job : unproved(job)), printer };
+};
+
+/** Slots filled by hand belong to their number of slots; another number is spread afresh. */
+export const setViewSlots = (job: Job, viewSlots: number): Job => {
+  if (viewSlots === job.viewSlots) return job;
+  const { slotsByHand: _letGo, ...rest } = job;
+  return { ...rest, viewSlots };
+};
+
+/** A radius that is not known is left out, not kept empty. */
+export const setRadius = (job: Job, radiusMm: number | undefined): Job => {
+  const { radiusMm: _before, ...lens } = job.lens;
+  return { ...job, lens: radiusMm === undefined ? lens : { ...lens, radiusMm } };
+};
+
+export const setSupplierAngle = (job: Job, supplierAngleDeg: number | undefined): Job => {
+  const { supplierAngleDeg: _before, ...lens } = job.lens;
+  return {
+    ...job,
+    lens: supplierAngleDeg === undefined ? lens : { ...lens, supplierAngleDeg },
+  };
+};
+
+/**
+ * Another lens over another printer. Of the new sheet only the pitch is known: its thickness is put
+ * in proportion, so that its ribs keep their shape, and what was said of the old sheet is let go.
+ */
+export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: number): Job => {
+  const pitchMm = MM_PER_INCH / lpi;
+  const sameLens = Math.abs(pitchMm / job.lens.pitchMm - 1) < 1e-3;
+  const { radiusMm: _radius, supplierAngleDeg: _angle, ...lens } = job.lens;
+  const thicknessMm = Number(((lens.thicknessMm * pitchMm) / lens.pitchMm).toFixed(3));
+  const withLens = sameLens
+    ? job
+    : { ...setLensPitch(job, pitchMm), lens: { ...lens, pitchMm, thicknessMm } };
+  return setViewSlots(setDensity(withLens, { acrossDpi }), viewSlots);
+};
+
+export const setDepthGain = (job: Job, depthGain: number): Job => ({ ...job, depthGain });
+
+/** 0 is left out: the key plane that the frames came with. */
+export const setKeyShift = (job: Job, keyShift: number): Job => {
+  const { keyShift: before = 0, ...rest } = job;
+  if (before === keyShift) return job;
+  return keyShift === 0 ? rest : { ...rest, keyShift };
+};
+
+/** 0 is left out: nothing is softened. */
+export const setSoften = (job: Job, soften: number): Job => {
+  const { soften: before = 0, ...rest } = job;
+  if (before === soften) return job;
+  return soften === 0 ? rest : { ...rest, soften };
+};
+
+/**
+ * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
+ * does the slide for the key plane: what stood still goes on standing still.
+ */
+export const reverseFrames = (job: Job): Job => {
+  if (job.frames.length < 2) return job;
+  const { slotsByHand, keyShift = 0, recipe, ...rest } = job;
+  return {
+    ...rest,
+    frames: [...job.frames].reverse(),
+    ...(recipe === undefined ? {} : { recipe: reversedRecipe(job, recipe) }),
+    ...(slotsByHand === undefined ? {} : { slotsByHand: [...slotsByHand].reverse() }),
+    ...(keyShift === 0 ? {} : { keyShift: -keyShift }),
+  };
+};
+
+/** The frames nearest the middle of the sequence, one a slot: cameras closer together. */
+export const takeMiddleFrames = (job: Job): Job => {
+  const first = Math.floor((job.frames.length - job.viewSlots) / 2);
+  if (first < 0) return job;
+  const middle = job.frames.slice(first, first + job.viewSlots);
+  return { ...job, slotsByHand: middle.map(({ id }) => id) };
+};

@@ -1,0 +1,197 @@
+/** What follows from a job about its ghosts: the wedge to print, the trim in force, what it costs. */
+import { mm, MM_PER_INCH, wholeDots, dpi } from '../../core/units/units.ts';
+import type { Clipped, GhostTrim } from '../../core/weave/ghost.ts';
+import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
+import { leakOfPatch, PATCHES } from '../../core/weave/ghost-wedge.ts';
+import { WEDGE_ALONG_MM, WEDGE_SIDES_MM } from '../../core/weave/ghost-wedge-layout.ts';
+import { trimmed } from '../../core/units/format.ts';
+import type { Finding } from '../findings/finding.ts';
+import type { GhostTrimOfJob, GhostWedge } from '../schema/ghost.ts';
+import type { Job } from '../schema/job.ts';
+import { paperOf } from './pitch.ts';
+import { acrossMm, viewingPitchOf } from './sheet.ts';
+
+export const STRONGEST = 0.3;
+
+const percent = (share: number): string => `${trimmed(100 * share, 1)} %`;
+
+/** Wider patches tell no more. */
+const MOST_PATCH_MM = 120;
+const LEAST_PATCH_MM = 20;
+
+/**
+ * How many slots away the picture lies whose ghost is seen: the next picture of a flip, else the next
+ * slot.
+ */
+export const reachOf = (job: Job): number => {
+  const chosen = job.recipe?.kind === 'flip' ? job.recipe.pictures.filter((id) => id !== '') : [];
+  return chosen.length < 2 ? 1 : Math.max(1, Math.floor(job.viewSlots / chosen.length));
+};
+
+const settingOf = (job: Job) => ({
+  viewSlots: job.viewSlots,
+  reachSlots: reachOf(job),
+  lensPitchMm: job.lens.pitchMm,
+  acrossDpi: job.printer.acrossDpi,
+  ribs: job.ribs,
+  columns: job.columns,
+});
+
+/** Whether a wedge or a trim still speaks of this lens, printer setting and number of slots. */
+export const settingFits = (job: Job, kept: ReturnType<typeof settingOf>): boolean =>
+  Object.entries(settingOf(job)).every(
+    ([field, value]) => kept[field as keyof typeof kept] === value,
+  );
+
+export type WedgePlan =
+  | { readonly ok: true; readonly spec: WedgeSpec; readonly patchMm: number }
+  | { readonly ok: false; readonly message: string };
+
+const patchDotsOf = (job: Job): number => {
+  const { widthMm, heightMm, marginMm } = paperOf(job);
+  const room = (job.ribs === 'upright' ? widthMm : heightMm) - 2 * marginMm - WEDGE_SIDES_MM - 0.5;
+  const wide = Math.min(acrossMm(job), room, MOST_PATCH_MM);
+  return wholeDots(mm(Math.max(0, wide)), dpi(job.printer.acrossDpi));
+};
+
+/** The wedge as the fields have it, or why it cannot be woven. @param strongest trim of the last patch. */
+export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
+  if (job.viewSlots < 2)
+    return {
+      ok: false,
+      message: 'One view slot has no neighbour to leak: set 2 or more View slots.',
+    };
+  const { widthMm, heightMm, marginMm } = paperOf(job);
+  const along = (job.ribs === 'upright' ? heightMm : widthMm) - 2 * marginMm;
+  const patchDots = patchDotsOf(job);
+  const patchMm = (patchDots * MM_PER_INCH) / job.printer.acrossDpi;
+  if (along < WEDGE_ALONG_MM || patchMm < Math.min(LEAST_PATCH_MM, acrossMm(job)))
+    return {
+      ok: false,
+      message: `The wedge takes ${Math.ceil(WEDGE_ALONG_MM)} mm along the ribs: choose larger paper, or lay it the other way, in the pitch strip’s fields.`,
+    };
+  const { acrossDpi, alongDpi } = job.printer;
+  return {
+    ok: true,
+    patchMm,
+    spec: {
+      kind: 'ghost-wedge',
+      acrossDpi,
+      alongDpi,
+      ribs: job.ribs,
+      viewingPitchMm: viewingPitchOf(job),
+      viewSlots: job.viewSlots,
+      columns: job.columns,
+      reachSlots: reachOf(job),
+      strongest,
+      patchDots,
+      readFromMm: job.print.viewingDistanceMm,
+    },
+  };
+};
+
+/** The wedge was woven: a patch that is read is one of this one. */
+export const keepWedge = (job: Job, strongest: number, wovenOn: string): Job => ({
+  ...job,
+  ghostWedge: { ...settingOf(job), strongest, wovenOn },
+});
+
+/** The trim that a patch stands for. @param patch 1 … 16; a half lies between two. */
+export const takePatch = (job: Job, wedge: GhostWedge, patch: number): Job => {
+  const { strongest, wovenOn: _, ...setting } = wedge;
+  return {
+    ...job,
+    ghostTrim: {
+      ...setting,
+      leak: Number(leakOfPatch(strongest, patch).toFixed(6)),
+      plusMinus: Number((strongest / (PATCHES - 1) / 2).toFixed(6)),
+      contrast: job.ghostTrim?.contrast ?? 'lowered',
+    },
+  };
+};
+
+export const withoutTrim = ({ ghostTrim: _, ...job }: Job): Job => job;
+
+/** The trim in the weave's terms; undefined where nothing is trimmed. */
+export const trimOf = ({ ghostTrim, viewSlots }: Job): GhostTrim | undefined =>
+  ghostTrim === undefined || ghostTrim.leak === 0 || viewSlots < 2
+    ? undefined
+    : {
+        leak: ghostTrim.leak,
+        reachSlots: Math.min(ghostTrim.reachSlots, Math.max(1, viewSlots - 1)),
+        lift: ghostTrim.contrast === 'lowered' ? ghostTrim.leak : 0,
+      };
+
+/** What a sheet's dots have been made for besides the lens, in words; empty where nothing. */
+export const madeForWords = (job: Job): string => {
+  const trim = trimOf(job);
+  const parts = [
+    ...(trim === undefined ? [] : [`Ghosts of ${percent(trim.leak)} are trimmed.`]),
+    ...(job.lamp === undefined
+      ? []
+      : [
+          `Made for a lamp behind it: density ${trimmed(job.lamp.density, 2)}, ` +
+            `warmth ${trimmed(job.lamp.warmth, 2)}.`,
+        ]),
+  ];
+  return parts.join(' ');
+};
+
+/** What a trim leaves, as shares of the paper's light: of plain white and of plain black. */
+export const leftByTrim = ({ leak, contrast }: Pick<GhostTrimOfJob, 'leak' | 'contrast'>) => ({
+  white: 1 / (1 + leak),
+  black: contrast === 'lowered' ? leak / (1 + leak) : 0,
+});
+
+/** Share of samples that were cut off, and of those at black and at white. */
+export const clippedShare = (clipped: readonly Clipped[]) => {
+  const sum = (field: keyof Clipped) => clipped.reduce((all, one) => all + one[field], 0);
+  const samples = Math.max(1, sum('samples'));
+  return {
+    low: sum('low') / samples,
+    high: sum('high') / samples,
+    all: (sum('low') + sum('high')) / samples,
+  };
+};
+
+/** More than this is seen as ghosts that stay, in more than a highlight here and there. */
+const MUCH = 0.01;
+
+export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined): Finding[] => {
+  const { ghostTrim } = job;
+  if (ghostTrim === undefined || ghostTrim.leak === 0) return [];
+  const found: Finding[] = [];
+  if (!settingFits(job, ghostTrim))
+    found.push({
+      id: 'ghost-setting',
+      severity: 'caution',
+      title: 'The ghost trim was read for another setting',
+      figure: `${percent(ghostTrim.leak)} at ${ghostTrim.viewSlots} slots`,
+      reason:
+        'Lens pitch, dots across, view slots, columns or the pictures of the flip have changed since; ' +
+        'another leak would leave ghosts, or their negatives.',
+      remedy: 'Weave another ghost wedge and read it, or take the trim off.',
+      action: { label: 'Take the trim off', undoLabel: 'ghost trim', edit: withoutTrim },
+      otherAction: { label: 'Weave a wedge', goTo: 'calibrate' },
+    });
+  const share = clipped === undefined ? 0 : clippedShare(clipped).all;
+  if (ghostTrim.contrast === 'kept' && share > MUCH)
+    found.push({
+      id: 'ghost-clipped',
+      severity: 'caution',
+      title: 'Ghosts stay where the trim is clipped',
+      figure: `${percent(share)} of all samples`,
+      reason:
+        'More light is to be taken away than the picture has there, or more given than paper has.',
+      remedy: `Lower the contrast: black then shows as ${percent(leftByTrim({ leak: ghostTrim.leak, contrast: 'lowered' }).black)} of the paper’s light and nothing clips.`,
+      action: {
+        label: 'Lower the contrast',
+        undoLabel: 'ghost trim contrast',
+        edit: (now) =>
+          now.ghostTrim === undefined
+            ? now
+            : { ...now, ghostTrim: { ...now.ghostTrim, contrast: 'lowered' } },
+      },
+    });
+  return found;
+};

@@ -1,0 +1,183 @@
+/** The print on the table in the terms of core/mend: how it was woven, what is seen of it, what that says. */
+import type { Counts } from '../../core/mend/counts.ts';
+import type { Faults, MendSetup } from '../../core/mend/fault.ts';
+import { noFaults } from '../../core/mend/fault.ts';
+import type { RankedCause } from '../../core/mend/rank.ts';
+import { rankCauses } from '../../core/mend/rank.ts';
+import type { CountReading } from '../../core/mend/read-counts.ts';
+import { readCounts } from '../../core/mend/read-counts.ts';
+import type { SymptomId } from '../../core/mend/symptoms.ts';
+import { SYMPTOMS } from '../../core/mend/symptoms.ts';
+import { MM_PER_INCH, dpi, mm, wholeDots } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import { pitchStanding, viewingPitchOf } from './sheet.ts';
+import type { Printed, Seeing } from '../schema/trial.ts';
+
+/** How the job would be woven now. */
+export const printedNow = (job: Job): Printed => ({
+  viewingPitchMm: viewingPitchOf(job),
+  standing: pitchStanding(job),
+  lens: job.lens,
+  distanceMm: job.print.viewingDistanceMm,
+  widthMm: job.print.widthMm,
+  heightMm: job.print.heightMm,
+  acrossDpi: job.printer.acrossDpi,
+  alongDpi: job.printer.alongDpi,
+  ribs: job.ribs,
+  viewSlots: job.viewSlots,
+  columns: job.columns,
+});
+
+export const setupOf = (printed: Printed): MendSetup => {
+  const upright = printed.ribs === 'upright';
+  const dots = (lengthMm: number, density: number) => wholeDots(mm(lengthMm), dpi(density));
+  const { acrossDpi, alongDpi } = printed;
+  const { pitchMm, thicknessMm, index, radiusMm } = printed.lens;
+  return {
+    lens: {
+      pitchMm: mm(pitchMm),
+      thicknessMm: mm(thicknessMm),
+      index,
+      ...(radiusMm === undefined ? {} : { radiusMm: mm(radiusMm) }),
+    },
+    sheet: {
+      widthDots: dots(printed.widthMm, upright ? acrossDpi : alongDpi),
+      heightDots: dots(printed.heightMm, upright ? alongDpi : acrossDpi),
+      acrossDpi,
+      alongDpi,
+      ribs: printed.ribs,
+      viewingPitchMm: printed.viewingPitchMm,
+      offsetMm: 0,
+      viewSlots: printed.viewSlots,
+      columns: printed.columns,
+    },
+    distanceMm: printed.distanceMm,
+  };
+};
+
+/** What is seen so far; on a job of which nothing was seen, nothing of the print as it is woven now. */
+export const seeingOf = (job: Job): Seeing =>
+  job.seeing ?? { chosen: [], counts: {}, printed: printedNow(job) };
+
+/** The print was woven otherwise than the job is now: its numbers are read by its own settings. */
+export const changedSince = (job: Job, { printed }: Seeing): boolean =>
+  JSON.stringify(settingsOf(printed)) !== JSON.stringify(settingsOf(printedNow(job)));
+
+const settingsOf = (printed: Printed) => {
+  const { lens } = printed;
+  return [
+    ...[lens.pitchMm, lens.thicknessMm, lens.index, lens.radiusMm ?? 0],
+    ...[printed.viewingPitchMm, printed.distanceMm, printed.widthMm, printed.heightMm],
+    ...[printed.acrossDpi, printed.alongDpi, printed.ribs, printed.viewSlots],
+  ];
+};
+
+export const chosenOf = ({ chosen }: Seeing): SymptomId[] =>
+  SYMPTOMS.map(({ id }) => id).filter((id) => chosen.includes(id));
+
+/** Without the fields that are there but hold nothing. */
+export const countsOf = ({ counts }: Seeing): Counts =>
+  Object.fromEntries(Object.entries(counts).filter(([, value]) => value !== undefined));
+
+/** Changes what is seen; a field set to undefined is not known any more. */
+export const setSeeing = (
+  job: Job,
+  change: {
+    readonly chosen?: readonly string[];
+    readonly counts?: { [K in keyof Seeing['counts']]?: Seeing['counts'][K] | undefined };
+  },
+): Job => {
+  const before = seeingOf(job);
+  const counts = Object.fromEntries(
+    Object.entries({ ...before.counts, ...change.counts }).filter(
+      ([, value]) => value !== undefined,
+    ),
+  );
+  const chosen = [...(change.chosen ?? before.chosen)];
+  if (chosen.length === 0 && Object.keys(counts).length === 0) return forgetSeeing(job);
+  return { ...job, seeing: { ...before, chosen, counts } };
+};
+
+export const forgetSeeing = (job: Job): Job => {
+  const { seeing: _seeing, ...rest } = job;
+  return rest;
+};
+
+/** What the counts say. */
+export interface Diagnosis {
+  readonly setup: MendSetup;
+  readonly counts: Counts;
+  readonly reading: CountReading;
+  /** All causes, the likeliest first. */
+  readonly ranked: readonly RankedCause[];
+  /** Those that the counts speak for. */
+  readonly found: readonly RankedCause[];
+}
+
+/** A cause is named from here on: likelier than not. */
+const LIKELY = 0.5;
+
+export const diagnose = (
+  seeing: Seeing,
+  known: { readonly tooDeep?: boolean; readonly unlikeFrames?: boolean } = {},
+): Diagnosis => {
+  const setup = setupOf(seeing.printed);
+  const counts = countsOf(seeing);
+  const ranked = rankCauses(setup, { chosen: chosenOf(seeing), counts, ...known });
+  return {
+    setup,
+    counts,
+    reading: readCounts(setup, counts),
+    ranked,
+    found: ranked.filter(({ confidence }) => confidence >= LIKELY),
+  };
+};
+
+/** The print as it is believed to lie there, to be drawn. */
+export const believedFaults = ({ setup, counts, reading, found }: Diagnosis): Faults => {
+  const is = (cause: RankedCause['cause']) => found.some((one) => one.cause === cause);
+  const { pitch, skew, offsetMm, scaleAcross, scaleAlong, blur, outOfStepMm } = reading;
+  const { patch, stripes } = counts;
+  const wovenLpi = MM_PER_INCH / setup.sheet.viewingPitchMm;
+  return {
+    ...noFaults,
+    // The pitch read serves this driver; its scale is in it already.
+    pitchScale:
+      pitch === undefined || !(is('pitch') || is('scale'))
+        ? 1
+        : pitch.viewingLpi.value / wovenLpi / (is('scale') ? (scaleAcross?.value ?? 1) : 1),
+    skewRad: is('skew') ? (skew?.rad.value ?? 0) : 0,
+    offsetMm: is('offset') ? (offsetMm?.value ?? 0) : 0,
+    driverScaleAcross: is('scale') ? (scaleAcross?.value ?? 1) : 1,
+    driverScaleAlong: is('scale') ? (scaleAlong?.value ?? scaleAcross?.value ?? 1) : 1,
+    reversed: counts.order === 'backwards',
+    ribsCrossed: counts.changes === 'never',
+    extraSpread: is('spread') ? (blur?.extraSpread.value ?? 0.3) : 0,
+    gapMm: is('gap') ? (blur?.airMm.value ?? 0) : 0,
+    ...(patch === undefined || patch === 'none' ? {} : { bubble: bubbleOf(setup, patch) }),
+    ...(stripes === undefined || stripes === 'none' || outOfStepMm === undefined
+      ? {}
+      : { outOfStepMm: outOfStepMm.value, swathMm: stripes.heightMm }),
+    ...(counts.standingStripes === true ? { resampledDpi: setup.sheet.acrossDpi * 0.47 } : {}),
+    sharpened: counts.hardEdges === true ? 1 : 0,
+    deeper: is('depth') ? 3 : 1,
+    flip: false,
+  };
+};
+
+const bubbleOf = (
+  { sheet, lens }: MendSetup,
+  patch: Exclude<NonNullable<Counts['patch']>, 'none'>,
+): NonNullable<Faults['bubble']> => {
+  const upright = sheet.ribs === 'upright';
+  const [across, along] = upright
+    ? [sheet.widthDots, sheet.heightDots]
+    : [sheet.heightDots, sheet.widthDots];
+  const acrossMm = (across * MM_PER_INCH) / sheet.acrossDpi;
+  return {
+    acrossMm: patch.across * acrossMm,
+    alongMm: (patch.along * along * MM_PER_INCH) / sheet.alongDpi,
+    radiusMm: (patch.width * acrossMm) / 2,
+    gapMm: (0.9 * lens.thicknessMm) / lens.index,
+  };
+};

@@ -1,0 +1,137 @@
+/** Printing, drying and cleaning: what the driver must not do, and the paper the pitch was proved on. */
+import type { SheetFileType } from '../../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../../core/encode/file-types.ts';
+import { slideFromError } from '../../../core/plan/tolerance.ts';
+import { formatDensity, trimmed } from '../../../core/units/format.ts';
+import { dpi, lpi } from '../../../core/units/units.ts';
+import type { Job } from '../../schema/job.ts';
+import type { MountNumbers } from './numbers.ts';
+import type { PlainStep } from './step.ts';
+import { pitchBudget } from '../pitch.ts';
+import { exactnessOf } from '../plan.ts';
+import { acrossMm } from '../sheet.ts';
+
+/** Rounded as the labels of a strip are: what is within that is proved exactly enough. */
+const ROUNDING = 1.005;
+
+const proving = (job: Job, { pitchExact }: MountNumbers): PlainStep[] => {
+  const plusMinus = job.provedPitch?.plusMinusLpi;
+  const isNominal = job.provedPitch === undefined;
+  if (!isNominal && (plusMinus === undefined || plusMinus <= pitchBudget(job) * ROUNDING))
+    return [];
+  const unsure = isNominal ? exactnessOf(job).pitchUnsureLpi : (plusMinus as number);
+  const slides = trimmed(slideFromError(lpi(unsure), acrossMm(job)), 2);
+  return [
+    {
+      id: 'prove-pitch',
+      stage: 'Print',
+      isWarning: true,
+      title: isNominal ? 'Prove the pitch first.' : 'Prove the pitch more finely.',
+      text: isNominal
+        ? `It is nominal; this print needs ${pitchExact}. Read a pitch strip on Calibrate, then weave again.`
+        : `It is proved to ±${trimmed(unsure, 3)} LPI; this print needs ${pitchExact}. Read a finer strip on Calibrate, then weave again.`,
+      why: `Known to ±${trimmed(unsure, 3)} LPI, the picture may slide by ${slides} of a zone from edge to edge.`,
+    },
+  ];
+};
+
+const paperOf = ({ provedPitch }: Job): string => {
+  if (provedPitch === undefined)
+    return 'Load the paper on which you will prove the pitch, from the same pack.';
+  const read = provedPitch.readOn === undefined ? '' : ` read on ${provedPitch.readOn}`;
+  const which = provedPitch.paper ?? 'the same paper';
+  return `Load ${which}, as for the strip${read}. Set the driver to the same kind of paper.`;
+};
+
+const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): PlainStep[] => {
+  const { acrossDpi, alongDpi } = job.printer;
+  const [acrossDots, alongDots] = [formatDensity(dpi(acrossDpi)), formatDensity(dpi(alongDpi))];
+  const { label } = sheetFileTypes[fileType];
+  const isProved = job.provedPitch !== undefined;
+  return [
+    {
+      id: 'grid',
+      stage: 'Print',
+      title: 'The printer’s own grid.',
+      text: `Set ${acrossDots} dots to the inch across the ribs (${numbers.across}) and ${alongDots} along them (${numbers.along}).`,
+      why: `On another grid the driver makes dots up, and a view slot is only ${numbers.slot} wide.`,
+    },
+    {
+      id: 'no-scaling',
+      stage: 'Print',
+      title: 'No scaling.',
+      text:
+        fileType === 'pdf'
+          ? 'Print the PDF at actual size, 100 %: no fit to page, no shrinking to margins, no borderless enlarging.'
+          : `Print the ${label} at its own size, 100 %: no fit to page, no fill, no borderless enlarging.${
+              acrossDpi === alongDpi ? '' : ' Its dots are not square: both sides must come out.'
+            }`,
+      why: `The pitch scales with the picture, and this print allows only ${numbers.pitchExact}.`,
+    },
+    {
+      id: 'no-enhancement',
+      stage: 'Print',
+      title: 'No enhancement.',
+      text: 'Switch off sharpening, smoothing, noise reduction and every automatic improvement of the picture.',
+      why: `They take the ${job.viewSlots} lines under a rib for a picture and spread them into each other: that is ghosting.`,
+    },
+    {
+      id: 'one-direction',
+      stage: 'Print',
+      title: 'One direction.',
+      text: 'Switch off bidirectional and high-speed printing; choose the best quality.',
+      why: `Lines printed there and back do not meet exactly; a dot is ${numbers.dot}, a view slot ${numbers.slot}.`,
+    },
+    {
+      id: 'way-round',
+      stage: 'Print',
+      title: isProved ? 'The same way round as the strip.' : 'Note the way round.',
+      text: isProved
+        ? 'The same edge goes in first and the same side is up; let nothing turn the sheet to fit.'
+        : 'Write down which edge goes in first: strip and prints must go alike, and nothing may turn the sheet to fit.',
+      why: 'Along the feed paper is stretched otherwise than across it, so a sheet turned by a quarter has another pitch.',
+    },
+  ];
+};
+
+const after = (numbers: MountNumbers): PlainStep[] => [
+  {
+    id: 'measure',
+    stage: 'Print',
+    title: 'Measure it.',
+    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. Else it was scaled: print again.`,
+    why: `Here a stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge.`,
+  },
+  {
+    id: 'dry',
+    stage: 'Dry and clean',
+    title: 'Let it dry before any adhesive.',
+    text: 'Flat, printed side up, uncovered, as long as ink and paper ask; a day where they say nothing.',
+    why: `Damp ink keeps adhesive from holding, and damp paper is longer: ${numbers.pitchExact} is all this print allows.`,
+  },
+  {
+    id: 'clean',
+    stage: 'Dry and clean',
+    title: 'Clean.',
+    text: 'Wipe print and smooth side of the lens free of dust, dry and lint-free; a cleaner only if the lens’s data sheet allows it.',
+    why: `A speck lifts the lens off the print, and around it several ribs of ${numbers.rib} lose their focus.`,
+    cautions: ['adhesives'],
+  },
+];
+
+export const printSteps = (
+  job: Job,
+  numbers: MountNumbers,
+  fileType: SheetFileType,
+): readonly PlainStep[] => [
+  ...proving(job, numbers),
+  {
+    id: 'paper',
+    stage: 'Print',
+    title: job.provedPitch === undefined ? 'One kind of paper.' : 'The paper of the strip.',
+    text: paperOf(job),
+    why: 'Each paper stretches and takes up ink in its own way; a proved pitch holds for one of them.',
+  },
+  ...driver(job, numbers, fileType),
+  ...after(numbers),
+];

@@ -1,0 +1,46 @@
+/**
+ * From the woven sheet to the print under its lens, step by step, with this job's numbers. Words for
+ * the person; the ids are kept in jobs, as ticks, and stay what they are.
+ */
+import type { SheetFileType } from '../../../core/encode/file-types.ts';
+import { formatDensity } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
+import { dpi } from '../../../core/units/units.ts';
+import type { Job } from '../../schema/job.ts';
+import { lensSteps } from './lens-steps.ts';
+import { mountNumbers } from './numbers.ts';
+import { printSteps } from './print-steps.ts';
+import type { MountStep } from './step.ts';
+
+export interface MountSetting {
+  readonly unit: LengthUnit;
+  /** What the sheet was woven as. */
+  readonly fileType: SheetFileType;
+}
+
+/** In the order of the work. */
+export const mountSteps = (job: Job, { unit, fileType }: MountSetting): readonly MountStep[] => {
+  const numbers = mountNumbers(job, unit);
+  return [...printSteps(job, numbers, fileType), ...lensSteps(job, numbers)].map((step) => ({
+    cautions: [],
+    isWarning: false,
+    ...step,
+  }));
+};
+
+/** What stands at the head of the page above the bench: name and value. */
+export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [string, string])[] => {
+  const { size, distance, lens, pitch } = mountNumbers(job, unit);
+  const { acrossDpi, alongDpi } = job.printer;
+  return [
+    ['Print', size],
+    ['Lens', lens],
+    [job.provedPitch === undefined ? 'Pitch, nominal' : 'Pitch, proved', pitch],
+    ['Ribs run', job.ribs],
+    [
+      'Dots to the inch',
+      `${formatDensity(dpi(acrossDpi))} across × ${formatDensity(dpi(alongDpi))} along`,
+    ],
+    ['Seen from', distance],
+  ];
+};

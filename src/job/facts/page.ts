@@ -1,0 +1,160 @@
+/** What follows from a job's page: the paper, where the print lies on it, and what lies around it. */
+import type { PagePlan, Reach } from '../../core/sheet/page-layout.ts';
+import { pageSpecOf, reachOf } from '../../core/sheet/page-layout.ts';
+import type { PageSpec } from '../../core/sheet/page-spec.ts';
+import type { SheetPaperName } from '../../core/sheet/papers.ts';
+import { sheetPapers } from '../../core/sheet/papers.ts';
+import { trimmed } from '../../core/units/format.ts';
+import { mmToLpi } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import type { Page } from '../schema/page.ts';
+import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
+
+/** A common inkjet's margins; common practice, no source. */
+const MARGIN_MM = 5;
+
+/** What the bench opens with; off, as in jobs of before there was a page. */
+export const pageOf = (job: Job): Page =>
+  job.page ?? {
+    on: false,
+    paper: 'a3',
+    marginsMm: { left: MARGIN_MM, top: MARGIN_MM, right: MARGIN_MM, bottom: MARGIN_MM },
+    bleedMm: 2,
+    rails: true,
+    marks: true,
+    label: true,
+    bar: true,
+  };
+
+/** Changes some of the page; undefined leaves a field out. */
+export const setPage = (job: Job, change: { [K in keyof Page]?: Page[K] | undefined }): Job => {
+  const kept = Object.entries({ ...pageOf(job), ...change }).filter(
+    ([, value]) => value !== undefined,
+  );
+  return { ...job, page: Object.fromEntries(kept) as Page };
+};
+
+/** The label's lines. @param date as printed; left out where only its room counts. */
+export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
+  const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);
+  return [
+    job.name,
+    `${pitch} LPI ${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
+      'Print at 100 %, no scaling. Arrow: top of the file, same way through the printer as the strip.',
+  ];
+};
+
+const bareSize = (page: Page): readonly [width: number, height: number] => {
+  if (page.paper === 'own') return [page.paperWidthMm ?? 329, page.paperHeightMm ?? 483];
+  if (page.paper === 'roll') return [page.paperWidthMm ?? 610, 0];
+  const [short, long] = sheetPapers[page.paper].sizeMm;
+  return page.onItsSide === true ? [long, short] : [short, long];
+};
+
+/** What a page carries: the size of the print, and its words. */
+interface PageLoad extends Pick<PagePlan, 'heading' | 'label'> {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Lays a print of any size on a page, in its place or in the middle. */
+export const layOnPage = (
+  page: Page,
+  { widthMm, heightMm, ...words }: PageLoad,
+  barIn: 'mm' | 'in' = 'mm',
+): PagePlan => {
+  const { left, top, right, bottom } = page.marginsMm;
+  const [paperWidthMm, height] = bareSize(page);
+  const around = {
+    paperWidthMm,
+    paperHeightMm: height,
+    leftMm: 0,
+    topMm: 0,
+    trimWidthMm: widthMm,
+    trimHeightMm: heightMm,
+    bleedMm: page.bleedMm,
+    rails: page.rails,
+    marks: page.marks,
+    ...words,
+    ...(page.bar ? { barIn } : {}),
+  };
+  const reach = reachOf(around);
+  const needed = reach.top + heightMm + reach.bottom;
+  const paperHeightMm = page.paper === 'roll' ? top + needed + bottom : height;
+  return {
+    ...around,
+    paperHeightMm,
+    leftMm: page.place?.leftMm ?? left + (paperWidthMm - left - right - widthMm) / 2,
+    topMm: page.place?.topMm ?? top + (paperHeightMm - top - bottom - needed) / 2 + reach.top,
+  };
+};
+
+/** Everything laid out, in millimetres, whether the page is on or not. */
+export const pagePlanOf = (job: Job, barIn: 'mm' | 'in' = 'mm', date?: string): PagePlan => {
+  const page = pageOf(job);
+  const { widthMm, heightMm } = job.print;
+  return layOnPage(page, { widthMm, heightMm, label: page.label ? labelOf(job, date) : [] }, barIn);
+};
+
+/** The page to weave; undefined while it is off. */
+export const pageToWeave = (job: Job, barIn: 'mm' | 'in', date: string): PageSpec | undefined =>
+  job.page?.on === true ? pageSpecOf(pagePlanOf(job, barIn, date), sheetSpecOf(job)) : undefined;
+
+/** By how much a reach about the trim goes past what the printer prints: above 0 where it does. */
+const overhang = (plan: PagePlan, margins: Page['marginsMm'], reach: Reach): number =>
+  Math.max(
+    margins.left - (plan.leftMm - reach.left),
+    margins.top - (plan.topMm - reach.top),
+    plan.leftMm + plan.trimWidthMm + reach.right - (plan.paperWidthMm - margins.right),
+    plan.topMm + plan.trimHeightMm + reach.bottom - (plan.paperHeightMm - margins.bottom),
+  );
+
+/** Millimetres past the printable area, of the picture with its bleed and of all that is printed. */
+export const overhangOf = (
+  job: Job,
+  plan = pagePlanOf(job),
+): { pictureMm: number; allMm: number } => {
+  const { bleedMm } = plan;
+  const { marginsMm } = pageOf(job);
+  const bled = { left: bleedMm, top: bleedMm, right: bleedMm, bottom: bleedMm };
+  return {
+    pictureMm: overhang(plan, marginsMm, bled),
+    allMm: overhang(plan, marginsMm, reachOf(plan)),
+  };
+};
+
+/** Less than this is rounding to dots. */
+export const ROUNDING_MM = 0.05;
+export const fitsPage = (job: Job): boolean => overhangOf(job).allMm <= ROUNDING_MM;
+export const pictureFitsPage = (job: Job): boolean => overhangOf(job).pictureMm <= ROUNDING_MM;
+
+/** The smallest paper of the list that takes everything, either way round; undefined: none. */
+export const smallestPaper = (job: Job): PaperChoice | undefined =>
+  papersBySize().find((choice) => fitsPage(setPage(job, { ...choice, place: undefined })));
+
+/** What a desktop printer takes, the smaller first. */
+const usualPapers = { mm: ['a4', 'a3'], in: ['letter', 'tabloid'] } as const;
+
+/** Switches the whole page on or off. Paper never chosen yet is the smaller usual one that takes it all. */
+export const switchPage = (job: Job, on: boolean, units: 'mm' | 'in'): Job => {
+  if (!on || job.page !== undefined) return setPage(job, { on });
+  const [small, large] = usualPapers[units];
+  const onSmall = setPage(job, { on, paper: small });
+  return fitsPage(onSmall) ? onSmall : setPage(job, { on, paper: large });
+};
+
+export interface PaperChoice {
+  readonly paper: SheetPaperName;
+  readonly onItsSide: boolean;
+}
+
+/** Every paper of the list, either way round, the smallest first. */
+export const papersBySize = (): PaperChoice[] =>
+  (Object.keys(sheetPapers) as SheetPaperName[])
+    .sort((a, b) => area(a) - area(b))
+    .flatMap((paper) => [false, true].map((onItsSide) => ({ paper, onItsSide })));
+
+const area = (paper: SheetPaperName): number => {
+  const [short, long] = sheetPapers[paper].sizeMm;
+  return short * long;
+};

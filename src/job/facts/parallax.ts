@@ -1,0 +1,83 @@
+/** What measured motion says of this job: in lenticules on its print, with its key plane as moved. */
+import type { FrontVotes } from '../../core/frames/parallax/front.ts';
+import type { OrderJudgement } from '../../core/frames/parallax/order.ts';
+import { judgeOrder } from '../../core/frames/parallax/order.ts';
+import type { PairMotion } from '../../core/frames/parallax/pair.ts';
+import type { Level, PairStep, Scale, Spread } from '../../core/frames/parallax/summary.ts';
+import { lenticulesOf, levelOf, spreadOf, stepsOf } from '../../core/frames/parallax/summary.ts';
+import type { Frame, Job } from '../schema/job.ts';
+import { areaOf, ribsAcross } from './sheet.ts';
+
+export interface MeasuredParallax {
+  /** What it was measured of; it holds for jobs of the same key alone. */
+  readonly key: string;
+  /** Length frames − 1; undefined where nothing has been measured yet. */
+  readonly pairs: readonly (PairMotion | undefined)[];
+  /** Undefined until all is measured, to the finest. */
+  readonly votes: FrontVotes | undefined;
+  /** Why it could not be measured. */
+  readonly fault?: string;
+}
+
+/** Measured to the end, of all pairs and to the finest: what softening goes by. */
+export interface WholeParallax extends MeasuredParallax {
+  readonly pairs: readonly PairMotion[];
+  readonly votes: FrontVotes;
+}
+
+/** The frames of cameras in a row: all but a title, which lies still over them. */
+export const sequenceOf = ({ frames, title }: Job): readonly Frame[] =>
+  title === undefined ? frames : frames.filter(({ id }) => id !== title.frame);
+
+/** Everything that measured motion depends on: not the lens, nor the print, nor where the frames lie. */
+export const parallaxKeyOf = (job: Job): string =>
+  JSON.stringify([
+    job.ribs,
+    sequenceOf(job).map(({ id, sceneLinear }) => [id, sceneLinear ? job.exposureStops : 0]),
+  ]);
+
+/** From shares of the first frame to lenticules on the print. */
+export const parallaxScaleOf = (job: Job): Scale => {
+  const [first] = sequenceOf(job);
+  if (first === undefined) return { lenticulesAcross: ribsAcross(job), keyShift: 0 };
+  const area = areaOf(job, first);
+  const share = job.ribs === 'upright' ? first.widthPx / area.width : first.heightPx / area.height;
+  return { lenticulesAcross: ribsAcross(job) * share, keyShift: job.keyShift ?? 0 };
+};
+
+/** Frames of the sequence between one view slot and the next, when they are spread evenly. */
+export const framesPerSlot = (job: Job): number =>
+  sequenceOf(job).length > job.viewSlots && job.viewSlots > 1 && job.slotsByHand === undefined
+    ? (sequenceOf(job).length - 1) / (job.viewSlots - 1)
+    : 1;
+
+export interface ParallaxFacts {
+  readonly spread: Spread;
+  /** One a pair; empty until all pairs are finely measured. */
+  readonly steps: readonly PairStep[];
+  readonly levels: readonly Level[];
+  readonly order: OrderJudgement | undefined;
+}
+
+/** Undefined while nothing that holds for this job has been measured. */
+export const parallaxFactsOf = (
+  job: Job,
+  measured: MeasuredParallax | undefined,
+): ParallaxFacts | undefined => {
+  if (measured === undefined || measured.key !== parallaxKeyOf(job)) return undefined;
+  const scale = parallaxScaleOf(job);
+  const pairs = measured.pairs.filter((pair) => pair !== undefined);
+  const moved = pairs.map((pair) => lenticulesOf(pair, scale));
+  const spread = spreadOf(
+    moved.flatMap((steps) => [...steps]),
+    framesPerSlot(job),
+  );
+  if (spread === undefined) return undefined;
+  const { votes } = measured;
+  return {
+    spread,
+    steps: votes === undefined ? [] : stepsOf(moved),
+    levels: votes === undefined ? [] : pairs.map((pair) => levelOf(pair, scale.lenticulesAcross)),
+    order: votes === undefined ? undefined : judgeOrder(votes, pairs[pairs.length >> 1]),
+  };
+};

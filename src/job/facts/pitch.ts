@@ -1,0 +1,259 @@
+/** What follows from a job about its pitch strip: the bands, the room on the paper, what was read. */
+import { opticalGap, viewingPitchAt } from '../../core/lens/lens.ts';
+import type { Paper, StripRoom } from '../../core/pitch/paper.ts';
+import { papers, stripRoom } from '../../core/pitch/paper.ts';
+import type { PitchReading } from '../../core/pitch/reading.ts';
+import type { ScaleCheck } from '../../core/pitch/scale.ts';
+import { checkScale } from '../../core/pitch/scale.ts';
+import { stripLayout } from '../../core/pitch/strip-layout.ts';
+import type { BandPlan, StripSpec } from '../../core/pitch/strip.ts';
+import { MOST_BANDS, adviseBands, bandsOf } from '../../core/pitch/strip.ts';
+import type { Mm } from '../../core/units/units.ts';
+import {
+  MM_PER_INCH,
+  dpi,
+  lpi,
+  lpiToMm,
+  mm,
+  mmToInch,
+  mmToLpi,
+  rad,
+  radToDeg,
+  wholeDots,
+} from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import type { PitchStrip, WovenStrip } from '../schema/pitch.ts';
+import { exactnessOf } from './plan.ts';
+import { acrossMm, lensOf, pitchTolerance, viewingPitchOf } from './sheet.ts';
+
+export const MARGIN_MM = 3;
+/** Shorter bands tell nothing. */
+export const LEAST_ACROSS_MM = 20;
+
+const stripOf = (job: Job): PitchStrip => job.pitchStrip ?? {};
+
+export const readFromOf = (job: Job): Mm =>
+  mm(stripOf(job).readFromMm ?? job.print.viewingDistanceMm);
+
+/** ΔLPI that spends the job's whole budget over the print (relation 7). */
+export const pitchBudget = (job: Job): number => pitchTolerance(job, exactnessOf(job).budgetZones);
+
+export const paperOf = (job: Job): Paper => {
+  const { paper = 'a4', onItsSide = false, paperWidthMm, paperHeightMm, marginMm } = stripOf(job);
+  const [short, long] =
+    paper === 'own' ? [paperWidthMm ?? 210, paperHeightMm ?? 297] : papers[paper].sizeMm;
+  const turned = onItsSide && paper !== 'own';
+  return {
+    widthMm: turned ? long : short,
+    heightMm: turned ? short : long,
+    marginMm: marginMm ?? MARGIN_MM,
+  };
+};
+
+export const roomOf = (job: Job): StripRoom => stripRoom(paperOf(job), job.ribs);
+
+/**
+ * Dots of a band: as many as the print has across its ribs, or what the paper has room for. Fewer by an
+ * even number, so that ribs meet the dots just as they do on the sheet.
+ */
+export const bandDotsOf = (job: Job): number => {
+  const density = dpi(job.printer.acrossDpi);
+  const wanted = wholeDots(acrossMm(job), density);
+  const room = Math.floor((Math.max(0, roomOf(job).acrossMm) * density) / MM_PER_INCH);
+  return wanted <= room ? wanted : wanted - 2 * Math.ceil((wanted - room) / 2);
+};
+
+const bandsAcrossMm = (job: Job): Mm => mm((bandDotsOf(job) * MM_PER_INCH) / job.printer.acrossDpi);
+
+/** The pitch as known today, at the reading distance. */
+export const knownPitchOf = (job: Job): Mm =>
+  viewingPitchAt(
+    viewingPitchOf(job),
+    opticalGap(lensOf(job)),
+    mm(job.print.viewingDistanceMm),
+    readFromOf(job),
+  );
+
+/** What the studio would choose. @param finer 2 halves the steps. */
+export const advisedBands = (job: Job, finer = 1) =>
+  adviseBands({
+    centreLpi: mmToLpi(knownPitchOf(job)),
+    unsureLpi: job.provedPitch?.plusMinusLpi ?? exactnessOf(job).pitchUnsureLpi,
+    acrossIn: Math.max(mmToInch(bandsAcrossMm(job)), LEAST_ACROSS_MM / MM_PER_INCH),
+    budgetZones: exactnessOf(job).budgetZones,
+    room: roomOf(job).bands,
+    finer,
+  });
+
+/** The person's bands, or for whatever they left out the advised ones. */
+export const bandPlanOf = (job: Job): BandPlan => {
+  const advised = advisedBands(job);
+  const strip = stripOf(job);
+  return {
+    centreLpi: strip.centreLpi ?? advised.centreLpi,
+    spreadLpi: strip.spreadLpi ?? advised.spreadLpi,
+    bands: strip.bands ?? advised.bands,
+  };
+};
+
+export type StripPlan =
+  | {
+      readonly ok: true;
+      readonly spec: StripSpec;
+      readonly acrossMm: Mm;
+      readonly narrowed: boolean;
+    }
+  | { readonly ok: false; readonly message: string };
+
+/** The strip as the fields have it, or why it cannot be woven. */
+export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
+  const plan = bandPlanOf(job);
+  const room = roomOf(job);
+  const dots = bandDotsOf(job);
+  const width = bandsAcrossMm(job);
+  if (width < Math.min(LEAST_ACROSS_MM, acrossMm(job)))
+    return {
+      ok: false,
+      message:
+        'This paper has no room for a strip beside its labels and margins: choose larger paper, lay it the other way, or set a smaller Paper margin.',
+    };
+  if (plan.bands > room.bands)
+    return {
+      ok: false,
+      message: `This paper has room for ${Math.max(0, Math.min(MOST_BANDS, room.bands))} bands, not ${plan.bands}: set fewer Bands, or choose larger paper.`,
+    };
+  if (!(plan.spreadLpi < plan.centreLpi))
+    return { ok: false, message: 'Strip spread must be smaller than Strip centre.' };
+  const bandsLpi = bandsOf(plan);
+  if (bandsLpi.some((band, i) => i > 0 && band <= (bandsLpi[i - 1] as number)))
+    return {
+      ok: false,
+      message:
+        'The bands are less than a thousandth of a line to the inch apart: set a wider Strip spread or fewer Bands.',
+    };
+  if (job.printer.acrossDpi < 4 * (bandsLpi.at(-1) as number))
+    return {
+      ok: false,
+      message:
+        'A rib is less than four printed dots wide, too few to draw its line: set more Dots across.',
+    };
+  return {
+    ok: true,
+    acrossMm: width,
+    narrowed: dots < wholeDots(acrossMm(job), dpi(job.printer.acrossDpi)),
+    spec: {
+      acrossDpi: job.printer.acrossDpi,
+      alongDpi: job.printer.alongDpi,
+      ribs: job.ribs,
+      bandsLpi,
+      bandDots: dots,
+      lensLpi: mmToLpi(mm(job.lens.pitchMm)),
+      readFromMm: readFromOf(job),
+      barsIn,
+    },
+  };
+};
+
+/** What a reading must remember of a strip. */
+export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip => {
+  const { barAcrossMm, barAlongMm } = stripLayout(spec);
+  return {
+    bandsLpi: [...spec.bandsLpi],
+    acrossMm: (spec.bandDots * MM_PER_INCH) / spec.acrossDpi,
+    readFromMm: spec.readFromMm,
+    barAcrossMm,
+    barAlongMm,
+    wovenOn,
+    acrossDpi: spec.acrossDpi,
+    alongDpi: spec.alongDpi,
+    barsIn: spec.barsIn,
+    ribs: spec.ribs,
+    lensPitchMm: job.lens.pitchMm,
+  };
+};
+
+/** The strip again, from what is remembered of it. */
+export const specOfWoven = (job: Job, woven: WovenStrip): StripSpec => ({
+  acrossDpi: woven.acrossDpi,
+  alongDpi: woven.alongDpi ?? job.printer.alongDpi,
+  ribs: woven.ribs,
+  bandsLpi: woven.bandsLpi,
+  bandDots: wholeDots(mm(woven.acrossMm), dpi(woven.acrossDpi)),
+  lensLpi: mmToLpi(mm(woven.lensPitchMm)),
+  readFromMm: woven.readFromMm,
+  barsIn: woven.barsIn ?? 'mm',
+});
+
+/** The strip was woven: readings begin afresh. */
+export const keepWoven = (job: Job, woven: WovenStrip): Job => {
+  const {
+    measuredAcrossMm: _a,
+    measuredAlongMm: _b,
+    bestPlace: _c,
+    counts: _d,
+    ...rest
+  } = stripOf(job);
+  return { ...job, pitchStrip: { ...rest, woven } };
+};
+
+/** Changes some fields of the strip; one set to undefined is left out again, and so advised. */
+export const setStrip = (
+  job: Job,
+  change: { [K in keyof PitchStrip]?: PitchStrip[K] | undefined },
+): Job => {
+  const next = Object.fromEntries(
+    Object.entries({ ...stripOf(job), ...change }).filter(([, value]) => value !== undefined),
+  );
+  return { ...job, pitchStrip: next };
+};
+
+/** Whether the strip that was woven still speaks of this lens, printer setting and way round. */
+export const wovenFits = (job: Job, woven: WovenStrip): boolean =>
+  woven.lensPitchMm === job.lens.pitchMm &&
+  woven.acrossDpi === job.printer.acrossDpi &&
+  woven.ribs === job.ribs;
+
+export interface Scale {
+  readonly across: ScaleCheck | undefined;
+  readonly along: ScaleCheck | undefined;
+}
+
+/** Undefined where that bar was not measured yet. */
+export const scaleOf = (job: Job, strip: WovenStrip): Scale => {
+  const { measuredAcrossMm, measuredAlongMm } = stripOf(job);
+  return {
+    across:
+      measuredAcrossMm === undefined ? undefined : checkScale(strip.barAcrossMm, measuredAcrossMm),
+    along:
+      measuredAlongMm === undefined ? undefined : checkScale(strip.barAlongMm, measuredAlongMm),
+  };
+};
+
+const skewOf = ({ skewRad, skewPlusMinusRad }: PitchReading) => ({
+  ...(skewRad === undefined ? {} : { skewDeg: radToDeg(rad(skewRad)) }),
+  ...(skewPlusMinusRad === undefined ? {} : { skewPlusMinusDeg: radToDeg(rad(skewPlusMinusRad)) }),
+});
+
+/** The reading becomes the job's pitch. @param readOn ISO date. */
+export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn: string): Job => {
+  const { paperKind } = stripOf(job);
+  return {
+    ...job,
+    provedPitch: {
+      viewingPitchMm: lpiToMm(lpi(reading.viewingLpi)),
+      readFromMm: strip.readFromMm,
+      method: reading.method,
+      plusMinusLpi: reading.plusMinusLpi,
+      readOn,
+      ...(paperKind === undefined || paperKind === '' ? {} : { paper: paperKind }),
+      direction: strip.ribs,
+      ...skewOf(reading),
+    },
+  };
+};
+
+/** A finer strip round the pitch that is proved but not exact enough. */
+export const setFinerStrip = (job: Job): Job => {
+  const { centreLpi, spreadLpi, bands } = advisedBands(job, 2);
+  return setStrip(job, { centreLpi, spreadLpi, bands });
+};

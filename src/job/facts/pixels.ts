@@ -1,0 +1,39 @@
+/** What of a job lies outside its document: pictures in the frame store, by id. */
+import type { Job } from '../schema/job.ts';
+
+/** Of the small pictures that say where made frames were filled; each once. */
+export const holesIdsOf = ({ frames }: Job): string[] => [
+  ...new Set(frames.flatMap(({ made }) => made?.holesId ?? [])),
+];
+
+/**
+ * Ids of everything in the frame store that the job needs, each once. Whatever the job comes to name
+ * there must be told here, or it is swept with what belongs to nobody.
+ */
+export const pixelIdsOf = (job: Job): string[] => [
+  ...new Set([
+    ...job.frames.map(({ id }) => id),
+    ...(job.trials ?? []).flatMap(({ photoId }) => photoId ?? []),
+    ...holesIdsOf(job),
+  ]),
+];
+
+/** The job without the filled places that are nowhere: it can do without, and says that they were not kept. */
+export const withHolesThatAre = (job: Job, isThere: (id: string) => boolean): Job =>
+  holesIdsOf(job).every(isThere)
+    ? job
+    : {
+        ...job,
+        frames: job.frames.map((frame) => {
+          if (frame.made?.holesId === undefined || isThere(frame.made.holesId)) return frame;
+          const { holesId: _gone, ...made } = frame.made;
+          return { ...frame, made };
+        }),
+      };
+
+/** Every text in a document of unknown form, at any depth: among them are the ids of its pictures. */
+export const textsIn = (document: unknown): string[] => {
+  if (typeof document === 'string') return [document];
+  if (typeof document !== 'object' || document === null) return [];
+  return Object.values(document).flatMap(textsIn);
+};

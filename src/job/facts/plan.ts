@@ -1,0 +1,107 @@
+/** What the plan reckons with: the job's optional numbers with their defaults, and what follows. */
+import { evenWidth, spot } from '../../core/lens/spot.ts';
+import type { Standing } from '../../core/lens/focus.ts';
+import { standing } from '../../core/lens/focus.ts';
+import { zoneWidth } from '../../core/lens/lens.ts';
+import type { DepthSetting } from '../../core/plan/depth.ts';
+import { EYES_APART_MM } from '../../core/plan/depth.ts';
+import type { Fit, Printing } from '../../core/plan/fit.ts';
+import { crosstalk, fit, framesToldApart, ownShare } from '../../core/plan/fit.ts';
+import type { Verdict } from '../../core/plan/verdict.ts';
+import { verdict } from '../../core/plan/verdict.ts';
+import type { Mm } from '../../core/units/units.ts';
+import { dpi, mm, rad } from '../../core/units/units.ts';
+import type { DepthMark, Exactness, Job } from '../schema/job.ts';
+import { lensOf } from './sheet.ts';
+
+export const depthGainOf = (job: Job): number => job.depthGain ?? 1;
+export const eyesApartOf = (job: Job): Mm => mm(job.eyesApartMm ?? EYES_APART_MM);
+export const depthMarksOf = (job: Job): readonly DepthMark[] => job.depthMarks ?? [];
+
+/** A quarter zone is what one barely sees; a nominal pitch is often out by a tenth (ours, no source). */
+export const usualExactness: Exactness = {
+  budgetZones: 0.25,
+  pitchUnsureLpi: 0.1,
+  stretchShare: 0.001,
+};
+export const exactnessOf = (job: Job): Exactness => job.exactness ?? usualExactness;
+
+export const depthSettingOf = (job: Job): DepthSetting => ({
+  lens: lensOf(job),
+  viewSlots: job.viewSlots,
+  distanceMm: mm(job.print.viewingDistanceMm),
+  gain: depthGainOf(job),
+});
+
+export const printingOf = (job: Job): Printing => ({
+  acrossDpi: dpi(job.printer.acrossDpi),
+  columns: job.columns,
+});
+
+/** The size along the ribs; `acrossMm` of selectors.ts is the other one. */
+export const alongMm = (job: Job): Mm =>
+  mm(job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm);
+
+/** What a lens that can stand does over this printer at this distance. */
+export interface LensFacts extends Standing {
+  readonly fit: Fit;
+  readonly toldApart: number;
+  /** Crosstalk at the job's view slots; see `crosstalk`. */
+  readonly matrix: readonly (readonly number[])[];
+  /** Mean share of the wanted view, 0 … 1. */
+  readonly ownShare: number;
+  /** Spot straight ahead, as an even strip and a share of the pitch. */
+  readonly spotShare: number;
+}
+
+/** Of the last job asked for: verdict, fit and findings all ask on every change, about the same one. */
+let lastFacts: { readonly key: string; readonly facts: LensFacts | undefined } | undefined;
+
+/** Undefined when no rib of the job's measures can stand. A few milliseconds' work the first time. */
+export const lensFacts = (job: Job): LensFacts | undefined => {
+  const { lens, printer, print, viewSlots, columns, ribs } = job;
+  const key = JSON.stringify([
+    lens,
+    printer.acrossDpi,
+    print.viewingDistanceMm,
+    ...[viewSlots, columns, ribs, eyesApartOf(job)],
+  ]);
+  if (lastFacts?.key !== key) lastFacts = { key, facts: workOut(job) };
+  return lastFacts.facts;
+};
+
+const workOut = (job: Job): LensFacts | undefined => {
+  const stands = standing(lensOf(job));
+  if (stands === undefined) return undefined;
+  const { lens } = stands;
+  const distance = mm(job.print.viewingDistanceMm);
+  const printing = printingOf(job);
+  const matrix = crosstalk(lens, printing, job.viewSlots, distance);
+  const ahead = spot(lens, { angleRad: rad(0) });
+  const facts = {
+    fit: fit(lens, printing.acrossDpi, distance),
+    toldApart: framesToldApart(lens, printing, distance),
+    spotShare: ahead === undefined ? 1 : evenWidth(ahead.rmsMm) / lens.pitchMm,
+  };
+  return {
+    ...stands,
+    ...facts,
+    matrix,
+    ownShare: ownShare(matrix),
+  };
+};
+
+/** Whether to buy, in words. @param say a length in the unit that is shown; left out: millimetres. */
+export const verdictOf = (
+  job: Job,
+  facts: LensFacts,
+  say?: (lengthMm: number) => string,
+): Verdict =>
+  verdict({
+    ...facts,
+    viewSlots: job.viewSlots,
+    zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
+    eyesApartMm: eyesApartOf(job),
+    partsEyes: job.ribs === 'upright',
+    ...(say === undefined ? {} : { say }),
+  });

@@ -1,0 +1,160 @@
+/** What follows from a job: the lens, the sheet to weave, which frame each slot shows. */
+import type { KeyPlane } from '../../core/frames/key-plane.ts';
+import { areaWithRoom, slidArea } from '../../core/frames/key-plane.ts';
+import type { SlotContent } from '../../core/frames/recipes.ts';
+import { compileSlots } from '../../core/frames/recipes.ts';
+import type { LensSheet } from '../../core/lens/lens.ts';
+import { opticalGap, viewingPitch, viewingPitchAt } from '../../core/lens/lens.ts';
+import type { Mm } from '../../core/units/units.ts';
+import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../../core/units/units.ts';
+import type { PictureArea } from '../../core/weave/picture-area.ts';
+import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
+import type { Frame, Job } from '../schema/job.ts';
+
+export const lensOf = (job: Job): LensSheet => ({
+  pitchMm: mm(job.lens.pitchMm),
+  thicknessMm: mm(job.lens.thicknessMm),
+  index: job.lens.index,
+  ...(job.lens.radiusMm === undefined ? {} : { radiusMm: mm(job.lens.radiusMm) }),
+});
+
+/** The pitch to weave in: the proved one restated for this distance, else the nominal one. */
+export const viewingPitchOf = (job: Job): Mm => {
+  const lens = lensOf(job);
+  const distance = mm(job.print.viewingDistanceMm);
+  if (job.provedPitch === undefined) return viewingPitch(lens, distance);
+  return viewingPitchAt(
+    mm(job.provedPitch.viewingPitchMm),
+    opticalGap(lens),
+    mm(job.provedPitch.readFromMm),
+    distance,
+  );
+};
+
+export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
+  job.provedPitch === undefined ? 'nominal' : 'proved';
+
+/** Dots to the inch along the sheet's rows and down its columns, whichever way the ribs run. */
+export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: number } =>
+  job.ribs === 'upright'
+    ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }
+    : { horizontalDpi: job.printer.alongDpi, verticalDpi: job.printer.acrossDpi };
+
+/** How far the picture goes on past each side of the trim. */
+export const bleedMmOf = (job: Job): number => (job.page?.on === true ? job.page.bleedMm : 0);
+
+/**
+ * The woven sheet: the print, and its bleed where the page has one. The middle stays where it was, so
+ * the dots across the ribs within the trim are those of the sheet without bleed.
+ */
+export const sheetSpecOf = (job: Job): SheetSpec => {
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const bleed = (density: number) => wholeDots(mm(bleedMmOf(job)), dpi(density));
+  return {
+    widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)) + 2 * bleed(horizontalDpi),
+    heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)) + 2 * bleed(verticalDpi),
+    acrossDpi: job.printer.acrossDpi,
+    alongDpi: job.printer.alongDpi,
+    ribs: job.ribs,
+    viewingPitchMm: viewingPitchOf(job),
+    offsetMm: 0,
+    viewSlots: job.viewSlots,
+    columns: job.columns,
+  };
+};
+
+/** An outline of the print on a frame, grown to what the sheet weaves of it: trim and bleed. */
+export const withBleed = (job: Job, area: PictureArea): PictureArea => {
+  if (bleedMmOf(job) === 0) return area;
+  const { widthDots, heightDots } = sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const growX = widthDots / wholeDots(mm(job.print.widthMm), dpi(horizontalDpi));
+  const growY = heightDots / wholeDots(mm(job.print.heightMm), dpi(verticalDpi));
+  return {
+    left: area.left - ((growX - 1) * area.width) / 2,
+    top: area.top - ((growY - 1) * area.height) / 2,
+    width: area.width * growX,
+    height: area.height * growY,
+  };
+};
+
+/** The frames of one row of cameras: all of them; of two sets that cross, the one this frame is in. */
+export const rowOf = (job: Job, frame: Frame): readonly Frame[] => {
+  const { recipe } = job;
+  const frames = sequenceOf(job);
+  if (recipe?.kind !== 'change') return frames;
+  const second = new Set(recipe.second);
+  return frames.filter(({ id }) => second.has(id) === second.has(frame.id));
+};
+
+const keyPlaneOf = (job: Job, frame: Frame): KeyPlane => ({
+  keyShift: job.keyShift ?? 0,
+  frameCount: rowOf(job, frame).length,
+  ribsAcross: ribsAcross(job),
+  ribs: job.ribs,
+});
+
+/** The print's outline on one frame, in the frame's pixels, before it is slid for the key plane. */
+export const areaOf = (job: Job, frame: Frame): PictureArea =>
+  areaWithRoom(
+    frame.widthPx,
+    frame.heightPx,
+    { shape: job.print.widthMm / job.print.heightMm, ...job.placement },
+    keyPlaneOf(job, frame),
+  );
+
+/** What of the frame prints: its outline, slid by its place in the sequence for the key plane. */
+export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
+  slidArea(areaOf(job, frame), keyPlaneOf(job, frame), rowOf(job, frame).indexOf(frame));
+
+/** The frame that lies over all slots as a title. */
+export const titleFrameOf = ({ frames, title }: Job): Frame | undefined =>
+  // Over nothing there is no title.
+  title === undefined || frames.length < 2
+    ? undefined
+    : frames.find(({ id }) => id === title.frame);
+
+/** The frames that the slots are filled from: all but the title. */
+export const sequenceOf = (job: Job): readonly Frame[] => {
+  const title = titleFrameOf(job);
+  return title === undefined ? job.frames : job.frames.filter((frame) => frame !== title);
+};
+
+/** What each view slot shows, by the recipe and the choice by hand. Empty while there are no frames. */
+export const slotsOf = (job: Job): readonly SlotContent[] =>
+  compileSlots(
+    job.recipe,
+    sequenceOf(job).map(({ id }) => id),
+    job.viewSlots,
+    job.slotsByHand,
+  );
+
+/**
+ * For each view slot, the frame it shows; the one with the most light where it shows two, the one
+ * before it where it is plain. Empty while there are no frames.
+ */
+export const framesInSlots = (job: Job): readonly Frame[] => {
+  const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
+  const slots = slotsOf(job);
+  let last = slots.find(({ parts }) => parts.length > 0)?.parts[0]?.frame;
+  return slots.map(({ parts }) => {
+    const [first, second] = parts;
+    if (first !== undefined)
+      last = second !== undefined && second.weight > first.weight ? second.frame : first.frame;
+    return byId.get(last ?? '') as Frame;
+  });
+};
+
+/** Printed dots that one lenticule of the woven pitch covers: the ceiling on view slots. */
+export const dotsUnderRib = (job: Job): number =>
+  (viewingPitchOf(job) * job.printer.acrossDpi) / MM_PER_INCH;
+
+/** The print's size across its ribs. */
+export const acrossMm = (job: Job): Mm =>
+  mm(job.ribs === 'upright' ? job.print.widthMm : job.print.heightMm);
+
+/** Ribs that lie over the print, not a whole number. */
+export const ribsAcross = (job: Job): number => acrossMm(job) / job.lens.pitchMm;
+
+/** ΔLPI that makes the picture slide `zones` of a viewing zone from edge to edge (relation 7). */
+export const pitchTolerance = (job: Job, zones = 0.25): number => zones / mmToInch(acrossMm(job));

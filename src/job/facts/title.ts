@@ -1,0 +1,45 @@
+/** A title over the print: how far it slides from slot to slot, and how much room that takes. */
+import { pictureArea } from '../../core/weave/picture-area.ts';
+import type { PictureArea } from '../../core/weave/picture-area.ts';
+import type { Frame, Job } from '../schema/job.ts';
+import { ribsAcross } from './sheet.ts';
+
+/** The slides may take this part of the print's size at most, or nothing would be left of the title. */
+const MOST_TRAVEL = 0.25;
+
+/** Lenticules it slides to either side of the middle. Under lying ribs there is no depth: none. */
+export const titleTravel = (job: Job): number => {
+  if (job.title === undefined || job.ribs !== 'upright') return 0;
+  const travel = (Math.abs(job.title.step) * (job.viewSlots - 1)) / 2;
+  return Math.min(travel, MOST_TRAVEL * ribsAcross(job));
+};
+
+/** Where it is in one view slot, counted from 0: lenticules to the right of the middle. */
+export const titleShift = (job: Job, slot: number): number => {
+  const middle = (job.viewSlots - 1) / 2;
+  if (middle === 0 || job.title === undefined) return 0;
+  return (Math.sign(job.title.step) * titleTravel(job) * (slot - middle)) / middle + 0;
+};
+
+/**
+ * The print's outline on the title's picture: as a frame that is shown whole, made smaller by the room
+ * its slides need, so that no part of it ever leaves the print.
+ */
+export const titleAreaOf = (job: Job, frame: Frame): PictureArea => {
+  const shape = job.print.widthMm / job.print.heightMm;
+  const whole = pictureArea(frame.widthPx, frame.heightPx, shape, 'fit');
+  const grow = 1 / (1 - (2 * titleTravel(job)) / ribsAcross(job));
+  return {
+    left: whole.left - ((grow - 1) * whole.width) / 2,
+    top: whole.top - ((grow - 1) * whole.height) / 2,
+    width: whole.width * grow,
+    height: whole.height * grow,
+  };
+};
+
+/** No title, or another; undefined takes it off. */
+export const setTitle = (job: Job, title: Job['title']): Job => {
+  const { title: before, ...rest } = job;
+  if (before?.frame === title?.frame && before?.step === title?.step) return job;
+  return title === undefined ? rest : { ...rest, title };
+};

@@ -1,0 +1,24 @@
+/** One thing the studio thinks will go wrong, with its number and its remedy. */
+import type { Job } from '../schema/job.ts';
+
+export type Severity = 'problem' | 'caution' | 'note';
+export type BenchName = 'plan' | 'shoot' | 'calibrate' | 'frames' | 'weave' | 'mount' | 'mend';
+
+export interface Finding {
+  /** Stays the same while the finding is the same. */
+  readonly id: string;
+  readonly severity: Severity;
+  readonly title: string;
+  /** The figure it rests on, with its unit. */
+  readonly figure: string;
+  readonly reason: string;
+  readonly remedy: string;
+  /** A press that carries the remedy out, or leads to where it can be. */
+  readonly action?: Remedy;
+  /** Another way, where there is a choice. */
+  readonly otherAction?: Remedy;
+}
+
+export type Remedy =
+  | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
+  | { readonly label: string; readonly goTo: BenchName };

@@ -1,0 +1,36 @@
+/** What a job keeps of its ghosts: the wedge as woven, what was read of it, and the trim in force. */
+import * as v from 'valibot';
+import { MOST_LEAK } from '../../core/weave/ghost.ts';
+import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
+
+/** A leak holds for one lens under one printer setting, and for so many slots. */
+const setting = {
+  viewSlots: wholeMeasure('View slots', 1, 200),
+  reachSlots: wholeMeasure('Slots to the other picture', 1, 200),
+  lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
+  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  ribs: v.picklist(['upright', 'lying']),
+  columns: v.picklist(['blended', 'crisp']),
+};
+
+export const ghostWedgeSchema = openObject({
+  ...setting,
+  /** Trim of the last patch; the first has none, the rest stand in even steps. */
+  strongest: measure('Strongest leak', 0.01, MOST_LEAK, ''),
+  /** ISO 8601 date. */
+  wovenOn: v.pipe(v.string(), v.isoDate()),
+});
+
+export const ghostTrimSchema = openObject({
+  ...setting,
+  /** c, a share of a place's own light; 0: no trim. */
+  leak: measure('Leak', 0, MOST_LEAK, ''),
+  /** Half a step of the wedge it was read from; left out where it was typed. */
+  plusMinus: v.optional(measure('Uncertainty', 0, MOST_LEAK, '')),
+  /** `kept`: black and white as they are, what falls outside is clipped; `lowered`: none clips. */
+  contrast: v.picklist(['kept', 'lowered']),
+});
+
+export type GhostWedge = v.InferOutput<typeof ghostWedgeSchema>;
+export type GhostTrimOfJob = v.InferOutput<typeof ghostTrimSchema>;

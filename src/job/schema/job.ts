@@ -1,0 +1,204 @@
+/**
+ * The job: everything about one print that is kept, undone and carried, as one validated document.
+ * The schema is the only description of it; the types follow from the schema.
+ */
+import * as v from 'valibot';
+import { MM_PER_INCH } from '../../core/units/units.ts';
+import { lensSchema } from './lens.ts';
+import { gangSchema } from './gang.ts';
+import { ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
+import { lampSchema } from './lamp.ts';
+import { madeSchema } from './made.ts';
+import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
+import { pageSchema } from './page.ts';
+import { pitchStripSchema, provedPitchSchema } from './pitch.ts';
+import { recipeSchema, titleSchema } from './recipe.ts';
+import { rigSchema } from './rig.ts';
+import { stockSchema } from './stock.ts';
+import { tilesSchema } from './tiles.ts';
+import { MOST_TRIALS, seeingSchema, trialSchema } from './trial.ts';
+
+/** A thing of the scene, to be seen against the depth budget: z > 0 behind the print. */
+export const depthMarkSchema = openObject({
+  name: v.pipe(v.string(), v.maxLength(60, 'The name must be at most 60 letters long.')),
+  zMm: measure('Depth', -50000, 1000000, ' mm'),
+});
+
+/** How exact the print is asked to be, and how exactly its numbers are known. */
+export const exactnessSchema = openObject({
+  /** τ: zones by which the picture may slide from edge to edge. */
+  budgetZones: measure('Budget', 0.01, 1, ' of a zone'),
+  /** The pitch is known to ± this many LPI. */
+  pitchUnsureLpi: measure('Pitch known to', 0.001, 10, ' LPI'),
+  /** By how much paper and printer stretch the print; 0.001: a part in a thousand. */
+  stretchShare: v.pipe(
+    v.number('Stretch must be a number.'),
+    v.minValue(0, 'Stretch must be at least 0 %: type a shrinking print as a stretch too.'),
+    v.maxValue(0.05, 'Stretch must be at most 5 %: more is a print that was scaled.'),
+  ),
+});
+
+export const printerSchema = openObject({
+  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  alongDpi: measure('Dots along', 50, 10000, ' dots an inch'),
+});
+
+export const printSchema = openObject({
+  widthMm: measure('Print width', 5, 5000, ' mm'),
+  heightMm: measure('Print height', 5, 20000, ' mm'),
+  viewingDistanceMm: measure('Viewing distance', 50, 50000, ' mm'),
+});
+
+export const frameSchema = openObject({
+  id: v.pipe(v.string(), v.nonEmpty()),
+  name: v.string(),
+  byteLength: v.number(),
+  widthPx: wholeMeasure('Frame width', 1, 100000),
+  heightPx: wholeMeasure('Frame height', 1, 100000),
+  kind: v.string(),
+  sceneLinear: v.boolean(),
+  profile: v.optional(v.string()),
+  meanLight: v.number(),
+  /** Tells frames of the very same pixels; left out in jobs of before it was taken. */
+  fingerprint: v.optional(v.string()),
+  /** Left out for frames that were rendered or taken. */
+  made: v.optional(madeSchema),
+});
+
+export const placementSchema = openObject({
+  mode: v.picklist(['fill', 'fit']),
+  /** −1 … 1: where the print sits in the room that the frame leaves. 0: in the middle. */
+  shiftX: measure('Shift across', -1, 1, ''),
+  shiftY: measure('Shift down', -1, 1, ''),
+});
+
+const fields = openObject({
+  version: v.literal(1),
+  name: v.pipe(v.string(), v.maxLength(200)),
+  lens: lensSchema,
+  provedPitch: v.optional(provedPitchSchema),
+  pitchStrip: v.optional(pitchStripSchema),
+  ribs: v.picklist(['upright', 'lying']),
+  printer: printerSchema,
+  print: printSchema,
+  viewSlots: wholeMeasure('View slots', 1, 200),
+  columns: v.picklist(['blended', 'crisp']),
+  placement: placementSchema,
+  /** For scene-linear frames: linear light × 2^stops. */
+  exposureStops: measure('Exposure', -20, 20, ' stops'),
+  /** In order: the first is the leftmost camera (or the first moment). */
+  frames: v.array(frameSchema),
+  /**
+   * Which frame fills each view slot, by frame id; length viewSlots; '' where the slot follows the
+   * even spread. Left out: spread evenly when there are more frames than slots, held when fewer.
+   */
+  slotsByHand: v.optional(v.array(v.string())),
+  /** What the slots show as the eye walks past; left out: frames of depth, spread evenly. */
+  recipe: v.optional(recipeSchema),
+  title: v.optional(titleSchema),
+  /** γ: 1, as when left out, is true depth; below 1 flattens it. */
+  depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
+  /** Left out: the mean of adults, 63 mm. */
+  eyesApartMm: v.optional(measure('Eyes apart', 40, 80, ' mm')),
+  /**
+   * Lenticules from one frame of the sequence to the next by which what stands still on the print
+   * moves in the frames; 0, as when left out, keeps the key plane they were rendered with.
+   */
+  keyShift: v.optional(measure('Key plane shift', -50, 50, ' lenticules a step')),
+  /**
+   * How far what lies beyond the sharp range is softened: 1 to the published display bandwidth; 0, as
+   * when left out, not at all.
+   */
+  soften: v.optional(measure('Soften', 0, 1, '')),
+  depthMarks: v.optional(
+    v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
+  ),
+  exactness: v.optional(exactnessSchema),
+  stock: v.optional(stockSchema),
+  /** Steps of mounting that are done, by id; left out: none. */
+  mountTicks: v.optional(
+    v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(60, 'At most 60 ticks.')),
+  ),
+  /** What is seen of the print on the table; left out: nothing yet. */
+  seeing: v.optional(seeingSchema),
+  /** Prints made so far and what was seen of them, the oldest first. */
+  trials: v.optional(
+    v.pipe(v.array(trialSchema), v.maxLength(MOST_TRIALS, `At most ${MOST_TRIALS} trials.`)),
+  ),
+  rig: v.optional(rigSchema),
+  /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
+  page: v.optional(pageSchema),
+  /** Many prints on one lens sheet; left out: the person has not been there. */
+  gang: v.optional(gangSchema),
+  /** One print over several lens sheets; left out: it has one lens. */
+  tiles: v.optional(tilesSchema),
+  /** The ghost wedge that was woven last; left out: none. */
+  ghostWedge: v.optional(ghostWedgeSchema),
+  /** What slots lend each other, taken from each before it is woven; left out: nothing. */
+  ghostTrim: v.optional(ghostTrimSchema),
+  /** Left out: the print is for light that falls on it. */
+  lamp: v.optional(lampSchema),
+});
+
+/** Checks across fields; each gives its error to the field where it is best put right. */
+export const jobSchema = v.pipe(
+  fields,
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['printer', 'acrossDpi'],
+      ],
+      ({ lens, printer }) => lens.pitchMm * printer.acrossDpi >= MM_PER_INCH,
+      'A rib must be at least one printed dot wide: choose a coarser lens or more dots across.',
+    ),
+    ['printer', 'acrossDpi'],
+  ),
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['lens', 'radiusMm'],
+      ],
+      ({ lens }) => lens.radiusMm === undefined || lens.radiusMm >= lens.pitchMm / 2,
+      'A rib is never wider than its circle: the rib radius must be at least half the lens pitch.',
+    ),
+    ['lens', 'radiusMm'],
+  ),
+  v.forward(
+    v.partialCheck(
+      [
+        ['lens', 'pitchMm'],
+        ['lens', 'thicknessMm'],
+        ['lens', 'radiusMm'],
+      ],
+      ({ lens: { pitchMm, thicknessMm, radiusMm } }) =>
+        radiusMm === undefined ||
+        radiusMm < pitchMm / 2 ||
+        radiusMm - Math.sqrt(radiusMm ** 2 - pitchMm ** 2 / 4) < thicknessMm,
+      'Ribs of this pitch and radius are deeper than the sheet is thick: it must be thicker.',
+    ),
+    ['lens', 'thicknessMm'],
+  ),
+);
+
+export type Job = v.InferOutput<typeof jobSchema>;
+export type Frame = v.InferOutput<typeof frameSchema>;
+export type DepthMark = v.InferOutput<typeof depthMarkSchema>;
+export type Exactness = v.InferOutput<typeof exactnessSchema>;
+
+/** The job a first visit opens with, before the demo's frames are laid in. */
+export const newJob = (): Job => ({
+  version: 1,
+  name: 'Untitled print',
+  lens: { pitchMm: 25.4 / 60, thicknessMm: 0.84, index: 1.5685 },
+  ribs: 'upright',
+  printer: { acrossDpi: 720, alongDpi: 720 },
+  print: { widthMm: 203.2, heightMm: 254, viewingDistanceMm: 400 },
+  viewSlots: 12,
+  columns: 'blended',
+  placement: { mode: 'fill', shiftX: 0, shiftY: 0 },
+  exposureStops: 0,
+  frames: [],
+});

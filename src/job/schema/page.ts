@@ -1,0 +1,43 @@
+/** The paper a sheet is printed on, and what is printed around the picture. */
+import * as v from 'valibot';
+import type { SheetPaperName } from '../../core/sheet/papers.ts';
+import { sheetPapers } from '../../core/sheet/papers.ts';
+import { measure } from './measures.ts';
+import { openObject } from './open-object.ts';
+
+export const paperNames = [
+  ...(Object.keys(sheetPapers) as SheetPaperName[]),
+  'roll',
+  'own',
+] as const;
+
+export const pageSchema = openObject({
+  /** False: the sheet is woven by itself, and what is set here waits. */
+  on: v.boolean(),
+  paper: v.picklist(paperNames),
+  onItsSide: v.optional(v.boolean()),
+  /** Of paper of one's own size; the width also of a roll, whose length follows the print. */
+  paperWidthMm: v.optional(measure('Paper width', 50, 6000, ' mm')),
+  paperHeightMm: v.optional(measure('Paper height', 50, 21000, ' mm')),
+  /** What the printer leaves blank at each edge. */
+  marginsMm: openObject({
+    left: measure('Left margin', 0, 200, ' mm'),
+    top: measure('Top margin', 0, 200, ' mm'),
+    right: measure('Right margin', 0, 200, ' mm'),
+    bottom: measure('Bottom margin', 0, 200, ' mm'),
+  }),
+  /** Top left corner of the trim, from the paper's; left out: in the middle. */
+  place: v.optional(
+    openObject({
+      leftMm: measure('Print from the left', -5000, 6000, ' mm'),
+      topMm: measure('Print from the top', -20000, 21000, ' mm'),
+    }),
+  ),
+  bleedMm: measure('Bleed', 0, 50, ' mm'),
+  rails: v.boolean(),
+  marks: v.boolean(),
+  label: v.boolean(),
+  bar: v.boolean(),
+});
+
+export type Page = v.InferOutput<typeof pageSchema>;

@@ -1,0 +1,77 @@
+/** What a job keeps of its pitch: the strip as chosen, the strip as woven, and what was read of it. */
+import * as v from 'valibot';
+import { MOST_BANDS } from '../../core/pitch/strip.ts';
+import { measure, wholeMeasure } from './measures.ts';
+import { openObject } from './open-object.ts';
+
+const lines = (what: string) => measure(what, 1, 1000, ' LPI');
+const direction = v.picklist(['upright', 'lying']);
+
+/** A pitch is nominal until a strip has been read; `provedPitch` is then what the strip said. */
+export const provedPitchSchema = openObject({
+  viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
+  readFromMm: measure('Reading distance', 50, 50000, ' mm'),
+  /** `print`: read of a failed print, not of a strip. */
+  method: v.optional(v.picklist(['band', 'fringes', 'photo', 'print'])),
+  /** Two standard deviations. */
+  plusMinusLpi: v.optional(measure('Uncertainty', 0, 10, ' LPI')),
+  /** ISO 8601 date. */
+  readOn: v.optional(v.pipe(v.string(), v.isoDate())),
+  /** The kind of paper, in the person's own words. */
+  paper: v.optional(v.pipe(v.string(), v.maxLength(80))),
+  /** How the ribs ran on the strip whose top edge lay as the sheet's. */
+  direction: v.optional(direction),
+  /** How the lens lay on the strip in the photo, clockwise positive, and two standard deviations. */
+  skewDeg: v.optional(measure('Skew', -45, 45, '°')),
+  skewPlusMinusDeg: v.optional(measure('Uncertainty of the skew', 0, 45, '°')),
+  /** Laid in by the studio from an earlier strip for the same lens, printer setting and way round. */
+  recalled: v.optional(v.boolean()),
+});
+
+/** The strip that was woven last: a reading is of this one, whatever the fields say now. */
+const wovenStripSchema = openObject({
+  bandsLpi: v.pipe(v.array(lines('Band')), v.minLength(3), v.maxLength(MOST_BANDS)),
+  acrossMm: measure('Strip width', 5, 5000, ' mm'),
+  readFromMm: measure('Reading distance', 50, 50000, ' mm'),
+  barAcrossMm: measure('Bar across', 1, 200, ' mm'),
+  barAlongMm: measure('Bar along', 1, 200, ' mm'),
+  wovenOn: v.pipe(v.string(), v.isoDate()),
+  /** None was woven: the strip as the job described it when something was read, on `wovenOn`. */
+  assumed: v.optional(v.boolean()),
+  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  /** Left out in strips woven before photos could be read. */
+  alongDpi: v.optional(measure('Dots along', 50, 10000, ' dots an inch')),
+  barsIn: v.optional(v.picklist(['mm', 'in'])),
+  ribs: direction,
+  lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
+});
+
+/** Everything left out is advised by the studio, or not known yet. */
+export const pitchStripSchema = openObject({
+  centreLpi: v.optional(lines('Strip centre')),
+  spreadLpi: v.optional(measure('Strip spread', 0.002, 100, ' LPI')),
+  bands: v.optional(
+    v.pipe(
+      wholeMeasure('Bands', 3, MOST_BANDS),
+      v.check((bands) => bands % 2 === 1, 'Bands must be an odd number: one stands at the centre.'),
+    ),
+  ),
+  readFromMm: v.optional(measure('Reading distance', 50, 50000, ' mm')),
+  paper: v.optional(v.picklist(['a4', 'a3', 'letter', 'own'])),
+  /** True: the paper's long side lies across the page. */
+  onItsSide: v.optional(v.boolean()),
+  paperWidthMm: v.optional(measure('Paper width', 40, 5000, ' mm')),
+  paperHeightMm: v.optional(measure('Paper height', 40, 20000, ' mm')),
+  marginMm: v.optional(measure('Paper margin', 0, 60, ' mm')),
+  paperKind: v.optional(v.pipe(v.string(), v.maxLength(80))),
+  woven: v.optional(wovenStripSchema),
+  measuredAcrossMm: v.optional(measure('Bar across', 1, 1000, ' mm')),
+  measuredAlongMm: v.optional(measure('Bar along', 1, 1000, ' mm')),
+  /** Half bands from the first: 0 the first band, 1 between it and the second. */
+  bestPlace: v.optional(wholeMeasure('Best band', 0, 2 * MOST_BANDS)),
+  /** What was typed for each band; '' where nothing was counted. */
+  counts: v.optional(v.array(v.pipe(v.string(), v.maxLength(20)))),
+});
+
+export type PitchStrip = v.InferOutput<typeof pitchStripSchema>;
+export type WovenStrip = v.InferOutput<typeof wovenStripSchema>;

@@ -1,0 +1,56 @@
+/** Laying a pair into the job, and saying what went with it. */
+import { sayLengthTo, trimmed } from '../core/units/format.ts';
+import type { LengthUnit } from '../core/units/parse.ts';
+import { setDensity, takePair } from '../job/edits/consequences.ts';
+import type { Job } from '../job/schema/job.ts';
+import type { Row } from './pairs.ts';
+
+/** Twice what an eye tells apart smooths depth; more is rendered for nothing. */
+export const slotsFor = (row: Row, toldApart: number | undefined): number =>
+  Math.max(2, Math.min(row.wholeFrames, 2 * (toldApart ?? 60)));
+
+/** Dots along follow where they were the same as those across. */
+export const layPair = (job: Job, row: Row, viewSlots: number): Job => {
+  const acrossDpi = row.isOwnPrinter ? job.printer.acrossDpi : row.dpi;
+  const isSquare = job.printer.alongDpi === job.printer.acrossDpi;
+  const next = takePair(job, row.lpi, acrossDpi, viewSlots);
+  return isSquare ? setDensity(next, { alongDpi: acrossDpi }) : next;
+};
+
+const lost = (before: Job, after: Job): string[] => [
+  ...(before.provedPitch !== undefined && after.provedPitch === undefined
+    ? ['the proved pitch']
+    : []),
+  ...(before.lens.radiusMm !== undefined && after.lens.radiusMm === undefined
+    ? ['the rib radius']
+    : []),
+  ...(before.lens.supplierAngleDeg !== undefined && after.lens.supplierAngleDeg === undefined
+    ? ['the supplier’s angle']
+    : []),
+  ...(before.slotsByHand !== undefined && after.slotsByHand === undefined
+    ? ['the slots filled by hand']
+    : []),
+];
+
+/** What changed, a sentence each. */
+export const sayPair = (
+  row: Row,
+  before: Job,
+  after: Job,
+  units: LengthUnit,
+): { title: string; lines: string[] } => {
+  const { thicknessMm } = after.lens;
+  const gone = lost(before, after);
+  return {
+    title: `${trimmed(row.lpi, 3)} LPI over ${trimmed(row.dpi, 2)} dpi is on the job sheet`,
+    lines: [
+      `View slots are ${after.viewSlots}; they were ${before.viewSlots}.`,
+      ...(thicknessMm === before.lens.thicknessMm
+        ? []
+        : [
+            `Lens thickness is ${sayLengthTo(thicknessMm, units, 3)}, in proportion to the pitch: an assumption. Type the supplier’s.`,
+          ]),
+      ...(gone.length === 0 ? [] : [`Let go, since it was of the old pair: ${gone.join(', ')}.`]),
+    ],
+  };
+};

@@ -1,0 +1,154 @@
+/** Rows of the table of lenses and printers: which are shown, in which order, in which words. */
+import type { Pair, PairGrade } from '../core/plan/pairing.ts';
+import {
+  LENS_COUNTS,
+  pair,
+  PRINTER_GRIDS,
+  sameCount,
+  suits,
+  withOwn,
+} from '../core/plan/pairing.ts';
+import { trimmed } from '../core/units/format.ts';
+import { mm, mmToLpi } from '../core/units/units.ts';
+import type { Job } from '../job/schema/job.ts';
+import type { Shelves } from './shelves.ts';
+import type { PairsShown } from '../state/view.ts';
+
+export interface Row extends Pair {
+  readonly id: string;
+  readonly isOwnLens: boolean;
+  readonly isOwnPrinter: boolean;
+  readonly suits: boolean;
+}
+
+export const isOwnPair = (row: Row): boolean => row.isOwnLens && row.isOwnPrinter;
+
+interface Added {
+  readonly lensCounts: readonly number[];
+  readonly printerGrids: readonly number[];
+}
+
+/** What stands on the shelves is looked up like what was typed. */
+export const withShelves = (added: Added, { lenses, printers }: Shelves): Added => ({
+  lensCounts: [
+    ...added.lensCounts,
+    ...lenses.map(({ pitchMm }) => Number(trimmed(mmToLpi(mm(pitchMm)), 3))),
+  ],
+  printerGrids: [...added.printerGrids, ...printers.map(({ acrossDpi }) => acrossDpi)],
+});
+
+/** Every lens over every printer, the job's own and what was added among them. */
+export const allRows = (job: Job, added: Added, framesWanted: number): Row[] => {
+  const ownLpi = Number(trimmed(mmToLpi(mm(job.lens.pitchMm)), 3));
+  const ownDpi = job.printer.acrossDpi;
+  const lenses = withOwn(LENS_COUNTS, [ownLpi, ...added.lensCounts]);
+  const printers = withOwn(PRINTER_GRIDS, [ownDpi, ...added.printerGrids]);
+  return lenses.flatMap((lpi) =>
+    printers.map((dpi) => {
+      const figures = pair(lpi, dpi);
+      return {
+        ...figures,
+        id: `${lpi} over ${dpi}`,
+        isOwnLens: sameCount(lpi, ownLpi),
+        isOwnPrinter: sameCount(dpi, ownDpi),
+        suits: suits(figures, framesWanted),
+      };
+    }),
+  );
+};
+
+/** The person's own pair is always among them, whether it suits or not. */
+export const shownRows = (rows: readonly Row[], shown: PairsShown): Row[] => {
+  if (shown === 'all') return [...rows];
+  const own = shown === 'lenses' ? 'isOwnPrinter' : 'isOwnLens';
+  return rows.filter((row) => isOwnPair(row) || (row[own] && row.suits));
+};
+
+export const columns = [
+  'lens',
+  'printer',
+  'dots',
+  'whole',
+  'leftOver',
+  'lost',
+  'told',
+  'detail',
+  'grade',
+] as const;
+export type Column = (typeof columns)[number];
+
+export interface Sorting {
+  readonly column: Column;
+  readonly falling: boolean;
+}
+
+const gradeRank: Readonly<Record<PairGrade, number>> = { whole: 0, some: 1, much: 2, none: 3 };
+
+/** Frames told apart by the id of the row; a row is missing while it is not traced yet. */
+export type ToldApart = ReadonlyMap<string, number | undefined>;
+
+const keyOf = (row: Row, column: Column, told: ToldApart): number => {
+  switch (column) {
+    case 'lens':
+    // A coarse lens shows few details across: the order is that of its count.
+    case 'detail':
+      return row.lpi;
+    case 'printer':
+      return row.dpi;
+    case 'dots':
+      return row.dots;
+    case 'whole':
+      return row.wholeFrames;
+    case 'leftOver':
+      return row.leftOver;
+    case 'lost':
+      return row.lost;
+    case 'told':
+      return told.get(row.id) ?? -1;
+    case 'grade':
+      return gradeRank[row.grade];
+  }
+};
+
+/** Rows alike in the column stay in order of lens and printer. */
+export const sortRows = (
+  rows: readonly Row[],
+  { column, falling }: Sorting,
+  told: ToldApart,
+): Row[] =>
+  rows
+    .map((row) => ({ row, key: keyOf(row, column, told) }))
+    .sort(
+      (a, b) =>
+        (a.key - b.key) * (falling ? -1 : 1) || a.row.lpi - b.row.lpi || a.row.dpi - b.row.dpi,
+    )
+    .map(({ row }) => row);
+
+export const gradeWords: Readonly<Record<PairGrade, string>> = {
+  whole: 'nothing over',
+  some: 'little shared',
+  much: 'much shared',
+  none: 'no room',
+};
+
+const listed = (counts: readonly number[]): string => {
+  const words = counts.map((count) => trimmed(count, 3));
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+};
+
+/** The answer in a sentence, for who does not want a table. */
+export const sayWhatSuits = (rows: readonly Row[], shown: PairsShown): string => {
+  const good = rows.filter((row) => row.suits);
+  if (shown === 'all') return `${good.length} of ${rows.length} pairs suit.`;
+  const found =
+    shown === 'lenses'
+      ? good.filter((row) => row.isOwnPrinter).map(({ lpi }) => lpi)
+      : good.filter((row) => row.isOwnLens).map(({ dpi }) => dpi);
+  if (found.length === 0)
+    return shown === 'lenses'
+      ? 'No lens here suits your printer: ask for fewer frames.'
+      : 'No printer here suits your lens: ask for fewer frames.';
+  return shown === 'lenses'
+    ? `Your printer suits lenses of ${listed(found)} LPI.`
+    : `Your lens suits printers of ${listed(found)} dpi.`;
+};

@@ -1,0 +1,132 @@
+/** From the shelves into a job and back: each a plain edit of the one or the other. */
+import type { PaperName } from '../core/pitch/paper.ts';
+import { papers } from '../core/pitch/paper.ts';
+import { trimmed } from '../core/units/format.ts';
+import { mm, mmToLpi } from '../core/units/units.ts';
+import { setDensity, unproved } from '../job/edits/consequences.ts';
+import type { Job } from '../job/schema/job.ts';
+import { setStrip } from '../job/facts/pitch.ts';
+import type { LensEntry, PaperEntry, PrinterEntry, Shelves } from './shelves.ts';
+import { freeName } from './shelves.ts';
+import type { JobStock } from '../job/schema/stock.ts';
+
+export const stockOf = (job: Job): JobStock => job.stock ?? {};
+
+/** Changes some fields of the job's stock; one set to undefined is left out again. */
+export const setStock = (
+  job: Job,
+  change: { readonly [K in keyof JobStock]?: JobStock[K] | undefined },
+): Job => ({
+  ...job,
+  stock: Object.fromEntries(
+    Object.entries({ ...stockOf(job), ...change }).filter(([, value]) => value !== undefined),
+  ),
+});
+
+/** Typed numbers that were meant to be the same. */
+const same = (a: number | undefined, b: number | undefined): boolean =>
+  a === b || (a !== undefined && b !== undefined && Math.abs(a - b) <= 1e-6 * Math.abs(a));
+
+export const isLensOfJob = (job: Job, entry: LensEntry): boolean =>
+  same(entry.pitchMm, job.lens.pitchMm) &&
+  same(entry.thicknessMm, job.lens.thicknessMm) &&
+  same(entry.index, job.lens.index) &&
+  same(entry.radiusMm, job.lens.radiusMm) &&
+  same(entry.supplierAngleDeg, job.lens.supplierAngleDeg);
+
+export const isPrinterOfJob = (job: Job, entry: PrinterEntry): boolean =>
+  same(entry.acrossDpi, job.printer.acrossDpi) && same(entry.alongDpi, job.printer.alongDpi);
+
+/** True when it is another thing than the one chosen before, whatever its numbers are. */
+const isOther = (chosen: string | undefined, id: string) => chosen !== undefined && chosen !== id;
+
+/** A pitch proved with another sheet is let go, even where both are sold by the same numbers. */
+export const takeLens = (job: Job, entry: LensEntry): Job => {
+  const unchanged = isLensOfJob(job, entry);
+  const from = unchanged && !isOther(stockOf(job).lensId, entry.id) ? job : unproved(job);
+  const chosen = setStock(from, { lensId: entry.id });
+  if (unchanged) return chosen;
+  const { pitchMm, thicknessMm, index, radiusMm, supplierAngleDeg } = entry;
+  const lens: Job['lens'] = {
+    pitchMm,
+    thicknessMm,
+    index,
+    ...(radiusMm === undefined ? {} : { radiusMm }),
+    ...(supplierAngleDeg === undefined ? {} : { supplierAngleDeg }),
+  };
+  return { ...chosen, lens };
+};
+
+export const takePrinter = (job: Job, entry: PrinterEntry): Job => {
+  const { acrossDpi, alongDpi, marginMm } = entry;
+  const from = isOther(stockOf(job).printerId, entry.id) ? unproved(job) : job;
+  const next = setStock(setDensity(from, { acrossDpi, alongDpi }), { printerId: entry.id });
+  return marginMm === undefined ? next : setStrip(next, { marginMm });
+};
+
+/** Its size and kind go to the pitch strip as well: a pitch holds for one kind of paper. */
+export const takePaper = (job: Job, entry: PaperEntry): Job => {
+  const { widthMm, heightMm } = entry;
+  const [short, long] = [Math.min(widthMm, heightMm), Math.max(widthMm, heightMm)];
+  const known = (Object.keys(papers) as PaperName[]).find(
+    (name) => same(papers[name].sizeMm[0], short) && same(papers[name].sizeMm[1], long),
+  );
+  const paper =
+    known === undefined
+      ? { paper: 'own' as const, paperWidthMm: widthMm, paperHeightMm: heightMm }
+      : { paper: known, onItsSide: widthMm > heightMm };
+  const from = isOther(job.provedPitch?.paper, entry.name) ? unproved(job) : job;
+  return setStrip(setStock(from, { paperId: entry.id }), {
+    ...paper,
+    paperKind: entry.name.slice(0, 80),
+  });
+};
+
+/** The job's lens as an entry. The size of the sheet is not known: the print's, until it is filled in. */
+export const lensFromJob = (job: Job, shelves: Shelves, id: string): LensEntry => {
+  const { widthMm, heightMm } = job.print;
+  const [across, along] = job.ribs === 'upright' ? [widthMm, heightMm] : [heightMm, widthMm];
+  const name = `${trimmed(mmToLpi(mm(job.lens.pitchMm)), 2)} LPI lens`;
+  return {
+    id,
+    name: freeName(shelves, 'lenses', name),
+    ...job.lens,
+    widthMm: across,
+    heightMm: along,
+    note: '',
+  };
+};
+
+export const printerFromJob = (job: Job, shelves: Shelves, id: string): PrinterEntry => {
+  const { acrossDpi, alongDpi } = job.printer;
+  const name = `${trimmed(acrossDpi, 2)} × ${trimmed(alongDpi, 2)} printer`;
+  return { id, name: freeName(shelves, 'printers', name), acrossDpi, alongDpi, note: '' };
+};
+
+/** Numbers to be typed over: those of a usual lens. */
+export const newLens = (shelves: Shelves, id: string): LensEntry => ({
+  id,
+  name: freeName(shelves, 'lenses', 'My lens'),
+  pitchMm: 25.4 / 60,
+  thicknessMm: 0.84,
+  index: 1.57,
+  widthMm: 300,
+  heightMm: 400,
+  note: '',
+});
+
+export const newPrinter = (shelves: Shelves, id: string): PrinterEntry => ({
+  id,
+  name: freeName(shelves, 'printers', 'My printer'),
+  acrossDpi: 720,
+  alongDpi: 720,
+  note: '',
+});
+
+export const newPaper = (shelves: Shelves, id: string): PaperEntry => ({
+  id,
+  name: freeName(shelves, 'papers', 'My paper'),
+  widthMm: 210,
+  heightMm: 297,
+  note: '',
+});

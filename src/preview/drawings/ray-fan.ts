@@ -1,0 +1,67 @@
+/** What the drawings of the lens show, traced: the fan of one direction, and all directions together. */
+import type { Standing } from '../../core/lens/focus.ts';
+import { opticalGap, viewingCone } from '../../core/lens/lens.ts';
+import { spot } from '../../core/lens/spot.ts';
+import type { TracedRay } from '../../core/lens/trace.ts';
+import { traceRib } from '../../core/lens/trace.ts';
+import { rad } from '../../core/units/units.ts';
+
+type StandingLens = Standing['lens'];
+
+const FAN_RAYS = 15;
+const DIRECTIONS = 25;
+
+export const halfCone = (lens: StandingLens): number => viewingCone(lens) / 2;
+
+export const fanOf = (lens: StandingLens, angle: number): readonly TracedRay[] =>
+  traceRib(lens, { angleRad: rad(angle) }, FAN_RAYS);
+
+export interface Landing {
+  readonly angleRad: number;
+  /** Middle of what is seen, from the rib's middle; undefined when no ray arrives. */
+  readonly meanMm: number | undefined;
+  readonly fullMm: number;
+  readonly paraxialMm: number;
+}
+
+export const landingAt = (lens: StandingLens, angle: number): Landing => {
+  const seen = spot(lens, { angleRad: rad(angle) });
+  return {
+    angleRad: angle,
+    meanMm: seen?.meanMm,
+    fullMm: seen?.fullMm ?? 0,
+    paraxialMm: -opticalGap(lens) * Math.tan(angle),
+  };
+};
+
+/** Every direction of the cone, evenly from left to right. */
+export const landings = (lens: StandingLens): readonly Landing[] => {
+  const half = halfCone(lens);
+  return Array.from({ length: DIRECTIONS }, (_, place) =>
+    landingAt(lens, half * ((2 * place) / (DIRECTIONS - 1) - 1)),
+  );
+};
+
+export interface SeenSlot {
+  /** 0 is the leftmost camera's. */
+  readonly slot: number;
+  /** Whose: 0 the rib looked through, 1 its right neighbour, −1 its left one. */
+  readonly rib: number;
+}
+
+/** The view slot at a place of the print (relation 3, counted from the rib's middle). */
+export const slotAt = (placeMm: number, pitchMm: number, viewSlots: number): SeenSlot => {
+  const u = placeMm / pitchMm + 0.5;
+  const rib = Math.floor(u);
+  return { rib, slot: Math.min(viewSlots - 1, Math.floor((1 - (u - rib)) * viewSlots)) };
+};
+
+/** "8° right", "straight ahead". */
+export const sayAngle = (angle: number): string => {
+  const degrees = Math.round((Math.abs(angle) * 1800) / Math.PI) / 10;
+  return degrees === 0 ? 'straight ahead' : `${degrees}° ${angle > 0 ? 'right' : 'left'}`;
+};
+
+export const saySlot = ({ slot, rib }: SeenSlot, viewSlots: number): string =>
+  `sees view slot ${slot + 1} of ${viewSlots}` +
+  (rib === 0 ? '' : ` under the rib to the ${rib > 0 ? 'right' : 'left'}`);

@@ -1,0 +1,59 @@
+/** What the panel holds while views are made: the depth map, the choices, the look at a view. Gone with the page. */
+import { createStore } from 'zustand/vanilla';
+import type { FileToRead } from '../../../contract/synth.ts';
+import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
+import type { SynthChoices } from '../../../job/facts/synth.ts';
+
+/** A view made small, to look at. */
+export interface Look {
+  /** Object address of the picture. */
+  readonly picture: string;
+  readonly filled: FilledPlaces;
+  readonly invented: number;
+}
+
+export type Stage =
+  | { readonly kind: 'idle' }
+  | {
+      readonly kind: 'making';
+      readonly what: 'views' | 'between';
+      readonly done: number;
+      readonly total: number;
+    }
+  | { readonly kind: 'done'; readonly text: string }
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'failed'; readonly message: string };
+
+export interface SynthState {
+  readonly depth: FileToRead | undefined;
+  /** Id of the picture's frame; undefined or gone: the middle one. */
+  readonly pictureId: string | undefined;
+  /** Only what the person has chosen; the rest follows the job. */
+  readonly chosen: Partial<SynthChoices>;
+  /** The view looked at, counted from 0. */
+  readonly shown: number;
+  readonly look:
+    | { readonly key: string; readonly look: Look }
+    | { readonly key: string; readonly fault: string }
+    | undefined;
+  /** Id of the frame before the gap to fill; undefined: the first gap in the numbers. */
+  readonly gapAfter: string | undefined;
+  readonly gapCount: number | undefined;
+  readonly stage: Stage;
+}
+
+export const synthStore = createStore<SynthState>()(() => ({
+  depth: undefined,
+  pictureId: undefined,
+  chosen: {},
+  shown: 0,
+  look: undefined,
+  gapAfter: undefined,
+  gapCount: undefined,
+  stage: { kind: 'idle' },
+}));
+
+export const setSynth = (change: Partial<SynthState>): void => synthStore.setState(change);
+
+export const choose = (change: Partial<SynthChoices>): void =>
+  setSynth({ chosen: { ...synthStore.getState().chosen, ...change } });

@@ -1,0 +1,74 @@
+/** Shelves to a file and from one. */
+import type { Merged } from '../../materials/shelf-file.ts';
+import { mergeShelves, readShelvesText, writeShelves } from '../../materials/shelf-file.ts';
+import { shelvesStore } from '../../state/shelves.ts';
+import { leftOutLine } from './shelves.ts';
+
+const store = shelvesStore.getState;
+
+/** Far more than any shelf: a wrong file would only freeze the page. */
+const MOST_BYTES = 2e6;
+/** Of what was skipped, named one by one. */
+const MOST_LINES = 12;
+
+const counted = (number: number, one: string, many: string) =>
+  `${number} ${number === 1 ? one : many}`;
+
+const tellMerged = (fileName: string, { added, besides, leftOut }: Merged, damaged: boolean) => {
+  const came = added + besides.length;
+  const lines = [
+    ...besides.map(
+      ({ name, as }) =>
+        `“${name}” stands on the shelf and differs: yours stays, theirs stands beside it as “${as}”.`,
+    ),
+    ...leftOut.map((one) => `Skipped: ${leftOutLine(one)}`),
+  ];
+  const more = lines.length - MOST_LINES;
+  store().tell({
+    kind: damaged || besides.length > 0 ? 'caution' : 'info',
+    title:
+      came === 0
+        ? `Nothing new in ${fileName}`
+        : `${counted(came, 'entry', 'entries')} imported from ${fileName}`,
+    lines: more > 0 ? [...lines.slice(0, MOST_LINES), `And ${more} more like these.`] : lines,
+  });
+};
+
+/** Never rejects: what is wrong is told with the file's name, and the shelves stay as they were. */
+export const importShelves = async (file: File): Promise<void> => {
+  const refuse = (reason: string) =>
+    store().tell({
+      kind: 'problem',
+      title: `${file.name} was not imported`,
+      lines: [
+        `${reason} Choose a .json file that “Export shelves” wrote. Your shelves are as they were.`,
+      ],
+    });
+  if (file.size > MOST_BYTES) return refuse('It is too large to be shelves: more than 2 MB.');
+  let text: string;
+  try {
+    text = await file.text();
+  } catch (error) {
+    const said = error instanceof Error ? error.message : String(error);
+    return refuse(`It could not be opened (${said}).`);
+  }
+  const read = readShelvesText(text);
+  if (!read.ok) return refuse(read.reason);
+  const merged = mergeShelves(store().shelves, read.shelves, () => crypto.randomUUID());
+  if (merged.added + merged.besides.length > 0)
+    store().change(`import of ${file.name}`, merged.shelves);
+  const leftOut = [...read.leftOut, ...merged.leftOut];
+  tellMerged(file.name, { ...merged, leftOut }, read.leftOut.length > 0);
+};
+
+export const exportShelves = (): void => {
+  const href = URL.createObjectURL(
+    new Blob([writeShelves(store().shelves)], { type: 'application/json' }),
+  );
+  const link = document.createElement('a');
+  link.href = href;
+  link.download = 'tiltloom shelves.json';
+  link.click();
+  // The browser has begun to read it by then.
+  setTimeout(() => URL.revokeObjectURL(href), 60_000);
+};

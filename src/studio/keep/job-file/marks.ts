@@ -1,0 +1,88 @@
+/** Which state of each job lies in a file: for the mark that says whether the person has it outside. */
+import { createStore } from 'zustand/vanilla';
+import { bundleName } from '../../../files/bundle.ts';
+import { digestOf } from '../../../job/facts/digest.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { documentStore } from '../../../state/document.ts';
+
+interface Mark {
+  readonly jobId: string;
+  readonly digest: string;
+  readonly fileName: string;
+  /** What the job was called when it lay in that file as it was here. */
+  readonly jobName?: string;
+}
+
+export type Standing =
+  { readonly kind: 'never' } | { readonly kind: 'changed' | 'saved'; readonly fileName: string };
+
+const KEY = 'tiltloom-job-files';
+const MARKS_AT_MOST = 200;
+/** Longer than between two letters. */
+const SETTLE_MS = 250;
+
+const isMark = (value: unknown): value is Mark =>
+  typeof value === 'object' &&
+  value !== null &&
+  ['jobId', 'digest', 'fileName'].every(
+    (key) => typeof (value as Record<string, unknown>)[key] === 'string',
+  );
+
+const readMarks = (): Mark[] => {
+  try {
+    const stored: unknown = JSON.parse(localStorage.getItem(KEY) ?? '[]');
+    return Array.isArray(stored) ? stored.filter(isMark) : [];
+  } catch {
+    return [];
+  }
+};
+
+const standingOf = (jobId: string, job: Job): Standing => {
+  const mark = readMarks().find((one) => one.jobId === jobId);
+  if (mark === undefined) return { kind: 'never' };
+  const { fileName } = mark;
+  return { kind: mark.digest === digestOf(job) ? 'saved' : 'changed', fileName };
+};
+
+export const standingStore = createStore<{ readonly standing: Standing }>()(() => ({
+  standing: { kind: 'never' },
+}));
+
+const look = (): void => {
+  const { job, jobId } = documentStore.getState();
+  standingStore.setState({ standing: standingOf(jobId, job) });
+};
+
+/** The job lies in this file as it is here. */
+export const markSaved = (jobId: string, job: Job, fileName: string): void => {
+  const others = readMarks().filter((mark) => mark.jobId !== jobId);
+  const mark: Mark = { jobId, digest: digestOf(job), fileName, jobName: job.name };
+  const marks = [mark, ...others].slice(0, MARKS_AT_MOST);
+  try {
+    localStorage.setItem(KEY, JSON.stringify(marks));
+  } catch {
+    // Then the mark says again that it is not saved: no harm done.
+  }
+  look();
+};
+
+/** What to call the file when the job is saved again: as before, unless the job has another name by now. */
+export const fileNameFor = (jobId: string, { name }: Job): string => {
+  const mark = readMarks().find((one) => one.jobId === jobId);
+  return mark?.jobName === name && /\.zip$/i.test(mark.fileName) ? mark.fileName : bundleName(name);
+};
+
+/** Follows the document from now on. Returns what ends it. */
+export const startMarking = (): (() => void) => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  look();
+  const forget = documentStore.subscribe((now, before) => {
+    if (now.job === before.job && now.jobId === before.jobId) return;
+    clearTimeout(timer);
+    timer = setTimeout(look, SETTLE_MS);
+  });
+  return () => {
+    clearTimeout(timer);
+    forget();
+  };
+};

@@ -1,0 +1,203 @@
+/** A job file into a job of its own. Loaded when somebody opens one. Until all of it is good, nothing changes. */
+import { StudioError, toWorkError } from '../../../contract/errors.ts';
+import { keptSize } from '../../../core/frames/synth/filled-places.ts';
+import type { FrameFacts } from '../../../contract/frames.ts';
+import type { Original } from '../../../files/bundle.ts';
+import { refuse } from '../../../files/bundle.ts';
+import type { OpenedBundle } from '../../../files/bundle-read.ts';
+import { readBundle } from '../../../files/bundle-read.ts';
+import { frameStore } from '../../../files/frame-store.ts';
+import { jobStore } from '../../../files/job-store.ts';
+import { newId } from '../../../files/new-id.ts';
+import { untakenJobName } from '../../../job/facts/free-name.ts';
+import { absentGuests } from '../../../job/facts/gang.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
+import { holesIdsOf } from '../../../job/facts/pixels.ts';
+import { restoreJob } from '../../../job/schema/migrate.ts';
+import { renamed } from '../../../job/schema/renamed.ts';
+import { lookAt } from '../../../calls/frames.ts';
+import { documentStore } from '../../../state/document.ts';
+import { workStore } from '../../../state/work.ts';
+import { askOnceToKeep } from '../ask-to-keep.ts';
+import { hold, nothingUnderWay, openKeptJob } from '../job-keeper.ts';
+import { carry, progressOf } from './progress.ts';
+import type { CarryNotice } from './progress.ts';
+import { markSaved } from './marks.ts';
+
+interface Looked {
+  readonly original: Original;
+  readonly facts: FrameFacts;
+}
+
+/** Every picture is decoded before the job is laid in. Undefined when stopped. */
+const lookAtAll = async (
+  { job, originals }: OpenedBundle,
+  fileName: string,
+  stop: AbortSignal,
+): Promise<Looked[] | undefined> => {
+  const report = progressOf('looking', fileName);
+  let done = 0;
+  report(0, originals.length);
+  // One that is bad ends the looking at all others.
+  const own = new AbortController();
+  const onStop = () => own.abort();
+  stop.addEventListener('abort', onStop, { once: true });
+  try {
+    const looked = await Promise.all(
+      originals.map(async (original) => {
+        const { exposureStops } = job;
+        const { signal } = own;
+        const outcome = await lookAt(original.file, original.name, { exposureStops }, { signal });
+        done += 1;
+        if (outcome.done && !signal.aborted) report(done, originals.length);
+        return outcome.done ? { original, facts: outcome.value } : undefined;
+      }),
+    );
+    const whole = looked.filter((one) => one !== undefined);
+    return stop.aborted || whole.length < looked.length ? undefined : whole;
+  } catch (error) {
+    const { code, message } = toWorkError(error);
+    if (code === 'worker-lost' || code === 'internal') throw error;
+    throw refuse(fileName, `A picture in it cannot be used: ${message}`);
+  } finally {
+    own.abort();
+    stop.removeEventListener('abort', onStop);
+  }
+};
+
+/** Places that are not the frame's own shape would mark what was never filled. */
+const checkHoles = (
+  { name, widthPx, heightPx, made }: Frame,
+  byId: ReadonlyMap<string, Looked>,
+  fileName: string,
+): void => {
+  const found = byId.get(made?.holesId ?? '');
+  if (found === undefined) return;
+  const { facts } = found;
+  const { columns, rows } = keptSize(widthPx, heightPx);
+  if (facts.widthPx !== columns || facts.heightPx !== rows)
+    throw refuse(
+      fileName,
+      `The filled places of ${name} in it are ${facts.widthPx} × ${facts.heightPx}; ${columns} × ${rows} would lie on that frame.`,
+    );
+};
+
+/** The job with what its pictures turned out to be; sizes that differ from what it says are no accident. */
+const measured = (job: Job, looked: readonly Looked[], fileName: string): Job => {
+  const byId = new Map(looked.map((one) => [one.original.id, one]));
+  const frames = job.frames.map((frame) => {
+    checkHoles(frame, byId, fileName);
+    const found = byId.get(frame.id);
+    if (found === undefined) return frame;
+    const { widthPx, heightPx, kind, sceneLinear, meanLight, fingerprint } = found.facts;
+    if (widthPx !== frame.widthPx || heightPx !== frame.heightPx)
+      throw refuse(
+        fileName,
+        `The picture ${frame.name} in it is ${widthPx} × ${heightPx} pixels, and ${frame.widthPx} × ${frame.heightPx} by the job.`,
+      );
+    const byteLength = found.original.file.size;
+    return { ...frame, byteLength, kind, sceneLinear, meanLight, fingerprint };
+  });
+  return { ...job, frames };
+};
+
+/** Pictures get new ids, so that none takes the place of another job’s, whatever the file calls it. */
+const underNewIds = (job: Job, looked: readonly Looked[], fileName: string) => {
+  const ids = new Map(looked.map(({ original }) => [original.id, newId()]));
+  const restored = restoreJob(renamed(job, ids));
+  if (!restored.ok) throw refuse(fileName, `The job in it cannot be read. ${restored.reason}`);
+  return { job: restored.job, ids };
+};
+
+const keepAll = async (
+  looked: readonly Looked[],
+  ids: ReadonlyMap<string, string>,
+): Promise<void> => {
+  const kept = await Promise.allSettled(
+    looked.map(({ original, facts }) =>
+      frameStore.keep(ids.get(original.id) ?? '', original.name, original.file, facts.thumbnail),
+    ),
+  );
+  const fault = kept.find((one) => one.status === 'rejected');
+  if (fault !== undefined) throw fault.reason as Error;
+};
+
+const onFault =
+  (fileName: string) =>
+  (error: unknown): CarryNotice => {
+    const { code, message } = toWorkError(error);
+    return {
+      kind: 'problem',
+      title: 'The job file was not opened',
+      text:
+        code === 'no-room'
+          ? `There is no room on the browser’s disk for the pictures in “${fileName}”. Free some room under Jobs, then open it again. Your work is as it was.`
+          : message,
+    };
+  };
+
+const keptAlone = (jobName: string, why: string): StudioError =>
+  new StudioError(
+    'internal',
+    `“${jobName}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
+  );
+
+/** A word on the other jobs of its lens, which lie in files of their own. */
+const absentHere = async (job: Job): Promise<string> => {
+  if (job.gang?.on !== true) return '';
+  const kept = new Set((await jobStore.listJobs()).map(({ id }) => id));
+  const absent = absentGuests(job, (id) => kept.has(id));
+  if (absent.length === 0) return '';
+  return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
+};
+
+/** The open job goes by the name it has now: that may not be kept yet. */
+const namesHere = async (): Promise<Set<string>> => {
+  const { job, jobId } = documentStore.getState();
+  const others = (await jobStore.listJobs()).filter(({ id }) => id !== jobId);
+  return new Set([job.name, ...others.map(({ name }) => name)]);
+};
+
+const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | undefined> => {
+  const { name } = file;
+  nothingUnderWay();
+  const outcome = await readBundle(file, name, { signal, report: progressOf('reading', name) });
+  if (!outcome.done) return undefined;
+  const looked = await lookAtAll(outcome.value, name, signal);
+  if (looked === undefined) return undefined;
+  const asFound = measured(outcome.value.job, looked, name);
+  const { job: asNamed, ids } = underNewIds(asFound, looked, name);
+  const job = { ...asNamed, name: untakenJobName(asNamed.name, await namesHere()) };
+  let jobId: string;
+  try {
+    await keepAll(looked, ids);
+    jobId = await jobStore.createJob(job, 'as it was opened');
+  } catch (error) {
+    await frameStore.remove(ids.values());
+    throw error;
+  }
+  hold.tellKept();
+  const { jobsChanged, set } = workStore.getState();
+  set({ jobsChanged: jobsChanged + 1 });
+  const absent = await absentHere(job);
+  const loaded = await openKeptJob(jobId).catch((error: unknown) => {
+    throw keptAlone(job.name, toWorkError(error).message);
+  });
+  if (loaded.kind !== 'job') throw keptAlone(job.name, 'It could not be read.');
+  markSaved(jobId, documentStore.getState().job, name);
+  if (looked.length > 0) void askOnceToKeep();
+  const count = looked.length - holesIdsOf(job).length;
+  const pictures = count === 1 ? '1 picture' : `${count} pictures`;
+  const beside =
+    job.name === asNamed.name
+      ? ''
+      : ` Another “${asNamed.name}” is kept there, so this one has a number.`;
+  return {
+    kind: 'info',
+    title: `“${job.name}” is open`,
+    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${beside}${absent}`,
+  };
+};
+
+export const openJobFile = (file: File): Promise<void> =>
+  carry((signal) => open(file, signal), onFault(file.name));

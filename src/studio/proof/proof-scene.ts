@@ -1,0 +1,135 @@
+/** The job in the tilt proof's terms: its pictures under its ribs, and what an eye at a tilt sees. */
+import type { Blur } from '../../core/lens/mix.ts';
+import { dotSpread } from '../../core/lens/mix.ts';
+import { evenWidth, spot } from '../../core/lens/spot.ts';
+import { zoneWidth } from '../../core/lens/lens.ts';
+import { EYES_APART_MM } from '../../core/plan/depth.ts';
+import { MM_PER_INCH, dotPitchMm, dpi, mm } from '../../core/units/units.ts';
+import type { Clipped } from '../../core/weave/ghost.ts';
+import { lenticulesOver } from '../../core/weave/column-map.ts';
+import { dotsAcross } from '../../core/weave/sheet-spec.ts';
+import { trimOf } from '../../job/facts/ghost.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { bleedMmOf, lensOf, sheetSpecOf } from '../../job/facts/sheet.ts';
+import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
+import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
+import { withMixes } from '../../preview/mix-pictures.ts';
+import type { Picture, ProofScene, ProofView } from '../../preview/scene.ts';
+import { noSlide } from '../../preview/scene.ts';
+import type { Prepared } from '../../state/work.ts';
+
+type Shown = Pick<ProofScene, 'frames' | 'slots'>;
+
+/** The frames that fill the slots as they are, mixes among them; undefined where one is not ready. */
+const slotsShown = (job: Job, prepared: ReadonlyMap<string, Prepared>): Shown => {
+  const { pictures, mixes, slots } = slotPicturesOf(job);
+  const { count } = lenticulesOver(sheetSpecOf(job));
+  return onlyShown(
+    withMixes(
+      pictures.map(({ id }) => prepared.get(id)?.proof),
+      mixes,
+      count,
+    ),
+    slots,
+  );
+};
+
+export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene => {
+  const sheet = sheetSpecOf(job);
+  const { first, count } = lenticulesOver(sheet);
+  const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
+  return {
+    ...trimmedSlots(job, slotsShown(job, prepared)),
+    ribs: job.ribs,
+    widthMm: job.print.widthMm + 2 * bleedMmOf(job),
+    heightMm: job.print.heightMm + 2 * bleedMmOf(job),
+    lenticules: count,
+    acrossStart: (-acrossMm / 2 - sheet.offsetMm) / sheet.viewingPitchMm + 0.5 - first,
+    acrossSpan: acrossMm / sheet.viewingPitchMm,
+  };
+};
+
+/** Frames that only serve a mix need no place among the textures. */
+const onlyShown = (pictures: readonly (Picture | undefined)[], slots: readonly number[]): Shown => {
+  const shown = [...new Set(slots)];
+  return {
+    frames: shown.map((index) => pictures[index]),
+    slots: slots.map((index) => shown.indexOf(index)),
+  };
+};
+
+const allReady = ({ frames, slots }: Shown) => {
+  const ready = frames.filter((frame) => frame !== undefined);
+  return ready.length > 0 && ready.length === frames.length ? { frames: ready, slots } : undefined;
+};
+
+/** What the ghost trim cuts off; undefined without one, and until every frame is ready. */
+export const ghostClippedOf = (
+  job: Job,
+  prepared: ReadonlyMap<string, Prepared>,
+): readonly Clipped[] | undefined => {
+  const trim = trimOf(job);
+  const ready = trim === undefined ? undefined : allReady(slotsShown(job, prepared));
+  return trim === undefined || ready === undefined ? undefined : clippedOf(ready, job.ribs, trim);
+};
+
+/** With a ghost trim: the slots as the trimmed print shows them, once all of them are ready. */
+const trimmedSlots = (job: Job, shown: Shown): Shown => {
+  const trim = trimOf(job);
+  const ready = allReady(shown);
+  return trim === undefined || ready === undefined ? shown : seenTrimmed(ready, job.ribs, trim);
+};
+
+/** Where the eye stands, from the middle of the print: the slider runs through one whole zone. */
+export const eyeOf = (job: Job, tilt: number): number =>
+  (tilt / 2) * zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+
+/** How far views mix for an eye there: the lens's traced spot and the printed dot. */
+export const blurOf = (job: Job, eyeMm: number): Blur => {
+  const lens = lensOf(job);
+  const dot = dotSpread(
+    dotPitchMm(dpi(job.printer.acrossDpi)),
+    sheetSpecOf(job).viewingPitchMm,
+    job.columns,
+  );
+  try {
+    const distanceMm = mm(job.print.viewingDistanceMm);
+    const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
+    return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
+  } catch (error) {
+    // No such rib can exist; the findings say so. The proof goes on with an ideal lens.
+    if (error instanceof RangeError) return { spot: 0, dot };
+    throw error;
+  }
+};
+
+/**
+ * A trim between neighbours says how much each slot shows of the next: the pictures have it already,
+ * and only the way from one slot to the next is left to draw, a straight one.
+ */
+const seenBlurOf = (job: Job, eyeMm: number): Blur =>
+  trimOf(job)?.reachSlots === 1 ? { spot: 0, dot: 1 / job.viewSlots } : blurOf(job, eyeMm);
+
+export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofView => {
+  const eye = eyeOf(job, tilt);
+  const zone = zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+  // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib.
+  const placeFrom = (x: number) => 0.5 - x / zone;
+  const view = { slide: noSlide, blur: seenBlurOf(job, eye) };
+  // Under lying ribs the eyes are side by side along the ribs: both see the same.
+  if (!bothEyes || job.ribs === 'lying') return { ...view, place: placeFrom(eye) };
+  return {
+    ...view,
+    place: placeFrom(eye - EYES_APART_MM / 2),
+    rightPlace: placeFrom(eye + EYES_APART_MM / 2),
+  };
+};
+
+/** How often the picture changes from one view slot to the next. */
+export const viewChangesOf = (job: Job): number =>
+  slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
+    .length;
+
+/** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
+export const viewSeenAt = (job: Job, tilt: number): number =>
+  Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));

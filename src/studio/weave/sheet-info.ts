@@ -1,0 +1,47 @@
+/** What a sheet says about itself: its file name and the text inside the file. */
+import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
+import type { SheetInfo } from '../../core/encode/row-writer.ts';
+import { mmToLpi } from '../../core/units/units.ts';
+import type { PageSpec } from '../../core/sheet/page-spec.ts';
+import { madeForWords } from '../../job/facts/ghost.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
+
+/** Names a file can have everywhere: letters, figures and a few marks, no path. */
+const plainName = (text: string): string =>
+  text
+    .normalize('NFKC')
+    .replace(/[^\p{L}\p{N} ._-]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .replace(/^[. ]+|[. ]+$/g, '')
+    .slice(0, 80);
+
+export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
+  const pitch = mmToLpi(viewingPitchOf(job)).toFixed(3);
+  const distance = Math.round(job.print.viewingDistanceMm);
+  const { extension } = sheetFileTypes[fileType];
+  return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${distance} mm${extension}`;
+};
+
+/** @param page what the sheet lies on; left out: nothing. */
+export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo => {
+  const { widthDots, heightDots } = page ?? sheetSpecOf(job);
+  const { horizontalDpi, verticalDpi } = sheetDensity(job);
+  const pitch = viewingPitchOf(job);
+  return {
+    width: widthDots,
+    height: heightDots,
+    horizontalDpi,
+    verticalDpi,
+    ...(page === undefined ? {} : { trim: page.trim, bleed: page.shown ?? page.woven }),
+    title: job.name,
+    description:
+      `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
+      `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
+      `ribs ${job.ribs}. Print at 100 %, no scaling. ${madeForWords(job)}`.trim(),
+    software: 'Tiltloom',
+    writtenAt,
+  };
+};
