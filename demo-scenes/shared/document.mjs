@@ -1,6 +1,6 @@
 /** What scene.json says. Every field that carries a unit names it. */
 import { rigOf } from './camera.mjs';
-import { pad } from './run.mjs';
+import { pad } from './moment.mjs';
 
 export function sceneDocument(scene) {
   const frames = Array.from(

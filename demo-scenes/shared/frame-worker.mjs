@@ -5,7 +5,7 @@ import { lightMap } from './light.mjs';
 import { choosePalette, toPalette } from './palette.mjs';
 import { readPng, writePng } from './png.mjs';
 import { renderDepth, renderFrame } from './render.mjs';
-import { pad, prepare } from './run.mjs';
+import { pad, prepare } from './moment.mjs';
 import { thrift } from './thrift.mjs';
 
 const { sceneUrl, still, folder, check } = workerData;

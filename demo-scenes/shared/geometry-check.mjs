@@ -7,7 +7,7 @@
  * Do the kept depth maps agree with the cameras? Every place of the first view is carried by its kept depth to the last
  * view and looked for there: it must be found at the same z, unless something nearer hides it.
  */
-import { pad } from './run.mjs';
+import { pad } from './moment.mjs';
 import { readPng } from './png.mjs';
 import { cameraAt, rigOf, stepShiftMm } from './camera.mjs';
 

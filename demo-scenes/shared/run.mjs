@@ -9,26 +9,9 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { bakeSky } from './light.mjs';
 import { checkGeometry } from './geometry-check.mjs';
 import { sceneDocument } from './document.mjs';
-
-export const pad = (n) => String(n).padStart(2, '0');
-
-/** Builds the mesh of one moment and bakes the sky's light into it. */
-export function prepare(scene, frame) {
-  const stage = scene.stageAt(frame);
-  const mesh = scene.build(frame).freeze();
-  const casts = stage.materials.map((m) => (m.casts ?? !m.glow) && m.cover === undefined);
-  bakeSky(mesh, {
-    ...stage.sky,
-    casts,
-    leafy: stage.materials.map((m) => Boolean(m.leafy)),
-    box: scene.box,
-  });
-  scene.afterBake?.(mesh);
-  return { mesh, casts };
-}
+import { pad, prepare } from './moment.mjs';
 
 export async function run(moduleUrl, scene) {
   const folder = fileURLToPath(new URL('.', moduleUrl));

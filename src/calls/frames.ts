@@ -9,13 +9,13 @@ import type {
 } from '../contract/frames.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
-import { spawnFrameWorker } from './workers.ts';
+import { spawnPictureWorker } from './workers.ts';
 
 /** A decoded frame is large: no more of them at once than this, however many cores there are. */
 const MOST_AT_ONCE = 4;
 const THUMBNAIL_PX = 320;
 
-const pool = new WorkerPool<FrameWorker>(spawnFrameWorker, {
+const pool = new WorkerPool<FrameWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
 

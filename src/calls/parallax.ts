@@ -6,11 +6,11 @@ import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
 import { trackOf } from '../core/frames/parallax/track.ts';
 import { WorkerPool, poolSize } from './pool.ts';
-import { spawnParallaxWorker } from './workers.ts';
+import { spawnPictureWorker } from './workers.ts';
 
 /** Each keeps frames decoded: a few are as quick as many. */
 const MOST_AT_ONCE = 4;
-const pool = new WorkerPool<ParallaxWorker>(spawnParallaxWorker, {
+const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
 

@@ -11,10 +11,10 @@ import type {
   StripPhotoRequest,
 } from '../contract/photo.ts';
 import { WorkerPool } from './pool.ts';
-import { spawnPhotoWorker } from './workers.ts';
+import { spawnPictureWorker } from './workers.ts';
 
 /** A reading computes in one go: a stop that is not answered soon ends its worker. */
-const pool = new WorkerPool<PhotoWorker>(spawnPhotoWorker, { size: 1, stopGraceMs: 200 });
+const pool = new WorkerPool<PhotoWorker>(spawnPictureWorker, { size: 1, stopGraceMs: 200 });
 
 interface ReadCall {
   readonly signal: AbortSignal;

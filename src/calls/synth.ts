@@ -11,13 +11,13 @@ import type {
 import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
-import { spawnSynthWorker } from './workers.ts';
+import { spawnPictureWorker } from './workers.ts';
 
 /** Each holds a whole scene decoded: more of them cost memory rather than save time. */
 const MOST_AT_ONCE = 2;
 /** Reading the depths is the smaller part of making a view. */
 const MAKING_TAKES = 5;
-const pool = new WorkerPool<SynthWorker>(spawnSynthWorker, {
+const pool = new WorkerPool<SynthWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
 

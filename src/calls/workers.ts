@@ -1,19 +1,11 @@
 /** The one place that names the workers. Each is addressed by URL, so the page's bundle holds none of them. */
 
-export const spawnFrameWorker = (): Worker =>
-  new Worker(new URL('../../workers/frame.worker.ts', import.meta.url), { type: 'module' });
+/** For everything that decodes pictures: frames, parallax, photos and made views, each in a pool of its own. */
+export const spawnPictureWorker = (): Worker =>
+  new Worker(new URL('../../workers/picture.worker.ts', import.meta.url), { type: 'module' });
 
 export const spawnWeaveWorker = (): Worker =>
   new Worker(new URL('../../workers/weave.worker.ts', import.meta.url), { type: 'module' });
 
 export const spawnStripWorker = (): Worker =>
   new Worker(new URL('../../workers/strip.worker.ts', import.meta.url), { type: 'module' });
-
-export const spawnParallaxWorker = (): Worker =>
-  new Worker(new URL('../../workers/parallax.worker.ts', import.meta.url), { type: 'module' });
-
-export const spawnPhotoWorker = (): Worker =>
-  new Worker(new URL('../../workers/photo.worker.ts', import.meta.url), { type: 'module' });
-
-export const spawnSynthWorker = (): Worker =>
-  new Worker(new URL('../../workers/synth.worker.ts', import.meta.url), { type: 'module' });

@@ -195,7 +195,3 @@ export const createFrameStore = (
 };
 
 export type FrameStore = ReturnType<typeof createFrameStore>;
-export const frameStore: FrameStore = createFrameStore();
-
-/** What a weave reads: the original file of a frame. @throws StudioError `file-gone` */
-export const openFrame = (id: string, name?: string): Promise<Blob> => frameStore.open(id, name);

@@ -339,5 +339,4 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
   };
 };
 
-export const jobStore = createJobStore();
-export const { listJobs, loadJobById, saveJob, createJob, copyJob, deleteJob } = jobStore;
+export type JobStore = ReturnType<typeof createJobStore>;

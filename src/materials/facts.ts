@@ -2,11 +2,11 @@
 import { formatLengthRough, formatPitch, trimmed } from '../core/units/format.ts';
 import { mm } from '../core/units/units.ts';
 import type { EntryOf, ShelfName } from './shelves.ts';
-import type { Units } from '../state/view.ts';
+import type { LengthUnit } from '../core/units/parse.ts';
 import { money } from './money.ts';
 
 interface Shown {
-  readonly units: Units;
+  readonly units: LengthUnit;
   readonly mark: string;
 }
 

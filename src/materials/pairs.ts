@@ -12,7 +12,9 @@ import { trimmed } from '../core/units/format.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Shelves } from './shelves.ts';
-import type { PairsShown } from '../state/view.ts';
+
+/** Which pairs the table lists: this printer's lenses, this lens's printers, or all. */
+export type PairsShown = 'lenses' | 'printers' | 'all';
 
 export interface Row extends Pair {
   readonly id: string;

@@ -4,24 +4,37 @@ import { papers } from '../core/pitch/paper.ts';
 import { trimmed } from '../core/units/format.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import { setDensity, unproved } from '../job/edits/consequences.ts';
-import type { Job } from '../job/schema/job.ts';
+import type { JobEdit } from '../job/edits/edit.ts';
 import { setStrip } from '../job/facts/pitch.ts';
-import type { LensEntry, PaperEntry, PrinterEntry, Shelves } from './shelves.ts';
-import { freeName } from './shelves.ts';
+import type { Job } from '../job/schema/job.ts';
 import type { JobStock } from '../job/schema/stock.ts';
+import type {
+  EntryOf,
+  LensEntry,
+  PaperEntry,
+  PrinterEntry,
+  Shelves,
+  ShelfName,
+} from './shelves.ts';
+import { freeName } from './shelves.ts';
 
 export const stockOf = (job: Job): JobStock => job.stock ?? {};
 
+type StockChange = { readonly [Field in keyof JobStock]?: JobStock[Field] | undefined };
+
 /** Changes some fields of the job's stock; one set to undefined is left out again. */
-export const setStock = (
-  job: Job,
-  change: { readonly [K in keyof JobStock]?: JobStock[K] | undefined },
-): Job => ({
+export const setStock = (job: Job, change: StockChange): Job => ({
   ...job,
   stock: Object.fromEntries(
     Object.entries({ ...stockOf(job), ...change }).filter(([, value]) => value !== undefined),
   ),
 });
+
+export const changeStock = (label: string, change: StockChange): JobEdit => [
+  label,
+  (job) => setStock(job, change),
+  `stock.${label}`,
+];
 
 /** Typed numbers that were meant to be the same. */
 const same = (a: number | undefined, b: number | undefined): boolean =>
@@ -36,6 +49,20 @@ export const isLensOfJob = (job: Job, entry: LensEntry): boolean =>
 
 export const isPrinterOfJob = (job: Job, entry: PrinterEntry): boolean =>
   same(entry.acrossDpi, job.printer.acrossDpi) && same(entry.alongDpi, job.printer.alongDpi);
+
+/** Whether the job works with this entry; `differs`: chosen, but the job's numbers were changed since. */
+export const standingOf = <Shelf extends ShelfName>(
+  job: Job,
+  shelf: Shelf,
+  entry: EntryOf[Shelf],
+): 'in-use' | 'differs' | 'idle' => {
+  const { lensId, printerId, paperId } = stockOf(job);
+  const chosen = { lenses: lensId, printers: printerId, papers: paperId }[shelf];
+  if (chosen !== entry.id) return 'idle';
+  if (shelf === 'lenses' && !isLensOfJob(job, entry as LensEntry)) return 'differs';
+  if (shelf === 'printers' && !isPrinterOfJob(job, entry as PrinterEntry)) return 'differs';
+  return 'in-use';
+};
 
 /** True when it is another thing than the one chosen before, whatever its numbers are. */
 const isOther = (chosen: string | undefined, id: string) => chosen !== undefined && chosen !== id;

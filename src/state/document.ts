@@ -4,8 +4,10 @@
  * row (typing, dragging a slider) fold into one step.
  */
 import { createStore } from 'zustand/vanilla';
+import * as v from 'valibot';
+import type { JobEdit } from '../job/edits/edit.ts';
 import type { Job } from '../job/schema/job.ts';
-import { newJob } from '../job/schema/job.ts';
+import { jobSchema, newJob } from '../job/schema/job.ts';
 
 export interface Step {
   readonly label: string;
@@ -27,8 +29,12 @@ export interface DocumentState {
   readonly lookOnly: string | undefined;
   /** How often a change was refused for that. */
   readonly refused: number;
-  /** Does nothing but count while the job may only be looked at; so do undo and redo. */
-  change(label: string, edit: (job: Job) => Job, foldKey?: string): void;
+  /**
+   * Makes the change when the schema accepts the outcome. Returns undefined, or the sentence that refuses
+   * it: the first thing it would have broken, or why the job may only be looked at. Undo and redo, too, only
+   * count while it may.
+   */
+  change(...edit: JobEdit): string | undefined;
   undo(): void;
   redo(): void;
   /** Lays in another job, with the steps that led to it, and forgets those of the last. */
@@ -38,7 +44,13 @@ export interface DocumentState {
 const FOLD_MS = 1000;
 const STEPS_KEPT = 200;
 
-export const createDocumentStore = (now: () => number = Date.now) =>
+interface Options {
+  readonly now?: () => number;
+  /** What else must follow from a change, in the same step. */
+  readonly follow?: (before: Job, after: Job) => Job;
+}
+
+export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }: Options = {}) =>
   createStore<DocumentState>()((set, get) => ({
     job: newJob(),
     jobId: '',
@@ -49,15 +61,22 @@ export const createDocumentStore = (now: () => number = Date.now) =>
     refused: 0,
     change(label, edit, foldKey) {
       const { job, past, lookOnly, refused } = get();
-      if (lookOnly !== undefined) return set({ refused: refused + 1 });
-      const next = edit(job);
-      if (next === job) return;
+      if (lookOnly !== undefined) {
+        set({ refused: refused + 1 });
+        return lookOnly;
+      }
+      const edited = edit(job);
+      if (edited === job) return undefined;
+      const next = follow(job, edited);
+      const checked = v.safeParse(jobSchema, next);
+      if (!checked.success) return checked.issues[0].message;
       const last = past.at(-1);
       const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
       const step: Step = { label, before: folds ? last.before : job, foldKey, at: now() };
       const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
       // A job that the person has touched is theirs: a demo that comes later is a change to it.
       set({ job: next, past: [...kept, step], future: [], ready: true });
+      return undefined;
     },
     undo() {
       const { job, past, future, lookOnly, refused } = get();
@@ -87,4 +106,3 @@ export const createDocumentStore = (now: () => number = Date.now) =>
   }));
 
 export type DocumentStore = ReturnType<typeof createDocumentStore>;
-export const documentStore: DocumentStore = createDocumentStore();

@@ -38,29 +38,36 @@ export interface ShelvesState {
 
 const STEPS_KEPT = 50;
 
-export const shelvesStore = createStore<ShelvesState>()((set, get) => ({
-  shelves: emptyShelves(),
-  ready: false,
-  past: [],
-  notice: undefined,
-  change(label, shelves) {
-    const { shelves: before, past } = get();
-    if (shelves === before) return;
-    set({ shelves, past: [...past.slice(-STEPS_KEPT + 1), { label, before }], notice: undefined });
-  },
-  undo() {
-    const { past } = get();
-    const step = past.at(-1);
-    if (step === undefined) return;
-    set({ shelves: step.before, past: past.slice(0, -1), notice: undefined });
-  },
-  open: (shelves) => set({ shelves, ready: true, past: [] }),
-  follow(before, after) {
-    const { shelves, past } = get();
-    set({
-      shelves: carryOver(before, after, shelves),
-      past: past.map((step) => ({ ...step, before: carryOver(before, after, step.before) })),
-    });
-  },
-  tell: (notice) => set({ notice }),
-}));
+export const createShelvesStore = () =>
+  createStore<ShelvesState>()((set, get) => ({
+    shelves: emptyShelves(),
+    ready: false,
+    past: [],
+    notice: undefined,
+    change(label, shelves) {
+      const { shelves: before, past } = get();
+      if (shelves === before) return;
+      set({
+        shelves,
+        past: [...past.slice(-STEPS_KEPT + 1), { label, before }],
+        notice: undefined,
+      });
+    },
+    undo() {
+      const { past } = get();
+      const step = past.at(-1);
+      if (step === undefined) return;
+      set({ shelves: step.before, past: past.slice(0, -1), notice: undefined });
+    },
+    open: (shelves) => set({ shelves, ready: true, past: [] }),
+    follow(before, after) {
+      const { shelves, past } = get();
+      set({
+        shelves: carryOver(before, after, shelves),
+        past: past.map((step) => ({ ...step, before: carryOver(before, after, step.before) })),
+      });
+    },
+    tell: (notice) => set({ notice }),
+  }));
+
+export type ShelvesStore = ReturnType<typeof createShelvesStore>;

@@ -3,13 +3,13 @@ import { createStore } from 'zustand/vanilla';
 import type { StateStorage } from 'zustand/middleware';
 import { createJSONStorage, persist } from 'zustand/middleware';
 import type { SheetFileType } from '../core/encode/file-types.ts';
+import type { PairsShown } from '../materials/pairs.ts';
 import type { ShelfName } from '../materials/shelves.ts';
 import { keptView } from './kept-view.ts';
 
 export type Units = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark';
 export type PitchUnit = 'lpi' | 'mm';
-export type PairsShown = 'lenses' | 'printers' | 'all';
 export type SaveTo = 'private-disk' | 'chosen-file';
 
 export interface ViewState {
@@ -47,16 +47,11 @@ export interface ViewState {
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
-type Unkept = (error: unknown, writeAgain: () => void) => void;
-let unkept: Unkept = () => undefined;
-
 /** Told what the browser said when it did not remember the view, and how to try again. */
-export const onViewUnkept = (tell: Unkept): void => {
-  unkept = tell;
-};
+type Unkept = (error: unknown, writeAgain: () => void) => void;
 
 /** The store sets itself at every turn of the proof; only what is remembered, once it differs, is written. */
-const writtenWhenChanged = (): StateStorage => {
+const writtenWhenChanged = (onUnkept: Unkept): StateStorage => {
   let last: string | undefined;
   return {
     getItem: (name) => localStorage.getItem(name),
@@ -68,51 +63,54 @@ const writtenWhenChanged = (): StateStorage => {
       try {
         write();
       } catch (error) {
-        unkept(error, write);
+        onUnkept(error, write);
       }
     },
     removeItem: (name) => localStorage.removeItem(name),
   };
 };
 
-export const viewStore = createStore<ViewState>()(
-  persist(
-    (set) => ({
-      units: 'mm',
-      theme: 'system',
-      pitchUnit: 'lpi',
-      tilt: 0,
-      swaying: false,
-      bothEyes: false,
-      proofShows: 'planned',
-      loupeX: 0.5,
-      loupeY: 0.5,
-      saveTo: 'private-disk',
-      fileType: 'png',
-      lastBench: '',
-      currencyMark: '',
-      openShelf: 'lenses',
-      ownLensCounts: [],
-      ownPrinterGrids: [],
-      pairsShown: 'lenses',
-      framesWanted: 6,
-      showFilled: true,
-      set: (change) => set(change),
-    }),
-    {
-      name: 'tiltloom-view',
-      version: 1,
-      storage: createJSONStorage(writtenWhenChanged),
-      // All but what is only of this visit.
-      partialize: ({
-        set: _set,
-        tilt: _tilt,
-        swaying: _swaying,
-        bothEyes: _bothEyes,
-        proofShows: _shows,
-        ...kept
-      }) => kept,
-      merge: (stored, current) => ({ ...current, ...keptView(stored) }),
-    },
-  ),
-);
+export const createViewStore = (onUnkept: Unkept) =>
+  createStore<ViewState>()(
+    persist(
+      (set) => ({
+        units: 'mm',
+        theme: 'system',
+        pitchUnit: 'lpi',
+        tilt: 0,
+        swaying: false,
+        bothEyes: false,
+        proofShows: 'planned',
+        loupeX: 0.5,
+        loupeY: 0.5,
+        saveTo: 'private-disk',
+        fileType: 'png',
+        lastBench: '',
+        currencyMark: '',
+        openShelf: 'lenses',
+        ownLensCounts: [],
+        ownPrinterGrids: [],
+        pairsShown: 'lenses',
+        framesWanted: 6,
+        showFilled: true,
+        set: (change) => set(change),
+      }),
+      {
+        name: 'tiltloom-view',
+        version: 1,
+        storage: createJSONStorage(() => writtenWhenChanged(onUnkept)),
+        // All but what is only of this visit.
+        partialize: ({
+          set: _set,
+          tilt: _tilt,
+          swaying: _swaying,
+          bothEyes: _bothEyes,
+          proofShows: _shows,
+          ...kept
+        }) => kept,
+        merge: (stored, current) => ({ ...current, ...keptView(stored) }),
+      },
+    ),
+  );
+
+export type ViewStore = ReturnType<typeof createViewStore>;

@@ -1,6 +1,6 @@
 /**
  * A small seeded share of `npm run bench -- lost-input`: every broken file gives a picture or an error
- * with a name, in no time. What decoding in the browser makes of them is tried there.
+ * with a name. How long each takes, and what decoding in the browser makes of them, is tried there.
  */
 import { createRequire } from 'node:module';
 import { beforeAll, expect, test, vi } from 'vitest';
@@ -20,8 +20,6 @@ vi.mock('lcms-wasm/dist/lcms.wasm?url', () => ({
 beforeAll(() => {
   vi.spyOn(console, 'warn').mockImplementation(() => undefined);
 });
-
-const SECONDS_AT_MOST = 2;
 
 /** Codes of named errors; `image` for a picture; throws whatever is neither. */
 const outcomeOf = async (work: Promise<unknown>, name: string): Promise<string> => {
@@ -44,10 +42,8 @@ test('broken pictures: an image or a named error each', async () => {
     for (let n = 0; n < 5; n += 1) {
       const broken = mutate(bytes, random, random.pick(files).bytes);
       const file = new Blob([broken]);
-      const began = performance.now();
       const outcome = await outcomeOf(decodeImage(file, name), name);
       await outcomeOf(readDepthFile({ key: '1', file, name }), name);
-      expect(performance.now() - began, name).toBeLessThan(SECONDS_AT_MOST * 1000);
       outcomes.set(outcome, (outcomes.get(outcome) ?? 0) + 1);
     }
   // The fuzzer does its work: most are refused, and not all.

@@ -11,12 +11,15 @@ export class InProcessWorker {
   readonly #far: MessagePort;
   readonly #errorListeners = new Set<Listener>();
   terminated = false;
+  /** Messages of its that have reached the page. */
+  answers = 0;
 
   constructor(service: object) {
     const { port1, port2 } = new MessageChannel();
     this.#near = port1;
     this.#far = port2;
     expose(service, port2);
+    port1.addEventListener('message', () => (this.answers += 1));
     port1.start();
   }
 

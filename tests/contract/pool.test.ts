@@ -24,13 +24,19 @@ const poolOf = (service: Partial<Echo>, size = 1, extra: object = {}) =>
   );
 
 const echo: Echo['echo'] = async (_id, text) => ({ kind: 'done', value: text });
-const hang: Echo['hang'] = () => new Promise(() => undefined);
+const hang = vi.fn<Echo['hang']>(() => new Promise(() => undefined));
 
 afterEach(() => {
   for (const worker of made.splice(0)) worker.terminate();
+  hang.mockClear();
 });
 
-const tick = () => new Promise((resolve) => setTimeout(resolve, 20));
+/** The newest worker is there and has taken up a call that hangs; `calls` so far, over all workers. */
+const hangs = (calls: number) =>
+  vi.waitFor(() => {
+    expect(hang).toHaveBeenCalledTimes(calls);
+    expect(made.at(-1)?.answers).toBeGreaterThan(0);
+  });
 
 describe('WorkerPool', () => {
   test('answers every call, more calls than workers', async () => {
@@ -67,7 +73,7 @@ describe('WorkerPool', () => {
       },
     });
     const answer = pool.run((w, id) => w.echo(id, 'again'));
-    await tick();
+    await hangs(1);
     made[0]?.crash();
     expect(await answer).toEqual({ done: true, value: 'again' });
     expect(made).toHaveLength(2);
@@ -77,9 +83,9 @@ describe('WorkerPool', () => {
     const pool = poolOf({ hang });
     const answer = pool.run((w, id) => w.hang(id));
     const refused = expect(answer).rejects.toMatchObject({ code: 'worker-lost' });
-    await tick();
+    await hangs(1);
     made[0]?.crash();
-    await tick();
+    await hangs(2);
     made[1]?.crash();
     await refused;
   });
@@ -168,8 +174,11 @@ describe('WorkerPool', () => {
   test('a worker that hears the stop answers it and lives on', async () => {
     const cancelled: string[] = [];
     let stopIt: (() => void) | undefined;
+    hang.mockImplementationOnce(
+      () => new Promise((resolve) => (stopIt = () => resolve({ kind: 'stopped' }))),
+    );
     const pool = poolOf({
-      hang: () => new Promise((resolve) => (stopIt = () => resolve({ kind: 'stopped' }))),
+      hang,
       cancel: (id) => {
         cancelled.push(id);
         stopIt?.();
@@ -177,7 +186,7 @@ describe('WorkerPool', () => {
     });
     const halt = new AbortController();
     const answer = pool.run((w, id) => w.hang(id), halt.signal);
-    await tick();
+    await hangs(1);
     halt.abort();
     expect(await answer).toEqual({ done: false });
     // The first is how the pool asks whether the worker is there.
@@ -189,7 +198,7 @@ describe('WorkerPool', () => {
     const pool = poolOf({ hang, echo }, 1, { stopGraceMs: 30 });
     const halt = new AbortController();
     const answer = pool.run((w, id) => w.hang(id), halt.signal);
-    await tick();
+    await hangs(1);
     halt.abort();
     expect(await answer).toEqual({ done: false });
     expect(made[0]?.terminated).toBe(true);
@@ -199,8 +208,7 @@ describe('WorkerPool', () => {
   test('a worker without work is ended after its idle time', async () => {
     const pool = poolOf({ echo }, 1, { idleMs: 30 });
     await pool.run((w, id) => w.echo(id, 'one'));
-    await new Promise((resolve) => setTimeout(resolve, 100));
-    expect(made[0]?.terminated).toBe(true);
+    await vi.waitFor(() => expect(made[0]?.terminated).toBe(true));
     expect(await pool.run((w, id) => w.echo(id, 'two'))).toEqual({ done: true, value: 'two' });
   });
 });

@@ -1,5 +1,5 @@
 /** A picture that keeps its reader busy for ever is given up, named, and the next one is read. */
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import type { Reply } from '../../src/contract/errors.ts';
 import { StudioError } from '../../src/contract/errors.ts';
 import { WorkerPool } from '../../src/calls/pool.ts';
@@ -16,6 +16,8 @@ afterEach(() => {
   for (const worker of made.splice(0)) worker.terminate();
 });
 
+const busyForEver = vi.fn(() => new Promise<never>(() => undefined));
+
 /** Deaf to every stop while it reads `for-ever.exr`. */
 const pool = () =>
   new WorkerPool<Reader>(
@@ -23,9 +25,7 @@ const pool = () =>
       const worker = new InProcessWorker({
         cancel: () => undefined,
         read: (_id: string, name: string) =>
-          name === 'for-ever.exr'
-            ? new Promise(() => undefined)
-            : Promise.resolve({ kind: 'done', value: name }),
+          name === 'for-ever.exr' ? busyForEver() : Promise.resolve({ kind: 'done', value: name }),
       });
       made.push(worker);
       return worker as unknown as Worker;
@@ -33,10 +33,10 @@ const pool = () =>
     { size: 1, stopGraceMs: 30 },
   );
 
-const read = (from: WorkerPool<Reader>, name: string, signal?: AbortSignal) =>
+const read = (from: WorkerPool<Reader>, name: string, signal?: AbortSignal, mostMs = 60) =>
   runWithin(from, (worker, id) => worker.read(id, name), {
     signal,
-    mostMs: 60,
+    mostMs,
     tooLong: () => new StudioError('damaged', `"${name}" was given up.`, name),
   });
 
@@ -59,7 +59,9 @@ test('time spent waiting for a worker does not count', async () => {
 
 test('being stopped meanwhile is an outcome', async () => {
   const halt = new AbortController();
-  const call = read(pool(), 'for-ever.exr', halt.signal);
-  setTimeout(() => halt.abort(), 10);
+  busyForEver.mockClear();
+  const call = read(pool(), 'for-ever.exr', halt.signal, 60_000);
+  await vi.waitFor(() => expect(busyForEver).toHaveBeenCalled());
+  halt.abort();
   expect(await call).toEqual({ done: false });
 });

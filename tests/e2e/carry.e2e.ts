@@ -176,7 +176,7 @@ test('a chosen file is saved to again without asking', async ({ page }) => {
   ] as const) {
     await page.getByRole('button', { name: press }).click();
     await expect(said).toBeVisible();
-    await page.getByRole('button', { name: 'Put away' }).click();
+    await page.getByRole('button', { name: 'Dismiss' }).click();
     await expect(said).toHaveCount(0);
     expect(await sizes()).toEqual(expected);
   }

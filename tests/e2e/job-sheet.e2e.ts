@@ -111,7 +111,7 @@ test('sets a damaged state aside for the one before, and a job that is damaged a
   await expect(told).toContainText('Nothing was deleted');
   await expect(field(page, 'Job name')).toHaveValue('Untitled print');
   expect((await spoilStates(page, Infinity)).aside).toHaveLength(2);
-  await page.getByRole('button', { name: 'Put away' }).click();
+  await page.getByRole('button', { name: 'Dismiss' }).click();
   await expect(told).toHaveCount(0);
 });
 

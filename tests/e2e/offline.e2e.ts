@@ -49,7 +49,7 @@ test('a page that goes while it weaves says so when it comes again', async ({ pa
   await expect(page.getByRole('progressbar', { name: 'Weaving' })).toBeVisible();
   await page.reload();
   await expect(page.getByText(/was being woven when the page went/)).toBeVisible();
-  await page.getByRole('button', { name: 'Put away' }).click();
+  await page.getByRole('button', { name: 'Dismiss' }).click();
   await type(page, 'Print height', '2.5 in');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();

@@ -253,13 +253,11 @@ const cases: readonly (readonly [string, () => Blob | Promise<Blob>, RegExp])[] 
 describe('refused with the reason', () => {
   test.each(cases)('%s', async (_, make, reason) => {
     const file = await make();
-    const began = performance.now();
     await expect(opened(file)).rejects.toMatchObject({
       name: 'StudioError',
       file: 'print.tiltloom.zip',
       message: expect.stringMatching(reason) as string,
     });
-    expect(performance.now() - began).toBeLessThan(2000);
   });
 
   test('a picture whose checksum is another', async () => {

@@ -6,10 +6,11 @@ import { openMemoryShelf } from '../../src/files/shelves.ts';
 
 const picture = new Blob(['picture']);
 const small = new Blob(['small']);
-const storeOn = (shelf: Shelf, isOnlyPage = true) =>
+/** Of the only page that is open. */
+const storeOn = (shelf: Shelf) =>
   createFrameStore(() => Promise.resolve(shelf), {
     enter: () => Promise.resolve(),
-    alone: (task) => (isOnlyPage ? task() : Promise.resolve()),
+    alone: (task) => task(),
   });
 
 describe('kept frames', () => {
@@ -122,13 +123,6 @@ describe('kept frames', () => {
     await before.keep('f2', 'b.png', picture, small);
     await storeOn(shelf).sweep(async () => ['f2']);
     expect((await shelf.keys()).sort()).toEqual(['f2', 'f2.thumbnail']);
-  });
-
-  test('are left alone while another page is open', async () => {
-    const shelf = openMemoryShelf();
-    await storeOn(shelf).keep('f1', 'a.png', picture, small);
-    await storeOn(shelf, false).sweep(async () => []);
-    expect(await shelf.keys()).toContain('f1');
   });
 
   test('of this page are not swept', async () => {

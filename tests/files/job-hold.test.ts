@@ -36,17 +36,24 @@ describe('a job', () => {
 
   test('is handed on once what was to be kept is kept', async () => {
     const order: string[] = [];
+    let goOn: (() => void) | undefined;
     const here = tab({
       beforeHandingOn: async () => {
-        await new Promise((resolve) => setTimeout(resolve, 30));
+        await new Promise<void>((resolve) => (goOn = resolve));
         order.push('kept');
       },
       onLost: () => order.push('lost'),
     });
     const there = tab();
     await here.hold.hold('gull');
-    expect(await there.hold.takeOver('gull')).toBe('here');
-    order.push('taken');
+    const taking = there.hold.takeOver('gull').then((held) => {
+      order.push('taken');
+      return held;
+    });
+    await vi.waitFor(() => expect(goOn).toBeDefined());
+    expect(order).toEqual([]);
+    goOn?.();
+    expect(await taking).toBe('here');
     expect(order).toEqual(['kept', 'lost', 'taken']);
     expect(await here.hold.hold('gull')).toBe('elsewhere');
     expect(await here.hold.takeOver('gull')).toBe('here');

@@ -1,8 +1,10 @@
 /**
  * Locks as the W3C's Web Locks API has them, which Node does not: shared and exclusive, in the order they
  * were asked for. `ifAvailable` calls back with null, `steal` breaks the holders with an AbortError, a
- * signal withdraws a request that still waits.
+ * signal withdraws a request that still waits. `query` tells what is held, and what waits.
  */
+import { expect, vi } from 'vitest';
+
 type Callback = (lock: { name: string } | null) => unknown;
 
 interface Asked {
@@ -74,5 +76,12 @@ export const lockManager = () => {
       });
     });
   };
-  return { request };
+  const names = (of: Map<string, readonly unknown[]>) =>
+    [...of].flatMap(([name, all]) => all.map(() => ({ name })));
+  const query = async () => ({ held: names(held), pending: names(waiting) });
+  return { request, query };
 };
+
+/** Once somebody waits for a lock of this name, as the stubbed `navigator.locks` tell. */
+export const isAwaited = (name: string): Promise<void> =>
+  vi.waitFor(async () => expect((await navigator.locks.query()).pending).toContainEqual({ name }));

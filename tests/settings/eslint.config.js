@@ -1,6 +1,24 @@
 import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
+/** Workers are reached by address alone, and one file knows the addresses. */
+const workersByAddress = [
+  {
+    selector: 'Literal[value=/\\.worker\\.ts/]',
+    message: 'Only src/calls/workers.ts names a worker; ask it for one.',
+  },
+  {
+    selector: 'NewExpression[callee.name="Worker"]',
+    message: 'Only src/calls/workers.ts starts workers.',
+  },
+];
+
+/** The studio is an object that is made: two of them in one page share nothing. */
+const noModuleState = {
+  selector: ':matches(Program, ExportNamedDeclaration) > VariableDeclaration[kind="let"]',
+  message: 'A studio keeps what changes in its fields, not in a module.',
+};
+
 export default tseslint.config(
   { ignores: ['dist/**', 'test-results/**'] },
   { linterOptions: { reportUnusedDisableDirectives: 'error' } },
@@ -53,22 +71,22 @@ export default tseslint.config(
     extends: [reactHooks.configs.flat.recommended],
   },
   {
-    // Workers are reached by address alone, and one file knows the addresses.
     files: ['src/**/*.{ts,tsx}'],
-    ignores: ['src/jobs/workers.ts'],
-    rules: {
-      'no-restricted-syntax': [
-        'error',
-        {
-          selector: 'Literal[value=/\\.worker\\.ts/]',
-          message: 'Only src/jobs/workers.ts names a worker; ask it for one.',
-        },
-        {
-          selector: 'NewExpression[callee.name="Worker"]',
-          message: 'Only src/jobs/workers.ts starts workers.',
-        },
-      ],
-    },
+    ignores: ['src/calls/workers.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...workersByAddress] },
+  },
+  {
+    files: ['src/studio/**/*.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...workersByAddress, noModuleState] },
+  },
+  {
+    // What fits on a few screens can be read as one thought.
+    files: ['**/*.{ts,tsx,js,mjs,cjs}'],
+    rules: { 'max-lines': ['error', 300] },
+  },
+  {
+    files: ['src/**/*.{ts,tsx}', 'workers/**/*.ts', 'demo-scenes/**/*.mjs'],
+    rules: { 'max-lines-per-function': ['error', 100] },
   },
   {
     // A declaration file may name a global type and leave its shape to whoever compiles with it.

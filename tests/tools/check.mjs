@@ -32,7 +32,7 @@ const checks = [
       bin('dependency-cruiser/bin/dependency-cruise.mjs'),
       '--config',
       settings('dependency-cruiser.cjs'),
-      ...['src', 'workers', 'tests'],
+      ...['src', 'workers', 'tests', 'demo-scenes'],
     ],
   },
   { name: 'unused', args: [bin('knip/bin/knip.js'), '--config', settings('knip.json')] },

@@ -1,17 +1,16 @@
-// @vitest-environment jsdom
 /** Reading the strip by a photo, over the real stores; only the worker's answer is laid in by hand. */
-import { fireEvent, render, screen, waitFor, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { fireEvent, screen, waitFor, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';
 import type { Outcome } from '../../src/contract/errors.ts';
 import { StudioError } from '../../src/contract/errors.ts';
 import type { StripPhotoAnswer, StripPhotoRequest } from '../../src/contract/photo.ts';
 import type { PhotoCorners, PhotoReading } from '../../src/core/pitch/photo/photo.ts';
-import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
-import { workStore } from '../../src/state/work.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 type Call = { readonly signal: AbortSignal; readonly report: (share: number) => void };
 type Read = (
@@ -74,29 +73,24 @@ const refusal: Read = async () =>
   });
 const lastRequest = () => readPhoto.mock.lastCall?.[0] as Omit<StripPhotoRequest, 'id'>;
 
-const job = () => documentStore.getState().job;
+const job = () => studio.document.getState().job;
 const handles = () => screen.getAllByRole('button', { name: /^Corner mark/ });
 const field = (name: string) => screen.getByRole('textbox', { name });
 const photo = () => new File(['picture'], 'strip.jpg', { type: 'image/jpeg' });
 
 const dropped = async () => {
-  const user = userEvent.setup();
-  render(<Calibrate />);
+  const { user } = renderIn(studio, <Calibrate />);
   await user.click(screen.getByText('Or photograph it'));
   await user.upload(screen.getByLabelText('Choose a photo', { selector: 'input' }), photo());
   return user;
 };
 
 beforeEach(() => {
+  studio = makeStudio();
   vi.spyOn(HTMLCanvasElement.prototype, 'getContext').mockReturnValue(null);
   URL.createObjectURL = () => 'blob:photo';
   URL.revokeObjectURL = () => undefined;
   readPhoto.mockReset();
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm', fileType: 'png', saveTo: 'private-disk' });
-  workStore
-    .getState()
-    .set({ strip: { stage: 'idle' }, photo: { stage: 'idle' }, pitchReadings: [] });
 });
 
 describe('a photo that can be read', () => {
@@ -116,7 +110,7 @@ describe('a photo that can be read', () => {
     expect(proved?.skewDeg).toBeCloseTo(0.573, 3);
     const history = screen.getByRole('table', { name: /For this lens, printer setting/ });
     expect(within(history).getByText(/photo, lens 0\.573 ±0\.057° askew/)).toBeVisible();
-    documentStore.getState().undo();
+    studio.document.getState().undo();
     expect(job().provedPitch).toBeUndefined();
   });
 
@@ -154,7 +148,7 @@ describe('a photo that can be read', () => {
     answering(good);
     const user = await dropped();
     await screen.findByText('Viewing pitch, by the photo');
-    documentStore
+    studio.document
       .getState()
       .change('lens', (now) => ({ ...now, lens: { ...now.lens, thicknessMm: 1.2 } }));
     await waitFor(() => expect(screen.queryByText('Viewing pitch, by the photo')).toBeNull());
@@ -240,11 +234,11 @@ it('shows how far it is, and stops', async () => {
   expect(bar).toHaveAttribute('value', '42');
   await user.click(screen.getByRole('button', { name: 'Stop' }));
   expect(await screen.findByText('Stopped.')).toBeVisible();
-  expect(workStore.getState().photo.stage).toBe('stopped');
+  expect(studio.tasks.state('a-job', 'stripPhoto').stage).toBe('stopped');
 });
 
 it('lets no file dropped beside its place make the browser leave the page', () => {
-  const { unmount } = render(<Calibrate />);
+  const { unmount } = renderIn(studio, <Calibrate />);
   const stray = (type: 'dragover' | 'drop', types: string[]) => {
     const event = new Event(type, { bubbles: true, cancelable: true });
     Object.assign(event, { dataTransfer: { types, files: [], dropEffect: 'copy' } });

@@ -1,37 +1,33 @@
-// @vitest-environment jsdom
 /** The Calibrate bench over the real stores: names, scale before pitch, readings, proof and undo. */
-import { render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';
-import { newJob } from '../../src/job/schema/job.ts';
 import { keepWoven, stripPlanOf, wovenOf } from '../../src/job/facts/pitch.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
-import { workStore } from '../../src/state/work.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const field = (name: string | RegExp) => screen.getByRole('textbox', { name });
 const use = () => screen.getByRole('button', { name: 'Use this pitch' });
 const best = () => screen.getByRole('combobox', { name: 'Best band' });
 
-type User = ReturnType<typeof userEvent.setup>;
 const type = async (user: User, name: string | RegExp, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 
 const setUp = () => {
-  render(<Calibrate />);
-  return userEvent.setup();
+  return renderIn(studio, <Calibrate />).user;
 };
 
 beforeEach(() => {
+  studio = makeStudio();
   // jsdom draws nothing.
   vi.spyOn(HTMLCanvasElement.prototype, 'getContext').mockReturnValue(null);
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm', fileType: 'png', saveTo: 'private-disk' });
-  workStore.getState().set({ strip: { stage: 'idle' }, pitchReadings: [] });
 });
 
 it('has the names that studio and scripts agree on', () => {
@@ -112,8 +108,8 @@ describe('the reading', () => {
     expect(25.4 / (provedPitch?.viewingPitchMm ?? NaN)).toBeCloseTo(Number(option.textContent), 9);
     expect(provedPitch).toMatchObject({ method: 'band', readFromMm: 400, direction: 'upright' });
     expect(provedPitch?.plusMinusLpi).toBeGreaterThan(0);
-    expect(workStore.getState().pitchReadings).toHaveLength(1);
-    documentStore.getState().undo();
+    expect(studio.work.getState().pitchReadings).toHaveLength(1);
+    studio.document.getState().undo();
     expect(job().provedPitch).toBeUndefined();
   });
 
@@ -143,7 +139,7 @@ describe('the reading', () => {
   it('names the day of a strip that was woven', () => {
     const plan = stripPlanOf(job(), 'mm');
     if (!plan.ok) throw new Error('no plan');
-    documentStore.getState().open(keepWoven(job(), wovenOf(job(), plan.spec, '2026-11-20')));
+    studio.document.getState().open(keepWoven(job(), wovenOf(job(), plan.spec, '2026-11-20')));
     setUp();
     expect(screen.getByText(/the strip of 2026-11-20/)).toBeVisible();
   });

@@ -1,18 +1,17 @@
-// @vitest-environment jsdom
-/** The desk: benches by address, the guard around them, and the way the job is kept. */
-import { act, render, screen, waitFor } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+/** The desk: benches by address, and the guard around them. */
+import { act, screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { BenchGuard } from '../../src/benches/desk/BenchGuard.tsx';
 import { benches, benchFor } from '../../src/benches/desk/benches.ts';
 import { Desk } from '../../src/benches/desk/Desk.tsx';
-import { restore } from '../../src/studio/keep/first-job.ts';
-import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
-import { workStore } from '../../src/state/work.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 beforeEach(() => {
+  studio = makeStudio();
   // jsdom has neither.
   vi.stubGlobal('matchMedia', () => ({
     matches: false,
@@ -20,7 +19,6 @@ beforeEach(() => {
     removeEventListener: () => undefined,
   }));
   vi.stubGlobal('scrollTo', () => undefined);
-  documentStore.getState().open(newJob());
 });
 afterEach(() => {
   vi.unstubAllGlobals();
@@ -36,7 +34,7 @@ describe('addresses', () => {
 
   it('open benches in any order, marked, titled and with the focus on their name', async () => {
     location.hash = '#/mend';
-    render(<Desk />);
+    renderIn(studio, <Desk />);
     expect(screen.getByRole('link', { name: 'Mend' })).toHaveAttribute('aria-current', 'page');
     expect(
       await screen.findByRole(
@@ -56,7 +54,7 @@ describe('addresses', () => {
     await waitFor(() => expect(heading).toHaveFocus());
     expect(screen.getByRole('link', { name: 'Mend' })).not.toHaveAttribute('aria-current');
     expect(await screen.findByText('Blades and trimmers', {}, { timeout: 20_000 })).toBeVisible();
-    expect(viewStore.getState().lastBench).toBe('mount');
+    expect(studio.view.getState().lastBench).toBe('mount');
   });
 
   it('stand in the order of the craft', () => {
@@ -74,25 +72,16 @@ describe('the guard', () => {
       if (broken) throw new Error('the loom jammed');
       return <p>Woven</p>;
     };
-    render(
+    const { user } = renderIn(
+      studio,
       <BenchGuard benchLabel="Weave">
         <Bench />
       </BenchGuard>,
     );
     expect(screen.getByRole('alert')).toHaveTextContent(/Weave bench has stopped.*the loom jammed/);
     broken = false;
-    await userEvent.setup().click(screen.getByRole('button', { name: 'Open it again' }));
+    await user.click(screen.getByRole('button', { name: 'Open it again' }));
     expect(screen.getByText('Woven')).toBeVisible();
     quiet.mockRestore();
-  });
-});
-
-describe('keeping the job', () => {
-  it('goes on in memory, and says so, where the browser has no database', async () => {
-    // jsdom has no indexedDB: the very case.
-    workStore.getState().set({ deskNotice: undefined });
-    await restore(() => Promise.reject(new Error('no demo')));
-    await waitFor(() => expect(documentStore.getState().ready).toBe(true));
-    expect(workStore.getState().deskNotice).toMatch(/lasts as long as this page stays open/);
   });
 });

@@ -1,15 +1,16 @@
-import { render, screen, within } from '@testing-library/react';
-import userEvent from '@testing-library/user-event';
+import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, test } from 'vitest';
 import { FrameList } from '../../src/benches/frames/FrameList.tsx';
 import { SequenceNotes } from '../../src/benches/frames/SequenceNotes.tsx';
-import { liveStore } from '../../src/studio/frames/live.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { workStore } from '../../src/state/work.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 const lay = (...names: string[]) =>
-  documentStore.getState().open({
+  studio.document.getState().open({
     ...newJob(),
     frames: names.map((name) => ({
       id: `id-${name}`,
@@ -22,18 +23,17 @@ const lay = (...names: string[]) =>
       meanLight: 0.5,
     })),
   });
-const order = () => documentStore.getState().job.frames.map(({ name }) => name);
+const order = () => studio.document.getState().job.frames.map(({ name }) => name);
 const row = (name: string) => screen.getByRole('row', { name: new RegExp(name) });
 
 beforeEach(() => {
-  workStore.getState().set({ arrivalNotes: [] });
+  studio = makeStudio();
   lay('p_1', 'p_2', 'p_3', 'p_4');
 });
 
 describe('the list by keyboard', () => {
   const entered = async () => {
-    const user = userEvent.setup();
-    render(<FrameList />);
+    const { user } = renderIn(studio, <FrameList />);
     await user.click(row('p_2'));
     expect(row('p_2')).toHaveAttribute('aria-selected', 'true');
     return user;
@@ -43,17 +43,17 @@ describe('the list by keyboard', () => {
     const user = await entered();
     await user.keyboard('{Alt>}{ArrowRight}{/Alt}');
     expect(order()).toEqual(['p_1', 'p_3', 'p_2', 'p_4']);
-    expect(liveStore.getState().said).toBe('p_2 is now 3 of 4.');
+    expect(studio.work.getState().announced.said).toBe('p_2 is now 3 of 4.');
     await user.keyboard('{Alt>}{ArrowLeft}{ArrowLeft}{ArrowLeft}{/Alt}');
     expect(order()).toEqual(['p_2', 'p_1', 'p_3', 'p_4']);
-    expect(liveStore.getState().said).toBe('Already the first.');
+    expect(studio.work.getState().announced.said).toBe('Already the first.');
   });
 
   test('Delete and Backspace take out what is chosen; undo brings it back', async () => {
     const user = await entered();
     await user.keyboard('{Delete}');
     expect(order()).toEqual(['p_1', 'p_3', 'p_4']);
-    documentStore.getState().undo();
+    studio.document.getState().undo();
     expect(order()).toEqual(['p_1', 'p_2', 'p_3', 'p_4']);
     await user.click(row('p_4'));
     await user.keyboard('{Backspace}');
@@ -85,16 +85,15 @@ describe('the list by keyboard', () => {
 describe('what is worth knowing', () => {
   test('a gap is named while it is there', () => {
     lay('p_1', 'p_3', 'p_4');
-    render(<SequenceNotes />);
+    renderIn(studio, <SequenceNotes />);
     expect(screen.getByText('Frame 2 is missing between p_1 and p_3.')).toBeInTheDocument();
   });
 
   test('a note on a file can be put away', async () => {
-    workStore.getState().set({
+    studio.work.getState().set({
       arrivalNotes: [{ id: 'n', severity: 'problem', file: 'gull.png', message: 'It is damaged.' }],
     });
-    const user = userEvent.setup();
-    render(<SequenceNotes />);
+    const { user } = renderIn(studio, <SequenceNotes />);
     const note = screen.getByRole('listitem');
     expect(note).toHaveTextContent('Problem: gull.png: It is damaged.');
     await user.click(within(note).getByRole('button', { name: 'Put away the note on gull.png' }));

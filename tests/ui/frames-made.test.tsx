@@ -1,19 +1,24 @@
-// @vitest-environment jsdom
 /** Where made frames were filled, on the Frames bench: what is said when it was not kept. */
-import { render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
-import { describe, expect, it } from 'vitest';
+import { screen, within } from '@testing-library/react';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { PicturePanel } from '../../src/benches/frames/PicturePanel.tsx';
 import type { Made } from '../../src/job/schema/made.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
+beforeEach(() => {
+  studio = makeStudio();
+});
 
 const made = (invented: number, more: Partial<Made> = {}): Made => ({
   ...{ from: ['pier.png', 'pier_z.png'], way: 'depth', place: 1, count: 3, invented },
   ...more,
 });
 const lay = (...all: (Made | undefined)[]) =>
-  documentStore.getState().open({
+  studio.document.getState().open({
     ...newJob(),
     frames: all.map((one, index) => ({
       id: `frame-${index}`,
@@ -34,14 +39,13 @@ const toggle = () => within(region()).getByRole('button', { name: 'Show filled p
 describe('frames that were made', () => {
   it('have no place among frames that were all rendered', () => {
     lay(undefined, undefined);
-    render(<PicturePanel />);
+    renderIn(studio, <PicturePanel />);
     expect(screen.queryByRole('region', { name: /filled/ })).toBeNull();
   });
 
   it('of before their places were kept say so, with the share, and have nothing to show', async () => {
     lay(undefined, made(0.031), made(0, { way: 'between' }));
-    const user = userEvent.setup();
-    render(<PicturePanel />);
+    const { user } = renderIn(studio, <PicturePanel />);
     expect(
       screen.getByText('Where this frame was filled was not kept; the share is 3.1 %.'),
     ).toBeVisible();
@@ -60,7 +64,7 @@ describe('frames that were made', () => {
 
   it('whose places the browser has lost say the same', async () => {
     lay(made(0.0004, { holesId: 'gone-from-the-browser' }));
-    render(<PicturePanel />);
+    renderIn(studio, <PicturePanel />);
     expect(
       await screen.findByText(
         'Where this frame was filled was not kept; the share is under 0.1 %.',

@@ -1,15 +1,21 @@
-import { render, screen } from '@testing-library/react';
-import userEvent from '@testing-library/user-event';
-import { describe, expect, test } from 'vitest';
+import { screen } from '@testing-library/react';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { PicturePanel } from '../../src/benches/frames/PicturePanel.tsx';
 import { draggedShift } from '../../src/job/edits/shift.ts';
 import { pictureArea } from '../../src/core/weave/picture-area.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
+beforeEach(() => {
+  studio = makeStudio();
+});
 
 /** The new job's print is 203.2 × 254 mm, a shape of 0.8. */
 const lay = (widthPx: number, heightPx: number, sceneLinear = false) =>
-  documentStore.getState().open({
+  studio.document.getState().open({
     ...newJob(),
     frames: [
       {
@@ -24,20 +30,19 @@ const lay = (widthPx: number, heightPx: number, sceneLinear = false) =>
       },
     ],
   });
-const placement = () => documentStore.getState().job.placement;
+const placement = () => studio.document.getState().job.placement;
 
 describe('the picture on the print', () => {
   test('of the same shape has nothing to set', () => {
     lay(800, 1003);
-    render(<PicturePanel />);
+    renderIn(studio, <PicturePanel />);
     expect(screen.getByText(/fit exactly/)).toBeInTheDocument();
     expect(screen.queryByRole('radiogroup', { name: 'Picture shape' })).toBeNull();
   });
 
   test('of another shape is cut or fitted, and shifts along the axis that has room', async () => {
     lay(1200, 1000);
-    const user = userEvent.setup();
-    render(<PicturePanel />);
+    const { user } = renderIn(studio, <PicturePanel />);
     expect(screen.getByRole('slider', { name: 'Shift across' })).toBeInTheDocument();
     expect(screen.queryByRole('slider', { name: 'Shift down' })).toBeNull();
     await user.click(screen.getByRole('radio', { name: 'Fit whole' }));
@@ -48,11 +53,11 @@ describe('the picture on the print', () => {
 
   test('has an exposure for scene light alone', () => {
     lay(800, 1000);
-    const { unmount } = render(<PicturePanel />);
+    const { unmount } = renderIn(studio, <PicturePanel />);
     expect(screen.queryByRole('slider', { name: 'Exposure' })).toBeNull();
     unmount();
     lay(800, 1000, true);
-    render(<PicturePanel />);
+    renderIn(studio, <PicturePanel />);
     expect(screen.getByRole('slider', { name: 'Exposure' })).toHaveAttribute(
       'aria-valuetext',
       '0.0 stops',
@@ -65,7 +70,7 @@ describe('the picture on the print', () => {
     [4000, 'more than any lens shows'],
   ])('with %d pixels across 480 ribs says %s', (widthPx, verdict) => {
     lay(widthPx, widthPx * 1.25);
-    render(<PicturePanel />);
+    renderIn(studio, <PicturePanel />);
     expect(screen.getByText(/to each/)).toHaveTextContent(verdict);
   });
 });

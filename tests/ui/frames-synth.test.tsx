@@ -1,17 +1,20 @@
-// @vitest-environment jsdom
 /** The panel that makes views, over the real stores: choices, what is refused, lying ribs, gaps. */
-import { act, render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { act, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { SynthPanel } from '../../src/benches/frames/synth/SynthPanel.tsx';
 import { choicesOf } from '../../src/studio/frames/made/scene.ts';
-import { setSynth, synthStore } from '../../src/studio/frames/made/state.ts';
+
 import { newJob } from '../../src/job/schema/job.ts';
 import { lenticulesAt } from '../../src/job/facts/synth.ts';
-import { documentStore } from '../../src/state/document.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 const lay = (...names: string[]) =>
-  documentStore.getState().open({
+  studio.document.getState().open({
     ...newJob(),
     depthGain: 0.03,
     rig: { near: 30, far: 90 },
@@ -29,17 +32,16 @@ const lay = (...names: string[]) =>
 const field = (name: string) => screen.getByRole('textbox', { name });
 const button = (name: string) => screen.getByRole('button', { name });
 const chooser = (name: string) => screen.getByRole('combobox', { name });
-const type = async (user: ReturnType<typeof userEvent.setup>, name: string, text: string) => {
+const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 const setUp = () => {
-  render(<SynthPanel />);
-  return userEvent.setup();
+  return renderIn(studio, <SynthPanel />).user;
 };
 
 beforeEach(() => {
-  synthStore.setState(synthStore.getInitialState(), true);
+  studio = makeStudio();
   lay('pier_1.png', 'pier_2.png', 'pier_4.png');
 });
 
@@ -68,7 +70,7 @@ describe('from one picture and its depth map', () => {
 
   it('says what is wrong with the ends, and keeps what was typed', async () => {
     const user = setUp();
-    act(() => setSynth({ depth: { key: 'z', name: 'z.png', file: new Blob([]) } }));
+    act(() => studio.made.set({ depth: { key: 'z', name: 'z.png', file: new Blob([]) } }));
     await type(user, 'Nearest depth', '200');
     expect(screen.getByText(/nearest depth must be below the farthest/)).toBeVisible();
     expect(button('Make views')).toHaveAttribute('aria-disabled', 'true');
@@ -86,9 +88,9 @@ describe('from one picture and its depth map', () => {
     expect(screen.getByText(/^Parts will break up\./)).toBeVisible();
     await user.click(button('Take that gain'));
     // Relation 6: of a deeper end that moves one lenticule a view at the most, and hardly less.
-    const choices = choicesOf(documentStore.getState().job, synthStore.getState());
+    const choices = choicesOf(studio.document.getState().job, studio.made.store.getState());
     const moves = [-30, 90].map((z) =>
-      Math.abs(lenticulesAt(documentStore.getState().job, choices, z)),
+      Math.abs(lenticulesAt(studio.document.getState().job, choices, z)),
     );
     expect(Math.max(...moves)).toBeLessThanOrEqual(1);
     expect(Math.max(...moves)).toBeGreaterThan(0.98);
@@ -105,14 +107,14 @@ describe('from one picture and its depth map', () => {
   });
 
   it('has nothing to make for lying ribs, and says why', () => {
-    act(() => documentStore.getState().change('ribs', (job) => ({ ...job, ribs: 'lying' })));
+    act(() => studio.document.getState().change('ribs', (job) => ({ ...job, ribs: 'lying' })));
     setUp();
     expect(screen.getByText(/^Lying ribs show nothing of depth/)).toBeVisible();
     expect(screen.queryByRole('button', { name: 'Make views' })).toBeNull();
   });
 
   it('tells a fault in its own words', () => {
-    act(() => setSynth({ stage: { kind: 'failed', message: '"z.png" is 64 × 48 pixels' } }));
+    act(() => studio.made.set({ stage: { kind: 'failed', message: '"z.png" is 64 × 48 pixels' } }));
     setUp();
     expect(screen.getByRole('alert')).toHaveTextContent('"z.png" is 64 × 48 pixels');
   });

@@ -1,15 +1,20 @@
-// @vitest-environment jsdom
 /** Jobs that share a lens sheet, where one of them is not kept on this computer. */
-import { render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
-import { expect, it } from 'vitest';
+import { screen } from '@testing-library/react';
+import { beforeEach, expect, it } from 'vitest';
 import { GangNotices } from '../../src/benches/mount/gang/GangNotices.tsx';
 import { GuestList } from '../../src/benches/mount/gang/GuestList.tsx';
 import { useGangView } from '../../src/benches/mount/gang/use-gang.ts';
 import { setGang } from '../../src/job/facts/gang.ts';
 import type { Job } from '../../src/job/schema/job.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
+beforeEach(() => {
+  studio = makeStudio();
+});
 
 const Bench = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => (
   <>
@@ -18,10 +23,9 @@ const Bench = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => (
   </>
 );
 
-const guests = () => documentStore.getState().job.gang?.guests;
+const guests = () => studio.document.getState().job.gang?.guests;
 
 it('names each that is not kept, lays the rest, and lays a kept namesake in its place', async () => {
-  const user = userEvent.setup();
   const card = { ...newJob(), print: { widthMm: 50, heightMm: 70, viewingDistanceMm: 400 } };
   const carried = setGang(card, {
     on: true,
@@ -30,8 +34,8 @@ it('names each that is not kept, lays the rest, and lays a kept namesake in its 
       { jobId: 'far-2', copies: 1 },
     ],
   });
-  documentStore.getState().open(carried);
-  const { rerender } = render(<Bench others={new Map()} />);
+  studio.document.getState().open(carried);
+  const { user, rerender } = renderIn(studio, <Bench others={new Map()} />);
   expect(screen.getByText(/Left out: “Lighthouse”, a job without a name\./)).toBeVisible();
   expect(screen.getByRole('textbox', { name: 'Copies of Lighthouse, not kept here' })).toHaveValue(
     '3',

@@ -1,7 +1,6 @@
-// @vitest-environment jsdom
 /** With inches chosen nothing that is measured stays in millimetres; relations may. 1 in is 25.4 mm by definition (international yard, 1959). */
 import type { ReactElement } from 'react';
-import { render, screen } from '@testing-library/react';
+import { screen } from '@testing-library/react';
 import { beforeEach, expect, it } from 'vitest';
 import { GangFigures } from '../../src/benches/mount/gang/GangFigures.tsx';
 import { GangFields } from '../../src/benches/mount/gang/GangFields.tsx';
@@ -21,9 +20,11 @@ import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
 import { setTiles } from '../../src/job/facts/tiles.ts';
 import { addGoodTrial, trialsOf } from '../../src/job/facts/trials.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { shelvesStore } from '../../src/state/shelves.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 const Gang = () => {
   const none = new Map<string, Job>();
@@ -49,8 +50,9 @@ const small = (): Job => ({
 });
 
 beforeEach(() => {
-  shelvesStore.getState().open(starterShelves());
-  viewStore.getState().set({ units: 'in' });
+  studio = makeStudio();
+  studio.shelves.getState().open(starterShelves());
+  studio.view.getState().set({ units: 'in' });
 });
 
 /** Every relation is a paragraph of its own, by the design's formula in millimetres. */
@@ -64,7 +66,7 @@ const wordsOf = (root: HTMLElement): string => {
   return words.join(' | ').replace('90 mm on 36 mm', '');
 };
 
-const Rig = () => <RigFigures job={documentStore.getState().job} />;
+const Rig = () => <RigFigures job={studio.document.getState().job} />;
 
 it.each<[string, ReactElement, Job]>([
   ['the lens', <LensPanel />, inInches()],
@@ -80,8 +82,8 @@ it.each<[string, ReactElement, Job]>([
   ['the job sheet', <DocketFigures />, inInches()],
   ['the rig', <Rig />, { ...inInches(), rig: { unit: 'in' } }],
 ])('shows %s without a millimetre', (_name, panel, job) => {
-  documentStore.getState().open(job);
-  const { container } = render(panel);
+  studio.document.getState().open(job);
+  const { container } = renderIn(studio, panel);
   const words = wordsOf(container);
   expect(words).toMatch(/\d in\b|, in\b/);
   expect(words).not.toMatch(/\bmm\b/);
@@ -97,14 +99,14 @@ it('gives a trial’s sizes in the chosen unit', () => {
 });
 
 it('moves the print by a round part of an inch a key', () => {
-  documentStore.getState().open(inInches());
-  render(<PageDrawing />);
+  studio.document.getState().open(inInches());
+  renderIn(studio, <PageDrawing />);
   expect(screen.getByText(/arrow keys \(0\.05 in; with Shift 0\.5 in\)/)).toBeVisible();
 });
 
 it('writes what lies left of the middle with a minus, on the axis as elsewhere', () => {
-  documentStore.getState().open(inInches());
-  const { container } = render(<LensPanel />);
+  studio.document.getState().open(inInches());
+  const { container } = renderIn(studio, <LensPanel />);
   const ticks = [...container.querySelectorAll('svg[role="img"] text')].map(
     ({ textContent }) => textContent,
   );

@@ -1,36 +1,40 @@
-// @vitest-environment jsdom
 /** The job sheet over the real stores: names, units, errors, undo, remedies. */
-import { act, render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { act, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Docket } from '../../src/benches/desk/Docket.tsx';
 import { FindingsPanel } from '../../src/benches/desk/FindingsPanel.tsx';
 import { UndoRedo } from '../../src/benches/desk/UndoRedo.tsx';
+import { useFindings } from '../../src/benches/desk/use-findings.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const field = (name: string) => screen.getByRole('textbox', { name });
-const type = async (user: ReturnType<typeof userEvent.setup>, name: string, text: string) => {
+const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 
+const Findings = () => <FindingsPanel found={useFindings()} />;
+
 const setUp = () => {
-  render(
+  return renderIn(
+    studio,
     <>
       <UndoRedo />
       <Docket />
-      <FindingsPanel />
+      <Findings />
     </>,
-  );
-  return userEvent.setup();
+  ).user;
 };
 
 beforeEach(() => {
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm', pitchUnit: 'lpi' });
+  studio = makeStudio();
 });
 
 describe('names', () => {
@@ -124,7 +128,7 @@ describe('what follows', () => {
     const user = setUp();
     expect(screen.getByText('nominal')).toBeVisible();
     act(() =>
-      documentStore.getState().change('proved pitch', (current) => ({
+      studio.document.getState().change('proved pitch', (current) => ({
         ...current,
         provedPitch: { viewingPitchMm: 0.424, readFromMm: 400 },
       })),

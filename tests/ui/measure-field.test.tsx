@@ -1,4 +1,3 @@
-// @vitest-environment jsdom
 /** The measure field alone: commit, refuse, restore, step. */
 import { fireEvent, render, screen } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';

@@ -1,15 +1,16 @@
-// @vitest-environment jsdom
 /** The page's fields and drawing over the real stores: switch, place by number and keys, undo, refusal. */
-import { fireEvent, render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { PagePanel } from '../../src/benches/mount/page/PagePanel.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import { setPage } from '../../src/job/facts/page.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const field = (name: string) => screen.getByRole('textbox', { name });
 const type = (name: string, text: string) => {
   fireEvent.change(field(name), { target: { value: text } });
@@ -17,25 +18,24 @@ const type = (name: string, text: string) => {
 };
 
 beforeEach(() => {
+  studio = makeStudio();
   // jsdom paints nothing.
   vi.spyOn(HTMLCanvasElement.prototype, 'getContext').mockReturnValue(null);
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm' });
 });
 
 describe('the page', () => {
   it('is off for a job that never had one, and switching it on is a step to undo', async () => {
-    render(<PagePanel />);
+    const { user } = renderIn(studio, <PagePanel />);
     expect(screen.queryByRole('slider', { name: 'Print on the paper' })).toBeNull();
-    await userEvent.setup().click(screen.getByRole('radio', { name: 'A whole page' }));
+    await user.click(screen.getByRole('radio', { name: 'A whole page' }));
     expect(job().page?.on).toBe(true);
-    documentStore.getState().undo();
+    studio.document.getState().undo();
     expect(job().page).toBeUndefined();
   });
 
   it('is placed by number and by keys alike', () => {
-    documentStore.getState().open(setPage(newJob(), { on: true }));
-    render(<PagePanel />);
+    studio.document.getState().open(setPage(newJob(), { on: true }));
+    renderIn(studio, <PagePanel />);
     type('Print from the left', '30');
     type('Print from the top', '4 cm');
     expect(job().page?.place).toEqual({ leftMm: 30, topMm: 40 });
@@ -49,16 +49,16 @@ describe('the page', () => {
   });
 
   it('refuses a bleed that no trimmer needs, and says why', () => {
-    documentStore.getState().open(setPage(newJob(), { on: true, bleedMm: 3 }));
-    render(<PagePanel />);
+    studio.document.getState().open(setPage(newJob(), { on: true, bleedMm: 3 }));
+    renderIn(studio, <PagePanel />);
     type('Bleed', '80');
     expect(screen.getByText(/Bleed must be at most 50 mm/)).toBeTruthy();
     expect(job().page?.bleedMm).toBe(3);
   });
 
   it('says how many stripes a turned lens shows, and how far its end must go', () => {
-    documentStore.getState().open(setPage(newJob(), { on: true }));
-    render(<PagePanel />);
+    studio.document.getState().open(setPage(newJob(), { on: true }));
+    renderIn(studio, <PagePanel />);
     fireEvent.change(screen.getByRole('slider', { name: 'Lens turned' }), {
       target: { value: '0.5' },
     });

@@ -1,16 +1,17 @@
-// @vitest-environment jsdom
 /** The tiles' panel over the real stores: switch, numbers, undo, refusal, what cannot be split. */
-import { fireEvent, render, screen, within } from '@testing-library/react';
+import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { TilesPanel } from '../../src/benches/mount/tiles/TilesPanel.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
 import { setTiles } from '../../src/job/facts/tiles.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { shelvesStore } from '../../src/state/shelves.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const type = (name: string, text: string) => {
   const field = screen.getByRole('textbox', { name });
   fireEvent.change(field, { target: { value: text } });
@@ -24,26 +25,26 @@ const poster = () => ({
 });
 
 beforeEach(() => {
-  documentStore.getState().open(poster());
-  shelvesStore.getState().open(starterShelves());
-  viewStore.getState().set({ units: 'mm' });
+  studio = makeStudio();
+  studio.document.getState().open(poster());
+  studio.shelves.getState().open(starterShelves());
 });
 
 describe('one print over several lenses', () => {
   it('takes the size of the lens on the shelf when it is switched on, as one step', () => {
     const shelves = starterShelves();
     const lenses = shelves.lenses.map((lens) => ({ ...lens, widthMm: 250, heightMm: 350 }));
-    shelvesStore.getState().open({ ...shelves, lenses });
-    render(<TilesPanel />);
+    studio.shelves.getState().open({ ...shelves, lenses });
+    renderIn(studio, <TilesPanel />);
     fireEvent.click(screen.getByRole('radio', { name: 'Several, side by side' }));
     expect(job().tiles).toMatchObject({ on: true, lensAcrossMm: 250, lensAlongMm: 350 });
-    documentStore.getState().undo();
+    studio.document.getState().undo();
     expect(job().tiles).toBeUndefined();
   });
 
   it('numbers the tiles as they are laid, and says where the eye must be for each', () => {
-    documentStore.getState().open(setTiles(poster(), { on: true }));
-    render(<TilesPanel />);
+    studio.document.getState().open(setTiles(poster(), { on: true }));
+    renderIn(studio, <TilesPanel />);
     expect(screen.getByRole('img', { name: /^9 tiles to scale, 3 rows of 3/ })).toBeTruthy();
     const table = screen.getByRole('table', { name: 'The tiles in figures' });
     const [, first, second] = within(table).getAllByRole('row');
@@ -54,8 +55,8 @@ describe('one print over several lenses', () => {
   });
 
   it('takes more tiles than it must, and as few as fit when the field is emptied', () => {
-    documentStore.getState().open(setTiles(poster(), { on: true }));
-    render(<TilesPanel />);
+    studio.document.getState().open(setTiles(poster(), { on: true }));
+    renderIn(studio, <TilesPanel />);
     type('Tiles across the ribs', '4');
     expect(screen.getByRole('img', { name: /^12 tiles/ })).toBeTruthy();
     type('Tiles across the ribs', '');
@@ -66,8 +67,8 @@ describe('one print over several lenses', () => {
   });
 
   it('says so where nothing is left of a lens sheet, and keeps the fields to put it right', () => {
-    documentStore.getState().open(setTiles(poster(), { on: true }));
-    render(<TilesPanel />);
+    studio.document.getState().open(setTiles(poster(), { on: true }));
+    renderIn(studio, <TilesPanel />);
     type('Cut off each lens edge', '150');
     expect(screen.getByText(/Nothing is left of a lens sheet of 300 × 400 mm/)).toBeTruthy();
     expect(screen.queryByRole('button', { name: 'Weave tiles' })).toBeNull();

@@ -1,26 +1,25 @@
-// @vitest-environment jsdom
 /** The checklist of the Mount bench over the real stores: ticks, undo, units, warnings, the page. */
-import { act, render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { act, screen, within } from '@testing-library/react';
 import { beforeEach, expect, it, vi } from 'vitest';
 import Mount from '../../src/benches/mount/index.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
+
+let studio: Studio;
 
 const box = (name: string | RegExp) => screen.getByRole('checkbox', { name });
-const undo = () => act(() => documentStore.getState().undo());
+const undo = () => act(() => studio.document.getState().undo());
 const startAgain = () => screen.getByRole('button', { name: 'Start again' });
 const progress = () => screen.getByRole('progressbar', { name: 'Done' });
 
 const setUp = () => {
-  render(<Mount />);
-  return userEvent.setup();
+  return renderIn(studio, <Mount />).user;
 };
 
 beforeEach(() => {
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm', fileType: 'png' });
+  studio = makeStudio();
 });
 
 it('ticks by the keyboard, counts, takes back, and starts again as one step', async () => {
@@ -31,7 +30,7 @@ it('ticks by the keyboard, counts, takes back, and starts again as one step', as
   await user.keyboard(' ');
   await user.tab();
   await user.keyboard(' ');
-  expect(documentStore.getState().job.mountTicks).toEqual(['no-scaling', 'no-enhancement']);
+  expect(studio.document.getState().job.mountTicks).toEqual(['no-scaling', 'no-enhancement']);
   expect(progress()).toHaveAttribute(
     'aria-valuetext',
     expect.stringContaining(`2 of ${count} steps`),
@@ -49,7 +48,7 @@ it('shows each step with its reason, its numbers in the shown unit, and who coul
   setUp();
   // Relation 7 by hand: 0.25 × 25.4 / 60 = 0.106 mm, 0.0042 in.
   expect(box('Square it.')).toHaveAccessibleDescription(/0\.11 mm at one end/);
-  act(() => viewStore.getState().set({ units: 'in' }));
+  act(() => studio.view.getState().set({ units: 'in' }));
   expect(box('Square it.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
   const cut = box('First cut the left and right edges.').closest('li') as HTMLElement;
   expect(within(cut).getByText(/Cut away from the hand/)).toBeVisible();
@@ -65,7 +64,7 @@ it('warns of a nominal pitch until it is proved', () => {
     '#/calibrate',
   );
   act(() =>
-    documentStore.getState().open({
+    studio.document.getState().open({
       ...newJob(),
       provedPitch: { viewingPitchMm: 25.4 / 59.9, readFromMm: 400, plusMinusLpi: 0.02 },
     }),
@@ -88,7 +87,7 @@ it('saves the page, and says what its type cannot show', async () => {
   ) {
     saved = this.download;
   });
-  act(() => documentStore.getState().open({ ...newJob(), name: 'Garden: 温室' }));
+  act(() => studio.document.getState().open({ ...newJob(), name: 'Garden: 温室' }));
   await user.click(screen.getByRole('button', { name: 'Save the page to pin up' }));
   expect(await screen.findByText(/type lacks 温 室/, {}, { timeout: 20_000 })).toBeVisible();
   expect(saved).toBe('Garden 温室 mounting.pdf');

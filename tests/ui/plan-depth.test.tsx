@@ -1,17 +1,19 @@
-// @vitest-environment jsdom
 /** Exactness and depth on the Plan bench over the real stores. */
-import { fireEvent, render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { DepthPanel } from '../../src/benches/plan/depth/DepthPanel.tsx';
 import { ExactnessPanel } from '../../src/benches/plan/exactness/ExactnessPanel.tsx';
 import { findings } from '../../src/job/findings/all.ts';
 import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
-const undo = () => documentStore.getState().undo();
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
+const undo = () => studio.document.getState().undo();
 const field = (name: string) => screen.getByRole('textbox', { name });
 const button = (name: string | RegExp) => screen.getByRole('button', { name });
 const figure = (name: string) => screen.getByText(name, { exact: true }).closest('summary');
@@ -20,20 +22,18 @@ const ids = () =>
     ({ id }) => id,
   );
 
-type User = ReturnType<typeof userEvent.setup>;
 const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 
 beforeEach(() => {
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm' });
+  studio = makeStudio();
 });
 
 describe('exactness', () => {
   it('follows relation 7 for this print: 0.25 / 8 in, 0.25 × 25.4 / 60 mm', () => {
-    render(<ExactnessPanel />);
+    renderIn(studio, <ExactnessPanel />);
     expect(figure('Pitch exact to')).toHaveTextContent('±0.0313 LPI');
     expect(figure('Square to')).toHaveTextContent('0.106 mm');
     expect(figure('Centred to')).toHaveTextContent('±0.106 mm');
@@ -44,8 +44,7 @@ describe('exactness', () => {
   });
 
   it('takes budget, doubt and stretch in their units, and undo takes them back', async () => {
-    const user = userEvent.setup();
-    render(<ExactnessPanel />);
+    const { user } = renderIn(studio, <ExactnessPanel />);
     await type(user, 'Budget', '0.5 zones');
     await type(user, 'Pitch known to', '0.05 lpi');
     await type(user, 'Stretch', '0.2 %');
@@ -68,15 +67,14 @@ describe('exactness', () => {
     ['Stretch', '80 %'],
     ['Stretch', 'some'],
   ])('refuses %s of %s at its field', async (name, text) => {
-    const user = userEvent.setup();
-    render(<ExactnessPanel />);
+    const { user } = renderIn(studio, <ExactnessPanel />);
     await type(user, name, text);
     expect(field(name)).toBeInvalid();
     expect(job().exactness).toBeUndefined();
   });
 
   it('has its plots in figures, this print among them', () => {
-    render(<ExactnessPanel />);
+    renderIn(studio, <ExactnessPanel />);
     const table = screen.getByRole('table', { name: /by print size/, hidden: true });
     expect(within(table).getByRole('rowheader', { name: '203.2', hidden: true })).toBeTruthy();
     expect(screen.getByRole('img', { name: /allows ±0\.031 LPI/ })).toBeInTheDocument();
@@ -87,15 +85,14 @@ describe('depth', () => {
   // Relation 6, 60 LPI, t 0.84, n 1.5685, N 12, D 400, γ 1. The bench of tests/golden traces g' = 0.4983 mm:
   // r = N g' / D = 0.014949; behind D r / (1 − r) = 6.07 mm, in front D r / (1 + r) = 5.89 mm.
   it('ends where a point moves one rib a view', () => {
-    render(<DepthPanel />);
+    renderIn(studio, <DepthPanel />);
     expect(figure('Sharp')).toHaveTextContent('5.9 mm in front … 6.1 mm behind');
     // 63 mm × 12 views over a zone of 339.8 mm.
     expect(figure('Views between the eyes')).toHaveTextContent('2.22');
   });
 
   it('takes things by name and place, says what becomes of them, and offers the gain that fits', async () => {
-    const user = userEvent.setup();
-    render(<DepthPanel />);
+    const { user } = renderIn(studio, <DepthPanel />);
     await user.click(button('Add a thing'));
     await type(user, 'Name of thing 1', 'Kingfisher');
     await type(user, 'Kingfisher: depth', '4 cm in front');
@@ -117,8 +114,7 @@ describe('depth', () => {
   });
 
   it('moves a thing by keys, quick presses as one step', async () => {
-    const user = userEvent.setup();
-    render(<DepthPanel />);
+    const { user } = renderIn(studio, <DepthPanel />);
     await user.click(button('Add a thing'));
     const before = job().depthMarks?.[0]?.zMm ?? NaN;
     const pin = screen.getByRole('slider', { name: /^Depth of Thing 1/ });
@@ -129,8 +125,7 @@ describe('depth', () => {
   });
 
   it('warns of what strains the eyes, and of a thing behind the eye', async () => {
-    const user = userEvent.setup();
-    render(<DepthPanel />);
+    const { user } = renderIn(studio, <DepthPanel />);
     await user.click(button('Add a thing'));
     // Relation 6: 63 / 400 − 63 / 340 is 1.6°.
     await type(user, 'Thing 1: depth', '60 mm in front');
@@ -146,8 +141,7 @@ describe('depth', () => {
     ['Thing 1: depth', 'near'],
     ['Thing 1: depth', 'NaN'],
   ])('refuses %s of %s at its field', async (name, text) => {
-    const user = userEvent.setup();
-    render(<DepthPanel />);
+    const { user } = renderIn(studio, <DepthPanel />);
     await user.click(button('Add a thing'));
     const before = job();
     await type(user, name, text);
@@ -156,8 +150,8 @@ describe('depth', () => {
   });
 
   it('says that lying ribs show no depth', () => {
-    documentStore.getState().open({ ...newJob(), ribs: 'lying' });
-    render(<DepthPanel />);
+    studio.document.getState().open({ ...newJob(), ribs: 'lying' });
+    renderIn(studio, <DepthPanel />);
     expect(screen.getByText('Ribs that lie show no depth')).toBeVisible();
     expect(screen.queryByRole('textbox', { name: 'Eyes apart' })).toBeNull();
   });

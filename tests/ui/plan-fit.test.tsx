@@ -1,18 +1,18 @@
-// @vitest-environment jsdom
 /** Fit on the Plan bench over the real stores: advice taken, pairs sorted, filtered, added to and used. */
-import { render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { FitPanel } from '../../src/benches/plan/fit/FitPanel.tsx';
 import type { Job } from '../../src/job/schema/job.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
 import { emptyShelves } from '../../src/materials/shelves.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { shelvesStore } from '../../src/state/shelves.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const button = (name: string | RegExp) => screen.getByRole('button', { name });
 const table = () => screen.getByRole('table', { name: 'Lenses and printers' });
 const head = (name: RegExp) => within(table()).getByRole('columnheader', { name });
@@ -23,18 +23,12 @@ const column = (place: number) =>
   );
 
 const setUp = (change: Partial<Job> = {}) => {
-  documentStore.getState().open({ ...newJob(), ...change });
-  render(<FitPanel />);
-  return userEvent.setup();
+  studio.document.getState().open({ ...newJob(), ...change });
+  return renderIn(studio, <FitPanel />).user;
 };
 
 beforeEach(() => {
-  viewStore.getState().set({
-    ownLensCounts: [],
-    ownPrinterGrids: [],
-    pairsShown: 'lenses',
-    framesWanted: 6,
-  });
+  studio = makeStudio();
 });
 
 describe('the figures', () => {
@@ -175,7 +169,7 @@ describe('the table of pairs', () => {
     await user.type(lens, '72 lpi{Enter}');
     expect(lens).toHaveValue('');
     expect(column(0)).toContain(72);
-    expect(viewStore.getState().ownLensCounts).toEqual([72]);
+    expect(studio.view.getState().ownLensCounts).toEqual([72]);
     await user.click(button('Take out 72 LPI'));
     expect(column(0)).not.toContain(72);
   });
@@ -207,13 +201,11 @@ describe('the table of pairs', () => {
 });
 
 it('lenses on the shelves are in the table', async () => {
-  shelvesStore.getState().open({
+  studio.shelves.getState().open({
     ...starterShelves(),
     lenses: [{ ...starterShelves().lenses[0]!, id: 'odd', pitchMm: 25.4 / 48 }],
   });
-  const user = userEvent.setup();
-  render(<FitPanel />);
+  const { user } = renderIn(studio, <FitPanel />);
   await user.click(screen.getByRole('radio', { name: /All pairs/ }));
   expect(column(0)).toContain(48);
-  shelvesStore.getState().open(emptyShelves());
 });

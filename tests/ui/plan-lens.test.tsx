@@ -1,36 +1,36 @@
-// @vitest-environment jsdom
 /** The lens and the verdict of the Plan bench over the real stores: fields, refusals, the eye, the sentence. */
-import { fireEvent, render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { act, fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { LensPanel } from '../../src/benches/plan/lens/LensPanel.tsx';
 import { VerdictPanel } from '../../src/benches/plan/verdict/VerdictPanel.tsx';
-import { newJob } from '../../src/job/schema/job.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Job } from '../../src/job/schema/job.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
 const field = (name: string) => screen.getByRole('textbox', { name });
 const eye = () => screen.getByRole('slider', { name: 'Eye' });
 
-type User = ReturnType<typeof userEvent.setup>;
 const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 const setUp = () => {
-  render(
+  return renderIn(
+    studio,
     <>
       <VerdictPanel />
       <LensPanel />
     </>,
-  );
-  return userEvent.setup();
+  ).user;
 };
 
 beforeEach(() => {
-  documentStore.getState().open(newJob());
-  viewStore.getState().set({ units: 'mm', pitchUnit: 'lpi' });
+  studio = makeStudio();
 });
 
 describe('the rib radius', () => {
@@ -65,11 +65,11 @@ describe('the rib radius', () => {
     const user = setUp();
     await type(user, 'Rib radius', 'abc');
     expect(field('Rib radius')).toBeInvalid();
-    const before = documentStore.getState().past.length;
+    const before = studio.document.getState().past.length;
     await user.clear(field('Rib radius'));
     await user.tab();
     expect(field('Rib radius')).toBeValid();
-    expect(documentStore.getState().past).toHaveLength(before);
+    expect(studio.document.getState().past).toHaveLength(before);
   });
 });
 
@@ -97,8 +97,7 @@ it('moves the eye by keys: to the right it sees later view slots (relation 3)', 
 });
 
 describe('the verdict', () => {
-  const change = (edit: Parameters<ReturnType<typeof documentStore.getState>['change']>[1]) =>
-    documentStore.getState().change('test', edit);
+  const change = (edit: (job: Job) => Job) => act(() => void studio.change('test', edit));
   it('is a sentence, and changes when the printer cannot lay two dots under a rib', async () => {
     setUp();
     expect(screen.getByText(/This 60 LPI lens suits/)).toBeVisible();

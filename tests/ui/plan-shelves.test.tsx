@@ -1,18 +1,19 @@
-// @vitest-environment jsdom
 /** Shelves and money on the Plan bench over the real stores. */
-import { fireEvent, render, screen, within } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
 import { ShelvesPanel } from '../../src/benches/plan/shelves/index.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
-import { documentStore } from '../../src/state/document.ts';
-import { shelvesStore } from '../../src/state/shelves.ts';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const job = () => documentStore.getState().job;
-const shelves = () => shelvesStore.getState().shelves;
+let studio: Studio;
+
+const job = () => studio.document.getState().job;
+const shelves = () => studio.shelves.getState().shelves;
 const button = (name: string | RegExp) => screen.getByRole('button', { name });
 const field = (name: string) => screen.getByRole('textbox', { name });
 const entry = (name: string) => {
@@ -27,23 +28,19 @@ const fileOf = (name: string, text: string) =>
     text: () => Promise.resolve(text),
   });
 
-type User = ReturnType<typeof userEvent.setup>;
 const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 
 beforeEach(() => {
-  documentStore.getState().open(newJob());
-  shelvesStore.getState().open(starterShelves());
-  shelvesStore.getState().tell(undefined);
-  viewStore.getState().set({ units: 'mm', openShelf: 'lenses', currencyMark: '' });
+  studio = makeStudio();
+  studio.shelves.getState().open(starterShelves());
 });
 
 describe('the shelves', () => {
   it('take a new lens, its fields in any unit, and refuse what cannot be', async () => {
-    const user = userEvent.setup();
-    render(<ShelvesPanel />);
+    const { user } = renderIn(studio, <ShelvesPanel />);
     await user.click(button('Add a lens'));
     await type(user, 'Name', 'Kingfisher sheet');
     await type(user, 'Pitch', '50 lpi');
@@ -58,20 +55,18 @@ describe('the shelves', () => {
   });
 
   it('lay an entry into the job, which undo takes back, and say so', async () => {
-    const user = userEvent.setup();
-    render(<ShelvesPanel />);
+    const { user } = renderIn(studio, <ShelvesPanel />);
     const before = job();
     await user.click(entry('Generic 40 LPI').getByRole('button', { name: 'Use for this job' }));
     expect(job().lens.pitchMm).toBeCloseTo(25.4 / 40, 12);
     expect(screen.getByText(/is used for this job/)).toBeVisible();
     expect(entry('Generic 40 LPI').getByText('in use')).toBeVisible();
-    documentStore.getState().undo();
+    studio.document.getState().undo();
     expect(job()).toEqual(before);
   });
 
   it('put the job’s lens on the shelf, copy, remove and undo', async () => {
-    const user = userEvent.setup();
-    render(<ShelvesPanel />);
+    const { user } = renderIn(studio, <ShelvesPanel />);
     await user.click(button(/Put this job’s lens/));
     expect(shelves().lenses.at(-1)?.pitchMm).toBe(newJob().lens.pitchMm);
     await user.click(entry('Generic 75 LPI').getByRole('button', { name: 'Copy' }));
@@ -84,16 +79,14 @@ describe('the shelves', () => {
   });
 
   it('are empty with a way back to the starters', async () => {
-    const user = userEvent.setup();
-    shelvesStore.getState().open({ ...starterShelves(), lenses: [] });
-    render(<ShelvesPanel />);
+    studio.shelves.getState().open({ ...starterShelves(), lenses: [] });
+    const { user } = renderIn(studio, <ShelvesPanel />);
     await user.click(button('Bring the starters back'));
     expect(shelves().lenses).toEqual(starterShelves().lenses);
   });
 
   it('import what is new, and refuse another file by its name', async () => {
-    const user = userEvent.setup();
-    render(<ShelvesPanel />);
+    const { user } = renderIn(studio, <ShelvesPanel />);
     const input = screen.getByLabelText('Import shelves', { selector: 'input' });
     const [lens] = starterShelves().lenses;
     const text = JSON.stringify({
@@ -111,7 +104,7 @@ describe('the shelves', () => {
 });
 
 it('shelves take a file that is dragged in', async () => {
-  render(<ShelvesPanel />);
+  renderIn(studio, <ShelvesPanel />);
   const dataTransfer = { types: ['Files'], files: [fileOf('gulls.json', '{"kind":"gulls"}')] };
   fireEvent.dragOver(screen.getByRole('list'), { dataTransfer });
   fireEvent.drop(screen.getByRole('list'), { dataTransfer });
@@ -122,8 +115,7 @@ describe('money', () => {
   const figure = (name: string) => screen.getByText(name, { exact: true }).closest('summary');
 
   it('is not known until prices are, and then adds up', async () => {
-    const user = userEvent.setup();
-    render(<MoneyPanel />);
+    const { user } = renderIn(studio, <MoneyPanel />);
     expect(figure('One print')).toHaveTextContent('not known');
     await type(user, 'Currency mark', 'shells');
     await type(user, 'Price of a lens sheet', '10');
@@ -142,11 +134,10 @@ describe('money', () => {
   });
 
   it('takes the lens that is chosen into the job, and says that the proof is let go', async () => {
-    const user = userEvent.setup();
-    documentStore
+    studio.document
       .getState()
       .open({ ...newJob(), provedPitch: { viewingPitchMm: 0.42, readFromMm: 400 } });
-    render(<MoneyPanel />);
+    const { user } = renderIn(studio, <MoneyPanel />);
     expect(screen.queryByText(/pitch is nominal again/)).toBeNull();
     await user.selectOptions(
       screen.getByRole('combobox', { name: 'Lens from the shelf' }),
@@ -158,7 +149,7 @@ describe('money', () => {
   });
 
   it('says outright what is not counted', () => {
-    render(<MoneyPanel />);
+    renderIn(studio, <MoneyPanel />);
     expect(
       screen.getByText(
         'Not counted: the lens sheet has no price yet; the paper has no price yet; the ink has no price yet.',
@@ -168,16 +159,14 @@ describe('money', () => {
   });
 
   it('refuses a price below nothing at its field', async () => {
-    const user = userEvent.setup();
-    render(<MoneyPanel />);
+    const { user } = renderIn(studio, <MoneyPanel />);
     await type(user, 'Price of a lens sheet', '-3');
     expect(field('Price of a lens sheet')).toBeInvalid();
     expect(shelves()).toEqual(starterShelves());
   });
 
   it('adds up hours, and says for what none are given', async () => {
-    const user = userEvent.setup();
-    render(<MoneyPanel />);
+    const { user } = renderIn(studio, <MoneyPanel />);
     await type(user, 'Hours for a print', '1.5 h');
     await type(user, 'Prints made so far', '4');
     await user.click(button('One strip more'));

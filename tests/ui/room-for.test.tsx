@@ -1,38 +1,42 @@
 /** Before a weave: whether the browser's disk will hold the file. */
-import { act, render, screen } from '@testing-library/react';
+import { act, screen } from '@testing-library/react';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { RoomFor } from '../../src/benches/desk/RoomFor.tsx';
-import { viewStore } from '../../src/state/view.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import { renderIn } from './in-studio.tsx';
 
-const before = viewStore.getState();
+let studio: Studio;
 beforeEach(() => {
-  const estimate = vi.fn(async () => ({ usage: 2e9, quota: 3e9 }));
+  studio = makeStudio();
+  studio.view.getState().set({ fileType: 'tiff' });
+  const estimate = async () => ({ usage: 2e9, quota: 3e9 });
   vi.stubGlobal('navigator', { storage: { estimate } });
-  viewStore.setState({ ...before, fileType: 'tiff', saveTo: 'private-disk' });
 });
-afterEach(() => {
-  vi.unstubAllGlobals();
-  viewStore.setState(before);
-});
+afterEach(() => void vi.unstubAllGlobals());
 
 /** A gigabyte is left. */
-const told = async (dots: number) => {
-  const { unmount } = render(<RoomFor dots={dots} />);
-  await act(() => new Promise<void>((resolve) => setTimeout(resolve)));
-  const words = screen.queryByText(/has 1 GB left for the studio/)?.textContent;
-  unmount();
-  return words;
-};
+const left = /has 1 GB left for the studio/;
+const told = () => screen.queryByText(left)?.textContent;
 
 test('a sheet that will hardly fit is told with its size and what is left', async () => {
-  expect(await told(41e6)).toBeUndefined();
-  expect(await told(1e9)).toContain('some 1.7 GB');
-  expect(await told(1.5e13)).toContain('some 25.5 TB');
+  const { rerender } = renderIn(studio, <RoomFor dots={1e9} />);
+  expect(await screen.findByText(left)).toHaveTextContent('some 1.7 GB');
+  rerender(<RoomFor dots={1.5e13} />);
+  expect(told()).toContain('some 25.5 TB');
+  rerender(<RoomFor dots={41e6} />);
+  expect(told()).toBeUndefined();
 });
 
 test('a chosen file has a disk of its own, and a smaller type may fit', async () => {
-  viewStore.setState({ fileType: 'pdf' });
-  expect(await told(1e9)).toBeUndefined();
-  viewStore.setState({ fileType: 'tiff', saveTo: 'chosen-file' });
-  expect(await told(1e9)).toBeUndefined();
+  const choose = (change: Parameters<ReturnType<Studio['view']['getState']>['set']>[0]) =>
+    act(() => studio.view.getState().set(change));
+  renderIn(studio, <RoomFor dots={1e9} />);
+  await screen.findByText(left);
+  choose({ fileType: 'pdf' });
+  expect(told()).toBeUndefined();
+  choose({ fileType: 'tiff' });
+  expect(told()).toContain('some 1.7 GB');
+  choose({ saveTo: 'chosen-file' });
+  expect(told()).toBeUndefined();
 });

@@ -1,26 +1,31 @@
-// @vitest-environment jsdom
 /** The Shoot bench over the real stores: fields, grips by keyboard, lying ribs, the tables' "Use". */
-import { act, fireEvent, render, screen } from '@testing-library/react';
-import { userEvent } from '@testing-library/user-event';
+import { act, fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import Shoot from '../../src/benches/shoot/index.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import { keyDistanceOf, keyWidthOf } from '../../src/job/facts/rig.ts';
-import { documentStore } from '../../src/state/document.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+import { makeStudio } from '../studio/support.ts';
+import type { User } from './in-studio.tsx';
+import { renderIn } from './in-studio.tsx';
 
-const state = () => documentStore.getState();
+let studio: Studio;
+
+const state = () => studio.document.getState();
 const job = () => state().job;
 const field = (name: string) => screen.getByRole('textbox', { name });
-const type = async (user: ReturnType<typeof userEvent.setup>, name: string, text: string) => {
+const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
 const setUp = () => {
-  render(<Shoot />);
-  return userEvent.setup();
+  return renderIn(studio, <Shoot />).user;
 };
 
-beforeEach(() => state().open({ ...newJob(), depthGain: 0.05 }));
+beforeEach(() => {
+  studio = makeStudio();
+  state().open({ ...newJob(), depthGain: 0.05 });
+});
 
 describe('the rig’s fields', () => {
   it('take the scene’s own units, or any other typed', async () => {

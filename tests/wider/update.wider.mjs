@@ -113,7 +113,7 @@ const stayed = (/** @type {Page} */ page) =>
   page.evaluate(() => /** @type {any} */ (globalThis).stayed === true);
 
 const changeOver = (/** @type {Page} */ page) =>
-  page.getByRole('button', { name: 'Change over now' }).click();
+  page.getByRole('button', { name: 'Update now' }).click();
 
 const field = (/** @type {Page} */ page, /** @type {string} */ label) =>
   page.getByLabel(label, { exact: true });
@@ -300,7 +300,7 @@ describe('a newer version on the server', () => {
     await page.evaluate(() => (location.hash = '#/weave'));
     await ready(page);
     assert.equal(await versionsOf(page), 'v1');
-    await page.getByRole('button', { name: 'Load the page anew' }).click();
+    await page.getByRole('button', { name: 'Reload the page' }).click();
     await ready(page);
     assert.match(await field(page, 'Print width').inputValue(), /^127/);
     await openEveryBench(page);

@@ -9,9 +9,10 @@ import { sayLengthTo, trimmed } from '../../core/units/format.ts';
 import type { Reading } from '../../core/units/parse.ts';
 import { readDensity, readLength, readNumber } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
+import { centreStrip } from '../../job/edits/strip.ts';
 import { readFromOf } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { readScanFrom } from '../../studio/read/strip-pictures.ts';
 import {
   BlankField,
   Button,
@@ -21,9 +22,8 @@ import {
   Panel,
   ProgressBar,
 } from '../../ui/index.ts';
-import { changeStrip } from '../../job/edits/strip.ts';
 import { PictureDrop } from '../desk/PictureDrop.tsx';
-import { readScanFrom, stopScan } from '../../studio/read/strip-pictures.ts';
+import { useChange, useJob, useStudio, useTask, useView } from '../studio.ts';
 import styles from './calibrate.module.css';
 
 const [WIDE, HIGH, FOOT, FLOOR_DB] = [600, 160, 26, -70] as const;
@@ -73,6 +73,7 @@ const Result = ({
   readonly line: ScanLine;
   readonly reading: Extract<BareLensReading, { ok: true }>;
 }) => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const [told, setTold] = useState<string>();
@@ -80,7 +81,7 @@ const Result = ({
   const centreLpi = mmToLpi(mm(reading.pitchMm * (1 + opticalGap(lensOf(job)) / from)));
   const useIt = () =>
     setTold(
-      changeStrip('strip centre from a scan', { centreLpi: Math.round(centreLpi * 1000) / 1000 }) ??
+      change(...centreStrip('strip centre from a scan', centreLpi)) ??
         `Strip centre is ${trimmed(centreLpi, 3)} LPI.`,
     );
   return (
@@ -210,7 +211,8 @@ const Measured = ({ answer }: { readonly answer: LensScanAnswer }) => {
 };
 
 export const BareLensPanel = () => {
-  const scan = useWork((work) => work.lensScan);
+  const studio = useStudio();
+  const scan = useTask('lensScan');
   return (
     <Panel title="Bare lens">
       <p>
@@ -226,13 +228,13 @@ export const BareLensPanel = () => {
             total={100}
             of="hundredths"
           />
-          <Button onClick={stopScan}>Stop</Button>
+          <Button onClick={() => studio.tasks.stop('lensScan')}>Stop</Button>
         </div>
       ) : (
         <PictureDrop
           label="Choose a scan"
           words="or drop it here: PNG, TIFF or JPEG."
-          onFile={(file) => void readScanFrom(file)}
+          onFile={(file) => void readScanFrom(studio, file)}
         />
       )}
       <div role="status">

@@ -4,24 +4,24 @@ import { bandLabel } from '../../core/pitch/strip.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { readNumber } from '../../core/units/parse.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
-import { pitchBudget } from '../../job/facts/pitch.ts';
-import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { useJob } from '../../state/hooks.ts';
-import { BlankField, Notice } from '../../ui/index.ts';
 import { changeReading } from '../../job/edits/strip.ts';
-import { fringeReadingOf } from '../../studio/read/readings.ts';
+import { pitchBudget } from '../../job/facts/pitch.ts';
+import { fringeReadingOf } from '../../job/facts/strip-readings.ts';
+import type { WovenStrip } from '../../job/schema/pitch.ts';
+import { BlankField, Notice } from '../../ui/index.ts';
+import { useChange, useJob } from '../studio.ts';
 import styles from './calibrate.module.css';
 
 const MOST_FRINGES = 500;
 
-const commitCount = (counts: readonly string[], band: number, text: string) => {
-  if (text !== '') {
-    const read = readNumber(text);
-    if (!read.ok) return read.message;
-    if (read.value < 0 || read.value > MOST_FRINGES)
-      return `Type a count from 0 to ${MOST_FRINGES}; it has no sign.`;
-  }
-  return changeReading('fringes', { counts: counts.map((old, i) => (i === band ? text : old)) });
+/** What is wrong with a count as it was typed. */
+const faultOf = (text: string): string | undefined => {
+  if (text === '') return undefined;
+  const read = readNumber(text);
+  if (!read.ok) return read.message;
+  return read.value < 0 || read.value > MOST_FRINGES
+    ? `Type a count from 0 to ${MOST_FRINGES}; it has no sign.`
+    : undefined;
 };
 
 const Doubt = ({ strip }: { readonly strip: WovenStrip }) => {
@@ -45,12 +45,20 @@ const Doubt = ({ strip }: { readonly strip: WovenStrip }) => {
 
 export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
   const job = useJob();
+  const change = useChange();
   const kept = job.pitchStrip?.counts;
   const advised = Math.min(
     strip.bandsLpi.length,
     bandsToCount(mmToInch(mm(strip.acrossMm)), pitchBudget(job)),
   );
   const counts = strip.bandsLpi.map((_, band) => kept?.[band] ?? '');
+  const commit = (at: number, text: string) =>
+    faultOf(text) ??
+    change(
+      ...changeReading('fringes', strip, {
+        counts: counts.map((count, band) => (band === at ? text : count)),
+      }),
+    );
   return (
     <details className={styles['fringes']} open={counts.some((count) => count !== '') || undefined}>
       <summary>Or count fringes</summary>
@@ -65,7 +73,7 @@ export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
             key={bandLpi}
             label={`Fringes in ${bandLabel(bandLpi)}`}
             value={counts[band] ?? ''}
-            onCommit={(text) => commitCount(counts, band, text)}
+            onCommit={(text) => commit(band, text)}
           />
         ))}
       </div>

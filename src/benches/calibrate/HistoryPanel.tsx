@@ -2,9 +2,8 @@
 import { trimmed } from '../../core/units/format.ts';
 import type { KeptReading } from '../../job/facts/pitch-history.ts';
 import { lpiAtJob, readingsFor, spreadOf, takeReading } from '../../job/facts/pitch-history.ts';
-import { tryChange } from '../../state/change.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
 import { Button, Panel } from '../../ui/index.ts';
+import { useChange, useJob, useWork } from '../studio.ts';
 import styles from './calibrate.module.css';
 
 const methods = {
@@ -22,6 +21,7 @@ const howOf = ({ method, skewDeg, skewPlusMinusDeg }: KeptReading['proved']): st
 };
 
 const Entry = ({ entry }: { readonly entry: KeptReading }) => {
+  const change = useChange();
   const job = useJob();
   const { proved } = entry;
   const value = trimmed(lpiAtJob(job, entry), 3);
@@ -43,7 +43,7 @@ const Entry = ({ entry }: { readonly entry: KeptReading }) => {
         ) : (
           <Button
             aria-label={`Use ${value} LPI`}
-            onClick={() => void tryChange('proved pitch', (now) => takeReading(now, entry))}
+            onClick={() => void change('proved pitch', (now) => takeReading(now, entry))}
           >
             Use it
           </Button>

@@ -3,11 +3,11 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
-import { useJob, useView } from '../../state/hooks.ts';
-import { Panel, Slider } from '../../ui/index.ts';
-import { stripToRead } from '../../job/edits/strip.ts';
 import type { Look } from '../../job/facts/band-look.ts';
 import { bandPixels, nearestBand, stripBlur } from '../../job/facts/band-look.ts';
+import { Panel, Slider } from '../../ui/index.ts';
+import { useJob, useView } from '../studio.ts';
+import { useStripToRead } from './use-strip-to-read.ts';
 import styles from './calibrate.module.css';
 
 const PICTURE_PX = 600;
@@ -30,7 +30,7 @@ const BandCanvas = ({ bandLpi, look }: { readonly bandLpi: number; readonly look
 export const LookPanel = () => {
   const job = useJob();
   const units = useView((view) => view.units);
-  const strip = useMemo(() => stripToRead(job), [job]);
+  const strip = useStripToRead();
   const blur = useMemo(() => stripBlur(job), [job]);
   const [off, setOff] = useState<number>();
   const [head, setHead] = useState(0);

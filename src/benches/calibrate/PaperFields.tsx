@@ -2,10 +2,10 @@
 import type { PaperName } from '../../core/pitch/paper.ts';
 import { papers } from '../../core/pitch/paper.ts';
 import { lengthMeasure } from '../../core/units/measure.ts';
-import { paperOf } from '../../job/facts/pitch.ts';
-import { useJob, useView } from '../../state/hooks.ts';
-import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
 import { changeStrip } from '../../job/edits/strip.ts';
+import { paperOf } from '../../job/facts/pitch.ts';
+import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { useChange, useJob, useView } from '../studio.ts';
 
 type Choice = PaperName | 'own';
 const choices = [
@@ -14,6 +14,7 @@ const choices = [
 ] as const satisfies readonly { value: Choice; label: string }[];
 
 const OwnSize = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const { widthMm, heightMm } = paperOf(job);
@@ -23,19 +24,20 @@ const OwnSize = () => {
         label="Paper width"
         value={widthMm}
         measure={lengthMeasure(units)}
-        onCommit={(paperWidthMm) => changeStrip('paper width', { paperWidthMm })}
+        onCommit={(paperWidthMm) => change(...changeStrip('paper width', { paperWidthMm }))}
       />
       <MeasureField
         label="Paper height"
         value={heightMm}
         measure={lengthMeasure(units)}
-        onCommit={(paperHeightMm) => changeStrip('paper height', { paperHeightMm })}
+        onCommit={(paperHeightMm) => change(...changeStrip('paper height', { paperHeightMm }))}
       />
     </>
   );
 };
 
 export const PaperFields = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const paper: Choice = job.pitchStrip?.paper ?? 'a4';
@@ -45,7 +47,7 @@ export const PaperFields = () => {
         label="Paper"
         choices={choices}
         value={paper}
-        onChange={(value) => void changeStrip('paper', { paper: value })}
+        onChange={(value) => void change(...changeStrip('paper', { paper: value }))}
       />
       {paper === 'own' ? (
         <OwnSize />
@@ -57,21 +59,23 @@ export const PaperFields = () => {
             { value: 'side', label: 'On its side' },
           ]}
           value={job.pitchStrip?.onItsSide === true ? 'side' : 'upright'}
-          onChange={(value) => void changeStrip('paper lies', { onItsSide: value === 'side' })}
+          onChange={(value) =>
+            void change(...changeStrip('paper lies', { onItsSide: value === 'side' }))
+          }
         />
       )}
       <MeasureField
         label="Paper margin"
         value={paperOf(job).marginMm}
         measure={lengthMeasure(units, 0.5, 0.0625)}
-        onCommit={(marginMm) => changeStrip('paper margin', { marginMm })}
+        onCommit={(marginMm) => change(...changeStrip('paper margin', { marginMm }))}
       />
       <BlankField
         label="Kind of paper"
         value={job.pitchStrip?.paperKind ?? ''}
         hint="In your own words; a pitch holds for one kind."
         onCommit={(text) =>
-          changeStrip('kind of paper', { paperKind: text === '' ? undefined : text })
+          change(...changeStrip('kind of paper', { paperKind: text === '' ? undefined : text }))
         }
       />
     </>

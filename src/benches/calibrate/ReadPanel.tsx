@@ -3,20 +3,20 @@ import { useState } from 'react';
 import { bandsToCount } from '../../core/pitch/read-fringes.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
+import { isoDay } from '../../core/units/day.ts';
 import { sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { lpi, lpiToMm, mm, mmToInch } from '../../core/units/units.ts';
-import { pitchBudget, prove, scaleOf, setStrip, wovenFits } from '../../job/facts/pitch.ts';
+import { centreStrip, changeReading } from '../../job/edits/strip.ts';
+import { pitchBudget, prove, scaleOf, wovenFits } from '../../job/facts/pitch.ts';
+import { stripReadingOf } from '../../job/facts/strip-readings.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { tryChange } from '../../state/change.ts';
-import { documentStore } from '../../state/document.ts';
-import { useJob, useView } from '../../state/hooks.ts';
 import { Button, Figure, Notice, Panel, SelectField } from '../../ui/index.ts';
-import { rememberPitch } from '../../studio/keep/pitches.ts';
-import { changeReading, stripToRead, today } from '../../job/edits/strip.ts';
+import { useChange, useJob, useStudio, useView } from '../studio.ts';
 import { FringeFields } from './FringeFields.tsx';
-import { PhotoPart, usePhotoReading } from './PhotoPart.tsx';
-import { bandReadingOf, fringeReadingOf } from '../../studio/read/readings.ts';
+import { StripPhotoPanel } from './StripPhotoPanel.tsx';
+import { useStripPhoto } from './use-strip-photo.ts';
+import { useStripToRead } from './use-strip-to-read.ts';
 import styles from './calibrate.module.css';
 
 const NONE = '';
@@ -34,6 +34,7 @@ const placesOf = ({ bandsLpi }: WovenStrip) => [
 ];
 
 const BestBand = ({ strip }: { readonly strip: WovenStrip }) => {
+  const change = useChange();
   const place = useJob().pitchStrip?.bestPlace;
   return (
     <SelectField
@@ -41,24 +42,24 @@ const BestBand = ({ strip }: { readonly strip: WovenStrip }) => {
       choices={placesOf(strip)}
       value={place === undefined ? NONE : String(place)}
       onChange={(value) =>
-        void changeReading('best band', { bestPlace: value === NONE ? undefined : Number(value) })
+        void change(
+          ...changeReading('best band', strip, {
+            bestPlace: value === NONE ? undefined : Number(value),
+          }),
+        )
       }
     />
   );
 };
 
-/** Centres the next strip on a pitch; the bands and steps stay as they are. */
-const CentreHere = ({ viewingLpi }: { readonly viewingLpi: number }) => (
-  <Button
-    onClick={() =>
-      void tryChange('strip centre', (job) =>
-        setStrip(job, { centreLpi: Math.round(viewingLpi * 1000) / 1000 }),
-      )
-    }
-  >
-    Centre the next strip here
-  </Button>
-);
+const CentreHere = ({ viewingLpi }: { readonly viewingLpi: number }) => {
+  const change = useChange();
+  return (
+    <Button onClick={() => void change(...centreStrip('strip centre', viewingLpi))}>
+      Centre the next strip here
+    </Button>
+  );
+};
 
 const AtEnd = ({ reading }: { readonly reading: PitchReading }) => (
   <Notice kind="caution" title="That is the last band on its side">
@@ -73,11 +74,13 @@ const AtEnd = ({ reading }: { readonly reading: PitchReading }) => (
 );
 
 const useProve = () => {
+  const studio = useStudio();
+  const change = useChange();
   const [told, setTold] = useState<string>();
   const use = async (strip: WovenStrip, reading: PitchReading) => {
-    const refused = tryChange('proved pitch', (job) => prove(job, strip, reading, today()));
+    const refused = change('proved pitch', (job) => prove(job, strip, reading, isoDay(new Date())));
     if (refused !== undefined) return setTold(refused);
-    const notKept = await rememberPitch(documentStore.getState().job);
+    const notKept = await studio.pitches.remember(studio.document.getState().job);
     setTold(
       notKept ??
         `${trimmed(reading.viewingLpi, 3)} LPI is on the job sheet. The next sheet is woven with it.`,
@@ -89,17 +92,13 @@ const useProve = () => {
 const Result = ({ strip }: { readonly strip: WovenStrip }) => {
   const job = useJob();
   const { told, use } = useProve();
-  const band = bandReadingOf(job, strip);
-  const fringes = fringeReadingOf(job, strip);
-  const photo = usePhotoReading(strip);
-  // A photo measures what is counted otherwise; counted fringes say more than a chosen band.
-  const reading: PitchReading | undefined = photo ?? (fringes?.ok === true ? fringes : band);
+  const reading = stripReadingOf(job, strip, useStripPhoto(strip).reading);
   const { across, along } = scaleOf(job, strip);
   const wrongScale = across?.right === false || along?.right === false;
   const fits = wovenFits(job, strip);
   return (
     <>
-      {band?.atEnd === true && reading === band && <AtEnd reading={band} />}
+      {reading?.atEnd === true && <AtEnd reading={reading} />}
       {reading !== undefined && <ReadingFigure strip={strip} reading={reading} />}
       {wrongScale && (
         <p className={styles['why']}>
@@ -197,7 +196,7 @@ const whichStrip = ({ pitchStrip }: Job): string => {
 
 export const ReadPanel = () => {
   const job = useJob();
-  const strip = stripToRead(job);
+  const strip = useStripToRead();
   if (strip === undefined) return null;
   return (
     <Panel title="Read the strip">
@@ -208,7 +207,7 @@ export const ReadPanel = () => {
       </p>
       <BestBand strip={strip} />
       <FringeFields strip={strip} />
-      <PhotoPart strip={strip} />
+      <StripPhotoPanel strip={strip} />
       <Result strip={strip} />
     </Panel>
   );

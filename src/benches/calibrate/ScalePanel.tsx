@@ -3,26 +3,29 @@ import type { ScaleCheck } from '../../core/pitch/scale.ts';
 import { formatLength, formatLengthRough, trimmed } from '../../core/units/format.ts';
 import { readLength } from '../../core/units/parse.ts';
 import { mm } from '../../core/units/units.ts';
+import { changeReading } from '../../job/edits/strip.ts';
 import { scaleOf } from '../../job/facts/pitch.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { useJob, useView } from '../../state/hooks.ts';
 import { BlankField, Notice, Panel } from '../../ui/index.ts';
-import { changeReading, stripToRead } from '../../job/edits/strip.ts';
+import { useChange, useJob, useView } from '../studio.ts';
+import { useStripToRead } from './use-strip-to-read.ts';
 import styles from './calibrate.module.css';
 
 interface BarProps {
   readonly label: 'Bar across' | 'Bar along';
   readonly field: 'measuredAcrossMm' | 'measuredAlongMm';
+  readonly strip: WovenStrip;
   readonly drawnMm: number;
 }
 
-const Bar = ({ label, field, drawnMm }: BarProps) => {
+const Bar = ({ label, field, strip, drawnMm }: BarProps) => {
+  const change = useChange();
   const units = useView((view) => view.units);
   const measured = useJob().pitchStrip?.[field];
   const commit = (text: string) => {
-    if (text === '') return changeReading(label.toLowerCase(), { [field]: undefined });
-    const read = readLength(text, units);
-    return read.ok ? changeReading(label.toLowerCase(), { [field]: read.value }) : read.message;
+    const read = text === '' ? undefined : readLength(text, units);
+    if (read?.ok === false) return read.message;
+    return change(...changeReading(label.toLowerCase(), strip, { [field]: read?.value }));
   };
   return (
     <BlankField
@@ -88,9 +91,8 @@ const Verdict = ({ strip }: { readonly strip: WovenStrip }) => {
 };
 
 export const ScalePanel = () => {
-  const job = useJob();
   const units = useView((view) => view.units);
-  const strip = stripToRead(job);
+  const strip = useStripToRead();
   if (strip === undefined) return null;
   return (
     <Panel title="Scale first">
@@ -99,8 +101,13 @@ export const ScalePanel = () => {
         {units === 'mm' ? 'a quarter of a millimetre' : 'a hundredth of an inch'}.
       </p>
       <div className={styles['fields']}>
-        <Bar label="Bar across" field="measuredAcrossMm" drawnMm={strip.barAcrossMm} />
-        <Bar label="Bar along" field="measuredAlongMm" drawnMm={strip.barAlongMm} />
+        <Bar
+          label="Bar across"
+          field="measuredAcrossMm"
+          strip={strip}
+          drawnMm={strip.barAcrossMm}
+        />
+        <Bar label="Bar along" field="measuredAlongMm" strip={strip} drawnMm={strip.barAlongMm} />
       </div>
       <div role="status">
         <Verdict strip={strip} />

@@ -4,8 +4,8 @@ import { trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
 import { alongMm, exactnessOf } from '../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../job/facts/sheet.ts';
-import { useJob, useView } from '../../state/hooks.ts';
 import { Figure } from '../../ui/index.ts';
+import { useJob, useView } from '../studio.ts';
 import styles from './calibrate.module.css';
 
 const degrees = (angle: number) => radToDeg(rad(angle));

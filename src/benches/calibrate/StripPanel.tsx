@@ -7,6 +7,7 @@ import { bandStep } from '../../core/pitch/strip.ts';
 import { formatLengthRough, trimmed } from '../../core/units/format.ts';
 import { lengthMeasure, pitchMeasure, plainMeasure } from '../../core/units/measure.ts';
 import { lpi, lpiToMm, mm, mmToInch, mmToLpi } from '../../core/units/units.ts';
+import { changeStrip } from '../../job/edits/strip.ts';
 import {
   advisedBands,
   bandPlanOf,
@@ -15,18 +16,18 @@ import {
   stripPlanOf,
 } from '../../job/facts/pitch.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
+import { weaveStrip } from '../../studio/weave/strip.ts';
 import { Button, ChoiceField, Figure, MeasureField, Notice, Panel } from '../../ui/index.ts';
-import { changeStrip } from '../../job/edits/strip.ts';
 import { MakeFile } from '../desk/MakeFile.tsx';
+import { useChange, useJob, useStudio, useView } from '../studio.ts';
 import { PaperFields } from './PaperFields.tsx';
-import { stopStrip, weaveStrip } from '../../studio/weave/strip.ts';
 import styles from './calibrate.module.css';
 
 const spreadMeasure = plainMeasure(0.01, 3, '± LPI');
 const bandsMeasure = plainMeasure(2, 0);
 
 const Fields = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const plan = bandPlanOf(job);
@@ -37,27 +38,29 @@ const Fields = () => {
         value={lpiToMm(lpi(plan.centreLpi))}
         measure={pitchMeasure('lpi')}
         hint="Viewing pitch of the middle band."
-        onCommit={(pitch) => changeStrip('strip centre', { centreLpi: mmToLpi(mm(pitch)) })}
+        onCommit={(pitch) =>
+          change(...changeStrip('strip centre', { centreLpi: mmToLpi(mm(pitch)) }))
+        }
       />
       <MeasureField
         label="Strip spread"
         value={plan.spreadLpi}
         measure={spreadMeasure}
         hint="To the outermost band, either way."
-        onCommit={(spreadLpi) => changeStrip('strip spread', { spreadLpi })}
+        onCommit={(spreadLpi) => change(...changeStrip('strip spread', { spreadLpi }))}
       />
       <MeasureField
         label="Bands"
         value={plan.bands}
         measure={bandsMeasure}
-        onCommit={(bands) => changeStrip('bands', { bands })}
+        onCommit={(bands) => change(...changeStrip('bands', { bands }))}
       />
       <MeasureField
         label="Reading distance"
         value={readFromOf(job)}
         measure={lengthMeasure(units, 10, 1)}
         hint="From the eye, straight ahead of the middle."
-        onCommit={(readFromMm) => changeStrip('reading distance', { readFromMm })}
+        onCommit={(readFromMm) => change(...changeStrip('reading distance', { readFromMm }))}
       />
       <PaperFields />
     </div>
@@ -65,6 +68,7 @@ const Fields = () => {
 };
 
 const Advice = () => {
+  const change = useChange();
   const job = useJob();
   const advised = advisedBands(job);
   const plan = bandPlanOf(job);
@@ -84,11 +88,13 @@ const Advice = () => {
       {!isAdvised && (
         <Button
           onClick={() =>
-            void changeStrip('strip advice', {
-              centreLpi: undefined,
-              spreadLpi: undefined,
-              bands: undefined,
-            })
+            void change(
+              ...changeStrip('strip advice', {
+                centreLpi: undefined,
+                spreadLpi: undefined,
+                bands: undefined,
+              }),
+            )
           }
         >
           Take the advice
@@ -147,16 +153,15 @@ const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((va
 }));
 
 const Making = () => {
+  const studio = useStudio();
   const job = useJob();
   const units = useView((view) => view.units);
-  const strip = useWork((work) => work.strip);
   return (
     <MakeFile
+      kind="strip"
       name="strip"
-      state={strip}
       off={!stripPlanOf(job, units).ok}
-      onWeave={() => void weaveStrip()}
-      onStop={stopStrip}
+      onWeave={() => void weaveStrip(studio)}
     />
   );
 };

@@ -1,15 +1,15 @@
 /** The Calibrate bench: the pitch by its strip, ghosts by their wedge, and prints for a lamp. */
-import { useJob } from '../../state/hooks.ts';
 import { Notice, Panel } from '../../ui/index.ts';
-import { BareLensPanel } from './BareLensPanel.tsx';
-import { GhostPanel } from './ghost/GhostPanel.tsx';
-import { HistoryPanel } from './HistoryPanel.tsx';
-import { LampPanel } from './lamp/LampPanel.tsx';
 import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
+import { useJob } from '../studio.ts';
+import { BareLensPanel } from './BareLensPanel.tsx';
+import { HistoryPanel } from './HistoryPanel.tsx';
 import { LookPanel } from './LookPanel.tsx';
 import { ReadPanel } from './ReadPanel.tsx';
 import { ScalePanel } from './ScalePanel.tsx';
 import { StripPanel } from './StripPanel.tsx';
+import { GhostPanel } from './ghost/GhostPanel.tsx';
+import { LampPanel } from './lamp/LampPanel.tsx';
 import styles from './calibrate.module.css';
 
 /** Only once there is a strip on paper to cut. */

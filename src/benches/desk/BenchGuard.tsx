@@ -35,7 +35,7 @@ export class BenchGuard extends Component<Props, State> {
         <p>
           <Button onClick={() => this.setState({ fault: undefined })}>Open it again</Button>
         </p>
-        <p>If it stops again, undo the last change, or load the page anew.</p>
+        <p>If it stops again, undo the last change, or reload the page.</p>
       </Notice>
     );
   }

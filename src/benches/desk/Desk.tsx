@@ -1,19 +1,20 @@
 /** The frame around the benches: job sheet at the left, the open bench, findings at the right. */
 import { Suspense, useEffect, useRef } from 'react';
-import { useJob, useJobKey, useView, useWork } from '../../state/hooks.ts';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
+import { useDocument, useJobKey, useView, useWork } from '../studio.ts';
 import { BenchGuard } from './BenchGuard.tsx';
 import { BenchNav } from './BenchNav.tsx';
-import { CarryStatus } from './carry/index.tsx';
 import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
-import { JobsHost, LookOnlyBanner, NoRoomNotice } from './jobs/JobsHost.tsx';
+import { JobFileStatus } from './job-file/JobFileStatus.tsx';
+import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx';
 import { LostPart } from './LostPart.tsx';
 import { Masthead } from './Masthead.tsx';
 import { NewVersion } from './NewVersion.tsx';
 import { useBench } from './use-bench.ts';
+import { useFindings } from './use-findings.ts';
 
 /** The bench's name takes the focus when another bench is opened, never on the first view. */
 const useHeadingFocus = (name: string) => {
@@ -37,7 +38,7 @@ const DeskNotice = () => {
       <Notice kind="caution" title="To know" announce>
         <p>{message}</p>
         <p>
-          <Button onClick={() => set({ deskNotice: undefined })}>Put away</Button>
+          <Button onClick={() => set({ deskNotice: undefined })}>Dismiss</Button>
         </p>
       </Notice>
     </div>
@@ -48,8 +49,9 @@ export const Desk = () => {
   const bench = useBench();
   const heading = useHeadingFocus(bench.name);
   const theme = useView((view) => view.theme);
-  const jobName = useJob().name;
+  const jobName = useDocument((state) => state.job.name);
   const jobKey = useJobKey();
+  const found = useFindings();
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
     document.title = `${bench.label} · ${jobName} · Tiltloom`;
@@ -68,7 +70,7 @@ export const Desk = () => {
       <DeskNotice />
       <NewVersion />
       <LostPart />
-      <CarryStatus />
+      <JobFileStatus />
       <div className={styles['board']}>
         <Docket />
         <main className={styles['bench']}>
@@ -77,7 +79,7 @@ export const Desk = () => {
               {bench.label}
             </h1>
             <p>{bench.purpose}</p>
-            <FindingsJump />
+            <FindingsJump count={found.length} />
           </header>
           <BenchGuard key={`${bench.name} ${jobKey}`} benchLabel={bench.label}>
             <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
@@ -85,7 +87,7 @@ export const Desk = () => {
             </Suspense>
           </BenchGuard>
         </main>
-        <FindingsPanel bench={bench} />
+        <FindingsPanel found={found} bench={bench} />
       </div>
       <JobsHost />
     </div>

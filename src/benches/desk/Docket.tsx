@@ -1,13 +1,13 @@
 /** The job sheet: everything the chain needs to know of one print, always in view. */
 import { useId, useState } from 'react';
-import { useJob, useJobKey, useView } from '../../state/hooks.ts';
 import type { Units } from '../../state/view.ts';
-import { documentStore } from '../../state/document.ts';
 import { ChoiceField, TextField } from '../../ui/index.ts';
-import { CarryButtons, UnsavedMark } from './carry/index.tsx';
+import { useChange, useJob, useJobKey, useView } from '../studio.ts';
 import styles from './Docket.module.css';
 import { DocketFigures } from './DocketFigures.tsx';
-import { JobsButton } from './jobs/JobsHost.tsx';
+import { JobFileButtons } from './job-file/JobFileButtons.tsx';
+import { SavedMark } from './job-file/SavedMark.tsx';
+import { JobsButton } from './job-list/JobsHost.tsx';
 import { LensFields } from './LensFields.tsx';
 import { PrintFields } from './PrintFields.tsx';
 import { PrinterFields } from './PrinterFields.tsx';
@@ -17,23 +17,21 @@ const unitChoices: readonly { value: Units; label: string }[] = [
   { value: 'in', label: 'in' },
 ];
 
-const renameJob = (name: string) =>
-  documentStore
-    .getState()
-    .change('job name', (job) => ({ ...job, name: name === '' ? 'Untitled print' : name }));
-
 export const Docket = () => {
   const id = useId();
+  const change = useChange();
   const job = useJob();
   const jobKey = useJobKey();
   const units = useView((view) => view.units);
   const set = useView((view) => view.set);
   const [open, setOpen] = useState(false);
+  const rename = (name: string) =>
+    change('job name', (now) => ({ ...now, name: name === '' ? 'Untitled print' : name }));
   return (
     <aside className={styles['docket']} aria-labelledby={`${id}-title`}>
       <header className={styles['head']}>
         <h2 id={`${id}-title`}>Job sheet</h2>
-        <UnsavedMark />
+        <SavedMark />
         <ChoiceField
           compact
           label="Units"
@@ -57,10 +55,10 @@ export const Docket = () => {
           labelUnseen
           value={job.name}
           maxLength={200}
-          onCommit={renameJob}
+          onCommit={rename}
         />
         <JobsButton />
-        <CarryButtons />
+        <JobFileButtons />
       </div>
       <div
         key={jobKey}

@@ -18,8 +18,8 @@ import {
   sheetSpecOf,
   viewingPitchOf,
 } from '../../job/facts/sheet.ts';
-import { useJob, useView } from '../../state/hooks.ts';
 import { Figure } from '../../ui/index.ts';
+import { useJob, useView } from '../studio.ts';
 import styles from './Docket.module.css';
 
 const pitchRelation = (job: Job): string => {

@@ -1,8 +1,8 @@
 /** What kind of file all that is woven becomes. */
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
-import { useView } from '../../state/hooks.ts';
 import { ChoiceField } from '../../ui/index.ts';
+import { useView } from '../studio.ts';
 
 const choices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
   value,

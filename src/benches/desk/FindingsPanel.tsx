@@ -1,23 +1,22 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
 import type { Finding, Remedy } from '../../job/findings/finding.ts';
-import { tryChange } from '../../state/change.ts';
-import { useDocument } from '../../state/hooks.ts';
 import { Button, buttonClass, focusIfLost, NoticeMark } from '../../ui/index.ts';
+import { useChange, useDocument } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
-import { useFindings } from './use-findings.ts';
 
 const words = { problem: 'Problem', caution: 'Caution', note: 'Note' } as const;
 
-const RemedyButton = ({ action }: { readonly action: Remedy }) =>
-  'goTo' in action ? (
+const RemedyButton = ({ action }: { readonly action: Remedy }) => {
+  const change = useChange();
+  return 'goTo' in action ? (
     <a className={buttonClass()} href={`#/${action.goTo}`}>
       {action.label}
     </a>
   ) : (
     <Button
       onClick={() => {
-        tryChange(action.undoLabel, action.edit);
+        change(action.undoLabel, action.edit);
         // The finding it belongs to is mostly gone with that.
         focusIfLost(() => document.getElementById('findings'));
       }}
@@ -25,6 +24,7 @@ const RemedyButton = ({ action }: { readonly action: Remedy }) =>
       {action.label}
     </Button>
   );
+};
 
 interface ItemProps {
   readonly finding: Finding;
@@ -52,9 +52,13 @@ const Item = ({ finding, bench }: ItemProps) => {
   );
 };
 
-export const FindingsPanel = ({ bench }: { readonly bench?: Bench }) => {
+interface Props {
+  readonly found: readonly Finding[];
+  readonly bench?: Bench;
+}
+
+export const FindingsPanel = ({ found, bench }: Props) => {
   const ready = useDocument((state) => state.ready);
-  const found = useFindings();
   return (
     <aside className={styles['panel']} aria-labelledby="findings">
       <div className={styles['head']}>
@@ -84,8 +88,7 @@ export const FindingsPanel = ({ bench }: { readonly bench?: Bench }) => {
 };
 
 /** Where the panel lies below the bench: says that there is something, and leads there. */
-export const FindingsJump = () => {
-  const count = useFindings().length;
+export const FindingsJump = ({ count }: { readonly count: number }) => {
   if (count === 0) return null;
   return (
     <Button

@@ -1,6 +1,6 @@
 /** Said before a weave where it ends in memory: a large sheet wants much of it, and a closed page loses it. */
 import { useEffect, useState } from 'react';
-import { canChooseFile, hasPrivateDisk } from '../../files/sinks.ts';
+import { canChooseFile, hasPrivateDisk } from '../../studio/keep/browser.ts';
 
 export const HeldInMemory = ({ toChosenFile }: { readonly toChosenFile: boolean }) => {
   const [held, setHeld] = useState(false);

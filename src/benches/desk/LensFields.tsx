@@ -2,9 +2,9 @@ import { lengthMeasure, pitchMeasure, plainMeasure } from '../../core/units/meas
 import { setLensPitch, setRibs } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { materials } from '../../core/lens/materials.ts';
-import { tryChange } from '../../state/change.ts';
-import { useJob, useView } from '../../state/hooks.ts';
+import type { JobEdit } from '../../job/edits/edit.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { useChange, useJob, useView } from '../studio.ts';
 import { DocketPart } from './DocketPart.tsx';
 import { PitchStamp } from './PitchStamp.tsx';
 
@@ -20,10 +20,16 @@ const materialChoices = [
   ...materials.map(({ name, index }) => ({ value: String(index), label: name })),
 ];
 
-const setIndex = (index: number) =>
-  tryChange('refractive index', (job) => ({ ...job, lens: { ...job.lens, index } }), 'lens.index');
+const setLens = (label: string, of: Partial<Job['lens']>, foldKey: string): JobEdit => [
+  label,
+  (job) => ({ ...job, lens: { ...job.lens, ...of } }),
+  foldKey,
+];
+
+const setIndex = (index: number): JobEdit => setLens('refractive index', { index }, 'lens.index');
 
 export const LensFields = () => {
+  const change = useChange();
   const { lens, ribs } = useJob();
   const units = useView((view) => view.units);
   const pitchUnit = useView((view) => view.pitchUnit);
@@ -36,7 +42,7 @@ export const LensFields = () => {
         value={lens.pitchMm}
         measure={pitchMeasure(pitchUnit)}
         onCommit={(pitchMm, unit) => {
-          const error = tryChange('lens pitch', (job) => setLensPitch(job, pitchMm), 'lens.pitch');
+          const error = change('lens pitch', (job) => setLensPitch(job, pitchMm), 'lens.pitch');
           if (error === undefined && (unit === 'lpi' || unit === 'mm'))
             setView({ pitchUnit: unit });
           return error;
@@ -47,32 +53,28 @@ export const LensFields = () => {
         value={lens.thicknessMm}
         measure={lengthMeasure(units, 0.01, 0.001)}
         onCommit={(thicknessMm) =>
-          tryChange(
-            'lens thickness',
-            (job) => ({ ...job, lens: { ...job.lens, thicknessMm } }),
-            'lens.thickness',
-          )
+          change(...setLens('lens thickness', { thicknessMm }, 'lens.thickness'))
         }
       />
       <MeasureField
         label="Refractive index"
         value={lens.index}
         measure={indexMeasure}
-        onCommit={setIndex}
+        onCommit={(index) => change(...setIndex(index))}
       />
       <SelectField
         label="Material"
         choices={materialChoices}
         value={known === undefined ? '' : String(known.index)}
         onChange={(value) => {
-          if (value !== '') setIndex(Number(value));
+          if (value !== '') change(...setIndex(Number(value)));
         }}
       />
       <ChoiceField
         label="Ribs run"
         choices={ribsChoices}
         value={ribs}
-        onChange={(value) => void tryChange('ribs run', (job) => setRibs(job, value))}
+        onChange={(value) => void change('ribs run', (job) => setRibs(job, value))}
       />
     </DocketPart>
   );

@@ -1,17 +1,17 @@
 /** A part of the studio did not come: why, and what to do. */
 import type { WorkState } from '../../state/work.ts';
-import { useWork } from '../../state/hooks.ts';
 import { Button, Notice } from '../../ui/index.ts';
+import { useWork } from '../studio.ts';
 import styles from './Desk.module.css';
 
 const words: Readonly<Record<NonNullable<WorkState['lostPart']>, string>> = {
   newer:
     'The studio on the server is newer than this page, and the part that was asked for is no longer there. ' +
-    'Load the page anew to go over to the newer one.',
+    'Reload the page to get the newer one.',
   unreachable:
     'The server that this page came from does not answer, and this browser does not keep the studio yet. ' +
-    'Wait until the network is back, then load the page anew.',
-  unknown: 'The server did not give it, though it is there. Load the page anew.',
+    'Wait until the network is back, then reload the page.',
+  unknown: 'The server did not give it, though it is there. Reload the page.',
 };
 
 export const LostPart = () => {
@@ -22,7 +22,7 @@ export const LostPart = () => {
       <Notice kind="problem" title="A part of the studio could not be loaded" announce>
         <p>{words[lostPart]} The job stays as it is; save woven sheets first.</p>
         <p>
-          <Button onClick={() => location.reload()}>Load the page anew</Button>
+          <Button onClick={() => location.reload()}>Reload the page</Button>
         </p>
       </Notice>
     </div>

@@ -1,92 +1,103 @@
-/** Something woven on its way to a file: the button, how far it is, and what became of it. */
+/** One file on its way: the button that weaves it, how far it is, and what became of it. */
 import { sayBytes, trimmed } from '../../core/units/format.ts';
-import type { WeaveState } from '../../state/work.ts';
+import type { FileKind, FileState } from '../../state/tasks.ts';
 import { Button, HeldFocus, Notice, ProgressBar, buttonClass } from '../../ui/index.ts';
+import { useStudio, useTask } from '../studio.ts';
 import styles from './MakeFile.module.css';
 
-interface OutcomeProps {
+interface Props {
+  readonly kind: FileKind;
   /** "strip": the button then reads "Weave strip". */
   readonly name: string;
-  readonly state: WeaveState;
-}
-
-interface Props extends OutcomeProps {
   /** Cannot be woven: said nearby why. */
   readonly off?: boolean;
   /** Not what its bench is there for. */
   readonly plain?: boolean;
   onWeave(): void;
-  onStop(): void;
 }
 
-const Woven = ({
-  name,
-  state,
-}: {
-  readonly name: string;
-  readonly state: Extract<WeaveState, { stage: 'woven' }>;
-}) => (
-  <div className={styles['woven']}>
-    {state.stale && (
-      <Notice kind="caution" title="The job has changed since">
-        This {name} shows the job as it was. Weave it again before you print.
-      </Notice>
-    )}
-    {state.href === undefined ? (
-      <p>
-        Saved as <strong>{state.fileName}</strong>.
-      </p>
-    ) : (
-      <a className={buttonClass('primary')} href={state.href} download={state.fileName}>
-        Save {name}
-      </a>
-    )}
-    <p className={styles['facts']}>
-      {state.fileName}, {sayBytes(state.byteLength)}, woven in {trimmed(state.seconds, 1)} s.
-    </p>
-  </div>
-);
+type EndedState = Extract<FileState, { files: unknown }>;
 
-const Outcome = ({ name, state }: OutcomeProps) => {
-  if (state.stage === 'woven') return <Woven name={name} state={state} />;
-  if (state.stage === 'stopped')
-    return <Notice kind="info">Stopped. Nothing was kept of the unfinished {name}.</Notice>;
-  if (state.stage === 'failed')
-    return (
-      <Notice kind="problem" title={`The ${name} was not woven`}>
-        {state.message}
-      </Notice>
-    );
-  return null;
+interface OutcomeProps<State> {
+  readonly name: string;
+  readonly state: State;
+}
+
+const Woven = ({ name, state: { files, seconds, stale } }: OutcomeProps<EndedState>) => {
+  const [file] = files;
+  if (file === undefined) return null;
+  const { fileName, byteLength, href } = file;
+  return (
+    <div className={styles['woven']}>
+      {stale && (
+        <Notice kind="caution" title="The job has changed since">
+          This {name} shows the job as it was. Weave it again before you print.
+        </Notice>
+      )}
+      {href === undefined ? (
+        <p>
+          Saved as <strong>{fileName}</strong>.
+        </p>
+      ) : (
+        <a className={buttonClass('primary')} href={href} download={fileName}>
+          Save {name}
+        </a>
+      )}
+      <p className={styles['facts']}>
+        {fileName}, {sayBytes(byteLength)}, woven in {trimmed(seconds, 1)} s.
+      </p>
+    </div>
+  );
 };
 
-export const MakeFile = ({ name, state, off = false, plain = false, onWeave, onStop }: Props) => (
-  <HeldFocus stage={state.stage}>
-    {state.stage === 'weaving' ? (
-      <div className={styles['running']}>
-        <ProgressBar
-          label={`Weaving ${name}`}
-          done={state.rowsDone}
-          total={state.rows}
-          of="rows"
-          secondsLeft={state.secondsLeft}
-        />
-        <Button onClick={onStop}>Stop</Button>
+const Outcome = ({ name, state }: OutcomeProps<FileState>) => {
+  switch (state.stage) {
+    case 'woven':
+      return <Woven name={name} state={state} />;
+    case 'stopped':
+      return <Notice kind="info">Stopped. Nothing was kept of the unfinished {name}.</Notice>;
+    case 'failed':
+      return (
+        <Notice kind="problem" title={`The ${name} was not woven`}>
+          {state.message}
+        </Notice>
+      );
+    default:
+      return null;
+  }
+};
+
+export const MakeFile = ({ kind, name, off = false, plain = false, onWeave }: Props) => {
+  const { tasks } = useStudio();
+  const state = useTask(kind);
+  return (
+    <HeldFocus stage={state.stage}>
+      {state.stage === 'weaving' ? (
+        <div className={styles['running']}>
+          <ProgressBar
+            label={`Weaving ${name}`}
+            done={state.rowsDone}
+            total={state.rows}
+            of="rows"
+            secondsLeft={state.secondsLeft}
+          />
+          <Button onClick={() => tasks.stop(kind)}>Stop</Button>
+        </div>
+      ) : (
+        <div>
+          <Button
+            look={plain || (state.stage === 'woven' && !state.stale) ? 'plain' : 'primary'}
+            off={off}
+            onClick={onWeave}
+          >
+            Weave {name}
+          </Button>
+        </div>
+      )}
+      {/* There from the start: a region that comes with its words is not read aloud. */}
+      <div role="status">
+        <Outcome name={name} state={state} />
       </div>
-    ) : (
-      <div>
-        <Button
-          look={plain || (state.stage === 'woven' && !state.stale) ? 'plain' : 'primary'}
-          off={off}
-          onClick={onWeave}
-        >
-          Weave {name}
-        </Button>
-      </div>
-    )}
-    {/* There from the start: a region that comes with its words is not read aloud. */}
-    <div role="status">
-      <Outcome name={name} state={state} />
-    </div>
-  </HeldFocus>
-);
+    </HeldFocus>
+  );
+};

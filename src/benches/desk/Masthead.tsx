@@ -1,6 +1,6 @@
-import { useView } from '../../state/hooks.ts';
 import type { Theme } from '../../state/view.ts';
 import { ChoiceField } from '../../ui/index.ts';
+import { useView } from '../studio.ts';
 import styles from './Masthead.module.css';
 import { UndoRedo } from './UndoRedo.tsx';
 

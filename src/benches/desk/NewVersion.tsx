@@ -1,10 +1,10 @@
 /** A newer studio is there: quiet, and never by itself. */
-import { useWork } from '../../state/hooks.ts';
 import { Button, Notice } from '../../ui/index.ts';
-import { changeOver } from '../../studio/keep/offline.ts';
+import { useStudio, useWork } from '../studio.ts';
 import styles from './Desk.module.css';
 
 export const NewVersion = () => {
+  const { updates } = useStudio();
   const newVersion = useWork((work) => work.newVersion);
   if (newVersion === undefined) return null;
   return (
@@ -12,11 +12,11 @@ export const NewVersion = () => {
       <Notice kind="info" title="A new version is ready">
         <p>
           {newVersion === 'busy'
-            ? 'Something is being woven, here or in another tab. Change over when it is done.'
-            : 'Changing over loads every open tab of the studio anew. Jobs stay as they are; save woven sheets first.'}
+            ? 'Something is being woven, here or in another tab. Update when it is done.'
+            : 'An update reloads every open tab of the studio. Jobs stay as they are; save woven sheets first.'}
         </p>
         <p>
-          <Button onClick={() => void changeOver()}>Change over now</Button>
+          <Button onClick={() => void updates.changeOver()}>Update now</Button>
         </p>
       </Notice>
     </div>

@@ -1,5 +1,5 @@
 import { pitchStanding } from '../../job/facts/sheet.ts';
-import { useJob } from '../../state/hooks.ts';
+import { useJob } from '../studio.ts';
 import styles from './PitchStamp.module.css';
 
 /** Stamped on the docket: whether the pitch is what the seller says or what a strip has shown. */

@@ -1,11 +1,11 @@
 import { densityMeasure } from '../../core/units/measure.ts';
 import { setDensity } from '../../job/edits/consequences.ts';
-import { tryChange } from '../../state/change.ts';
-import { useJob } from '../../state/hooks.ts';
 import { MeasureField } from '../../ui/index.ts';
+import { useChange, useJob } from '../studio.ts';
 import { DocketPart } from './DocketPart.tsx';
 
 export const PrinterFields = () => {
+  const change = useChange();
   const { printer } = useJob();
   return (
     <DocketPart title="Printer">
@@ -14,7 +14,7 @@ export const PrinterFields = () => {
         value={printer.acrossDpi}
         measure={densityMeasure}
         onCommit={(acrossDpi) =>
-          tryChange('dots across', (job) => setDensity(job, { acrossDpi }), 'printer.across')
+          change('dots across', (job) => setDensity(job, { acrossDpi }), 'printer.across')
         }
       />
       <MeasureField
@@ -22,7 +22,7 @@ export const PrinterFields = () => {
         value={printer.alongDpi}
         measure={densityMeasure}
         onCommit={(alongDpi) =>
-          tryChange('dots along', (job) => setDensity(job, { alongDpi }), 'printer.along')
+          change('dots along', (job) => setDensity(job, { alongDpi }), 'printer.along')
         }
       />
     </DocketPart>

@@ -2,10 +2,9 @@
 import { useEffect, useState } from 'react';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sayBytes } from '../../core/units/format.ts';
-import { canChooseFile } from '../../files/sinks.ts';
-import { roomNow } from '../../files/room.ts';
-import { useView } from '../../state/hooks.ts';
+import { canChooseFile, roomNow } from '../../studio/keep/browser.ts';
 import { Notice } from '../../ui/index.ts';
+import { useView } from '../studio.ts';
 
 /** Of the demo sheets and the poster, measured; a picture full of noise takes up to 3. */
 const BYTES_A_DOT: Readonly<Record<SheetFileType, number>> = { png: 0.85, tiff: 1.7, pdf: 0.5 };

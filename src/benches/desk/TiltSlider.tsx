@@ -1,17 +1,17 @@
 /** Where the eye stands, for every picture of the print that turns. */
 import { sayLength } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
-import { useJob, useView } from '../../state/hooks.ts';
-import { viewStore } from '../../state/view.ts';
+import { eyeOf, viewSeenAt } from '../../job/facts/eye.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Studio } from '../../studio/studio.ts';
 import { Slider } from '../../ui/index.ts';
-import { eyeOf, viewSeenAt } from '../../studio/proof/proof-scene.ts';
+import { useJob, useStudio, useView } from '../studio.ts';
 
 /** The person takes over: whatever moved the proof by itself stops. */
-export const turnTo = (tilt: number) => {
-  viewStore.getState().set({ tilt, swaying: false });
-};
+export const turnTo = ({ view }: Studio, tilt: number): void =>
+  view.getState().set({ tilt, swaying: false });
 
-const tiltText = (job: ReturnType<typeof useJob>, tilt: number, units: LengthUnit): string => {
+const tiltText = (job: Job, tilt: number, units: LengthUnit): string => {
   const eye = Math.round(Math.abs(eyeOf(job, tilt)));
   const [ahead, behind] = job.ribs === 'upright' ? ['right', 'left'] : ['low', 'high'];
   const where =
@@ -22,6 +22,7 @@ const tiltText = (job: ReturnType<typeof useJob>, tilt: number, units: LengthUni
 };
 
 export const TiltSlider = () => {
+  const studio = useStudio();
   const job = useJob();
   const tilt = useView((view) => view.tilt);
   const units = useView((view) => view.units);
@@ -33,7 +34,7 @@ export const TiltSlider = () => {
       max={1}
       step={0.005}
       valueText={tiltText(job, tilt, units)}
-      onChange={turnTo}
+      onChange={(value) => turnTo(studio, value)}
     />
   );
 };

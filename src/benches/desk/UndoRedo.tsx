@@ -1,5 +1,5 @@
-import { useDocument } from '../../state/hooks.ts';
 import { Button } from '../../ui/index.ts';
+import { useDocument } from '../studio.ts';
 import styles from './UndoRedo.module.css';
 import { useUndoKeys } from './use-undo-keys.ts';
 

@@ -1,7 +1,7 @@
 /** The seven benches in the order of the craft, each loaded when it is first opened. */
 import type { ComponentType, LazyExoticComponent } from 'react';
 import type { BenchName } from '../../job/findings/finding.ts';
-import { part } from './lost-part.ts';
+import { latePart } from './late-part.tsx';
 
 export interface Bench {
   readonly name: BenchName;
@@ -16,43 +16,43 @@ export const benches: readonly Bench[] = [
     name: 'plan',
     label: 'Plan',
     purpose: 'Before money is spent: what this lens and this printer can do together.',
-    Page: part(() => import('../plan/index.tsx')),
+    Page: latePart(() => import('../plan/index.tsx')),
   },
   {
     name: 'shoot',
     label: 'Shoot',
     purpose: 'Before hours are spent: where the cameras stand, and what to render.',
-    Page: part(() => import('../shoot/index.tsx')),
+    Page: latePart(() => import('../shoot/index.tsx')),
   },
   {
     name: 'calibrate',
     label: 'Calibrate',
     purpose: 'One strip, printed and laid under the lens, tells its true pitch.',
-    Page: part(() => import('../calibrate/index.tsx')),
+    Page: latePart(() => import('../calibrate/index.tsx')),
   },
   {
     name: 'frames',
     label: 'Frames',
     purpose: 'The sequence, checked and laid into its view slots.',
-    Page: part(() => import('../frames/index.tsx')),
+    Page: latePart(() => import('../frames/index.tsx')),
   },
   {
     name: 'weave',
     label: 'Weave',
     purpose: 'Tilt the proof, look at the dots, and weave the sheet.',
-    Page: part(() => import('../weave/index.tsx')),
+    Page: latePart(() => import('../weave/index.tsx')),
   },
   {
     name: 'mount',
     label: 'Mount',
     purpose: 'From the printer to the trimmed print.',
-    Page: part(() => import('../mount/index.tsx')),
+    Page: latePart(() => import('../mount/index.tsx')),
   },
   {
     name: 'mend',
     label: 'Mend',
     purpose: 'From what you see on a print to the number to change.',
-    Page: part(() => import('../mend/index.tsx')),
+    Page: latePart(() => import('../mend/index.tsx')),
   },
 ];
 

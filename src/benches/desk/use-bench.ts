@@ -1,9 +1,10 @@
 import { useEffect, useSyncExternalStore } from 'react';
-import { viewStore } from '../../state/view.ts';
+import type { ViewStore } from '../../state/view.ts';
+import { useStudio } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import { benchFor } from './benches.ts';
 
-const fromAddress = (): Bench => benchFor(location.hash, viewStore.getState().lastBench);
+const fromAddress = (view: ViewStore): Bench => benchFor(location.hash, view.getState().lastBench);
 
 const onAddress = (told: () => void) => {
   addEventListener('hashchange', told);
@@ -12,13 +13,14 @@ const onAddress = (told: () => void) => {
 
 /** The bench the address names. An address that names none is put right without a step in history. */
 export const useBench = (): Bench => {
+  const { view } = useStudio();
   // A store of React's own kind: an address that changes before the page listens is not missed.
-  const bench = useSyncExternalStore(onAddress, fromAddress);
+  const bench = useSyncExternalStore(onAddress, () => fromAddress(view));
   useEffect(() => {
     // Asked again, since the address may have gone on while this bench was drawn.
-    const { name } = fromAddress();
+    const { name } = fromAddress(view);
     if (location.hash !== `#/${name}`) history.replaceState(null, '', `#/${name}`);
-    viewStore.getState().set({ lastBench: bench.name });
-  }, [bench]);
+    view.setState({ lastBench: bench.name });
+  }, [view, bench]);
   return bench;
 };

@@ -1,9 +1,9 @@
 import { useMemo } from 'react';
-import type { Finding } from '../../job/findings/finding.ts';
 import { findings } from '../../job/findings/all.ts';
-import { useDocument, useJob, useTargets, useWork } from '../../state/hooks.ts';
+import type { Finding } from '../../job/findings/finding.ts';
+import { useDocument, useJob, useWork } from '../studio.ts';
 
-/** Findings of the job as it stands; none until there is a job. */
+/** Findings of the job as it stands; none until there is a job. They take a while: ask once, and hand them down. */
 export const useFindings = (): readonly Finding[] => {
   const job = useJob();
   const ready = useDocument((state) => state.ready);
@@ -12,7 +12,7 @@ export const useFindings = (): readonly Finding[] => {
   const pitchReadings = useWork((work) => work.pitchReadings);
   const parallax = useWork((work) => work.parallax);
   const wholeParallax = useWork((work) => work.wholeParallax);
-  const ghostClipped = useTargets((targets) => targets.ghostClipped);
+  const ghostClipped = useWork((work) => work.ghostClipped);
   return useMemo(
     () =>
       ready

@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { documentStore } from '../../state/document.ts';
+import { useStudio } from '../studio.ts';
 
 /** A field whose text is being edited has an undo of its own, which comes first. */
 const hasOwnUndo = (target: EventTarget | null): boolean => {
@@ -10,11 +10,12 @@ const hasOwnUndo = (target: EventTarget | null): boolean => {
 
 /** Ctrl/Cmd+Z back; Ctrl/Cmd+Shift+Z and Ctrl+Y forth again. */
 export const useUndoKeys = (): void => {
+  const studio = useStudio();
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || hasOwnUndo(event.target)) return;
       const key = event.key.toLowerCase();
-      const { undo, redo } = documentStore.getState();
+      const { undo, redo } = studio.document.getState();
       if (key === 'z' && !event.shiftKey) undo();
       else if ((key === 'z' && event.shiftKey) || (key === 'y' && event.ctrlKey)) redo();
       else return;
@@ -22,5 +23,5 @@ export const useUndoKeys = (): void => {
     };
     addEventListener('keydown', onKey);
     return () => removeEventListener('keydown', onKey);
-  }, []);
+  }, [studio]);
 };

@@ -1,24 +1,25 @@
 import type { ChangeEvent } from 'react';
 import { useRef } from 'react';
-import { acceptedFiles, gatherFiles } from '../../files/arrivals.ts';
-import { Button } from '../../ui/index.ts';
 import { arrive } from '../../studio/frames/arrive.ts';
+import { acceptedFiles, gatherFiles } from '../../studio/keep/browser.ts';
+import { Button } from '../../ui/index.ts';
+import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
-
-const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
-  const files = [...(event.target.files ?? [])];
-  // So that the same file can be chosen again.
-  event.target.value = '';
-  if (files.length > 0) void arrive((signal) => gatherFiles(files, signal));
-};
 
 /** `webkitdirectory` under React's types, which do not know it. */
 const wholeFolders = { webkitdirectory: '' };
 
 /** Two ways to choose; the bench around them takes drops. */
 export const AddButtons = () => {
+  const studio = useStudio();
   const files = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
+  const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
+    const chosen = [...(event.target.files ?? [])];
+    // So that the same file can be chosen again.
+    event.target.value = '';
+    if (chosen.length > 0) void arrive(studio, (signal) => gatherFiles(chosen, signal));
+  };
   return (
     <div className={styles['row']}>
       <Button look="primary" onClick={() => files.current?.click()}>

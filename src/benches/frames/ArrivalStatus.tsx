@@ -1,10 +1,10 @@
-import { useWork } from '../../state/hooks.ts';
 import { Button, ProgressBar } from '../../ui/index.ts';
-import { stopArriving } from '../../studio/frames/arrive.ts';
+import { useStudio, useWork } from '../studio.ts';
 import styles from './frames.module.css';
 
 /** How far a batch has come, and its stop. */
 export const ArrivalStatus = () => {
+  const { arrivals } = useStudio();
   const arriving = useWork((work) => work.arriving);
   if (arriving === undefined) return null;
   const { done, total } = arriving;
@@ -20,7 +20,7 @@ export const ArrivalStatus = () => {
           of="files"
         />
       )}
-      <Button onClick={stopArriving}>Stop</Button>
+      <Button onClick={arrivals.stop}>Stop</Button>
     </div>
   );
 };

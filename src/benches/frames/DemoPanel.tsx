@@ -1,10 +1,11 @@
-import { useWork } from '../../state/hooks.ts';
-import { Button, Panel } from '../../ui/index.ts';
 import { demos, openDemo } from '../../studio/frames/demos.ts';
+import { Button, Panel } from '../../ui/index.ts';
+import { useStudio, useWork } from '../studio.ts';
 import styles from './frames.module.css';
 
 /** Demo prints to learn on. Opening one over work is a change like any other. */
 export const DemoPanel = () => {
+  const studio = useStudio();
   const busy = useWork((work) => work.arriving !== undefined);
   return (
     <Panel title="Open a demo">
@@ -16,7 +17,11 @@ export const DemoPanel = () => {
           <li key={name}>
             <h3>{title}</h3>
             <p>{description}</p>
-            <Button aria-label={`Open ${title}`} off={busy} onClick={() => void openDemo(name)}>
+            <Button
+              aria-label={`Open ${title}`}
+              off={busy}
+              onClick={() => void openDemo(studio, name)}
+            >
               Open
             </Button>
           </li>

@@ -1,8 +1,9 @@
 import type { DragEvent, ReactNode } from 'react';
 import { useState } from 'react';
-import { gatherDrop } from '../../files/arrivals.ts';
-import { holdsFiles, useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { arrive } from '../../studio/frames/arrive.ts';
+import { gatherDrop } from '../../studio/keep/browser.ts';
+import { holdsFiles, useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
+import { useStudio } from '../studio.ts';
 import styles from './DropArea.module.css';
 
 /** A part of the bench that takes a file of its own kind is marked `data-own-drop`. */
@@ -14,6 +15,7 @@ const isOthers = ({ target }: DragEvent): boolean =>
  * of their own and know nothing of files.
  */
 export const DropArea = ({ children }: { readonly children: ReactNode }) => {
+  const studio = useStudio();
   const [over, setOver] = useState(false);
   useNoStrayDrops();
   const take = (event: DragEvent): boolean => {
@@ -39,7 +41,7 @@ export const DropArea = ({ children }: { readonly children: ReactNode }) => {
     if (!take(event)) return;
     setOver(false);
     const { dataTransfer } = event;
-    void arrive((signal) => gatherDrop(dataTransfer, signal));
+    void arrive(studio, (signal) => gatherDrop(dataTransfer, signal));
   };
   return (
     <div

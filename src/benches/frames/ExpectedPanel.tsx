@@ -3,8 +3,8 @@ import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
 import { sequenceOf } from '../../job/facts/parallax.ts';
-import { useJob } from '../../state/hooks.ts';
 import { FiguresTable, Panel } from '../../ui/index.ts';
+import { useJob } from '../studio.ts';
 import styles from './frames.module.css';
 
 const stateOf = (frame: ExpectedFrame): string => {

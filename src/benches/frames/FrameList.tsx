@@ -10,16 +10,15 @@ import {
   useDragAndDrop,
 } from 'react-aria-components';
 import { saySlots } from '../../core/frames/slots.ts';
-import type { Frame } from '../../job/schema/job.ts';
+import { moveFrames, slotsByFrame } from '../../job/edits/frames.ts';
 import { sayInvented } from '../../job/facts/made.ts';
-import { documentStore } from '../../state/document.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import type { Frame } from '../../job/schema/job.ts';
+import { moveTold, removeTold, stepTold } from '../../studio/frames/told-edits.ts';
+import { useJob, useStudio, useWork } from '../studio.ts';
 import styles from './FrameList.module.css';
 import { ListTools } from './ListTools.tsx';
 import { Thumbnail } from './Thumbnail.tsx';
-import { FRAME_DRAG_TYPE } from './drag-type.ts';
-import { moveFrames, slotsByFrame } from '../../job/edits/frames.ts';
-import { moveTold, removeTold, stepTold } from '../../studio/frames/told-edits.ts';
+import { FRAME_DRAG_TYPE } from './use-frame-drop.ts';
 
 interface Item {
   readonly id: string;
@@ -91,8 +90,9 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
   );
 };
 
-const useReorder = (items: readonly Item[]) =>
-  useDragAndDrop<Item>({
+const useReorder = (items: readonly Item[]) => {
+  const studio = useStudio();
+  return useDragAndDrop<Item>({
     getItems: (keys) =>
       [...keys].map((key) => ({
         [FRAME_DRAG_TYPE]: String(key),
@@ -101,11 +101,15 @@ const useReorder = (items: readonly Item[]) =>
     onReorder: ({ keys, target }) => {
       if (target.dropPosition === 'on') return;
       const side = target.dropPosition;
-      moveTold(idsOf(keys), (job) => moveFrames(job, idsOf(keys), String(target.key), side));
+      moveTold(studio, idsOf(keys), (job) =>
+        moveFrames(job, idsOf(keys), String(target.key), side),
+      );
     },
   });
+};
 
 export const FrameList = () => {
+  const studio = useStudio();
   const items = useItems();
   const [selection, setSelection] = useState<Selection>(new Set());
   const { dragAndDropHooks } = useReorder(items);
@@ -114,7 +118,7 @@ export const FrameList = () => {
   );
 
   const remove = (ids: ReadonlySet<string>) => {
-    removeTold(ids);
+    removeTold(studio, ids);
     setSelection(new Set());
   };
   const onKey = (event: KeyboardEvent) => {
@@ -123,7 +127,7 @@ export const FrameList = () => {
     const ids = chosen.has(focused) ? chosen : new Set([focused]);
     const earlier = event.key === 'ArrowLeft' || event.key === 'ArrowUp';
     const later = event.key === 'ArrowRight' || event.key === 'ArrowDown';
-    if (event.altKey && (earlier || later)) stepTold(ids, earlier ? -1 : 1);
+    if (event.altKey && (earlier || later)) stepTold(studio, ids, earlier ? -1 : 1);
     else if (event.key === 'Delete' || event.key === 'Backspace') remove(ids);
     else return;
     event.preventDefault();
@@ -135,7 +139,7 @@ export const FrameList = () => {
       <ListTools
         chosen={chosen}
         onRemove={() => remove(chosen)}
-        onRemoveAll={() => remove(idsOf(documentStore.getState().job.frames.map(({ id }) => id)))}
+        onRemoveAll={() => remove(idsOf(items.map(({ id }) => id)))}
       />
       <div onKeyDownCapture={onKey}>
         <GridList

@@ -1,21 +1,22 @@
 /** Where the frames' originals are kept, in a browser that has no private disk for them. */
 import { useEffect, useState } from 'react';
-import type { FramePlace } from '../../files/frame-store.ts';
-import { frameStore } from '../../files/frame-store.ts';
+import type { FramePlace } from '../../studio/keep/browser.ts';
 import { Notice } from '../../ui/index.ts';
+import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
 
 export const KeptWhere = () => {
+  const { disk } = useStudio();
   const [place, setPlace] = useState<FramePlace>('private-disk');
   useEffect(() => {
     let gone = false;
-    void frameStore.place().then((found) => {
+    void disk.frames.place().then((found) => {
       if (!gone) setPlace(found);
     });
     return () => {
       gone = true;
     };
-  }, []);
+  }, [disk]);
   if (place === 'memory')
     return (
       <Notice kind="caution" title="Frames are held in memory alone">

@@ -1,8 +1,8 @@
 import { isInNaturalOrder } from '../../core/frames/order.ts';
-import { useJob } from '../../state/hooks.ts';
-import { Button } from '../../ui/index.ts';
-import styles from './frames.module.css';
 import { reverseTold, sortTold, stepTold } from '../../studio/frames/told-edits.ts';
+import { Button } from '../../ui/index.ts';
+import { useJob, useStudio } from '../studio.ts';
+import styles from './frames.module.css';
 
 interface Props {
   readonly chosen: ReadonlySet<string>;
@@ -11,6 +11,7 @@ interface Props {
 }
 
 export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
+  const studio = useStudio();
   const { frames } = useJob();
   const none = chosen.size === 0;
   return (
@@ -19,16 +20,16 @@ export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
       role="group"
       aria-label="Order of frames"
     >
-      <Button off={frames.length < 2} onClick={reverseTold}>
+      <Button off={frames.length < 2} onClick={() => reverseTold(studio)}>
         Reverse order
       </Button>
-      <Button off={isInNaturalOrder(frames)} onClick={sortTold}>
+      <Button off={isInNaturalOrder(frames)} onClick={() => sortTold(studio)}>
         Sort by name
       </Button>
-      <Button off={none} onClick={() => stepTold(chosen, -1)}>
+      <Button off={none} onClick={() => stepTold(studio, chosen, -1)}>
         Move earlier
       </Button>
-      <Button off={none} onClick={() => stepTold(chosen, 1)}>
+      <Button off={none} onClick={() => stepTold(studio, chosen, 1)}>
         Move later
       </Button>
       <Button off={none} onClick={onRemove}>

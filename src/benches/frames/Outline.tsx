@@ -1,10 +1,10 @@
 import type { PointerEvent } from 'react';
 import { useRef } from 'react';
-import type { Frame, Job } from '../../job/schema/job.ts';
+import { draggedShift, shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
-import { useWork } from '../../state/hooks.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { useChange, useWork } from '../studio.ts';
 import styles from './PicturePanel.module.css';
-import { draggedShift, setShift, shiftChange } from '../../job/edits/shift.ts';
 
 interface Rectangle {
   readonly left: number;
@@ -43,6 +43,7 @@ interface Drag {
 
 /** The print's edge on the first frame. The pointer's way to shift; the sliders are the keyboard's. */
 export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Frame }) => {
+  const change = useChange();
   const picture = useWork((work) => work.thumbnails.get(frame.id));
   const drag = useRef<Drag | undefined>(undefined);
   const area = areaOf(job, frame);
@@ -58,8 +59,8 @@ export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Fra
     if (from === undefined) return;
     const x = (event.clientX - from.x) * from.scale;
     const y = (event.clientY - from.y) * from.scale;
-    setShift(
-      shiftChange(
+    change(
+      ...shiftPicture(
         draggedShift(from.shiftX, x, frame.widthPx - area.width),
         draggedShift(from.shiftY, y, frame.heightPx - area.height),
       ),

@@ -1,44 +1,40 @@
 /** How the frames lie on the print: cut or whole, where, how bright, how fine. */
 import { shapesDiffer } from '../../core/frames/shapes.ts';
-import type { Frame, Job } from '../../job/schema/job.ts';
+import { shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
-import { documentStore } from '../../state/document.ts';
-import { useJob } from '../../state/hooks.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
 import { Button, ChoiceField, Panel, Slider } from '../../ui/index.ts';
+import { useChange, useJob } from '../studio.ts';
 import { FinenessLine } from './FinenessLine.tsx';
 import { Outline } from './Outline.tsx';
 import styles from './PicturePanel.module.css';
 import { MadeFrames } from './synth/MadeFrames.tsx';
-import { setShift, shiftChange } from '../../job/edits/shift.ts';
-
-const setMode = (mode: Job['placement']['mode']): void =>
-  documentStore
-    .getState()
-    .change('picture shape', (job) => ({ ...job, placement: { ...job.placement, mode } }));
-
-const setExposure = (exposureStops: number): void =>
-  documentStore.getState().change('exposure', (job) => ({ ...job, exposureStops }), 'exposure');
 
 const signed = (value: number): string =>
   `${value > 0 ? '+' : value < 0 ? '−' : ''}${Math.abs(value).toFixed(1)}`;
 
-const ExposureField = ({ stops }: { readonly stops: number }) => (
-  <div className={styles['exposure']}>
-    <Slider
-      label="Exposure"
-      min={-10}
-      max={10}
-      step={0.1}
-      value={stops}
-      valueText={`${signed(stops)} stops`}
-      ticks={[0]}
-      onChange={setExposure}
-    />
-    <Button off={stops === 0} onClick={() => setExposure(0)}>
-      As rendered
-    </Button>
-  </div>
-);
+const ExposureField = ({ stops }: { readonly stops: number }) => {
+  const change = useChange();
+  const setExposure = (exposureStops: number): void =>
+    void change('exposure', (job) => ({ ...job, exposureStops }), 'exposure');
+  return (
+    <div className={styles['exposure']}>
+      <Slider
+        label="Exposure"
+        min={-10}
+        max={10}
+        step={0.1}
+        value={stops}
+        valueText={`${signed(stops)} stops`}
+        ticks={[0]}
+        onChange={setExposure}
+      />
+      <Button off={stops === 0} onClick={() => setExposure(0)}>
+        As rendered
+      </Button>
+    </div>
+  );
+};
 
 /** The axes along which the print and a frame differ, so that there is room to shift. */
 const roomsOf = (job: Job): { x: boolean; y: boolean } => {
@@ -57,6 +53,7 @@ const sayShift = (value: number, [low, high]: readonly [string, string]): string
 const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) => {
   const { mode, shiftX, shiftY } = job.placement;
   const rooms = roomsOf(job);
+  const change = useChange();
   return (
     <div className={styles['placing']}>
       <Outline job={job} frame={first} />
@@ -68,7 +65,12 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
             { value: 'fill', label: 'Fill, crop' },
             { value: 'fit', label: 'Fit whole' },
           ]}
-          onChange={setMode}
+          onChange={(next) =>
+            void change('picture shape', (now) => ({
+              ...now,
+              placement: { ...now.placement, mode: next },
+            }))
+          }
         />
         <p className={styles['soft']}>
           {mode === 'fill'
@@ -84,7 +86,7 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
             value={shiftX}
             valueText={sayShift(shiftX, ['left', 'right'])}
             ticks={[0]}
-            onChange={(value) => setShift(shiftChange(value, undefined))}
+            onChange={(value) => void change(...shiftPicture(value, undefined))}
           />
         )}
         {rooms.y && (
@@ -96,7 +98,7 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
             value={shiftY}
             valueText={sayShift(shiftY, ['top', 'bottom'])}
             ticks={[0]}
-            onChange={(value) => setShift(shiftChange(undefined, value))}
+            onChange={(value) => void change(...shiftPicture(undefined, value))}
           />
         )}
       </div>

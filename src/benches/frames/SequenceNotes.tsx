@@ -1,12 +1,11 @@
 import { sayGap, sayRepeat } from '../../core/frames/gaps.ts';
 import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
-import type { Frame } from '../../job/schema/job.ts';
 import { ownRun } from '../../job/facts/made.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import type { Frame } from '../../job/schema/job.ts';
 import type { NoticeKind } from '../../ui/index.ts';
 import { Button, focusIfLost, NoticeMark, Panel } from '../../ui/index.ts';
+import { useJob, useStudio, useWork } from '../studio.ts';
 import styles from './SequenceNotes.module.css';
-import { dismissAllNotes, dismissNote } from '../../studio/frames/notes.ts';
 
 interface Line {
   readonly kind: NoticeKind;
@@ -55,13 +54,14 @@ const Mark = ({ kind }: { readonly kind: NoticeKind }) => (
 );
 
 /** The note goes with its button: the bench's name takes the focus. */
-const putAway = (dismiss: () => void) => () => {
+const thenFocus = (dismiss: () => void) => () => {
   dismiss();
   focusIfLost(() => document.querySelector('h1'));
 };
 
 /** Missing, odd and unreadable frames, one by one. Absent while there is nothing to say. */
 export const SequenceNotes = () => {
+  const { notes } = useStudio();
   const { frames } = useJob();
   const arrivals = useWork((work) => work.arrivalNotes);
   const missing = useWork((work) => work.missingOriginals);
@@ -72,7 +72,7 @@ export const SequenceNotes = () => {
       title="Worth knowing"
       actions={
         arrivals.length > 1 && (
-          <Button look="quiet" onClick={putAway(dismissAllNotes)}>
+          <Button look="quiet" onClick={thenFocus(notes.dismissAll)}>
             Put all away
           </Button>
         )
@@ -90,7 +90,7 @@ export const SequenceNotes = () => {
             <Button
               look="quiet"
               aria-label={`Put away the note on ${file ?? 'what came in'}`}
-              onClick={putAway(() => dismissNote(id))}
+              onClick={thenFocus(() => notes.dismiss(id))}
             >
               Put away
             </Button>

@@ -1,17 +1,15 @@
 /** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
 import { useRef, useState } from 'react';
 import type { SlotContent } from '../../core/frames/recipes.ts';
-import type { Frame, Job } from '../../job/schema/job.ts';
-import { slotsOf, titleFrameOf } from '../../job/facts/sheet.ts';
-import { documentStore } from '../../state/document.ts';
-import { useJob } from '../../state/hooks.ts';
-import { Button, Panel, SelectField } from '../../ui/index.ts';
-import styles from './SlotPanel.module.css';
 import { chooseSlot, spreadEvenly } from '../../job/edits/frames.ts';
-import { announce } from '../../studio/frames/live.ts';
+import { slotsOf, titleFrameOf } from '../../job/facts/sheet.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import { sayFirstSlot, sayRecipe, saySlot } from '../../job/words/recipes.ts';
+import { Button, Panel, SelectField } from '../../ui/index.ts';
+import { useJob, useStudio } from '../studio.ts';
+import styles from './SlotPanel.module.css';
 import { RecipeFields } from './recipe/RecipeFields.tsx';
 import { SlotPicture } from './recipe/SlotPicture.tsx';
-import { sayFirstSlot, sayRecipe, saySlot } from '../../job/words/recipes.ts';
 import { useFrameDrop } from './use-frame-drop.ts';
 
 /** What a slot of the job shows, in words. */
@@ -22,17 +20,13 @@ const said = (job: Job, content: SlotContent | undefined): string => {
   return title === undefined ? shows : `${shows}, under ${title.name}`;
 };
 
-const choose = (slot: number, frameId: string): void => {
-  documentStore
-    .getState()
-    .change(`frame in slot ${slot + 1}`, (job) => chooseSlot(job, slot, frameId));
-  const { job } = documentStore.getState();
-  announce(`Slot ${slot + 1} shows ${said(job, slotsOf(job)[slot])}.`);
-};
-
-const respread = (): void => {
-  documentStore.getState().change('slots as the recipe', spreadEvenly);
-  announce('The slots are filled by the recipe again.');
+const useChooseSlot = () => {
+  const studio = useStudio();
+  return (slot: number, frameId: string): void => {
+    studio.change(`frame in slot ${slot + 1}`, (job) => chooseSlot(job, slot, frameId));
+    const { job } = studio.document.getState();
+    studio.announce(`Slot ${slot + 1} shows ${said(job, slotsOf(job)[slot])}.`);
+  };
 };
 
 interface SlotProps {
@@ -48,6 +42,7 @@ interface SlotProps {
 }
 
 const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: SlotProps) => {
+  const choose = useChooseSlot();
   const ref = useRef<HTMLDivElement>(null);
   const { dropProps, isDropTarget } = useFrameDrop(ref, (id) => {
     onChoose();
@@ -86,6 +81,8 @@ const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: Slo
 };
 
 export const SlotPanel = () => {
+  const { change, announce } = useStudio();
+  const choose = useChooseSlot();
   const job = useJob();
   const [wanted, setWanted] = useState(0);
   const contents = slotsOf(job);
@@ -93,6 +90,10 @@ export const SlotPanel = () => {
   const { slotsByHand, ...byRecipe } = job;
   const planned = said(job, slotsOf(byRecipe)[current]);
   const [first] = job.frames;
+  const respread = () => {
+    change('slots as the recipe', spreadEvenly);
+    announce('The slots are filled by the recipe again.');
+  };
   return (
     <Panel
       title="View slots"

@@ -1,35 +1,32 @@
 /** Takes frames in from a folder while a render writes them. */
 import { useEffect, useState } from 'react';
-import { gatherFiles } from '../../files/arrivals.ts';
-import type { WatchedFolder } from '../../files/watch-folder.ts';
-import { FolderLooks, canWatch, pickFolder } from '../../files/watch-folder.ts';
-import { documentStore } from '../../state/document.ts';
-import { Button } from '../../ui/index.ts';
 import { arrive } from '../../studio/frames/arrive.ts';
+import type { WatchedFolder } from '../../studio/keep/browser.ts';
+import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/keep/browser.ts';
+import { Button } from '../../ui/index.ts';
+import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
-import { announce } from '../../studio/frames/live.ts';
-import { noteProblem } from '../../studio/frames/notes.ts';
 
 const LOOK_EVERY_MS = 2000;
-
-const isInJob = ({ name, size }: File): boolean =>
-  documentStore
-    .getState()
-    .job.frames.some((frame) => frame.name === name && frame.byteLength === size);
 
 const says = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 /** Looks at the folder while the page is to be seen, one look after another. */
 const useWatch = (folder: WatchedFolder | undefined, onLost: () => void): void => {
+  const studio = useStudio();
   useEffect(() => {
     if (folder === undefined) return undefined;
+    const isInJob = ({ name, size }: File): boolean =>
+      studio.document
+        .getState()
+        .job.frames.some((frame) => frame.name === name && frame.byteLength === size);
     const looks = new FolderLooks(folder);
     let timer: ReturnType<typeof setTimeout> | undefined;
     let over = false;
     const look = async () => {
       if (!document.hidden) {
         const files = await looks.look(isInJob);
-        if (!over && files.length > 0) await arrive((signal) => gatherFiles(files, signal));
+        if (!over && files.length > 0) await arrive(studio, (signal) => gatherFiles(files, signal));
       }
     };
     const next = () => {
@@ -39,7 +36,7 @@ const useWatch = (folder: WatchedFolder | undefined, onLost: () => void): void =
             if (!over) next();
           },
           (error: unknown) => {
-            noteProblem(
+            studio.notes.problem(
               `The folder can no longer be read (${says(error)}), so it is not watched any more. Choose it again.`,
               folder.name,
             );
@@ -53,10 +50,11 @@ const useWatch = (folder: WatchedFolder | undefined, onLost: () => void): void =
       over = true;
       clearTimeout(timer);
     };
-  }, [folder, onLost]);
+  }, [studio, folder, onLost]);
 };
 
 export const WatchFolder = () => {
+  const { notes, announce } = useStudio();
   const [folder, setFolder] = useState<WatchedFolder>();
   const [stop] = useState(() => () => setFolder(undefined));
   useWatch(folder, stop);
@@ -74,7 +72,7 @@ export const WatchFolder = () => {
         setFolder(chosen);
         announce(`Watching the folder ${chosen.name}.`);
       },
-      (error: unknown) => noteProblem(`The folder could not be opened: ${says(error)}`),
+      (error: unknown) => notes.problem(`The folder could not be opened: ${says(error)}`),
     );
   };
   return (

@@ -1,8 +1,7 @@
 /** The Frames bench: from files to a checked sequence laid into its view slots. */
 import { useEffect } from 'react';
-import { useStore } from 'zustand';
-import { useDocument } from '../../state/hooks.ts';
 import { Panel } from '../../ui/index.ts';
+import { useDocument, useStudio, useWork } from '../studio.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
 import { KeptWhere } from './KeptWhere.tsx';
@@ -17,11 +16,9 @@ import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
 import { SynthPanel } from './synth/SynthPanel.tsx';
 import styles from './frames.module.css';
-import { liveStore } from '../../studio/frames/live.ts';
-import { startThumbnails } from '../../studio/frames/thumbnails.ts';
 
 const LiveRegion = () => {
-  const { said, serial } = useStore(liveStore);
+  const { said, serial } = useWork((work) => work.announced);
   // The same sentence twice in a row is two events: alternate spaces make it new to listeners.
   return (
     <p role="status" className="unseen">
@@ -43,8 +40,9 @@ const Empty = () => (
 );
 
 const FramesBench = () => {
+  const { thumbnails } = useStudio();
   const count = useDocument((state) => state.job.frames.length);
-  useEffect(startThumbnails, []);
+  useEffect(() => thumbnails.start(), [thumbnails]);
   return (
     <DropArea>
       <Panel

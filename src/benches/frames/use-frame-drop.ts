@@ -1,7 +1,9 @@
 /** A place that takes a frame dragged from the list. */
 import type { RefObject } from 'react';
 import { useDrop } from 'react-aria-components';
-import { FRAME_DRAG_TYPE } from './drag-type.ts';
+
+/** Marks a frame on its way from the list to another place in it, or to a view slot. */
+export const FRAME_DRAG_TYPE = 'application/x-tiltloom-frame';
 
 export const useFrameDrop = (
   ref: RefObject<HTMLDivElement | null>,

@@ -2,15 +2,9 @@
 import { useEffect, useRef } from 'react';
 import type { SeenScene } from '../../core/mend/seen.ts';
 import { drawSeen } from '../../core/mend/seen.ts';
-import { documentStore } from '../../state/document.ts';
-import { viewStore } from '../../state/view.ts';
-import { eyeOf } from '../../studio/proof/proof-scene.ts';
+import { eyeOf } from '../../job/facts/eye.ts';
+import { useStudio } from '../studio.ts';
 import styles from './mend.module.css';
-
-const paint = (canvas: HTMLCanvasElement, scene: SeenScene, pixels: ImageData) => {
-  drawSeen(scene, eyeOf(documentStore.getState().job, viewStore.getState().tilt), pixels.data);
-  canvas.getContext('2d')?.putImageData(pixels, 0, 0);
-};
 
 interface Props {
   readonly scene: SeenScene;
@@ -19,6 +13,7 @@ interface Props {
 }
 
 export const SeenCanvas = ({ scene, label }: Props) => {
+  const studio = useStudio();
   const canvas = useRef<HTMLCanvasElement>(null);
   const { across, along, lying } = scene.frames;
   const [width, height] = lying ? [along, across] : [across, along];
@@ -30,7 +25,9 @@ export const SeenCanvas = ({ scene, label }: Props) => {
     let isInView = false;
     const draw = () => {
       asked = 0;
-      paint(place, scene, pixels);
+      const eyeMm = eyeOf(studio.document.getState().job, studio.view.getState().tilt);
+      drawSeen(scene, eyeMm, pixels.data);
+      place.getContext('2d')?.putImageData(pixels, 0, 0);
     };
     const ask = () => {
       if (isInView && asked === 0) asked = requestAnimationFrame(draw);
@@ -41,7 +38,7 @@ export const SeenCanvas = ({ scene, label }: Props) => {
       ask();
     });
     watch.observe(place);
-    const forget = viewStore.subscribe((now, before) => {
+    const forget = studio.view.subscribe((now, before) => {
       if (now.tilt !== before.tilt) ask();
     });
     return () => {
@@ -49,7 +46,7 @@ export const SeenCanvas = ({ scene, label }: Props) => {
       watch.disconnect();
       cancelAnimationFrame(asked);
     };
-  }, [scene, width, height]);
+  }, [studio, scene, width, height]);
   return (
     <canvas
       ref={canvas}

@@ -3,7 +3,7 @@ import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
 import { ActPanel } from './act/ActPanel.tsx';
 import { CausePanel } from './cause/CausePanel.tsx';
 import { CountPanel } from './count/CountPanel.tsx';
-import { PhotoPanel } from './photo/PhotoPanel.tsx';
+import { PrintPhotoPanel } from './photo/PrintPhotoPanel.tsx';
 import { TrialsPanel } from './trials/TrialsPanel.tsx';
 import { WallPanel } from './wall/WallPanel.tsx';
 import styles from './mend.module.css';
@@ -14,7 +14,7 @@ const Mend = () => {
     <div className={styles['bench']}>
       <WallPanel />
       <CountPanel />
-      <PhotoPanel />
+      <PrintPhotoPanel />
       <CausePanel />
       <ActPanel />
       <TrialsPanel />

@@ -3,7 +3,10 @@ import { useMemo } from 'react';
 import type { Diagnosis } from '../../job/facts/mend.ts';
 import { diagnose, seeingOf } from '../../job/facts/mend.ts';
 import { parallaxFactsOf } from '../../job/facts/parallax.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
+import { useJob, useWork } from '../studio.ts';
+
+/** Of what was measured; the eye forgives less (ours). */
+const TOO_MUCH_BROKEN = 0.05;
 
 export const useDiagnosis = (): Diagnosis | undefined => {
   const job = useJob();
@@ -17,6 +20,3 @@ export const useDiagnosis = (): Diagnosis | undefined => {
     );
   }, [job, measured]);
 };
-
-/** Of what was measured; the eye forgives less (ours). */
-const TOO_MUCH_BROKEN = 0.05;

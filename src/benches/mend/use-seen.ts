@@ -3,13 +3,13 @@ import { useMemo } from 'react';
 import type { Faults, MendSetup } from '../../core/mend/fault.ts';
 import type { SeenFrames, SeenScene } from '../../core/mend/seen.ts';
 import { seenFrames, seenScene } from '../../core/mend/seen.ts';
-import type { Job } from '../../job/schema/job.ts';
+import { blurOf } from '../../job/facts/eye.ts';
 import { seeingOf, setupOf } from '../../job/facts/mend.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
+import type { Job } from '../../job/schema/job.ts';
 import { slotsReady } from '../../preview/scene.ts';
-import { documentStore } from '../../state/document.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
-import { blurOf, proofSceneOf } from '../../studio/proof/proof-scene.ts';
+import { proofSceneOf } from '../../studio/proof/proof-scene.ts';
+import { useJob, useStudio, useWork } from '../studio.ts';
 
 /** Equal keys: the same pictures. What is seen and logged of prints changes nothing of the frames. */
 const drawnKeyOf = ({ seeing: _seeing, trials: _trials, ...job }: Job): string =>
@@ -17,11 +17,12 @@ const drawnKeyOf = ({ seeing: _seeing, trials: _trials, ...job }: Job): string =
 
 /** Undefined until the first frame is prepared. @param longestPx of a picture. */
 export const useSeenFrames = (longestPx: number): SeenFrames | undefined => {
+  const studio = useStudio();
   const drawnKey = drawnKeyOf(useJob());
   const prepared = useWork((work) => work.prepared);
   return useMemo(() => {
     // The job of that key; read here, since every count typed makes another one.
-    const { job } = documentStore.getState();
+    const { job } = studio.document.getState();
     if (drawnKeyOf(job) !== drawnKey) return undefined;
     const scene = proofSceneOf(job, prepared);
     const pictures = slotsReady(scene).flatMap((frame) => scene.frames[frame] ?? []);
@@ -29,7 +30,7 @@ export const useSeenFrames = (longestPx: number): SeenFrames | undefined => {
     const scale = longestPx / Math.max(scene.widthMm, scene.heightMm);
     const px = (lengthMm: number) => Math.max(1, Math.round(lengthMm * scale));
     return seenFrames(pictures, sheetSpecOf(job), px(scene.widthMm), px(scene.heightMm));
-  }, [drawnKey, prepared, longestPx]);
+  }, [studio, drawnKey, prepared, longestPx]);
 };
 
 /** A picture of the frames with faults, ready to be drawn at any tilt. @param faultsOf stays the same. */

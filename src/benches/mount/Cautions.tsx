@@ -1,5 +1,5 @@
-import { Panel } from '../../ui/index.ts';
 import { cautionWords, GIVE_WAY } from '../../job/words/cautions.ts';
+import { Panel } from '../../ui/index.ts';
 import styles from './Cautions.module.css';
 
 export const Cautions = () => (

@@ -7,7 +7,7 @@ import { FitPanel } from './fit/FitPanel.tsx';
 import { LensPanel } from './lens/LensPanel.tsx';
 import { MoneyPanel } from './money/MoneyPanel.tsx';
 import styles from './plan.module.css';
-import { ShelvesPanel } from './shelves/index.ts';
+import { ShelvesPanel } from './shelves/ShelvesPanel.tsx';
 import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
 const parts = [

@@ -12,19 +12,13 @@ import {
   sensorOf,
   usdaChoicesOf,
 } from '../../job/facts/rig.ts';
+import { downloadBlob } from '../../studio/keep/download.ts';
 import { Button, FiguresTable, Panel } from '../../ui/index.ts';
 import { sceneNumber } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
-const save = (text: string, mimeType: string, fileName: string) => {
-  const href = URL.createObjectURL(new Blob([text], { type: mimeType }));
-  const link = document.createElement('a');
-  link.href = href;
-  link.download = fileName;
-  link.click();
-  // The browser has begun to read it by then.
-  setTimeout(() => URL.revokeObjectURL(href), 60_000);
-};
+const save = (text: string, type: string, fileName: string) =>
+  downloadBlob(new Blob([text], { type }), fileName);
 
 /** What file systems do not take. */
 const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim() || 'rig';

@@ -6,7 +6,7 @@ import { formatLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
-import { useView } from '../../state/hooks.ts';
+import { useChange, useView } from '../studio.ts';
 import { Figure, FiguresTable, Notice, Panel, SelectField } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
@@ -95,6 +95,7 @@ const Rail = ({ job }: { readonly job: Job }) => {
 };
 
 export const PhotoPanel = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const units = useView((view) => view.units);
   const way = job.rig?.way ?? 'rendered';
   const rig = rigOf(rigSettingOf(job));
@@ -105,7 +106,7 @@ export const PhotoPanel = ({ job }: { readonly job: Job }) => {
           label="Frames are made"
           choices={ways}
           value={way}
-          onChange={(value) => void changeRig('how frames are made', { way: value })}
+          onChange={(value) => void change(...changeRig('how frames are made', { way: value }))}
         />
       </div>
       <Notice kind={way === 'rendered' || way === 'rail' ? 'info' : 'caution'}>

@@ -16,8 +16,7 @@ import { setViewSlots } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
 import { dotsUnderRib, ribsAcross } from '../../job/facts/sheet.ts';
-import { tryChange } from '../../state/change.ts';
-import { useView } from '../../state/hooks.ts';
+import { useChange, useView } from '../studio.ts';
 import { BlankField, Button, Figure, MeasureField, Panel } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
@@ -48,6 +47,7 @@ const timeMeasure = plainMeasure(0.25, 4, 'hours');
 const pixels = plainMeasure(10, 0, 'px');
 
 const Fields = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const planned = plannedFrame(job);
   return (
     <div className={styles['fields']}>
@@ -56,7 +56,7 @@ const Fields = ({ job }: { readonly job: Job }) => {
         value={frameNeedsOf(job).oversampling}
         measure={plainMeasure(0.5, 2)}
         hint="Two keep edges clean (our choice)."
-        onCommit={(oversampling) => changeRig('samples a lenticule', { oversampling })}
+        onCommit={(oversampling) => change(...changeRig('samples a lenticule', { oversampling }))}
       />
       <BlankField
         label="Hours for one frame"
@@ -64,15 +64,18 @@ const Fields = ({ job }: { readonly job: Job }) => {
         unit="hours"
         hint="Time one; empty: not timed."
         onCommit={(text) => {
-          if (text === '') return changeRig('hours for one frame', { frameHours: undefined });
+          if (text === '')
+            return change(...changeRig('hours for one frame', { frameHours: undefined }));
           const read = timeMeasure.read(text);
           return read.ok
-            ? changeRig('hours for one frame', {
-                frameHours: read.value,
-                // What was timed stays what it was when the plan changes.
-                timedWidthPx: job.rig?.timedWidthPx ?? planned.widthPx,
-                timedHeightPx: job.rig?.timedHeightPx ?? planned.heightPx,
-              })
+            ? change(
+                ...changeRig('hours for one frame', {
+                  frameHours: read.value,
+                  // What was timed stays what it was when the plan changes.
+                  timedWidthPx: job.rig?.timedWidthPx ?? planned.widthPx,
+                  timedHeightPx: job.rig?.timedHeightPx ?? planned.heightPx,
+                }),
+              )
             : read.message;
         }}
       />
@@ -80,19 +83,20 @@ const Fields = ({ job }: { readonly job: Job }) => {
         label="Timed frame’s width"
         value={job.rig?.timedWidthPx ?? planned.widthPx}
         measure={pixels}
-        onCommit={(timedWidthPx) => changeRig('timed frame', { timedWidthPx })}
+        onCommit={(timedWidthPx) => change(...changeRig('timed frame', { timedWidthPx }))}
       />
       <MeasureField
         label="Timed frame’s height"
         value={job.rig?.timedHeightPx ?? planned.heightPx}
         measure={pixels}
-        onCommit={(timedHeightPx) => changeRig('timed frame', { timedHeightPx })}
+        onCommit={(timedHeightPx) => change(...changeRig('timed frame', { timedHeightPx }))}
       />
     </div>
   );
 };
 
 const SizeTable = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const needs = frameNeedsOf(job);
   const planned = plannedFrame(job);
   const sizes = [
@@ -140,12 +144,14 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
                       look="quiet"
                       aria-label={`Use ${said(size)}`}
                       onClick={() =>
-                        void changeRig('frame size', {
-                          frameWidthPx:
-                            size.widthPx === smallestFrame(needs).widthPx
-                              ? undefined
-                              : size.widthPx,
-                        })
+                        void change(
+                          ...changeRig('frame size', {
+                            frameWidthPx:
+                              size.widthPx === smallestFrame(needs).widthPx
+                                ? undefined
+                                : size.widthPx,
+                          }),
+                        )
                       }
                     >
                       Use
@@ -162,6 +168,7 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
 };
 
 const ViewTable = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const planned = plannedFrame(job);
   const unit = sceneUnitOf(job);
   const most = Math.max(2, Math.floor(dotsUnderRib(job) + 0.05));
@@ -213,9 +220,7 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
                     <Button
                       look="quiet"
                       aria-label={`Use ${count} views`}
-                      onClick={() =>
-                        void tryChange('view slots', (now) => setViewSlots(now, count))
-                      }
+                      onClick={() => void change('view slots', (now) => setViewSlots(now, count))}
                     >
                       Use
                     </Button>

@@ -4,7 +4,7 @@ import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
 import { setDepthGain } from '../../job/edits/consequences.ts';
 import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/facts/rig.ts';
-import { tryChange } from '../../state/change.ts';
+import { useChange } from '../studio.ts';
 import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneMeasure } from '../../job/facts/scene-measure.ts';
@@ -26,6 +26,7 @@ const standChoices = [
 ] as const;
 
 const ReachFields = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const unit = sceneUnitOf(job);
   return [
     { label: 'Nearest thing', field: 'near', hint: 'In front of the key plane. Empty: not known.' },
@@ -41,7 +42,9 @@ const ReachFields = ({ job }: { readonly job: Job }) => {
         measure={measure}
         hint={hint}
         onCommit={(typed) =>
-          changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed })
+          change(
+            ...changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed }),
+          )
         }
       />
     );
@@ -49,6 +52,7 @@ const ReachFields = ({ job }: { readonly job: Job }) => {
 };
 
 const CameraFields = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const unit = sceneUnitOf(job);
   const stand = job.rig?.stand ?? 'viewer';
   const distance = keyDistanceOf(job);
@@ -59,13 +63,15 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
         choices={standChoices}
         value={stand}
         onChange={(value) =>
-          void changeRig('where the cameras stand', {
-            stand: value,
-            ...(value === 'own' ? { keyDistance: Number(distance.toPrecision(9)) } : {}),
-            ...(value === 'camera' && job.rig?.focalMm === undefined
-              ? { focalMm: Number(focalOf(job).toPrecision(6)) }
-              : {}),
-          })
+          void change(
+            ...changeRig('where the cameras stand', {
+              stand: value,
+              ...(value === 'own' ? { keyDistance: Number(distance.toPrecision(9)) } : {}),
+              ...(value === 'camera' && job.rig?.focalMm === undefined
+                ? { focalMm: Number(focalOf(job).toPrecision(6)) }
+                : {}),
+            }),
+          )
         }
       />
       {stand === 'own' && (
@@ -74,7 +80,7 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
           value={distance}
           measure={sceneMeasure(unit, distance)}
           hint="From the row of cameras."
-          onCommit={(keyDistance) => changeRig('key plane distance', { keyDistance })}
+          onCommit={(keyDistance) => change(...changeRig('key plane distance', { keyDistance }))}
         />
       )}
       <MeasureField
@@ -82,14 +88,14 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
         value={sensorOf(job)}
         measure={plainMeasure(1, 3, 'mm')}
         hint="Or aperture: of the camera you have, across the picture."
-        onCommit={(sensorMm) => changeRig('sensor width', { sensorMm })}
+        onCommit={(sensorMm) => change(...changeRig('sensor width', { sensorMm }))}
       />
       {stand === 'camera' && (
         <MeasureField
           label="Focal length"
           value={focalOf(job)}
           measure={plainMeasure(1, 3, 'mm')}
-          onCommit={(focalMm) => changeRig('focal length', { focalMm })}
+          onCommit={(focalMm) => change(...changeRig('focal length', { focalMm }))}
         />
       )}
     </>
@@ -97,6 +103,7 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
 };
 
 export const RigFields = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const unit = sceneUnitOf(job);
   const width = keyWidthOf(job);
   return (
@@ -105,14 +112,14 @@ export const RigFields = ({ job }: { readonly job: Job }) => {
         label="Scene units"
         choices={unitChoices}
         value={job.rig?.unit ?? 'mm'}
-        onChange={(value) => void changeRig('scene units', { unit: value })}
+        onChange={(value) => void change(...changeRig('scene units', { unit: value }))}
       />
       {job.rig?.unit === 'own' && (
         <MeasureField
           label="One scene unit"
           value={unit.mm}
           measure={plainMeasure(1, 6, 'mm')}
-          onCommit={(ownUnitMm) => changeRig('size of a scene unit', { ownUnitMm })}
+          onCommit={(ownUnitMm) => change(...changeRig('size of a scene unit', { ownUnitMm }))}
         />
       )}
       <MeasureField
@@ -120,14 +127,14 @@ export const RigFields = ({ job }: { readonly job: Job }) => {
         value={width}
         measure={sceneMeasure(unit, width)}
         hint="What the frame spans where nothing moves."
-        onCommit={(keyWidth) => changeRig('width at the key plane', { keyWidth })}
+        onCommit={(keyWidth) => change(...changeRig('width at the key plane', { keyWidth }))}
       />
       <MeasureField
         label="Depth gain"
         value={depthGainOf(job)}
         measure={plainMeasure(0.01, 4)}
         hint="1 is true depth; below 1 flattens it."
-        onCommit={(gain) => tryChange('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
+        onCommit={(gain) => change('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
       />
       <ReachFields job={job} />
       <CameraFields job={job} />

@@ -15,12 +15,12 @@ import {
   sceneUnitOf,
   sensorOf,
 } from '../../job/facts/rig.ts';
-import { tryChange } from '../../state/change.ts';
-import { useView } from '../../state/hooks.ts';
+import { useChange, useView } from '../studio.ts';
 import { Button, Figure, FiguresTable, Notice } from '../../ui/index.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
 
 const TooDeep = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
   const { near = 0, far = 0 } = job.rig ?? {};
   const { front, behind } = rigRange(rigSettingOf(job), 1);
   const unit = sceneUnitOf(job);
@@ -42,7 +42,7 @@ const TooDeep = ({ job }: { readonly job: Job }) => {
       </p>
       {gain !== undefined && (
         <Button
-          onClick={() => void tryChange('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
+          onClick={() => void change('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
         >
           Set depth gain to {gain}
         </Button>

@@ -6,7 +6,7 @@ import { sceneUnitOf } from '../../job/facts/rig.ts';
 import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
-import type { Band } from '../../job/facts/top-view.ts';
+import type { Band, TopViewLayout } from '../../job/facts/top-view.ts';
 import {
   HALF_GRIP,
   gainGripY,
@@ -25,15 +25,51 @@ interface Props {
   onDraft(job: Job | undefined): void;
 }
 
-const BandName = ({ band, keyY }: { readonly band: Band; readonly keyY: number }) => {
-  const { top, bottom } = partForName(band, keyY);
-  if (bottom - top <= 19) return null;
+interface BandProps {
+  readonly band: Band;
+  readonly width: number;
+  readonly keyY: number;
+}
+
+/** How things look at these depths: in colour, hatched where they break up, and in a word. */
+const DepthBand = ({ band, width, keyY }: BandProps) => {
+  const { quality, top, bottom } = band;
+  const area = { x: 0, y: top, width, height: bottom - top };
+  const part = partForName(band, keyY);
   return (
-    <text x="8" y={(top + bottom) / 2 + 5} className={styles['bandName']}>
-      {words[band.quality]}
-    </text>
+    <g>
+      <rect {...area} className={styles[quality]} />
+      {quality === 'broken' && <rect {...area} fill="url(#shoot-broken)" />}
+      {part.bottom - part.top > 19 && (
+        <text x="8" y={(part.top + part.bottom) / 2 + 5} className={styles['bandName']}>
+          {words[quality]}
+        </text>
+      )}
+    </g>
   );
 };
+
+interface ThingsProps {
+  readonly job: Job;
+  readonly view: TopViewLayout;
+  /** Upper edge of the bands, CSS pixels. */
+  readonly top: number;
+}
+
+const Things = ({ job, view, top }: ThingsProps) =>
+  (['near', 'far'] as const).map((which) => {
+    const z = job.rig?.[which];
+    if (z === undefined || (which === 'near' && z >= view.distance)) return null;
+    const y = view.yOf(which === 'near' ? -z : z);
+    return (
+      <g key={which}>
+        <path d={`M0 ${y}H${view.width}`} className={styles['thing']} />
+        <text x={view.width - 8} y={y - 19 < top ? y + 16 : y - 5} className={styles['right']}>
+          {which === 'near' ? 'nearest thing' : 'farthest thing'}
+        </text>
+      </g>
+    );
+  });
 
 export const TopView = ({ job, onDraft }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(640);
@@ -62,25 +98,7 @@ export const TopView = ({ job, onDraft }: Props) => {
           </clipPath>
         </defs>
         {view.bands.map((band) => (
-          <g key={band.top}>
-            <rect
-              x="0"
-              y={band.top}
-              width={width}
-              height={band.bottom - band.top}
-              className={styles[band.quality]}
-            />
-            {band.quality === 'broken' && (
-              <rect
-                x="0"
-                y={band.top}
-                width={width}
-                height={band.bottom - band.top}
-                fill="url(#shoot-broken)"
-              />
-            )}
-            <BandName band={band} keyY={keyY} />
-          </g>
+          <DepthBand key={band.top} band={band} width={width} keyY={keyY} />
         ))}
         <g clipPath="url(#shoot-plot)">
           {rig.cameras.map(({ view: number, x }) => {
@@ -95,19 +113,7 @@ export const TopView = ({ job, onDraft }: Props) => {
               />
             );
           })}
-          {(['near', 'far'] as const).map((which) => {
-            const z = job.rig?.[which];
-            if (z === undefined || (which === 'near' && z >= view.distance)) return null;
-            const y = yOf(which === 'near' ? -z : z);
-            return (
-              <g key={which}>
-                <path d={`M0 ${y}H${width}`} className={styles['thing']} />
-                <text x={width - 8} y={y - 19 < top ? y + 16 : y - 5} className={styles['right']}>
-                  {which === 'near' ? 'nearest thing' : 'farthest thing'}
-                </text>
-              </g>
-            );
-          })}
+          <Things job={job} view={view} top={top} />
         </g>
         <CameraRow rig={rig} width={width} y={view.cameraY} xOf={xOf} unit={unit} />
         <g

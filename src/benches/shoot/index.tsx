@@ -2,8 +2,7 @@
 import { useState } from 'react';
 import { setRibs } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
-import { tryChange } from '../../state/change.ts';
-import { useJob } from '../../state/hooks.ts';
+import { useChange, useJob } from '../studio.ts';
 import { Button, Notice, Panel } from '../../ui/index.ts';
 import { ExportPanel } from './ExportPanel.tsx';
 import { PhotoPanel } from './PhotoPanel.tsx';
@@ -13,21 +12,24 @@ import { RigFigures } from './RigFigures.tsx';
 import { TopView } from './TopView.tsx';
 import styles from './shoot.module.css';
 
-const LyingRibs = () => (
-  <Panel title="The rig">
-    <Notice kind="caution" title="Lying ribs have no parallax to show">
-      <p>
-        Both eyes look through a lying rib at the same view, so a row of cameras would be wasted.
-        Make change instead: one camera that does not move and frames of an animation, or two to
-        four pictures for a flip, seen by nodding the print up and down. For depth, turn the ribs
-        upright.
-      </p>
-      <Button onClick={() => void tryChange('rib direction', (job) => setRibs(job, 'upright'))}>
-        Turn the ribs upright
-      </Button>
-    </Notice>
-  </Panel>
-);
+const LyingRibs = () => {
+  const change = useChange();
+  return (
+    <Panel title="The rig">
+      <Notice kind="caution" title="Lying ribs have no parallax to show">
+        <p>
+          Both eyes look through a lying rib at the same view, so a row of cameras would be wasted.
+          Make change instead: one camera that does not move and frames of an animation, or two to
+          four pictures for a flip, seen by nodding the print up and down. For depth, turn the ribs
+          upright.
+        </p>
+        <Button onClick={() => void change('rib direction', (job) => setRibs(job, 'upright'))}>
+          Turn the ribs upright
+        </Button>
+      </Notice>
+    </Panel>
+  );
+};
 
 const Shoot = () => {
   const kept = useJob();

@@ -7,7 +7,7 @@ import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
 import { keyDistanceOf, moveKeyPlane, rigSettingOf, setRigGain } from '../../job/facts/rig.ts';
-import { tryChange } from '../../state/change.ts';
+import { useChange } from '../studio.ts';
 import type { TopViewLayout } from '../../job/facts/top-view.ts';
 
 type Grip = 'key' | 'gain';
@@ -45,6 +45,7 @@ export const useGrips = (
   onDraft: (job: Job | undefined) => void,
 ) => {
   const [held, setHeld] = useState<Held>();
+  const change = useChange();
   const atPointer = (event: PointerEvent<SVGElement>) => {
     const area = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
     return event.clientY - (area?.top ?? 0);
@@ -67,7 +68,7 @@ export const useGrips = (
     onDraft(undefined);
     if (event.type !== 'pointerup' || !held.moved) return;
     const depth = depthOf(held, event);
-    tryChange(labels[held.grip], () => dragged(held.job, held.grip, depth));
+    change(labels[held.grip], () => dragged(held.job, held.grip, depth));
   };
   const press = (grip: Grip) => (event: KeyboardEvent) => {
     const steps: Record<string, number> = {
@@ -81,7 +82,7 @@ export const useGrips = (
     const step = steps[event.key];
     if (step === undefined) return;
     event.preventDefault();
-    tryChange(
+    change(
       labels[grip],
       (now) =>
         grip === 'key'

@@ -7,10 +7,10 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import { columnMap } from '../../core/weave/column-map.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import { framesInSlots, sheetDensity, sheetSpecOf } from '../../job/facts/sheet.ts';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
-import { Button, ChoiceField, MeasureField, Panel } from '../../ui/index.ts';
-import { LoupeDots } from './LoupeDots.tsx';
 import { dotFacts } from '../../preview/loupe-view.ts';
+import { Button, ChoiceField, MeasureField, Panel } from '../../ui/index.ts';
+import { useJob, useView, useWork } from '../studio.ts';
+import { LoupeDots } from './LoupeDots.tsx';
 import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
 

@@ -1,18 +1,18 @@
 /** The tilt proof: the print as an eye would see it, and everything that turns it. */
 import type { KeyboardEvent, PointerEvent } from 'react';
 import { useRef } from 'react';
-import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { sayLength } from '../../core/units/format.ts';
-import { useJob, useView, useWork } from '../../state/hooks.ts';
-import { viewStore } from '../../state/view.ts';
+import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../ui/index.ts';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
+import { useJob, useStudio, useView, useWork } from '../studio.ts';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
 import { useLessMotion, useSway } from './use-sway.ts';
 import styles from './weave.module.css';
 
 const Picture = () => {
+  const studio = useStudio();
   const job = useJob();
   const box = useProof();
   const drag = useRef<{ readonly from: number; readonly tilt: number }>(undefined);
@@ -20,22 +20,22 @@ const Picture = () => {
   const place = (event: PointerEvent) => (lying ? event.clientY : event.clientX);
   const onPointerDown = (event: PointerEvent<HTMLDivElement>) => {
     event.currentTarget.setPointerCapture(event.pointerId);
-    drag.current = { from: place(event), tilt: viewStore.getState().tilt };
+    drag.current = { from: place(event), tilt: studio.view.getState().tilt };
   };
   const onPointerMove = (event: PointerEvent<HTMLDivElement>) => {
     if (drag.current === undefined) return;
     const { clientWidth, clientHeight } = event.currentTarget;
     const moved = place(event) - drag.current.from;
-    turnTo(dragTilt(drag.current.tilt, moved, lying ? clientHeight : clientWidth));
+    turnTo(studio, dragTilt(drag.current.tilt, moved, lying ? clientHeight : clientWidth));
   };
   const letGo = () => {
     drag.current = undefined;
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    const tilt = keyTilt(viewStore.getState().tilt, event.key, lying, job.viewSlots);
+    const tilt = keyTilt(studio.view.getState().tilt, event.key, lying, job.viewSlots);
     if (tilt === undefined) return;
     event.preventDefault();
-    turnTo(tilt);
+    turnTo(studio, tilt);
   };
   return (
     <div

@@ -1,25 +1,24 @@
 /** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
 import type { SheetFileType } from '../../core/encode/file-types.ts';
-import { mmToLpi } from '../../core/units/units.ts';
 import { formatLength, sayLength, trimmed } from '../../core/units/format.ts';
-import { canChooseFile } from '../../files/sinks.ts';
+import { mm, mmToLpi } from '../../core/units/units.ts';
 import { madeForWords } from '../../job/facts/ghost.ts';
-import type { Job } from '../../job/schema/job.ts';
 import { pagePlanOf, pageToWeave } from '../../job/facts/page.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
-import { useDocument, useJob, useView, useWork } from '../../state/hooks.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { canChooseFile } from '../../studio/keep/browser.ts';
+import { weaveSheet } from '../../studio/weave/sheet.ts';
 import { ChoiceField, Figure, Panel } from '../../ui/index.ts';
-import { mm } from '../../core/units/units.ts';
 import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { RoomFor } from '../desk/RoomFor.tsx';
-import { stopWeave, weaveSheet } from '../../studio/weave/sheet.ts';
+import { useChange, useJob, useStudio, useView } from '../studio.ts';
 import styles from './weave.module.css';
 
 const ColumnsChoice = () => {
   const columns = useJob().columns;
-  const change = useDocument((state) => state.change);
+  const change = useChange();
   return (
     <div>
       <ChoiceField
@@ -126,7 +125,7 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
 
 export const SheetPanel = () => {
   const job = useJob();
-  const weave = useWork((work) => work.weave);
+  const studio = useStudio();
   const saveTo = useView((view) => view.saveTo);
   return (
     <Panel title="The sheet">
@@ -139,7 +138,7 @@ export const SheetPanel = () => {
       <SheetFacts job={job} />
       <RoomFor dots={dotsOf(job).widthDots * dotsOf(job).heightDots} />
       <Advice job={job} />
-      <MakeFile name="sheet" state={weave} onWeave={() => void weaveSheet()} onStop={stopWeave} />
+      <MakeFile kind="sheet" name="sheet" onWeave={() => void weaveSheet(studio)} />
     </Panel>
   );
 };

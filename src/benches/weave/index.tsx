@@ -1,6 +1,6 @@
 /** The Weave bench: tilt the proof, look at the dots, weave the sheet. */
-import { useJob } from '../../state/hooks.ts';
 import { Panel, buttonClass } from '../../ui/index.ts';
+import { useJob } from '../studio.ts';
 import { LoupePanel } from './LoupePanel.tsx';
 import { ProofPanel } from './ProofPanel.tsx';
 import { SheetPanel } from './SheetPanel.tsx';

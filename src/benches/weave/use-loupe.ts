@@ -2,11 +2,10 @@
 import type { RefObject } from 'react';
 import { useEffect, useState } from 'react';
 import { toWorkError } from '../../contract/errors.ts';
-import { sheetSpecOf } from '../../job/facts/sheet.ts';
-import { weaveWindow } from '../../calls/weave.ts';
-import { useJob, useWork } from '../../state/hooks.ts';
-import { stackOf } from '../../studio/prepare/keep-prepared.ts';
 import type { DotWindow } from '../../preview/loupe-view.ts';
+import { stackOf } from '../../studio/prepare/stack.ts';
+import { askForDots } from '../../studio/proof/loupe-dots.ts';
+import { useIsWeaving, useJob, useWork } from '../studio.ts';
 
 /** Time for a drag to go on before dots are asked for. */
 const SETTLE_MS = 40;
@@ -26,22 +25,20 @@ export const useLoupeDots = (
 ): LoupeDots => {
   const job = useJob();
   const prepared = useWork((work) => work.prepared);
-  const weaving = useWork((work) => work.weave.stage === 'weaving');
+  const wholeParallax = useWork((work) => work.wholeParallax);
+  const weaving = useIsWeaving();
   const preparing = useWork((work) => work.preparing !== undefined);
   const [shown, setShown] = useState<DotWindow>();
   const [fault, setFault] = useState<string>();
   const { left, top, width, height } = wanted;
   useEffect(() => {
-    const stack = stackOf(job, prepared);
+    const stack = stackOf(job, prepared, wholeParallax);
     // The sheet's own bands go before a look at them.
     if (stack === undefined || weaving) return undefined;
     const halt = new AbortController();
     const ask = async () => {
       const window = { left, top, width, height };
-      const outcome = await weaveWindow(
-        { sheet: sheetSpecOf(job), stack, ...window },
-        { signal: halt.signal },
-      );
+      const outcome = await askForDots(job, stack, window, halt.signal);
       const element = canvas.current;
       if (!outcome.done || halt.signal.aborted || element === null) return;
       element.width = width;
@@ -60,7 +57,7 @@ export const useLoupeDots = (
       clearTimeout(timer);
       halt.abort();
     };
-  }, [canvas, job, prepared, weaving, left, top, width, height]);
+  }, [canvas, job, prepared, wholeParallax, weaving, left, top, width, height]);
   return { shown, fault, waiting: reasonToWait(weaving, preparing) };
 };
 

@@ -1,7 +1,6 @@
 /** The middle of the loupe: kept as shares of the sheet, so that it stays where it is when dots change. */
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
-import { useView } from '../../state/hooks.ts';
-import { viewStore } from '../../state/view.ts';
+import { useStudio, useView } from '../studio.ts';
 
 export interface Middle {
   /** In dots from the sheet's top left corner; may be between two dots while it is dragged. */
@@ -18,10 +17,11 @@ const share = (dots: number, whole: number) => Math.min(1, Math.max(0, dots / wh
 const dotAt = (position: number, whole: number) => Math.min(whole - 1, Math.floor(position));
 
 export const useMiddle = ({ widthDots, heightDots }: SheetSpec): Middle => {
+  const studio = useStudio();
   const x = useView((view) => view.loupeX) * widthDots;
   const y = useView((view) => view.loupeY) * heightDots;
   const moveTo = (toX: number, toY: number) =>
-    viewStore.getState().set({ loupeX: share(toX, widthDots), loupeY: share(toY, heightDots) });
+    studio.view.setState({ loupeX: share(toX, widthDots), loupeY: share(toY, heightDots) });
   return {
     x,
     y,
@@ -30,7 +30,7 @@ export const useMiddle = ({ widthDots, heightDots }: SheetSpec): Middle => {
     moveTo,
     // From the store, not from the last drawing: several moves may come before the next.
     moveBy: (byX, byY) => {
-      const { loupeX, loupeY } = viewStore.getState();
+      const { loupeX, loupeY } = studio.view.getState();
       moveTo(loupeX * widthDots + byX, loupeY * heightDots + byY);
     },
   };

@@ -3,9 +3,7 @@ import { useEffect, useState } from 'react';
 import { opticalGap } from '../../core/lens/lens.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
 import { phoneTilt } from '../../preview/turn.ts';
-import { documentStore } from '../../state/document.ts';
-import { viewStore } from '../../state/view.ts';
-import { stopSway } from './use-sway.ts';
+import { useStudio } from '../studio.ts';
 
 /** iOS alone asks the person first. */
 interface AsksFirst {
@@ -25,30 +23,31 @@ export interface PhoneTilt {
 }
 
 export const usePhoneTilt = (): PhoneTilt => {
+  const studio = useStudio();
   const [on, setOn] = useState(false);
   const [refused, setRefused] = useState<string>();
   useEffect(() => {
     if (!on) return undefined;
     let straightAt: number | undefined;
     const turned = (event: DeviceOrientationEvent) => {
-      const { job } = documentStore.getState();
+      const { job } = studio.document.getState();
       const angle = job.ribs === 'upright' ? event.gamma : event.beta;
       if (angle === null) return;
       straightAt ??= angle;
       const lens = lensOf(job);
       const tilt = phoneTilt(angle - straightAt, opticalGap(lens) / lens.pitchMm);
-      viewStore.getState().set({ tilt });
+      studio.view.setState({ tilt });
     };
     addEventListener('deviceorientation', turned);
     return () => removeEventListener('deviceorientation', turned);
-  }, [on]);
+  }, [studio, on]);
   const start = async () => {
     const answer = await (DeviceOrientationEvent as unknown as AsksFirst)
       .requestPermission?.()
       .catch(() => 'denied' as const);
     if (answer === 'denied')
       return setRefused('The browser does not give this page the phone’s motion sensor.');
-    stopSway();
+    studio.view.setState({ swaying: false });
     setRefused(undefined);
     setOn(true);
   };

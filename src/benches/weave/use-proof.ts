@@ -1,12 +1,8 @@
-/** Keeps a tilt proof in a box of the page in step with the job, the prepared frames and the view. */
+/** The tilt proof in a box of the page, as large as the box. */
 import { useEffect, useRef } from 'react';
-import type { TiltProof } from '../../preview/tilt-proof.ts';
 import { createTiltProof } from '../../preview/tilt-proof.ts';
-import { documentStore } from '../../state/document.ts';
-import { viewStore } from '../../state/view.ts';
-import { workStore } from '../../state/work.ts';
-import { sceneAsShown, viewAsShown } from '../../studio/proof/as-printed.ts';
-import { proofSceneOf, proofViewOf } from '../../studio/proof/proof-scene.ts';
+import { followProof } from '../../studio/proof/follow-proof.ts';
+import { useStudio } from '../studio.ts';
 
 /** `?proof=2d` in the address does without WebGL2: for machines whose driver draws it wrong. */
 const painterWanted = (): 'webgl' | 'canvas' =>
@@ -15,57 +11,9 @@ const painterWanted = (): 'webgl' | 'canvas' =>
 /** A picture larger than this shows no more: the proof has at most 1024 samples a side. */
 const MOST_PIXELS_A_SIDE = 1600;
 
-const follow = (proof: TiltProof): (() => void) => {
-  let shown = false;
-  let missed = false;
-  const showScene = () => {
-    const { prepared, preparing, weave } = workStore.getState();
-    // New pictures cost the page and the graphics far more than a turn does. So the first frame is
-    // shown as soon as it is there and the rest together, and a weave goes before either.
-    missed = weave.stage === 'weaving' || (shown && preparing !== undefined);
-    if (missed) return;
-    const { job } = documentStore.getState();
-    const scene = proofSceneOf(job, prepared);
-    shown = scene.frames.some((frame) => frame !== undefined);
-    proof.setScene(sceneAsShown(job, scene));
-  };
-  const showView = () => {
-    const { tilt, bothEyes } = viewStore.getState();
-    const { job } = documentStore.getState();
-    proof.setView(viewAsShown(job, proofViewOf(job, tilt, bothEyes)));
-  };
-  showScene();
-  showView();
-  const endings = [
-    documentStore.subscribe(({ job }, before) => {
-      if (job === before.job) return;
-      // While frames are prepared anew the pictures still fit the old sheet; they are shown with the
-      // new one's ribs, which differ by little, until theirs are there.
-      showScene();
-      showView();
-    }),
-    workStore.subscribe((now, before) => {
-      const wasBusy = before.preparing !== undefined || before.weave.stage === 'weaving';
-      const isBusy = now.preparing !== undefined || now.weave.stage === 'weaving';
-      if (now.prepared !== before.prepared || (missed && wasBusy && !isBusy)) showScene();
-    }),
-    viewStore.subscribe((now, before) => {
-      if (now.proofShows !== before.proofShows) showScene();
-      if (
-        now.tilt !== before.tilt ||
-        now.bothEyes !== before.bothEyes ||
-        now.proofShows !== before.proofShows
-      )
-        showView();
-    }),
-  ];
-  return () => {
-    for (const end of endings) end();
-  };
-};
-
 /** @returns the ref of the box that the proof fills. */
 export const useProof = () => {
+  const studio = useStudio();
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const host = box.current;
@@ -81,12 +29,12 @@ export const useProof = () => {
     const watch = new ResizeObserver(fitSize);
     watch.observe(host);
     fitSize();
-    const end = follow(proof);
+    const end = followProof(studio, proof);
     return () => {
       end();
       watch.disconnect();
       proof.dispose();
     };
-  }, []);
+  }, [studio]);
   return box;
 };

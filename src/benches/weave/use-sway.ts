@@ -1,10 +1,8 @@
 /** The gentle sway: turns the proof by itself until it is stopped, a weave begins or the page hides. */
 import { useEffect, useSyncExternalStore } from 'react';
+import { viewChangesOf } from '../../job/facts/eye.ts';
 import { swayTilt } from '../../preview/sway.ts';
-import { documentStore } from '../../state/document.ts';
-import { useView, useWork } from '../../state/hooks.ts';
-import { viewStore } from '../../state/view.ts';
-import { viewChangesOf } from '../../studio/proof/proof-scene.ts';
+import { useIsWeaving, useStudio, useView } from '../studio.ts';
 
 const lessMotion = () => matchMedia('(prefers-reduced-motion: reduce)');
 
@@ -19,27 +17,24 @@ export const useLessMotion = (): boolean =>
     () => lessMotion().matches,
   );
 
-export const stopSway = (): void => {
-  if (viewStore.getState().swaying) viewStore.getState().set({ swaying: false });
-};
-
 export const useSway = (): void => {
+  const studio = useStudio();
   const swaying = useView((view) => view.swaying);
-  const weaving = useWork((work) => work.weave.stage === 'weaving');
+  const weaving = useIsWeaving();
   const still = useLessMotion();
   useEffect(() => {
     // The cores belong to the weave while there is one.
     if (!swaying || weaving || still) return undefined;
-    const startTilt = viewStore.getState().tilt;
+    const startTilt = studio.view.getState().tilt;
     const startedAt = performance.now();
     let due = 0;
     const step = (now: number) => {
       const seconds = (now - startedAt) / 1000;
-      const changes = viewChangesOf(documentStore.getState().job);
-      viewStore.getState().set({ tilt: swayTilt(startTilt, Math.max(0, seconds), changes) });
+      const changes = viewChangesOf(studio.document.getState().job);
+      studio.view.setState({ tilt: swayTilt(startTilt, Math.max(0, seconds), changes) });
       due = requestAnimationFrame(step);
     };
     due = requestAnimationFrame(step);
     return () => cancelAnimationFrame(due);
-  }, [swaying, weaving, still]);
+  }, [studio, swaying, weaving, still]);
 };

@@ -1,44 +1,41 @@
-/** Changes to the gang, each a step to undo. */
+/** Changes to what lies with the print on its lens sheet, each a step to undo. */
 import { gangOf, setGang } from '../facts/gang.ts';
-import { tryChange } from '../../state/change.ts';
+import type { JobEdit } from './edit.ts';
 
-export const changeGang = (
-  label: string,
-  change: Parameters<typeof setGang>[1],
-): string | undefined => tryChange(label, (job) => setGang(job, change), `gang.${label}`);
+export const changeGang = (label: string, change: Parameters<typeof setGang>[1]): JobEdit => [
+  label,
+  (job) => setGang(job, change),
+  `gang.${label}`,
+];
 
 /** Copies of another job, and what it is called; undefined takes it off the lens. */
-export const changeGuest = (
-  jobId: string,
-  copies: number | undefined,
-  name?: string,
-): string | undefined =>
-  tryChange(
-    'another job’s copies',
-    (job) => {
-      const guests = gangOf(job).guests ?? [];
-      const others = guests.filter((guest) => guest.jobId !== jobId);
-      const at = guests.findIndex((guest) => guest.jobId === jobId);
-      const place = at < 0 ? others.length : at;
-      const next =
-        copies === undefined
-          ? others
-          : [
-              ...others.slice(0, place),
-              { ...guests[at], jobId, copies, ...(name === undefined ? {} : { name }) },
-              ...others.slice(place),
-            ];
-      return setGang(job, { guests: next.length === 0 ? undefined : next });
-    },
-    `gang.guest.${jobId}`,
-  );
+export const changeGuest = (jobId: string, copies: number | undefined, name?: string): JobEdit => [
+  'another job’s copies',
+  (job) => {
+    const guests = gangOf(job).guests ?? [];
+    const others = guests.filter((guest) => guest.jobId !== jobId);
+    const at = guests.findIndex((guest) => guest.jobId === jobId);
+    const place = at < 0 ? others.length : at;
+    const next =
+      copies === undefined
+        ? others
+        : [
+            ...others.slice(0, place),
+            { ...guests[at], jobId, copies, ...(name === undefined ? {} : { name }) },
+            ...others.slice(place),
+          ];
+    return setGang(job, { guests: next.length === 0 ? undefined : next });
+  },
+  `gang.guest.${jobId}`,
+];
 
 /** Lays a kept job where one lay that is not kept here. */
-export const replaceGuest = (absentId: string, jobId: string, name: string): string | undefined =>
-  tryChange('another job in its place', (job) =>
+export const replaceGuest = (absentId: string, jobId: string, name: string): JobEdit => [
+  'another job in its place',
+  (job) =>
     setGang(job, {
       guests: (gangOf(job).guests ?? []).map((guest) =>
         guest.jobId === absentId ? { ...guest, jobId, name } : guest,
       ),
     }),
-  );
+];

@@ -1,9 +1,8 @@
-/** Changes to the rig, each a step to undo. */
-import type { RigChoices } from '../schema/rig.ts';
 import { setRig } from '../facts/rig.ts';
-import { tryChange } from '../../state/change.ts';
+import type { JobEdit } from './edit.ts';
 
-type Change = { readonly [Key in keyof RigChoices]?: RigChoices[Key] | undefined };
-
-export const changeRig = (label: string, change: Change): string | undefined =>
-  tryChange(label, (job) => setRig(job, change), `rig.${label}`);
+export const changeRig = (label: string, change: Parameters<typeof setRig>[1]): JobEdit => [
+  label,
+  (job) => setRig(job, change),
+  `rig.${label}`,
+];

@@ -1,21 +1,26 @@
 /** Changes to what is seen of the print, each a step to undo. */
 import type { SymptomId } from '../../core/mend/symptoms.ts';
 import { forgetSeeing, seeingOf, setSeeing } from '../facts/mend.ts';
-import { tryChange } from '../../state/change.ts';
+import type { JobEdit } from './edit.ts';
 
 type CountsChange = NonNullable<Parameters<typeof setSeeing>[1]['counts']>;
 
-export const toggleSymptom = (id: SymptomId): string | undefined =>
-  tryChange('what it looks like', (job) => {
+export const toggleSymptom = (id: SymptomId): JobEdit => [
+  'what it looks like',
+  (job) => {
     const { chosen } = seeingOf(job);
     const without = chosen.filter((other) => other !== id);
     return setSeeing(job, {
       chosen: without.length === chosen.length ? [...chosen, id] : without,
     });
-  });
+  },
+];
 
-export const changeCounts = (label: string, counts: CountsChange): string | undefined =>
-  tryChange(label, (job) => setSeeing(job, { counts }), `seeing.${label}`);
+export const changeCounts = (label: string, counts: CountsChange): JobEdit => [
+  label,
+  (job) => setSeeing(job, { counts }),
+  `seeing.${label}`,
+];
 
 /** Whatever was seen is forgotten: another print is on the table. */
-export const beginAnew = (): string | undefined => tryChange('a new look', forgetSeeing);
+export const beginAnew = (): JobEdit => ['a new look', forgetSeeing];

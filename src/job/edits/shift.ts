@@ -1,28 +1,26 @@
-/** Sliding the print's outline over the frames. */
-import type { Job } from '../schema/job.ts';
-import { documentStore } from '../../state/document.ts';
+/** What is slid: the print's outline over the frames, and the key plane through their depth. */
+import { setKeyShift } from './consequences.ts';
+import type { JobEdit } from './edit.ts';
 
-type Shift = Partial<Pick<Job['placement'], 'shiftX' | 'shiftY'>>;
+/** Finer than any slider is moved, and a number that can be read. Never −0. */
+export const toHundredths = (value: number): number => Math.round(value * 100) / 100 + 0;
 
-/** To hundredths: finer than any slider is moved, and a number that can be read. */
-const tidy = (shift: number): number => Math.round(Math.max(-1, Math.min(1, shift)) * 100) / 100;
+const within = (shift: number): number => toHundredths(Math.max(-1, Math.min(1, shift)));
 
-export const shiftChange = (x: number | undefined, y: number | undefined): Shift => ({
-  ...(x === undefined ? {} : { shiftX: tidy(x) }),
-  ...(y === undefined ? {} : { shiftY: tidy(y) }),
-});
-
-export const setShift = (shift: Shift): void =>
-  documentStore.getState().change(
-    'shift of the picture',
-    (job) => {
-      const placement = { ...job.placement, ...shift };
-      const same =
-        placement.shiftX === job.placement.shiftX && placement.shiftY === job.placement.shiftY;
-      return same ? job : { ...job, placement };
-    },
-    'placement.shift',
-  );
+/** An axis without a value stays as it is. */
+export const shiftPicture = (x: number | undefined, y: number | undefined): JobEdit => [
+  'shift of the picture',
+  (job) => {
+    const { shiftX, shiftY } = job.placement;
+    const to = {
+      shiftX: x === undefined ? shiftX : within(x),
+      shiftY: y === undefined ? shiftY : within(y),
+    };
+    const same = to.shiftX === shiftX && to.shiftY === shiftY;
+    return same ? job : { ...job, placement: { ...job.placement, ...to } };
+  },
+  'placement.shift',
+];
 
 /**
  * The shift after a drag: `room` is what the frame leaves beside the print along this axis, in frame
@@ -30,3 +28,10 @@ export const setShift = (shift: Shift): void =>
  */
 export const draggedShift = (start: number, dragPx: number, room: number): number | undefined =>
   Math.abs(room) < 1 ? undefined : start + (2 * dragPx) / Math.abs(room);
+
+/** @param shift in ribs from one frame to the next, counted from the key plane the frames came with. */
+export const moveKeyPlane = (shift: number): JobEdit => [
+  'key plane',
+  (job) => setKeyShift(job, toHundredths(shift)),
+  'keyShift',
+];

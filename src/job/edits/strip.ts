@@ -1,31 +1,21 @@
 /** Changes to the strip and its reading, each a step to undo. */
+import { setStrip } from '../facts/pitch.ts';
 import type { Job } from '../schema/job.ts';
 import type { PitchStrip, WovenStrip } from '../schema/pitch.ts';
-import { setStrip, stripPlanOf, wovenOf } from '../facts/pitch.ts';
-import { tryChange } from '../../state/change.ts';
-import { viewStore } from '../../state/view.ts';
+import type { JobEdit } from './edit.ts';
 
-/** ISO date of today, where the person is. */
-export const today = (now = new Date()): string =>
-  [now.getFullYear(), now.getMonth() + 1, now.getDate()]
-    .map((part) => String(part).padStart(2, '0'))
-    .join('-');
+export const changeStrip = (label: string, change: Parameters<typeof setStrip>[1]): JobEdit => [
+  label,
+  (job) => setStrip(job, change),
+  `strip.${label}`,
+];
 
-type StripChange = Parameters<typeof setStrip>[1];
+/** LPI to a thousandth: no print allows less. */
+const thousandth = (lpi: number): number => Math.round(lpi * 1000) / 1000;
 
-export const changeStrip = (label: string, change: StripChange): string | undefined =>
-  tryChange(label, (job) => setStrip(job, change), `strip.${label}`);
-
-/**
- * The strip a reading speaks of: the one woven last, else the one the fields describe. Undefined when
- * neither can be.
- */
-export const stripToRead = (job: Job): WovenStrip | undefined => {
-  const woven = job.pitchStrip?.woven;
-  if (woven !== undefined) return woven;
-  const plan = stripPlanOf(job, viewStore.getState().units);
-  return plan.ok ? { ...wovenOf(job, plan.spec, today()), assumed: true } : undefined;
-};
+/** Centres the next strip on a pitch; its bands and steps stay as they are. */
+export const centreStrip = (label: string, viewingLpi: number): JobEdit =>
+  changeStrip(label, { centreLpi: thousandth(viewingLpi) });
 
 type Reading = Pick<
   { [K in keyof PitchStrip]: PitchStrip[K] | undefined },
@@ -39,17 +29,19 @@ const isRead = ({ pitchStrip }: Job): boolean =>
   (pitchStrip?.counts ?? []).some((count) => count !== '');
 
 /**
- * Something was read. What it was read of is kept with it, so that the bands stay where they are
- * when the job, and with it the advice, changes.
+ * Something was read. The strip that it was read of is kept with it, so that the bands stay where they
+ * are when the job, and with it the advice, changes.
  */
-export const changeReading = (label: string, change: Partial<Reading>): string | undefined =>
-  tryChange(
-    label,
-    (job) => {
-      const woven = stripToRead(job);
-      const next = setStrip(job, { ...change, ...(woven === undefined ? {} : { woven }) });
-      // An assumed strip stands only for what was read of it.
-      return woven?.assumed === true && !isRead(next) ? setStrip(next, { woven: undefined }) : next;
-    },
-    `reading.${label}`,
-  );
+export const changeReading = (
+  label: string,
+  strip: WovenStrip,
+  change: Partial<Reading>,
+): JobEdit => [
+  label,
+  (job) => {
+    const next = setStrip(job, { ...change, woven: strip });
+    // An assumed strip stands only for what was read of it.
+    return strip.assumed === true && !isRead(next) ? setStrip(next, { woven: undefined }) : next;
+  },
+  `reading.${label}`,
+];

@@ -1,9 +1,9 @@
 /** What the bands will look like, as pixels: the lens model's picture of every band. */
+import { linearToSrgb } from '../../core/colour/srgb.ts';
 import { standing } from '../../core/lens/focus.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { dotSpread } from '../../core/lens/mix.ts';
 import { evenWidth, spot } from '../../core/lens/spot.ts';
-import { linearToSrgb } from '../../core/colour/srgb.ts';
 import { bandLook } from '../../core/pitch/fringes.ts';
 import { dotPitchMm, dpi, rad } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';

@@ -1,9 +1,9 @@
 /** The leak that the traced lens and the printed dot alone would give (relation 8). */
 import { mix } from '../../core/lens/mix.ts';
 import { evenSlots } from '../../core/weave/ghost-wedge.ts';
-import { reachOf } from './ghost.ts';
 import type { Job } from '../schema/job.ts';
-import { blurOf } from '../../studio/proof/proof-scene.ts';
+import { blurOf } from './eye.ts';
+import { reachOf } from './ghost.ts';
 
 /** Light of the other picture for each unit of a picture's own, before the middle of its slots. */
 export const expectedLeak = (job: Job): number => {

@@ -1,7 +1,7 @@
 /** The gang as it is drawn, millimetres from the lens sheet's top left corner as the file shows it. */
+import type { CutLine } from './gang-cut-list.ts';
 import type { GangView } from './gang.ts';
 import { OWN } from './gang.ts';
-import type { CutLine } from './gang-cut-list.ts';
 
 interface DrawnBox {
   readonly x: number;
@@ -23,8 +23,14 @@ export const drawnBoxes = ({ grid, best, members }: GangView, upright: boolean):
       const along = [grid.edgeMm + topUm / 1000, alongUm / 1000] as const;
       const [[x, width], [y, height]] = upright ? [across, along] : [along, across];
       return {
-        ...{ x, y, width, height, own: id === OWN, fromRib: firstRib + 1, toRib: firstRib + ribs },
+        x,
+        y,
+        width,
+        height,
         name: members.find((member) => member.id === id)?.name ?? '',
+        own: id === OWN,
+        fromRib: firstRib + 1,
+        toRib: firstRib + ribs,
       };
     })
     .sort((a, b) => a.y - b.y || a.x - b.x);

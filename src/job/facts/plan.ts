@@ -7,12 +7,14 @@ import type { DepthSetting } from '../../core/plan/depth.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
 import type { Fit, Printing } from '../../core/plan/fit.ts';
 import { crosstalk, fit, framesToldApart, ownShare } from '../../core/plan/fit.ts';
+import type { Tolerance } from '../../core/plan/tolerance.ts';
+import { tolerance } from '../../core/plan/tolerance.ts';
 import type { Verdict } from '../../core/plan/verdict.ts';
 import { verdict } from '../../core/plan/verdict.ts';
 import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, rad } from '../../core/units/units.ts';
 import type { DepthMark, Exactness, Job } from '../schema/job.ts';
-import { lensOf } from './sheet.ts';
+import { acrossMm, lensOf } from './sheet.ts';
 
 export const depthGainOf = (job: Job): number => job.depthGain ?? 1;
 export const eyesApartOf = (job: Job): Mm => mm(job.eyesApartMm ?? EYES_APART_MM);
@@ -38,9 +40,13 @@ export const printingOf = (job: Job): Printing => ({
   columns: job.columns,
 });
 
-/** The size along the ribs; `acrossMm` of selectors.ts is the other one. */
+/** The size along the ribs; `acrossMm` of sheet.ts is the other one. */
 export const alongMm = (job: Job): Mm =>
   mm(job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm);
+
+/** How exact pitch, squareness and centring must be for this print. */
+export const toleranceOf = (job: Job): Tolerance =>
+  tolerance(exactnessOf(job).budgetZones, lensOf(job).pitchMm, acrossMm(job), alongMm(job));
 
 /** What a lens that can stand does over this printer at this distance. */
 export interface LensFacts extends Standing {
@@ -54,20 +60,21 @@ export interface LensFacts extends Standing {
   readonly spotShare: number;
 }
 
-/** Of the last job asked for: verdict, fit and findings all ask on every change, about the same one. */
-let lastFacts: { readonly key: string; readonly facts: LensFacts | undefined } | undefined;
+/** What was worked out last for each lens: verdict, fit and findings all ask on every change. */
+const workedOut = new WeakMap<
+  Job['lens'],
+  { readonly key: string; readonly facts: LensFacts | undefined }
+>();
 
 /** Undefined when no rib of the job's measures can stand. A few milliseconds' work the first time. */
 export const lensFacts = (job: Job): LensFacts | undefined => {
-  const { lens, printer, print, viewSlots, columns, ribs } = job;
-  const key = JSON.stringify([
-    lens,
-    printer.acrossDpi,
-    print.viewingDistanceMm,
-    ...[viewSlots, columns, ribs, eyesApartOf(job)],
-  ]);
-  if (lastFacts?.key !== key) lastFacts = { key, facts: workOut(job) };
-  return lastFacts.facts;
+  const { lens, printer, print, viewSlots, columns } = job;
+  const key = `${printer.acrossDpi} ${print.viewingDistanceMm} ${viewSlots} ${columns}`;
+  const known = workedOut.get(lens);
+  if (known?.key === key) return known.facts;
+  const facts = workOut(job);
+  workedOut.set(lens, { key, facts });
+  return facts;
 };
 
 const workOut = (job: Job): LensFacts | undefined => {

@@ -260,6 +260,10 @@ const tilePlanOf = (
   };
 };
 
+/** For the person: "row 1, tile 2". */
+export const shortTileName = ({ row, column }: Tile): string =>
+  `row ${row + 1}, tile ${column + 1}`;
+
 /** What is woven for a tile: its page, on which the whole sheet lies with the tile's window showing. */
 export const tilePageOf = (
   job: Job,

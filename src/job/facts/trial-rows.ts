@@ -1,8 +1,8 @@
 /** A trial as rows of words, for comparing and for the page. */
-import type { LengthUnit } from '../../core/units/parse.ts';
-import { formatLengthRough, sayLengthTo, trimmed } from '../../core/units/format.ts';
-import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import { SYMPTOMS } from '../../core/mend/symptoms.ts';
+import { formatLengthRough, sayLengthTo, trimmed } from '../../core/units/format.ts';
+import type { LengthUnit } from '../../core/units/parse.ts';
+import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import type { Trial } from '../schema/trial.ts';
 
 export interface Fact {

@@ -1,6 +1,6 @@
 /**
- * The colours of the heat map: blue in front of what stands still, pale at rest, orange behind. Both
- * ends differ in lightness from the middle and from each other in hue that colour-blind eyes part.
+ * The colours of the heat map: blue in front of the key plane, pale on it, orange behind. Both ends differ
+ * from the middle in lightness, and from each other in hues that colour-blind eyes tell apart.
  */
 export type Rgb = readonly [number, number, number];
 
@@ -17,7 +17,7 @@ const between = (a: Rgb, b: Rgb, share: number): Rgb => [
 /** The ramp ends where the lens can no longer show anything whole. */
 export const RAMP_ENDS = 2;
 
-/** @param step lenticules from frame to frame; beyond the ends the colour stays. */
+/** @param step ribs from one frame to the next; beyond the ends the colour stays. */
 export const colourOf = (step: number): Rgb => {
   const share = Math.max(-1, Math.min(1, step / RAMP_ENDS));
   return share < 0 ? between(REST, FRONT, -share) : between(REST, BEHIND, share);

@@ -3,7 +3,7 @@ import type { Standing } from '../../core/lens/focus.ts';
 import { opticalGap, viewingCone } from '../../core/lens/lens.ts';
 import { spot } from '../../core/lens/spot.ts';
 import type { TracedRay } from '../../core/lens/trace.ts';
-import { traceRib } from '../../core/lens/trace.ts';
+import { surfaceDepth, traceRib } from '../../core/lens/trace.ts';
 import { rad } from '../../core/units/units.ts';
 
 type StandingLens = Standing['lens'];
@@ -11,10 +11,23 @@ type StandingLens = Standing['lens'];
 const FAN_RAYS = 15;
 const DIRECTIONS = 25;
 
+/** Those that are drawn, counted from the one looked through. */
+export const RIBS = [-1, 0, 1] as const;
+
 export const halfCone = (lens: StandingLens): number => viewingCone(lens) / 2;
 
 export const fanOf = (lens: StandingLens, angle: number): readonly TracedRay[] =>
   traceRib(lens, { angleRad: rad(angle) }, FAN_RAYS);
+
+/** The ribs' crests from left to right, then the flat back: place across and depth, mm. */
+export const outlineOf = (lens: StandingLens): readonly (readonly [number, number])[] => {
+  const { pitchMm: p, thicknessMm: t } = lens;
+  const steps = Array.from({ length: 25 }, (_, place) => ((place / 24) * 2 - 1) * (p / 2));
+  const crests = RIBS.flatMap((rib) =>
+    steps.map((place) => [place + rib * p, surfaceDepth(lens, place)] as const),
+  );
+  return [...crests, [1.5 * p, t], [-1.5 * p, t]];
+};
 
 export interface Landing {
   readonly angleRad: number;

@@ -1,15 +1,11 @@
 /** The demo prints: each a scene of demo-scenes/ with its frames and the job they were made for. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
-import type { Arrival } from '../../files/arrivals.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { newJob } from '../../job/schema/job.ts';
-import { documentStore } from '../../state/document.ts';
-import { workStore } from '../../state/work.ts';
-import { inTurn } from './arrive.ts';
-import { announce } from './live.ts';
+import type { Studio } from '../studio.ts';
 import { takeIn } from './take-in.ts';
 
-/** What the bench reads of a scene.json; the file says more, for other readers. */
+/** What the studio reads of a scene.json; the file says more, for other readers. */
 interface SceneDocument {
   readonly name: string;
   readonly title: string;
@@ -69,7 +65,7 @@ const jobOf = (scene: SceneDocument): Job => ({
   ...(scene.rig === undefined ? {} : { rig: scene.rig }),
 });
 
-const fetchFrame = async (scene: string, name: string, signal: AbortSignal): Promise<Arrival> => {
+const fetchFrame = async (scene: string, name: string, signal: AbortSignal) => {
   const load = Object.entries(frameAddresses).find(
     ([path]) => path.includes(`/${scene}/`) && path.endsWith(`/${name}`),
   )?.[1];
@@ -78,30 +74,36 @@ const fetchFrame = async (scene: string, name: string, signal: AbortSignal): Pro
     throw new Error(
       `The demo’s frame ${name} could not be fetched. Is the studio’s server still running? Then open the demo again.`,
     );
-  return { name, path: name, file: await answer.blob() };
+  return { name, file: await answer.blob() };
+};
+
+const layDemo = async (studio: Studio, name: string, signal: AbortSignal): Promise<void> => {
+  const scene = scenes.find((one) => one.name === name);
+  if (scene === undefined) throw new Error(`There is no demo called “${name}”.`);
+  studio.work.getState().set({ arriving: { done: 0, total: scene.frames.length } });
+  const files = await Promise.all(
+    scene.frames.map((frame) => fetchFrame(scene.name, frame, signal)),
+  ).catch((error: unknown) => {
+    if (signal.aborted) return undefined;
+    throw error;
+  });
+  if (files === undefined) return;
+  const empty = jobOf(scene);
+  const { exposureStops } = empty;
+  const { frames } = await takeIn(studio, files, { exposureStops, signal });
+  if (signal.aborted) return;
+  const job = { ...empty, frames };
+  const { ready, open } = studio.document.getState();
+  if (ready) {
+    const refused = studio.change(`open the demo “${scene.title}”`, () => job);
+    if (refused !== undefined) throw new Error(refused);
+  } else open(job);
+  studio.announce(`${scene.title} is open, with ${frames.length} frames.`);
 };
 
 /**
  * Lays a demo in as the job. Over existing work it is a change like any other, which undo takes back.
  * Settles when its frames are there; a fault is left as a note, and the job is then as it was.
  */
-export const openDemo = (name: string): Promise<void> =>
-  inTurn(async (signal) => {
-    const scene = scenes.find((one) => one.name === name);
-    if (scene === undefined) throw new Error(`There is no demo called “${name}”.`);
-    workStore.getState().set({ arriving: { done: 0, total: scene.frames.length } });
-    const arrivals = await Promise.all(
-      scene.frames.map((frame) => fetchFrame(scene.name, frame, signal)),
-    ).catch((error: unknown) => {
-      if (signal.aborted) return undefined;
-      throw error;
-    });
-    if (arrivals === undefined) return;
-    const job = jobOf(scene);
-    const frames = await takeIn(arrivals, scene.frames, job.exposureStops, signal);
-    if (signal.aborted) return;
-    const { ready, change, open } = documentStore.getState();
-    if (ready) change(`open the demo “${scene.title}”`, () => ({ ...job, frames }));
-    else open({ ...job, frames });
-    announce(`${scene.title} is open, with ${frames.length} frames.`);
-  });
+export const openDemo = (studio: Studio, name: string): Promise<void> =>
+  studio.arrivals.inTurn((signal) => () => layDemo(studio, name, signal));

@@ -1,21 +1,15 @@
 /** Runs the measurement: one at a time, coarse first; what it finds is shown as it comes. */
-import type { PairMotion } from '../../core/frames/parallax/pair.ts';
-import { openFrame } from '../../files/frame-store.ts';
-import { keepParallax } from '../../files/parallax-store.ts';
-import type { Job } from '../../job/schema/job.ts';
-import { parallaxKeyOf, sequenceOf } from '../../job/facts/parallax.ts';
 import { measureSequence } from '../../calls/parallax.ts';
-import { documentStore } from '../../state/document.ts';
-import { workStore } from '../../state/work.ts';
-import { keepWithRoom } from '../keep/no-room.ts';
-import { announce } from './live.ts';
+import { toWorkError } from '../../contract/errors.ts';
+import type { PairMotion } from '../../core/frames/parallax/pair.ts';
+import { keepParallax } from '../../files/parallax-store.ts';
+import { parallaxKeyOf, sequenceOf } from '../../job/facts/parallax.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Studio } from '../studio.ts';
+import { openOriginal } from './open-original.ts';
 
 /** Wide enough to tell a fiftieth of a lenticule on most lenses, small enough to be quick. */
 const MATCHED_PX = 800;
-
-let halt = new AbortController();
-
-export const stopMeasuring = (): void => halt.abort();
 
 const sizeOf = ({ ribs, frames: [first] }: Job): { widthPx: number; heightPx: number } => {
   const { widthPx, heightPx } = first ?? { widthPx: 1, heightPx: 1 };
@@ -23,25 +17,17 @@ const sizeOf = ({ ribs, frames: [first] }: Job): { widthPx: number; heightPx: nu
   return { widthPx: Math.round(widthPx * scale), heightPx: Math.round(heightPx * scale) };
 };
 
-const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
+const measure = async (studio: Studio, job: Job, signal: AbortSignal): Promise<void> => {
   const key = parallaxKeyOf(job);
   const pairs: (PairMotion | undefined)[] = sequenceOf(job)
     .slice(1)
     .map(() => undefined);
   const fine = new Set<number>();
-  const { set } = workStore.getState();
+  const { set } = studio.work.getState();
   set({ parallax: { key, pairs: [...pairs], votes: undefined } });
-  const frames = await Promise.all(
-    sequenceOf(job).map(async ({ id, name }) => ({
-      key: id,
-      name,
-      file: await openFrame(id, name),
-    })),
-  );
-  const options = { exposureStops: job.exposureStops };
   const outcome = await measureSequence(
-    frames,
-    { options, ribs: job.ribs, ...sizeOf(job) },
+    await Promise.all(sequenceOf(job).map((frame) => openOriginal(studio, frame))),
+    { options: { exposureStops: job.exposureStops }, ribs: job.ribs, ...sizeOf(job) },
     {
       signal,
       onPair: (index, motion, isFine) => {
@@ -55,7 +41,7 @@ const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
       },
     },
   );
-  if (!outcome.done) return;
+  if (!outcome.done || signal.aborted) return;
   const whole = {
     key,
     pairs: pairs.filter((pair) => pair !== undefined),
@@ -63,27 +49,27 @@ const measure = async (job: Job, signal: AbortSignal): Promise<void> => {
   };
   set({ parallax: whole, wholeParallax: whole });
   // Where the browser keeps nothing it lasts as long as the page, and is soon measured again.
-  keepWithRoom('the measured parallax', () => keepParallax(whole)).catch(() => undefined);
-  announce('The parallax is measured.');
+  studio.room.keep('the measured parallax', () => keepParallax(whole)).catch(() => undefined);
+  studio.announce('The parallax is measured.');
 };
 
-/** Measures the sequence as it stands, and lets go of a measurement under way. */
-export const startMeasuring = async (): Promise<void> => {
-  halt.abort();
-  halt = new AbortController();
-  const { signal } = halt;
-  const { job } = documentStore.getState();
+/** Measures the sequence as it stands, and stops a measurement under way. */
+export const startMeasuring = async (studio: Studio): Promise<void> => {
+  const { document, work, tasks } = studio;
+  const { set } = work.getState();
+  const { job, jobId } = document.getState();
+  tasks.stop('parallax');
   if (sequenceOf(job).length < 2) return;
-  const { set } = workStore.getState();
   set({ measuring: { done: 0, total: 2 * sequenceOf(job).length } });
-  try {
-    await measure(job, signal);
-  } catch (error) {
-    if (!signal.aborted) {
-      const fault = error instanceof Error ? error.message : String(error);
+  await tasks.run({ kind: 'parallax', jobId }, async (signal) => {
+    try {
+      await measure(studio, job, signal);
+    } catch (error) {
+      if (signal.aborted) return;
+      const fault = toWorkError(error).message;
       set({ parallax: { key: parallaxKeyOf(job), pairs: [], votes: undefined, fault } });
     }
-  } finally {
-    if (halt.signal === signal) set({ measuring: undefined });
-  }
+  });
+  // One that stopped this one shows its own progress.
+  if (!tasks.isRunning('parallax')) set({ measuring: undefined });
 };

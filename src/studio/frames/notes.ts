@@ -1,52 +1,53 @@
-/** Notes on what arrived, kept until the person puts them away. */
+/** Notes on what arrived, kept until the person dismisses them. */
 import type { ArrivalNote } from '../../state/work.ts';
-import { workStore } from '../../state/work.ts';
+import type { Floor } from '../floor.ts';
 
 /** A folder of the wrong kind can hold thousands of files; beyond this they are only counted. */
 const NAMED_AT_MOST = 60;
 const COUNT_ID = 'and-more';
 
-let serial = 0;
-let uncounted = 0;
+export const createNotes = ({ work }: Floor) => {
+  let serial = 0;
+  let uncounted = 0;
 
-const add = (severity: ArrivalNote['severity'], message: string, file?: string): void => {
-  const { arrivalNotes, set } = workStore.getState();
-  const named = arrivalNotes.filter(({ id }) => id !== COUNT_ID);
-  if (named.length === arrivalNotes.length) uncounted = 0;
-  if (named.length >= NAMED_AT_MOST) {
-    uncounted += 1;
-    const count: ArrivalNote = {
-      id: COUNT_ID,
-      severity: 'note',
-      message: `${uncounted} more ${uncounted === 1 ? 'file was' : 'files were'} left out.`,
+  const add = (severity: ArrivalNote['severity'], message: string, file?: string): void => {
+    const { arrivalNotes, set } = work.getState();
+    const named = arrivalNotes.filter(({ id }) => id !== COUNT_ID);
+    if (named.length === arrivalNotes.length) uncounted = 0;
+    if (named.length >= NAMED_AT_MOST) {
+      uncounted += 1;
+      const count: ArrivalNote = {
+        id: COUNT_ID,
+        severity: 'note',
+        message: `${uncounted} more ${uncounted === 1 ? 'file was' : 'files were'} left out.`,
+      };
+      set({ arrivalNotes: [...named, count] });
+      return;
+    }
+    serial += 1;
+    const note: ArrivalNote = {
+      id: `arrival-${serial}`,
+      severity,
+      message,
+      ...(file === undefined ? {} : { file }),
     };
-    set({ arrivalNotes: [...named, count] });
-    return;
-  }
-  serial += 1;
-  const note: ArrivalNote = {
-    id: `arrival-${serial}`,
-    severity,
-    message,
-    ...(file === undefined ? {} : { file }),
+    set({ arrivalNotes: [...named, note] });
   };
-  set({ arrivalNotes: [...named, note] });
+
+  const keepThose = (stays: (note: ArrivalNote) => boolean): void => {
+    const { arrivalNotes, set } = work.getState();
+    set({ arrivalNotes: arrivalNotes.filter(stays) });
+  };
+
+  return {
+    problem: (message: string, file?: string): void => add('problem', message, file),
+    inPassing: (message: string, file?: string): void => add('note', message, file),
+    dismiss: (id: string): void => keepThose((note) => note.id !== id),
+    /** What was wrong with a file is no more. */
+    dismissProblemsOf: (file: string): void =>
+      keepThose((note) => note.severity !== 'problem' || note.file !== file),
+    dismissAll: (): void => keepThose(() => false),
+  };
 };
 
-export const noteProblem = (message: string, file?: string): void => add('problem', message, file);
-export const noteInPassing = (message: string, file?: string): void => add('note', message, file);
-
-export const dismissNote = (id: string): void => {
-  const { arrivalNotes, set } = workStore.getState();
-  set({ arrivalNotes: arrivalNotes.filter((note) => note.id !== id) });
-};
-
-/** What was wrong with a file is no more. */
-export const dismissProblemsOf = (file: string): void => {
-  const { arrivalNotes, set } = workStore.getState();
-  set({
-    arrivalNotes: arrivalNotes.filter((note) => note.severity !== 'problem' || note.file !== file),
-  });
-};
-
-export const dismissAllNotes = (): void => workStore.getState().set({ arrivalNotes: [] });
+export type Notes = ReturnType<typeof createNotes>;

@@ -1,10 +1,10 @@
 /** Shelves to a file and from one. */
 import type { Merged } from '../../materials/shelf-file.ts';
 import { mergeShelves, readShelvesText, writeShelves } from '../../materials/shelf-file.ts';
-import { shelvesStore } from '../../state/shelves.ts';
+import type { ShelfNotice } from '../../state/shelves.ts';
+import type { Studio } from '../studio.ts';
+import { downloadBlob } from './download.ts';
 import { leftOutLine } from './shelves.ts';
-
-const store = shelvesStore.getState;
 
 /** Far more than any shelf: a wrong file would only freeze the page. */
 const MOST_BYTES = 2e6;
@@ -14,7 +14,11 @@ const MOST_LINES = 12;
 const counted = (number: number, one: string, many: string) =>
   `${number} ${number === 1 ? one : many}`;
 
-const tellMerged = (fileName: string, { added, besides, leftOut }: Merged, damaged: boolean) => {
+const mergedNotice = (
+  fileName: string,
+  { added, besides, leftOut }: Merged,
+  damaged: boolean,
+): ShelfNotice => {
   const came = added + besides.length;
   const lines = [
     ...besides.map(
@@ -24,20 +28,21 @@ const tellMerged = (fileName: string, { added, besides, leftOut }: Merged, damag
     ...leftOut.map((one) => `Skipped: ${leftOutLine(one)}`),
   ];
   const more = lines.length - MOST_LINES;
-  store().tell({
+  return {
     kind: damaged || besides.length > 0 ? 'caution' : 'info',
     title:
       came === 0
         ? `Nothing new in ${fileName}`
         : `${counted(came, 'entry', 'entries')} imported from ${fileName}`,
     lines: more > 0 ? [...lines.slice(0, MOST_LINES), `And ${more} more like these.`] : lines,
-  });
+  };
 };
 
 /** Never rejects: what is wrong is told with the file's name, and the shelves stay as they were. */
-export const importShelves = async (file: File): Promise<void> => {
+export const importShelves = async ({ shelves }: Studio, file: File): Promise<void> => {
+  const { change, tell } = shelves.getState();
   const refuse = (reason: string) =>
-    store().tell({
+    tell({
       kind: 'problem',
       title: `${file.name} was not imported`,
       lines: [
@@ -54,21 +59,13 @@ export const importShelves = async (file: File): Promise<void> => {
   }
   const read = readShelvesText(text);
   if (!read.ok) return refuse(read.reason);
-  const merged = mergeShelves(store().shelves, read.shelves, () => crypto.randomUUID());
-  if (merged.added + merged.besides.length > 0)
-    store().change(`import of ${file.name}`, merged.shelves);
+  const merged = mergeShelves(shelves.getState().shelves, read.shelves, () => crypto.randomUUID());
+  if (merged.added + merged.besides.length > 0) change(`import of ${file.name}`, merged.shelves);
   const leftOut = [...read.leftOut, ...merged.leftOut];
-  tellMerged(file.name, { ...merged, leftOut }, read.leftOut.length > 0);
+  tell(mergedNotice(file.name, { ...merged, leftOut }, read.leftOut.length > 0));
 };
 
-export const exportShelves = (): void => {
-  const href = URL.createObjectURL(
-    new Blob([writeShelves(store().shelves)], { type: 'application/json' }),
-  );
-  const link = document.createElement('a');
-  link.href = href;
-  link.download = 'tiltloom shelves.json';
-  link.click();
-  // The browser has begun to read it by then.
-  setTimeout(() => URL.revokeObjectURL(href), 60_000);
+export const exportShelves = ({ shelves }: Studio): void => {
+  const text = writeShelves(shelves.getState().shelves);
+  downloadBlob(new Blob([text], { type: 'application/json' }), 'tiltloom shelves.json');
 };

@@ -1,11 +1,17 @@
 /** Whether the list of jobs is open, and which part of it was asked for. */
 import { createStore } from 'zustand/vanilla';
 
-export type JobsPart = 'jobs' | 'room';
+export type JobListPart = 'jobs' | 'room';
 
-export const jobsWindow = createStore<{ readonly open: JobsPart | undefined }>()(() => ({
-  open: undefined,
-}));
+export const createJobListWindow = () => {
+  const store = createStore<{ readonly part: JobListPart | undefined }>()(() => ({
+    part: undefined,
+  }));
+  return {
+    store,
+    open: (part: JobListPart = 'jobs'): void => store.setState({ part }),
+    close: (): void => store.setState({ part: undefined }),
+  };
+};
 
-export const openJobs = (part: JobsPart = 'jobs'): void => jobsWindow.setState({ open: part });
-export const closeJobs = (): void => jobsWindow.setState({ open: undefined });
+export type JobListWindow = ReturnType<typeof createJobListWindow>;

@@ -2,116 +2,123 @@
  * A disk or a quota that is full: what did not fit is told in one place with what can be freed, lives on
  * in the open page, and is kept as soon as there is room.
  */
-import { frameStore } from '../../files/frame-store.ts';
 import { isNoRoom } from '../../files/room.ts';
-import { workStore } from '../../state/work.ts';
+import type { Floor } from '../floor.ts';
 
 /** Until somebody makes room, here or elsewhere on the disk. */
 export const TRY_AGAIN_MS = 10_000;
 
 type Write = () => Promise<void>;
 
-/** What finds no room, by what it is called. */
-const waiting = new Map<string, Write>();
-let timer: ReturnType<typeof setTimeout> | undefined;
-/** By name, one write after the other, so that nothing is written twice. */
-const last = new Map<string, Promise<unknown>>();
-const inTurn = <T>(what: string, task: () => Promise<T>): Promise<T> => {
-  const next = (last.get(what) ?? Promise.resolve()).then(task, task);
-  last.set(what, next);
-  return next;
+/** Runs tasks of one name one after the other, so that nothing is written twice at the same time. */
+const createTurns = () => {
+  const last = new Map<string, Promise<unknown>>();
+  return <T>(name: string, task: () => Promise<T>): Promise<T> => {
+    const next = (last.get(name) ?? Promise.resolve()).then(task, task);
+    last.set(name, next);
+    return next;
+  };
 };
 
-/** @param what did not fit, as a person would name it. */
-export const tellNoRoom = (what: string): void => {
-  const { noRoomFor, set } = workStore.getState();
-  if (!noRoomFor.includes(what)) set({ noRoomFor: [...noRoomFor, what] });
-};
+export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) => {
+  /** What finds no room, by what it is called. */
+  const unwritten = new Map<string, Write>();
+  const inTurn = createTurns();
+  let timer: ReturnType<typeof setTimeout> | undefined;
 
-/** It did fit after all. */
-export const foundRoom = (what: string): void => {
-  const { noRoomFor, set } = workStore.getState();
-  if (noRoomFor.includes(what)) set({ noRoomFor: noRoomFor.filter((one) => one !== what) });
-};
+  const tell = (what: string): void => {
+    const { noRoomFor } = work.getState();
+    if (!noRoomFor.includes(what)) work.setState({ noRoomFor: [...noRoomFor, what] });
+  };
 
-/** Tells, when it was for want of room. */
-export const tellIfNoRoom = (error: unknown, what: string): void => {
-  if (isNoRoom(error)) tellNoRoom(what);
-};
+  const found = (what: string): void => {
+    const { noRoomFor } = work.getState();
+    if (noRoomFor.includes(what))
+      work.setState({ noRoomFor: noRoomFor.filter((one) => one !== what) });
+  };
 
-const ask = (event: BeforeUnloadEvent) => event.preventDefault();
-const reasons = new Set<string>();
+  const waiting = (): string[] => [...frames.unkept(), ...unwritten.keys()];
 
-/** Leaving the page is asked about while something lives in it alone. */
-export const onlyHere = (reason: string, isSo: boolean): void => {
-  if (isSo) reasons.add(reason);
-  else reasons.delete(reason);
-  if (typeof addEventListener === 'undefined') return;
-  if (reasons.size > 0) addEventListener('beforeunload', ask);
-  else removeEventListener('beforeunload', ask);
-};
+  const soon = (): void => {
+    const some = waiting().length > 0;
+    // Leaving the page would lose it.
+    askBeforeLeaving('waits for room', some);
+    if (some) timer ??= setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
+  };
 
-const soon = (): void => {
-  const some = stillWaiting().length > 0;
-  onlyHere('waits for room', some);
-  if (some) timer ??= setTimeout(() => void keepWaiting(), TRY_AGAIN_MS);
-};
-
-/** Frames wait in their own store; here they are told of, and tried again with the rest. */
-export const frameFoundNoRoom = (name: string): void => {
-  tellNoRoom(name);
-  soon();
-};
-
-/** @returns whether it is written, and no longer waits. @throws what is no want of room. */
-const tryToWrite = async (what: string, write: Write): Promise<boolean> => {
-  try {
-    await write();
-    if (waiting.delete(what)) foundRoom(what);
-    return true;
-  } catch (error) {
-    if (!isNoRoom(error)) throw error;
-    waiting.set(what, write);
-    return false;
-  }
-};
-
-/**
- * Writes, or tells that there is no room and writes as soon as there is: then the latest of a name.
- * @returns whether it is written.
- * @throws what the browser said when it was not for want of room.
- */
-export const keepWithRoom = (what: string, write: Write): Promise<boolean> =>
-  inTurn(what, async () => {
+  /** @returns whether it is written, and no longer waits. @throws what is no want of room. */
+  const tryToWrite = async (what: string, write: Write): Promise<boolean> => {
     try {
-      const written = await tryToWrite(what, write);
-      if (!written) tellNoRoom(what);
-      return written;
-    } finally {
-      soon();
+      await write();
+      if (unwritten.delete(what)) found(what);
+      return true;
+    } catch (error) {
+      if (!isNoRoom(error)) throw error;
+      unwritten.set(what, write);
+      return false;
     }
-  });
+  };
 
-const keepFrames = async (): Promise<void> => {
-  const before = frameStore.unkept();
-  const left = new Set(await frameStore.keepAgain());
-  for (const name of before) if (!left.has(name)) foundRoom(name);
+  const keepFrames = async (): Promise<void> => {
+    const before = frames.unkept();
+    const left = new Set(await frames.keepAgain());
+    for (const name of before) if (!left.has(name)) found(name);
+  };
+
+  const tryAgain = async (): Promise<void> => {
+    clearTimeout(timer);
+    timer = undefined;
+    await inTurn('frames', keepFrames);
+    for (const what of [...unwritten.keys()])
+      await inTurn(what, async () => {
+        // Written meanwhile, or replaced by a later one.
+        const write = unwritten.get(what);
+        // What fails for another reason goes on waiting as well.
+        if (write !== undefined) await tryToWrite(what, write).catch(() => false);
+      });
+    soon();
+  };
+
+  return {
+    /** @param what did not fit, as a person would name it. */
+    tell,
+
+    /** It did fit after all. */
+    found,
+
+    /** Tells, when it was for want of room. */
+    tellIfNone: (error: unknown, what: string): void => {
+      if (isNoRoom(error)) tell(what);
+    },
+
+    /** Frames wait in their own store; here they are told of, and tried again with the rest. */
+    frameFoundNone: (name: string): void => {
+      tell(name);
+      soon();
+    },
+
+    /**
+     * Writes, or tells that there is no room and writes as soon as there is: then the latest of a name.
+     * @returns whether it is written.
+     * @throws what the browser said when it was not for want of room.
+     */
+    keep: (what: string, write: Write): Promise<boolean> =>
+      inTurn(what, async () => {
+        try {
+          const written = await tryToWrite(what, write);
+          if (!written) tell(what);
+          return written;
+        } finally {
+          soon();
+        }
+      }),
+
+    /** What would be tried once more, by name. */
+    waiting,
+
+    /** Tries everything once more that found no room. Never rejects. */
+    tryAgain,
+  };
 };
 
-/** What would be tried once more, by name. */
-export const stillWaiting = (): string[] => [...frameStore.unkept(), ...waiting.keys()];
-
-/** Tries everything once more that found no room. Never rejects. */
-export const keepWaiting = async (): Promise<void> => {
-  clearTimeout(timer);
-  timer = undefined;
-  await inTurn('frames', keepFrames);
-  for (const what of [...waiting.keys()])
-    await inTurn(what, async () => {
-      // Written meanwhile, or replaced by a later one.
-      const write = waiting.get(what);
-      // What fails for another reason goes on waiting as well.
-      if (write !== undefined) await tryToWrite(what, write).catch(() => false);
-    });
-  soon();
-};
+export type Room = ReturnType<typeof createRoom>;

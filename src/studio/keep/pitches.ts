@@ -1,48 +1,52 @@
 /** Between the work store and the browser's disk: pitches that strips have proved. */
 import { keepReading, loadReadings } from '../../files/pitch-store.ts';
-import type { Job } from '../../job/schema/job.ts';
 import type { KeptReading } from '../../job/facts/pitch-history.ts';
 import { keptReadingOf } from '../../job/facts/pitch-history.ts';
-import { workStore } from '../../state/work.ts';
-import { keepWithRoom } from './no-room.ts';
-
-/** Never throws: without a database there is no history, and all else works. */
-export const recallPitches = async (): Promise<void> => {
-  try {
-    const stored = await loadReadings();
-    // What was proved meanwhile comes after what was there.
-    const { pitchReadings, set } = workStore.getState();
-    set({ pitchReadings: [...stored, ...pitchReadings] });
-  } catch {
-    // A private window, or storage refused.
-  }
-};
-
-/** In the order they were proved. */
-const unkept: KeptReading[] = [];
-
-const keepAll = async (): Promise<void> => {
-  for (let first = unkept[0]; first !== undefined; first = unkept[0]) {
-    await keepReading(first);
-    unkept.shift();
-  }
-};
+import type { Job } from '../../job/schema/job.ts';
+import type { Floor } from '../floor.ts';
+import type { Room } from './no-room.ts';
 
 const onSheet = 'The pitch is on the job sheet, but';
 
-/** Remembers the job's proved pitch for other jobs. Resolves with a sentence when it lasts only today. */
-export const rememberPitch = async (job: Job): Promise<string | undefined> => {
-  const reading = keptReadingOf(job);
-  if (reading === undefined) return undefined;
-  const { pitchReadings, set } = workStore.getState();
-  set({ pitchReadings: [...pitchReadings, reading] });
-  unkept.push(reading);
-  try {
-    if (await keepWithRoom('the proved pitch', keepAll)) return undefined;
-    return `${onSheet} the browser’s disk has no room to keep it for other jobs. It is kept as soon as there is some: see under Jobs what can be freed.`;
-  } catch (error) {
-    unkept.splice(unkept.indexOf(reading), 1);
-    const reason = error instanceof Error ? error.message : String(error);
-    return `${onSheet} this browser could not keep it for other jobs (${reason}). Write the figure down.`;
-  }
+export const createPitches = ({ work }: Floor, room: Room) => {
+  /** In the order they were proved. */
+  const unkept: KeptReading[] = [];
+
+  const keepAll = async (): Promise<void> => {
+    for (let first = unkept[0]; first !== undefined; first = unkept[0]) {
+      await keepReading(first);
+      unkept.shift();
+    }
+  };
+
+  return {
+    /** Never rejects: without a database there is no history, and all else works. */
+    recall: async (): Promise<void> => {
+      try {
+        const stored = await loadReadings();
+        // What was proved meanwhile comes after what was there.
+        work.setState(({ pitchReadings }) => ({ pitchReadings: [...stored, ...pitchReadings] }));
+      } catch {
+        // A private window, or storage refused.
+      }
+    },
+
+    /** Remembers the job's proved pitch for other jobs. Resolves with a sentence when it lasts only today. */
+    remember: async (job: Job): Promise<string | undefined> => {
+      const reading = keptReadingOf(job);
+      if (reading === undefined) return undefined;
+      work.setState(({ pitchReadings }) => ({ pitchReadings: [...pitchReadings, reading] }));
+      unkept.push(reading);
+      try {
+        if (await room.keep('the proved pitch', keepAll)) return undefined;
+        return `${onSheet} the browser’s disk has no room to keep it for other jobs. It is kept as soon as there is some: see under Jobs what can be freed.`;
+      } catch (error) {
+        unkept.splice(unkept.indexOf(reading), 1);
+        const reason = error instanceof Error ? error.message : String(error);
+        return `${onSheet} this browser could not keep it for other jobs (${reason}). Write the figure down.`;
+      }
+    },
+  };
 };
+
+export type Pitches = ReturnType<typeof createPitches>;

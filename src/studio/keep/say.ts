@@ -8,7 +8,7 @@ import type { KeptJobEntry } from '../../files/job-store.ts';
 export const sayWhen = (at: number): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
-/** Why a deed was not done. A browser's own words for a full disk say nothing of what to do. */
+/** Why something was not done. A browser's own words for a full disk say nothing of what to do. */
 export const sayFault = (error: unknown): string => {
   if (isNoRoom(error))
     return 'There is no room left on the browser’s disk, so that was not done. All that was kept is whole: free some room below, then try again.';

@@ -3,13 +3,12 @@ import { openShelfStore } from '../../files/shelf-store.ts';
 import type { LeftOut } from '../../materials/shelf-file.ts';
 import { starterShelves } from '../../materials/starters.ts';
 import type { Shelves } from '../../materials/shelves.ts';
-import type { ShelfNotice } from '../../state/shelves.ts';
-import { shelvesStore } from '../../state/shelves.ts';
-import { keepWithRoom } from './no-room.ts';
+import type { ShelfNotice, ShelvesStore } from '../../state/shelves.ts';
+import type { Floor } from '../floor.ts';
+import type { Room } from './no-room.ts';
 
 type ShelfStore = ReturnType<typeof openShelfStore>;
 
-const store = shelvesStore.getState;
 const shelfWords = { lenses: 'Lenses', printers: 'Printers', papers: 'Papers' } as const;
 
 export const leftOutLine = ({ shelf, name, reason }: LeftOut): string =>
@@ -57,42 +56,48 @@ const elsewhere: ShelfNotice = {
 };
 
 /** Never rejects. @param disk for tests. */
-export const recallShelves = async (disk = openShelfStore()): Promise<void> => {
+export const recallShelves = async (
+  { shelves }: Floor,
+  room: Room,
+  disk = openShelfStore(),
+): Promise<void> => {
   const kept = await disk.load();
-  store().open(kept.kind === 'shelves' ? kept.shelves : starterShelves());
+  const { open, tell } = shelves.getState();
+  open(kept.kind === 'shelves' ? kept.shelves : starterShelves());
   if (kept.kind === 'shelves' && kept.leftOut.length > 0)
-    store().tell(someDamaged(kept.leftOut, kept.keptAs));
-  if (kept.kind === 'damaged') store().tell(allDamaged(kept.reason, kept.keptAs));
-  if (kept.kind === 'memory-only') store().tell(memoryOnly(kept.reason));
-  keepFrom(disk);
+    tell(someDamaged(kept.leftOut, kept.keptAs));
+  if (kept.kind === 'damaged') tell(allDamaged(kept.reason, kept.keptAs));
+  if (kept.kind === 'memory-only') tell(memoryOnly(kept.reason));
+  keepFrom(shelves, room, disk);
 };
 
 /** Keeps every change from now on, and follows what other tabs keep. */
-const keepFrom = (disk: ShelfStore): void => {
+const keepFrom = (store: ShelvesStore, room: Room, disk: ShelfStore): void => {
+  const now = store.getState;
   /** As far as this tab knows. What it could not write yet stands in the page alone. */
-  let onDisk = store().shelves;
+  let onDisk = now().shelves;
   const follow = (before: Shelves, after: Shelves) => {
     onDisk = after;
     if (after === before) return;
-    store().follow(before, after);
-    store().tell(elsewhere);
+    now().follow(before, after);
+    now().tell(elsewhere);
   };
   const write = async () => {
-    while (store().shelves !== onDisk) {
-      const { shelves } = store();
+    while (now().shelves !== onDisk) {
+      const { shelves } = now();
       const written = await disk.save(onDisk, shelves);
-      if (store().notice === noRoom) store().tell(undefined);
+      if (now().notice === noRoom) now().tell(undefined);
       follow(shelves, written);
     }
   };
   const keep = async () => {
     try {
-      if (!(await keepWithRoom('the shelves', write))) store().tell(noRoom);
+      if (!(await room.keep('the shelves', write))) now().tell(noRoom);
     } catch (error) {
-      store().tell(notKept(error instanceof Error ? error.message : String(error)));
+      now().tell(notKept(error instanceof Error ? error.message : String(error)));
     }
   };
-  shelvesStore.subscribe(({ shelves }, { shelves: before }) => {
+  store.subscribe(({ shelves }, { shelves: before }) => {
     if (shelves !== before && shelves !== onDisk) void keep();
   });
   disk.onChangedElsewhere((stored) => follow(onDisk, stored));

@@ -1,10 +1,12 @@
 /** The log as one page that any browser opens and prints, photos inside. */
 import type { LengthUnit } from '../../core/units/parse.ts';
-import { frameStore } from '../../files/frame-store.ts';
+import type { FrameStore } from '../../files/frame-store.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Trial } from '../../job/schema/trial.ts';
 import { historyFindings, trialsOf } from '../../job/facts/trials.ts';
 import { factsOf } from '../../job/facts/trial-rows.ts';
+import type { Studio } from '../studio.ts';
+import { downloadBlob } from './download.ts';
 
 /** Words of the person's own are words, never markup. */
 const plain = (text: string): string =>
@@ -18,22 +20,22 @@ const asDataAddress = (photo: Blob): Promise<string> =>
     reader.readAsDataURL(photo);
   });
 
-const photoOf = async ({ photoId }: Trial): Promise<string> => {
+const photoOf = async (frames: FrameStore, { photoId }: Trial): Promise<string> => {
   if (photoId === undefined) return '';
-  const address = await frameStore
+  const address = await frames
     .open(photoId)
     .then(asDataAddress)
     .catch(() => '');
   return address.startsWith('data:image/') ? `<img alt="" src="${plain(address)}">` : '';
 };
 
-const trialPart = async (trial: Trial, number: number, units: LengthUnit): Promise<string> => {
+const trialPart = (trial: Trial, number: number, photo: string, units: LengthUnit): string => {
   const rows = factsOf(trial, units)
     .filter(({ value }) => value !== '')
     .map(
       ({ name, value }) => `<tr><th scope="row">${plain(name)}</th><td>${plain(value)}</td></tr>`,
     );
-  return `<section><h2>Trial ${number}</h2>${await photoOf(trial)}<table>${rows.join('')}</table></section>`;
+  return `<section><h2>Trial ${number}</h2>${photo}<table>${rows.join('')}</table></section>`;
 };
 
 const style =
@@ -42,12 +44,16 @@ const style =
   'th{text-align:left;font-weight:400;color:#555;padding-right:1rem;vertical-align:top}';
 
 /** @returns a whole HTML document. */
-const logPage = async (job: Job, units: LengthUnit): Promise<string> => {
+const logPage = async (frames: FrameStore, job: Job, units: LengthUnit): Promise<string> => {
   const history = historyFindings(job).map(
     ({ title, figure, remedy }) =>
       `<li><strong>${plain(title)}</strong> (${plain(figure)}). ${plain(remedy)}</li>`,
   );
-  const parts = await Promise.all(trialsOf(job).map((trial, i) => trialPart(trial, i + 1, units)));
+  const parts = await Promise.all(
+    trialsOf(job).map(async (trial, i) =>
+      trialPart(trial, i + 1, await photoOf(frames, trial), units),
+    ),
+  );
   return (
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${plain(job.name)}: trials</title>` +
     `<style>${style}</style></head><body><h1>${plain(job.name)}: trials</h1>` +
@@ -56,13 +62,12 @@ const logPage = async (job: Job, units: LengthUnit): Promise<string> => {
 };
 
 /** Saves the page by a download, its lengths in `units`. @returns what to tell the person. */
-export const saveLog = async (job: Job, units: LengthUnit): Promise<string> => {
-  const href = URL.createObjectURL(new Blob([await logPage(job, units)], { type: 'text/html' }));
-  const link = document.createElement('a');
-  link.href = href;
-  link.download = 'trials.html';
-  link.click();
-  // The download has the address by now; the browser reads it once.
-  setTimeout(() => URL.revokeObjectURL(href), 10_000);
+export const saveLog = async (
+  { disk: { frames } }: Studio,
+  job: Job,
+  units: LengthUnit,
+): Promise<string> => {
+  const page = await logPage(frames, job, units);
+  downloadBlob(new Blob([page], { type: 'text/html' }), 'trials.html');
   return 'The log was saved as trials.html.';
 };

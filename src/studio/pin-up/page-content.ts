@@ -1,8 +1,8 @@
 /** What stands on the page above the bench. */
 import type { CautionKind, MountStage } from '../../job/facts/mount/step.ts';
-import type { Job } from '../../job/schema/job.ts';
 import type { MountSetting } from '../../job/facts/mount/steps.ts';
 import { mountFacts, mountSteps } from '../../job/facts/mount/steps.ts';
+import type { Job } from '../../job/schema/job.ts';
 import type { CautionWords } from '../../job/words/cautions.ts';
 import { cautionWords, GIVE_WAY } from '../../job/words/cautions.ts';
 

@@ -1,17 +1,8 @@
 /** Makes the page above the bench and hands it to the browser to save. */
-import type { Job } from '../../job/schema/job.ts';
 import type { MountSetting } from '../../job/facts/mount/steps.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { downloadBlob } from '../keep/download.ts';
 import { pageContent } from './page-content.ts';
-
-const save = (bytes: Uint8Array<ArrayBuffer>, fileName: string) => {
-  const href = URL.createObjectURL(new Blob([bytes], { type: 'application/pdf' }));
-  const link = document.createElement('a');
-  link.href = href;
-  link.download = fileName;
-  link.click();
-  // The browser has begun to read it by then.
-  setTimeout(() => URL.revokeObjectURL(href), 60_000);
-};
 
 /** What file systems do not take. */
 const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim() || 'print';
@@ -20,7 +11,8 @@ const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim(
 export const savePage = async (job: Job, setting: MountSetting): Promise<string> => {
   const { pagePdf } = await import('./page-pdf.ts');
   const { bytes, lost } = await pagePdf(pageContent(job, setting), setting.unit);
-  save(bytes, `${inFileName(job.name)} mounting.pdf`);
+  const pdf = new Blob([bytes], { type: 'application/pdf' });
+  downloadBlob(pdf, `${inFileName(job.name)} mounting.pdf`);
   const paper = setting.unit === 'mm' ? 'A4' : 'Letter';
   const made = `One page of ${paper} was made. Print it on plain paper; it holds these numbers as they are now.`;
   if (lost.length === 0) return made;

@@ -1,73 +1,57 @@
-/** Frames prepared for a sheet beside the one on the bench, such as a gang's: for one weave, then let go. */
-import type { PreparedFrame } from '../../contract/frames.ts';
-import type { FrameStack } from '../../contract/weave.ts';
+/** Frames of a job prepared for one file alone, such as those of another print on its lens sheet. */
+import { prepareFrame } from '../../calls/frames.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import { stopped } from '../../contract/errors.ts';
-import { removePrepared } from '../../files/sweep.ts';
-import type { Job } from '../../job/schema/job.ts';
+import type { PreparedFrame } from '../../contract/frames.ts';
+import type { FrameStack } from '../../contract/weave.ts';
+import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
-import { prepareFrame } from '../../calls/frames.ts';
-import { prepareRequestOf, stackWith } from './keep-prepared.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Studio } from '../studio.ts';
+import { prepareRequestOf } from './request.ts';
+import { stackWith } from './stack.ts';
 
 export interface PreparedJob {
   readonly stack: FrameStack;
   /** Gives the disk back: once nothing is woven from it any more. */
-  letGo(): void;
+  readonly letGo: () => void;
 }
 
-/** Names on the private disk of what is prepared here and not yet let go. */
-const held = new Set<string>();
-export const heldOnDisk = (): ReadonlySet<string> => held;
-
-const letGoOf = (frames: readonly PreparedFrame[]): void => {
-  for (const { diskName } of frames) {
-    if (diskName === undefined) continue;
-    held.delete(diskName);
-    removePrepared(diskName).catch(() => undefined);
-  }
-};
-
 /** @throws StudioError when a frame cannot be read; nothing is then left on the disk. */
-export const prepareJob = async (job: Job, signal: AbortSignal): Promise<Outcome<PreparedJob>> => {
+export const prepareJob = async (
+  studio: Studio,
+  job: Job,
+  signal: AbortSignal,
+): Promise<Outcome<PreparedJob>> => {
   const { pictures } = slotPicturesOf(job);
+  // One that fails ends the others, which would be prepared for nothing.
   const halt = new AbortController();
-  const onStop = () => halt.abort();
-  signal.addEventListener('abort', onStop, { once: true });
-  if (signal.aborted) halt.abort();
-  const done: PreparedFrame[] = [];
-  const endings = await Promise.allSettled(
-    pictures
-      .map(async (picture) => {
-        const request = await prepareRequestOf(job, picture, 0);
-        const outcome = await prepareFrame(request, { signal: halt.signal });
-        if (!outcome.done) return undefined;
-        const { frame } = outcome.value;
-        if (frame.diskName !== undefined) held.add(frame.diskName);
-        done.push(frame);
-        return frame;
-      })
-      .map((one) =>
-        one.catch((error: unknown) => {
-          // The others would be prepared for nothing.
-          halt.abort();
-          throw error;
-        }),
-      ),
-  );
-  signal.removeEventListener('abort', onStop);
+  const both = AbortSignal.any([signal, halt.signal]);
+  const letGo: (() => void)[] = [];
+  const prepareOne = async (picture: SlotPicture): Promise<PreparedFrame | undefined> => {
+    try {
+      const request = await prepareRequestOf(studio, job, picture, 0);
+      const outcome = await prepareFrame(request, { signal: both });
+      if (!outcome.done) return undefined;
+      const { frame } = outcome.value;
+      letGo.push(studio.preparing.hold([frame]));
+      return frame;
+    } catch (error) {
+      halt.abort();
+      throw error;
+    }
+  };
+  const letGoOfAll = () => {
+    for (const one of letGo) one();
+  };
+  const endings = await Promise.allSettled(pictures.map(prepareOne));
   const failed = endings.find((ending) => ending.status === 'rejected');
   const frames = endings.flatMap((ending) =>
     ending.status === 'fulfilled' && ending.value !== undefined ? [ending.value] : [],
   );
   if (failed === undefined && frames.length === pictures.length)
-    return {
-      done: true,
-      value: {
-        stack: stackWith(job, frames),
-        letGo: () => letGoOf(frames),
-      },
-    };
-  letGoOf(done);
+    return { done: true, value: { stack: stackWith(job, frames), letGo: letGoOfAll } };
+  letGoOfAll();
   if (failed !== undefined && !signal.aborted) throw failed.reason;
   return stopped;
 };

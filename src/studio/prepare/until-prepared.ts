@@ -1,18 +1,17 @@
-/** Waiting for a job's frames to be prepared, and why they are not. */
+/** Waiting for the open job's frames to be prepared, and why they are not. */
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import type { Job } from '../../job/schema/job.ts';
-import { documentStore } from '../../state/document.ts';
-import { workStore } from '../../state/work.ts';
-import { prepareAnew, signatureOf, stackOf } from './keep-prepared.ts';
+import type { Studio } from '../studio.ts';
+import { signatureOf, stackOf } from './stack.ts';
 
 /** Three channels of 16 bits. */
 const BYTES_PER_SAMPLE = 6;
 const FAULTS_SAID_AT_MOST = 3;
 
 /** Why frames could not be prepared; the findings say it of each. */
-export const sayPrepareFaults = (): string => {
-  const faults = [...workStore.getState().prepareFaults.values()];
+const sayFaults = (prepareFaults: ReadonlyMap<string, string>): string => {
+  const faults = [...prepareFaults.values()];
   const more = faults.length - FAULTS_SAID_AT_MOST;
   return (
     faults.slice(0, FAULTS_SAID_AT_MOST).join(' ') +
@@ -24,48 +23,15 @@ export const sayPrepareFaults = (): string => {
  * A browser that makes room, or a person who clears its data, takes prepared frames from under the
  * studio: they are looked for before they are woven, so that only one that goes meanwhile is missed.
  */
-const renewLost = async (): Promise<void> => {
-  const { prepared } = workStore.getState();
+const renewLost = async ({ work, preparing }: Studio): Promise<void> => {
   const gone = new Set<string>();
   await Promise.all(
-    [...prepared].map(async ([id, { frame }]) => {
+    [...work.getState().prepared].map(async ([id, { frame }]) => {
       const lastSample = frame.pixels.slice(-BYTES_PER_SAMPLE);
       await lastSample.arrayBuffer().catch(() => gone.add(id));
     }),
   );
-  if (gone.size > 0) prepareAnew(gone);
-};
-
-/**
- * The job's frames once they are all prepared; undefined when that was stopped or a frame has a
- * fault. Throws StudioError when the job is changed meanwhile, for then nobody prepares the old one.
- */
-export const untilPrepared = async (
-  job: Job,
-  signal: AbortSignal,
-): Promise<FrameStack | undefined> => {
-  await renewLost();
-  return new Promise((resolve, reject) => {
-    const signature = signatureOf(job);
-    const settle = () => {
-      const { prepared, prepareFaults } = workStore.getState();
-      const stack = stackOf(job, prepared);
-      const overtaken = signatureOf(documentStore.getState().job) !== signature;
-      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !overtaken) return;
-      for (const end of endings) end();
-      if (signal.aborted) resolve(undefined);
-      else if (stack === undefined && overtaken) reject(jobOvertaken());
-      else resolve(stack);
-    };
-    const onAbort = () => settle();
-    signal.addEventListener('abort', onAbort);
-    const endings = [
-      workStore.subscribe(settle),
-      documentStore.subscribe(settle),
-      () => signal.removeEventListener('abort', onAbort),
-    ];
-    settle();
-  });
+  if (gone.size > 0) preparing.anew(gone);
 };
 
 const jobOvertaken = () =>
@@ -73,3 +39,50 @@ const jobOvertaken = () =>
     'internal',
     'The job was changed before its frames were ready, so nothing was woven. Press “Weave sheet” again.',
   );
+
+/** Settles with a stack, or with nothing when it was stopped or a frame has a fault. */
+const waitForStack = (
+  { document, work }: Studio,
+  job: Job,
+  signal: AbortSignal,
+): Promise<FrameStack | undefined> =>
+  new Promise((resolve, reject) => {
+    const signatureNow = (of: Job) => signatureOf(of, work.getState().wholeParallax);
+    const signature = signatureNow(job);
+    const settle = () => {
+      const { prepared, prepareFaults, wholeParallax } = work.getState();
+      const stack = stackOf(job, prepared, wholeParallax);
+      const overtaken = signatureNow(document.getState().job) !== signature;
+      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !overtaken) return;
+      for (const end of endings) end();
+      if (signal.aborted) resolve(undefined);
+      else if (stack === undefined && overtaken) reject(jobOvertaken());
+      else resolve(stack);
+    };
+    signal.addEventListener('abort', settle);
+    const endings = [
+      work.subscribe(settle),
+      document.subscribe(settle),
+      () => signal.removeEventListener('abort', settle),
+    ];
+    settle();
+  });
+
+/**
+ * The open job's frames once they are all prepared; undefined when that was stopped.
+ * @throws StudioError when a frame has a fault, or the job is changed meanwhile: then nobody prepares the
+ *   old one.
+ */
+export const untilPrepared = async (
+  studio: Studio,
+  job: Job,
+  signal: AbortSignal,
+): Promise<FrameStack | undefined> => {
+  await renewLost(studio);
+  const stack = await waitForStack(studio, job, signal);
+  if (stack !== undefined || signal.aborted) return stack;
+  throw new StudioError(
+    'internal',
+    `It cannot be woven: ${sayFaults(studio.work.getState().prepareFaults)}`,
+  );
+};

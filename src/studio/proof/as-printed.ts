@@ -5,13 +5,15 @@ import type { Job } from '../../job/schema/job.ts';
 import { believedFaults, diagnose } from '../../job/facts/mend.ts';
 import type { Seeing } from '../../job/schema/trial.ts';
 import type { ProofScene, ProofView } from '../../preview/scene.ts';
-import { viewStore } from '../../state/view.ts';
+import type { ViewState } from '../../state/view.ts';
 
 /** Asked for at every turn; what is seen changes rarely. */
 const known = new WeakMap<Seeing, PhaseTerms>();
 
-const termsOf = ({ seeing }: Job): PhaseTerms | undefined => {
-  if (seeing === undefined || viewStore.getState().proofShows !== 'printed') return undefined;
+type Shows = ViewState['proofShows'];
+
+const termsOf = ({ seeing }: Job, shows: Shows): PhaseTerms | undefined => {
+  if (seeing === undefined || shows !== 'printed') return undefined;
   const found = known.get(seeing);
   if (found !== undefined) return found;
   const diagnosis = diagnose(seeing);
@@ -21,12 +23,12 @@ const termsOf = ({ seeing }: Job): PhaseTerms | undefined => {
 };
 
 /** Frames the other way round, where they are believed to lie so. */
-export const sceneAsShown = (job: Job, scene: ProofScene): ProofScene =>
-  termsOf(job)?.reversed === true ? { ...scene, slots: [...scene.slots].reverse() } : scene;
+export const sceneAsShown = (job: Job, shows: Shows, scene: ProofScene): ProofScene =>
+  termsOf(job, shows)?.reversed === true ? { ...scene, slots: [...scene.slots].reverse() } : scene;
 
 /** The slide and the blur that pitch, skew, place, air and ink are believed to bring. */
-export const viewAsShown = (job: Job, view: ProofView): ProofView => {
-  const terms = termsOf(job);
+export const viewAsShown = (job: Job, shows: Shows, view: ProofView): ProofView => {
+  const terms = termsOf(job, shows);
   if (terms === undefined) return view;
   const { middle, across, along, moreSpread, ribsCrossed } = terms;
   return {

@@ -1,34 +1,30 @@
-/** Counts what the job's ghost trim clips, in the proof's pictures, whenever either has changed. */
+/** Counts what the job's ghost removal clips, in the proof's pictures, whenever either has changed. */
 import { trimOf } from '../../job/facts/ghost.ts';
-import { documentStore } from '../../state/document.ts';
-import { targetStore } from '../../state/targets.ts';
-import { workStore } from '../../state/work.ts';
+import type { Floor } from '../floor.ts';
 import { ghostClippedOf } from './proof-scene.ts';
 
 /** Longer than a press of a key: counting takes the page some tens of milliseconds. */
 const SETTLE_MS = 250;
 
-const count = () => {
-  const { prepared, preparing } = workStore.getState();
-  if (preparing !== undefined) return;
-  const { job } = documentStore.getState();
-  targetStore.getState().set({ ghostClipped: ghostClippedOf(job, prepared) });
-};
-
 /** Begins to count; returns what ends it. */
-export const startCountingGhosts = (): (() => void) => {
+export const startCountingGhosts = ({ document, work }: Floor): (() => void) => {
   let timer: ReturnType<typeof setTimeout> | undefined;
+  const count = () => {
+    const { prepared, preparing } = work.getState();
+    if (preparing !== undefined) return;
+    work.setState({ ghostClipped: ghostClippedOf(document.getState().job, prepared) });
+  };
   const soon = () => {
     clearTimeout(timer);
-    const counted = targetStore.getState().ghostClipped !== undefined;
-    if (!counted && trimOf(documentStore.getState().job) === undefined) return;
+    const counted = work.getState().ghostClipped !== undefined;
+    if (!counted && trimOf(document.getState().job) === undefined) return;
     timer = setTimeout(count, SETTLE_MS);
   };
   const endings = [
-    documentStore.subscribe((now, before) => {
+    document.subscribe((now, before) => {
       if (now.job !== before.job) soon();
     }),
-    workStore.subscribe((now, before) => {
+    work.subscribe((now, before) => {
       if (now.prepared !== before.prepared || now.preparing !== before.preparing) soon();
     }),
   ];

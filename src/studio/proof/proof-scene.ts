@@ -1,17 +1,16 @@
 /** The job in the tilt proof's terms: its pictures under its ribs, and what an eye at a tilt sees. */
-import type { Blur } from '../../core/lens/mix.ts';
-import { dotSpread } from '../../core/lens/mix.ts';
-import { evenWidth, spot } from '../../core/lens/spot.ts';
 import { zoneWidth } from '../../core/lens/lens.ts';
+import type { Blur } from '../../core/lens/mix.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
-import { MM_PER_INCH, dotPitchMm, dpi, mm } from '../../core/units/units.ts';
-import type { Clipped } from '../../core/weave/ghost.ts';
+import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import { lenticulesOver } from '../../core/weave/column-map.ts';
+import type { Clipped } from '../../core/weave/ghost.ts';
 import { dotsAcross } from '../../core/weave/sheet-spec.ts';
+import { blurOf, eyeOf } from '../../job/facts/eye.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
-import type { Job } from '../../job/schema/job.ts';
 import { bleedMmOf, lensOf, sheetSpecOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
+import type { Job } from '../../job/schema/job.ts';
 import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
 import { withMixes } from '../../preview/mix-pictures.ts';
 import type { Picture, ProofScene, ProofView } from '../../preview/scene.ts';
@@ -80,29 +79,6 @@ const trimmedSlots = (job: Job, shown: Shown): Shown => {
   return trim === undefined || ready === undefined ? shown : seenTrimmed(ready, job.ribs, trim);
 };
 
-/** Where the eye stands, from the middle of the print: the slider runs through one whole zone. */
-export const eyeOf = (job: Job, tilt: number): number =>
-  (tilt / 2) * zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
-
-/** How far views mix for an eye there: the lens's traced spot and the printed dot. */
-export const blurOf = (job: Job, eyeMm: number): Blur => {
-  const lens = lensOf(job);
-  const dot = dotSpread(
-    dotPitchMm(dpi(job.printer.acrossDpi)),
-    sheetSpecOf(job).viewingPitchMm,
-    job.columns,
-  );
-  try {
-    const distanceMm = mm(job.print.viewingDistanceMm);
-    const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
-    return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
-  } catch (error) {
-    // No such rib can exist; the findings say so. The proof goes on with an ideal lens.
-    if (error instanceof RangeError) return { spot: 0, dot };
-    throw error;
-  }
-};
-
 /**
  * A trim between neighbours says how much each slot shows of the next: the pictures have it already,
  * and only the way from one slot to the next is left to draw, a straight one.
@@ -124,12 +100,3 @@ export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofVie
     rightPlace: placeFrom(eye + EYES_APART_MM / 2),
   };
 };
-
-/** How often the picture changes from one view slot to the next. */
-export const viewChangesOf = (job: Job): number =>
-  slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
-    .length;
-
-/** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
-export const viewSeenAt = (job: Job, tilt: number): number =>
-  Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));

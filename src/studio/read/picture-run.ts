@@ -1,47 +1,52 @@
 /** Reading one picture in a worker: how it is told, and how it is stopped. */
 import type { Outcome } from '../../contract/errors.ts';
 import { toWorkError } from '../../contract/errors.ts';
-import type { PictureState, ReadByHand } from '../../state/work.ts';
+import type { PictureKind, PictureState, PictureTasks, ReadByHand, TaskStates } from '../../state/tasks.ts';
+import type { Floor } from '../floor.ts';
 
 interface ReadCall {
   readonly signal: AbortSignal;
   readonly report: (share: number) => void;
 }
 
-/** One picture at a time: a new one stops the one before. */
-export const createPictureRun = <Answer>(tell: (state: PictureState<Answer>) => void) => {
-  let halt: AbortController | undefined;
-  return {
-    stop: () => halt?.abort(),
-    async start(
-      file: File,
-      read: (call: ReadCall) => Promise<Outcome<Answer>>,
-      asked: { readonly stripKey?: string; readonly byHand?: ReadByHand } = {},
-    ): Promise<void> {
-      halt?.abort();
-      const own = new AbortController();
-      halt = own;
-      const tellIfLast = (state: PictureState<Answer>) => {
-        if (halt === own) tell(state);
-      };
-      tellIfLast({ stage: 'reading', fileName: file.name, share: 0 });
-      const report = (share: number) => {
-        if (!own.signal.aborted) tellIfLast({ stage: 'reading', fileName: file.name, share });
-      };
-      try {
-        const outcome = await read({ signal: own.signal, report });
-        // Late progress must not come after the answer.
-        const last = halt === own;
-        own.abort();
-        if (last)
-          tell(
-            outcome.done
-              ? { stage: 'read', file, answer: outcome.value, ...asked }
-              : { stage: 'stopped' },
-          );
-      } catch (error) {
-        tellIfLast({ stage: 'failed', message: toWorkError(error).message });
-      }
-    },
-  };
+type AnswerOf<Kind extends PictureKind> =
+  PictureTasks[Kind] extends PictureState<infer Answer> ? Answer : never;
+
+/** One picture of a kind at a time: a new one stops the one before. What it says belongs to the open job. */
+export const readPicture = async <Kind extends PictureKind>(
+  { tasks, document }: Floor,
+  kind: Kind,
+  file: File,
+  read: (call: ReadCall) => Promise<Outcome<AnswerOf<Kind>>>,
+  asked: { readonly stripKey?: string; readonly byHand?: ReadByHand } = {},
+): Promise<void> => {
+  const { jobId } = document.getState();
+  const tell = (state: PictureState<AnswerOf<Kind>>) =>
+    tasks.tell(jobId, kind, state as TaskStates[Kind]);
+  tasks.stop(kind);
+  await tasks.run({ kind, jobId }, async (signal) => {
+    // A later one tells how it goes by itself.
+    let isLast = true;
+    signal.addEventListener('abort', () => {
+      isLast = false;
+      tell({ stage: 'stopped' });
+    });
+    const report = (share: number) => {
+      if (isLast) tell({ stage: 'reading', fileName: file.name, share });
+    };
+    report(0);
+    try {
+      const outcome = await read({ signal, report });
+      if (!isLast) return;
+      // Late progress must not come after the answer.
+      isLast = false;
+      tell(
+        outcome.done
+          ? { stage: 'read', file, answer: outcome.value, ...asked }
+          : { stage: 'stopped' },
+      );
+    } catch (error) {
+      if (isLast) tell({ stage: 'failed', message: toWorkError(error).message });
+    }
+  });
 };

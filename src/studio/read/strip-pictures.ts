@@ -1,47 +1,33 @@
 /** Reading a photo of the strip or a scan of a bare lens: from the file to what it says. */
-import type { LensScanAnswer, StripPhotoAnswer } from '../../contract/photo.ts';
-import type { Job } from '../../job/schema/job.ts';
-import type { WovenStrip } from '../../job/schema/pitch.ts';
+import { readPhoto, readScan } from '../../calls/photo.ts';
 import { specOfWoven } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
-import { readPhoto, readScan } from '../../calls/photo.ts';
-import type { ReadByHand } from '../../state/work.ts';
-import { workStore } from '../../state/work.ts';
-import { createPictureRun } from './picture-run.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { WovenStrip } from '../../job/schema/pitch.ts';
+import type { ReadByHand } from '../../state/tasks.ts';
+import type { Floor } from '../floor.ts';
+import { readPicture } from './picture-run.ts';
 
-const photoRun = createPictureRun<StripPhotoAnswer>((photo) => workStore.getState().set({ photo }));
-const scanRun = createPictureRun<LensScanAnswer>((lensScan) =>
-  workStore.getState().set({ lensScan }),
-);
-
+/** Equal: the same strip under the same lens, so that a reading still speaks of it. */
 export const stripKeyOf = (job: Job, strip: WovenStrip): string =>
   JSON.stringify([specOfWoven(job, strip), lensOf(job)]);
 
 export const readStripFrom = (
+  floor: Floor,
   file: File,
-  job: Job,
-  strip: WovenStrip,
+  woven: WovenStrip,
   byHand: ReadByHand = {},
-): Promise<void> =>
-  photoRun.start(
+): Promise<void> => {
+  const { job } = floor.document.getState();
+  const request = { file, name: file.name, strip: specOfWoven(job, woven), lens: lensOf(job) };
+  return readPicture(
+    floor,
+    'stripPhoto',
     file,
-    (call) =>
-      readPhoto(
-        {
-          file,
-          name: file.name,
-          strip: specOfWoven(job, strip),
-          lens: lensOf(job),
-          ...byHand,
-        },
-        call,
-      ),
-    { stripKey: stripKeyOf(job, strip), byHand },
+    (call) => readPhoto({ ...request, ...byHand }, call),
+    { stripKey: stripKeyOf(job, woven), byHand },
   );
+};
 
-export const readScanFrom = (file: File): Promise<void> =>
-  scanRun.start(file, (call) => readScan({ file, name: file.name }, call));
-
-export const stopPhoto = (): void => photoRun.stop();
-export const stopScan = (): void => scanRun.stop();
-export const putPhotoAway = (): void => workStore.getState().set({ photo: { stage: 'idle' } });
+export const readScanFrom = (floor: Floor, file: File): Promise<void> =>
+  readPicture(floor, 'lensScan', file, (call) => readScan({ file, name: file.name }, call));

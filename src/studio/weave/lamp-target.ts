@@ -1,30 +1,17 @@
-/** Weaving the target for a lamp, and the edits that come of reading it. */
-import type { LampCurve } from '../../core/colour/lamp.ts';
+/** Weaving the target for a lamp. */
 import type { LampTargetSpec } from '../../core/colour/lamp-target.ts';
-import {
-  LAMP_PATCHES,
-  PICTURE_SHAPE,
-  curveOfPatch,
-  lampTargetSize,
-} from '../../core/colour/lamp-target.ts';
-import type { Job } from '../../job/schema/job.ts';
+import { LAMP_PATCHES, PICTURE_SHAPE, lampTargetSize } from '../../core/colour/lamp-target.ts';
 import { framesInSlots } from '../../job/facts/sheet.ts';
-import { tryChange } from '../../state/change.ts';
-import { documentStore } from '../../state/document.ts';
-import { workStore } from '../../state/work.ts';
-import { targetRun, targetToWrite } from './target.ts';
-
-const run = targetRun('lampTarget');
-
-export const stopLampTarget = (): void => run.stop();
+import type { Job } from '../../job/schema/job.ts';
+import type { Studio } from '../studio.ts';
+import { weaveTarget } from './target.ts';
 
 const PICTURE_COLUMNS = 112;
 
 /** The middle of the frame in the middle slot, once it is prepared. */
-const pieceOf = (job: Job): LampTargetSpec['picture'] => {
+const pieceOf = ({ work }: Studio, job: Job): LampTargetSpec['picture'] => {
   const frame = framesInSlots(job)[Math.floor(job.viewSlots / 2)];
-  const proof =
-    frame === undefined ? undefined : workStore.getState().prepared.get(frame.id)?.proof;
+  const proof = frame === undefined ? undefined : work.getState().prepared.get(frame.id)?.proof;
   if (proof === undefined) return undefined;
   const shape = job.print.widthMm / job.print.heightMm;
   const [shareX, shareY] =
@@ -42,11 +29,9 @@ const pieceOf = (job: Job): LampTargetSpec['picture'] => {
   return { columns: PICTURE_COLUMNS, rows, rgb };
 };
 
-/** Does nothing while one is being woven. */
-export const weaveLampTarget = (): Promise<void> =>
-  run.start(() => {
-    const { job } = documentStore.getState();
-    const picture = pieceOf(job);
+export const weaveLampTarget = (studio: Studio): Promise<void> =>
+  weaveTarget(studio, 'lampTarget', (job) => {
+    const picture = pieceOf(studio, job);
     const spec: LampTargetSpec = {
       kind: 'lamp-target',
       acrossDpi: job.printer.acrossDpi,
@@ -54,7 +39,7 @@ export const weaveLampTarget = (): Promise<void> =>
       ribs: job.ribs,
       ...(picture === undefined ? {} : { picture }),
     };
-    return targetToWrite({
+    return {
       spec,
       size: lampTargetSize(spec),
       name: 'lamp target',
@@ -62,18 +47,5 @@ export const weaveLampTarget = (): Promise<void> =>
       description:
         `${LAMP_PATCHES} patches, denser from line to line, warmer from left to right. Print at ` +
         '100 %, on the paper of the sheet, and hang it before the lamp.',
-    });
+    };
   });
-
-export const DEFAULT_LAMP: LampCurve = { density: 1.6, warmth: 0 };
-
-export const setLamp = (label: string, lamp: LampCurve | undefined): string | undefined =>
-  tryChange(label, ({ lamp: _, ...job }) => (lamp === undefined ? job : { ...job, lamp }));
-
-/** @returns why it was refused. */
-export const readLampPatch = (patch: number): string | undefined => {
-  const curve = curveOfPatch(patch);
-  return curve === undefined
-    ? `Patches are numbered 1 to ${LAMP_PATCHES}, whole numbers.`
-    : setLamp('lamp patch', curve);
-};

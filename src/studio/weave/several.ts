@@ -1,95 +1,40 @@
-/** Weaving the gang of the job as it stands: from the button to the finished file. */
-import type { Outcome } from '../../contract/errors.ts';
-import { StudioError, stopped } from '../../contract/errors.ts';
-import type { Sink } from '../../contract/sink.ts';
+/** Weaving several prints on one lens sheet into one file. */
+import { weaveGang } from '../../calls/weave.ts';
+import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
-import type { GangSpec } from '../../core/sheet/gang/gang-spec.ts';
-import type { GangView } from '../../job/facts/gang.ts';
+import { isoDay } from '../../core/units/day.ts';
 import { gangToWeave, gangViewOf, membersLaid } from '../../job/facts/gang.ts';
+import type { GangView } from '../../job/facts/gang.ts';
+import type { WholeParallax } from '../../job/facts/parallax.ts';
 import type { Job } from '../../job/schema/job.ts';
-import type { BindCall } from '../../calls/bind.ts';
-import { weaveGang as weaveInto } from '../../calls/weave.ts';
-import { documentStore } from '../../state/document.ts';
-import { viewStore } from '../../state/view.ts';
-import type { WeaveState } from '../../state/work.ts';
-import { workStore } from '../../state/work.ts';
-import type { FileToWrite } from './weave-file.ts';
-import { createFileRun } from './weave-file.ts';
 import type { PreparedJob } from '../prepare/prepare-job.ts';
 import { prepareJob } from '../prepare/prepare-job.ts';
+import type { Studio } from '../studio.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
-import { wovenFrom } from './woven-from.ts';
+import { weaveFiles } from './weave-file.ts';
+import { staleBy, wovenFrom } from './woven-from.ts';
 
 type Guests = ReadonlyMap<string, Job>;
 
-const setGang = (gang: WeaveState) => workStore.getState().set({ gang });
-
-const run = createFileRun({ get: () => workStore.getState().gang, set: setGang });
-
-export const stopGang = (): void => run.stop();
-
-/** Weaves the gang and tells workStore how it goes. Does nothing while one is being woven. */
-export const weaveGang = (guests: Guests): Promise<void> =>
-  run.start(() => fileOf(documentStore.getState().job, guests));
-
-const fileOf = (job: Job, guests: Guests): FileToWrite => {
-  const { fileType } = viewStore.getState();
-  const view = gangViewOf(job, guests);
-  // With today's date, where the person is: Sweden writes dates as ISO 8601 does.
-  const gang = gangToWeave(job, view, new Date().toLocaleDateString('sv-SE'));
-  const key = keyOf(job, guests);
-  const count = view.best.places.length;
-  const named = { ...job, name: `${job.name}, ${count} on a lens` };
-  return {
-    fileName: sheetFileName(named, fileType),
-    fileType,
-    rows: gang.page.heightDots,
-    write: (sink, call) => write(named, view, gang, fileType, sink, call),
-    isStale: () => keyOf(documentStore.getState().job, guests) !== key,
-    onWhole: () => watchForChange(key, guests),
-  };
-};
-
-/** Everything a gang's dots depend on. */
-const keyOf = (job: Job, guests: Guests): string =>
+/** Everything that its dots depend on. */
+const keyWith = (guests: Guests) => (job: Job, wholeParallax: WholeParallax | undefined) =>
   JSON.stringify([
     job.name,
     job.gang ?? null,
     job.page?.on === true ? job.page : null,
-    gangViewOf(job, guests).members.map((member) => [member.id, wovenFrom(member.job)]),
+    gangViewOf(job, guests).members.map((member) => [
+      member.id,
+      wovenFrom(member.job, wholeParallax),
+    ]),
   ]);
-
-const write = async (
-  job: Job,
-  view: GangView,
-  gang: GangSpec,
-  fileType: FileToWrite['fileType'],
-  sink: Sink,
-  call: BindCall,
-): Promise<Outcome<{ byteLength: number }>> => {
-  const prepared: PreparedJob[] = [];
-  try {
-    const stacks = await prepareAll(view, call.signal, prepared).catch(async (error: unknown) => {
-      await sink.abort();
-      throw error;
-    });
-    if (stacks === undefined) {
-      await sink.abort();
-      return stopped;
-    }
-    const info = sheetInfo(job, new Date(), gang.page);
-    return await weaveInto({ gang, stacks, fileType, info }, sink, call);
-  } finally {
-    for (const one of prepared) one.letGo();
-  }
-};
 
 /** One job after the other, so that no more frames are decoded at once than for one sheet. */
 const prepareAll = async (
+  studio: Studio,
   view: GangView,
   signal: AbortSignal,
   prepared: PreparedJob[],
-): Promise<FrameStack[] | undefined> => {
+): Promise<readonly FrameStack[] | undefined> => {
   const laid = membersLaid(view);
   if (laid.length === 0)
     throw new StudioError('internal', 'Not one print finds room on this lens sheet.');
@@ -97,22 +42,43 @@ const prepareAll = async (
     if (job.frames.length === 0)
       throw new StudioError('internal', `“${job.name}” has no frames yet: add them, then weave.`);
   for (const { job } of laid) {
-    const outcome = await prepareJob(job, signal);
+    const outcome = await prepareJob(studio, job, signal);
     if (!outcome.done) return undefined;
     prepared.push(outcome.value);
   }
   return prepared.map(({ stack }) => stack);
 };
 
-let unwatch: (() => void) | undefined;
-
-const watchForChange = (key: string, guests: Guests) => {
-  unwatch?.();
-  const look = () => {
-    const { gang } = workStore.getState();
-    if (gang.stage !== 'woven') return;
-    const stale = keyOf(documentStore.getState().job, guests) !== key;
-    if (stale !== gang.stale) setGang({ ...gang, stale });
-  };
-  unwatch = documentStore.subscribe(look);
-};
+/** @param guests the other kept jobs on its lens sheet, by id. */
+export const weaveSeveral = (studio: Studio, guests: Guests): Promise<void> =>
+  weaveFiles<readonly FrameStack[]>(studio, 'several', (job) => {
+    const { fileType, saveTo } = studio.view.getState();
+    const view = gangViewOf(job, guests);
+    const gang = gangToWeave(job, view, isoDay(new Date()));
+    const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
+    const fileName = sheetFileName(named, fileType);
+    const prepared: PreparedJob[] = [];
+    return {
+      named: fileName,
+      fileType,
+      to: saveTo,
+      prepare: (signal) => prepareAll(studio, view, signal, prepared),
+      letGo: () => {
+        for (const one of prepared) one.letGo();
+      },
+      files: [
+        {
+          name: 'lens sheet',
+          fileName,
+          rows: gang.page.heightDots,
+          write: (stacks, sink, call) =>
+            weaveGang(
+              { gang, stacks, fileType, info: sheetInfo(named, new Date(), gang.page) },
+              sink,
+              call,
+            ),
+        },
+      ],
+      isStale: staleBy(studio, job, keyWith(guests)),
+    };
+  });

@@ -1,43 +1,25 @@
-/** Weaving the strip the fields describe: from the button to the finished file. */
+/** Weaving the pitch strip that the fields describe. */
+import { bandLabel } from '../../core/pitch/strip.ts';
 import { stripSize } from '../../core/pitch/strip-rows.ts';
-import { keepWoven, paperOf, stripPlanOf, wovenOf } from '../../job/facts/pitch.ts';
-import { weaveStrip as weaveInto } from '../../calls/strip.ts';
-import { tryChange } from '../../state/change.ts';
-import { documentStore } from '../../state/document.ts';
-import { viewStore } from '../../state/view.ts';
-import { workStore } from '../../state/work.ts';
-import type { FileToWrite } from './weave-file.ts';
-import { createFileRun } from './weave-file.ts';
-import { today } from '../../job/edits/strip.ts';
-import { stripFileName, stripInfo } from './strip-info.ts';
+import { isoDay } from '../../core/units/day.ts';
+import { keepWoven, stripPlanOf, wovenOf } from '../../job/facts/pitch.ts';
+import type { Studio } from '../studio.ts';
+import { weaveTarget } from './target.ts';
 
-const run = createFileRun({
-  get: () => workStore.getState().strip,
-  set: (strip) => workStore.getState().set({ strip }),
-});
-
-export const stopStrip = (): void => run.stop();
-
-/** Does nothing while one is being woven. */
-export const weaveStrip = (): Promise<void> => run.start(stripFile);
-
-const stripFile = (): FileToWrite => {
-  const { units, fileType } = viewStore.getState();
-  const { job: now } = documentStore.getState();
-  const plan = stripPlanOf(now, units);
-  if (!plan.ok) throw new Error(plan.message);
-  const { spec } = plan;
-  return {
-    fileName: stripFileName(spec, fileType),
-    fileType,
-    rows: stripSize(spec).heightDots,
-    write: (sink, call) =>
-      weaveInto(
-        { strip: spec, fileType, info: stripInfo(spec, paperOf(now), new Date()) },
-        sink,
-        call,
-      ),
-    isStale: () => false,
-    onWhole: () => tryChange('strip woven', (job) => keepWoven(job, wovenOf(job, spec, today()))),
-  };
-};
+export const weaveStrip = (studio: Studio): Promise<void> =>
+  weaveTarget(studio, 'strip', (now) => {
+    const plan = stripPlanOf(now, studio.view.getState().units);
+    if (!plan.ok) throw new Error(plan.message);
+    const { spec } = plan;
+    const middle = bandLabel(spec.bandsLpi[(spec.bandsLpi.length - 1) / 2] as number);
+    return {
+      spec,
+      size: stripSize(spec),
+      name: `pitch strip ${middle} lpi at ${Math.round(spec.readFromMm)} mm`,
+      title: `Pitch strip round ${middle} LPI`,
+      description:
+        `Bands of ${spec.bandsLpi.map(bandLabel).join(', ')} LPI, ribs ${spec.ribs}, to be read from ` +
+        `${spec.readFromMm} mm. Print at 100 %, no scaling, the same way round as the sheet.`,
+      onWhole: ['strip woven', (job) => keepWoven(job, wovenOf(job, spec, isoDay(new Date())))],
+    };
+  });

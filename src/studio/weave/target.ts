@@ -1,38 +1,29 @@
-/** Weaving the targets beside the strip: where each goes, and what its file says about itself. */
+/** What Calibrate prints, each drawn on the page without frames: the pitch strip, the ghost wedge, the lamp target. */
+import { weaveStrip as weaveInto } from '../../calls/strip.ts';
+import type { LampTargetSpec } from '../../core/colour/lamp-target.ts';
+import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import type { SheetInfo } from '../../core/encode/row-writer.ts';
-import type { LampTargetSpec } from '../../core/colour/lamp-target.ts';
+import type { StripSpec } from '../../core/pitch/strip.ts';
 import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
-import type { Job } from '../../job/schema/job.ts';
+import type { JobEdit } from '../../job/edits/edit.ts';
 import { paperOf } from '../../job/facts/pitch.ts';
-import { weaveStrip as weaveInto } from '../../calls/strip.ts';
-import { documentStore } from '../../state/document.ts';
-import type { TargetState } from '../../state/targets.ts';
-import { targetStore } from '../../state/targets.ts';
-import { viewStore } from '../../state/view.ts';
-import type { FileRun, FileToWrite } from './weave-file.ts';
-import { createFileRun } from './weave-file.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { FileKind } from '../../state/tasks.ts';
+import type { Studio } from '../studio.ts';
+import { weaveFiles } from './weave-file.ts';
 
-export interface TargetFile {
-  readonly spec: WedgeSpec | LampTargetSpec;
+export interface Target {
+  readonly spec: StripSpec | WedgeSpec | LampTargetSpec;
   readonly size: { readonly widthDots: number; readonly heightDots: number };
   /** Of the file, without its ending. */
   readonly name: string;
   readonly title: string;
   readonly description: string;
-  readonly onWhole?: () => void;
+  readonly onWhole?: JobEdit;
 }
 
-export const targetRun = (field: 'wedge' | 'lampTarget'): FileRun =>
-  createFileRun({
-    get: () => targetStore.getState()[field],
-    set: (state) => {
-      const change: Partial<Omit<TargetState, 'set'>> = { [field]: state };
-      targetStore.getState().set(change);
-    },
-  });
-
-const infoOf = (job: Job, { spec, size, title, description }: TargetFile): SheetInfo => {
+const infoOf = (job: Job, { spec, size, title, description }: Target): SheetInfo => {
   const { widthMm, heightMm } = paperOf(job);
   const [horizontalDpi, verticalDpi] =
     spec.ribs === 'upright' ? [spec.acrossDpi, spec.alongDpi] : [spec.alongDpi, spec.acrossDpi];
@@ -49,17 +40,33 @@ const infoOf = (job: Job, { spec, size, title, description }: TargetFile): Sheet
   };
 };
 
-/** The file in the file type that was chosen for the strip. */
-export const targetToWrite = (target: TargetFile): FileToWrite => {
-  const { fileType } = viewStore.getState();
-  const { job } = documentStore.getState();
-  return {
-    fileName: `${target.name}${sheetFileTypes[fileType].extension}`,
-    fileType,
-    rows: target.size.heightDots,
-    write: (sink, call) =>
-      weaveInto({ strip: target.spec, fileType, info: infoOf(job, target) }, sink, call),
-    isStale: () => false,
-    ...(target.onWhole === undefined ? {} : { onWhole: target.onWhole }),
-  };
-};
+const nameOf = ({ name }: Target, fileType: SheetFileType): string =>
+  `${name}${sheetFileTypes[fileType].extension}`;
+
+/** @param targetOf may throw with a sentence for the person */
+export const weaveTarget = (
+  studio: Studio,
+  kind: Extract<FileKind, 'strip' | 'wedge' | 'lampTarget'>,
+  targetOf: (job: Job) => Target,
+): Promise<void> =>
+  weaveFiles<true>(studio, kind, (job) => {
+    const { fileType, saveTo } = studio.view.getState();
+    const target = targetOf(job);
+    const fileName = nameOf(target, fileType);
+    return {
+      named: fileName,
+      fileType,
+      to: saveTo,
+      prepare: async () => true,
+      files: [
+        {
+          name: target.title,
+          fileName,
+          rows: target.size.heightDots,
+          write: (_, sink, call) =>
+            weaveInto({ strip: target.spec, fileType, info: infoOf(job, target) }, sink, call),
+        },
+      ],
+      ...(target.onWhole && { onWhole: target.onWhole }),
+    };
+  });

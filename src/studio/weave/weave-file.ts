@@ -1,125 +1,177 @@
 /**
- * One file woven at the person's wish, a sheet or a strip: where it goes, how it is told, how it is
- * stopped, and what becomes of the one before. What is written is the bench's own.
+ * The one way from frames to files: where they go, how it is told, how it is stopped, and what becomes of
+ * those before. What is written is each kind's own.
  */
+import type { BindCall } from '../../calls/bind.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import type { KeptSink } from '../../files/sinks.ts';
-import { openChosenSink, openKeptSink } from '../../files/sinks.ts';
-import { viewStore } from '../../state/view.ts';
-import type { WeaveState } from '../../state/work.ts';
-import { whileWeaving } from './weaving.ts';
-import { tellIfNoRoom } from '../keep/no-room.ts';
+import type { JobEdit } from '../../job/edits/edit.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { FileKind, FileState, WovenFile } from '../../state/tasks.ts';
+import type { Studio } from '../studio.ts';
+import { createProgress } from './progress.ts';
+import type { Place, PlaceKind } from './where.ts';
+import { askWhere } from './where.ts';
 
-export interface FileToWrite {
+export interface FileToWrite<Frames> {
+  /** For the person where there are several: "row 1, tile 2". */
+  readonly name: string;
   readonly fileName: string;
-  readonly fileType: SheetFileType;
   readonly rows: number;
   /** Writes into the sink and closes it, or aborts it: when stopped, and before it throws. */
   readonly write: (
+    frames: Frames,
     sink: Sink,
-    call: { readonly signal: AbortSignal; readonly report: (rowsDone: number) => void },
+    call: BindCall,
   ) => Promise<Outcome<{ byteLength: number }>>;
-  /** Asked when the file is whole: whether it is out of date by then. */
-  readonly isStale: () => boolean;
-  /** Told when the file is whole, before the state says so. */
-  readonly onWhole?: () => void;
 }
 
-export interface FileRun {
-  /** Does nothing while a file is being written. `file` is asked for once, and may throw. */
-  start(file: () => FileToWrite): Promise<void>;
-  stop(): void;
+/** Files that are written in one go, as the job stood when they were asked for. */
+export interface FileSet<Frames> {
+  /** As a person would say it, for the case that the page goes meanwhile. */
+  readonly named: string;
+  readonly fileType: SheetFileType;
+  readonly to: PlaceKind;
+  /** What all of them are woven from; undefined when that was stopped. */
+  readonly prepare: (signal: AbortSignal) => Promise<Frames | undefined>;
+  /** Gives back what was prepared for these files alone. */
+  readonly letGo?: () => void;
+  readonly files: readonly FileToWrite<Frames>[];
+  /** Whether they no longer show what the job says. Left out: they are of no state of the job. */
+  readonly isStale?: (job: Job) => boolean;
+  /** What the job keeps of files that are whole. */
+  readonly onWhole?: JobEdit;
 }
 
-/** Where the bench keeps how its file goes. */
-export interface RunState {
-  get(): WeaveState;
-  set(state: WeaveState): void;
+interface Written {
+  readonly file: WovenFile;
+  readonly sink: KeptSink | undefined;
 }
 
-export const createFileRun = (state: RunState): FileRun => {
-  let halt: AbortController | undefined;
-  /** Finished files still on the private disk, oldest first. */
-  const finished: KeptSink[] = [];
-
-  /** The last one stays where it is until the next is done: it may be on its way into a download. */
-  const letGoOfLast = () => {
-    const last = state.get();
-    if (last.stage === 'woven' && last.href !== undefined) URL.revokeObjectURL(last.href);
-    for (const sink of finished.splice(0, finished.length - 1))
-      sink.discard().catch(() => undefined);
-  };
-
-  const run = async (file: FileToWrite, signal: AbortSignal): Promise<void> => {
-    const { fileName, fileType, rows } = file;
-    const toChosenFile = viewStore.getState().saveTo === 'chosen-file';
-    // The dialog must open from the person's own click, before anything else is waited for.
-    const chosen = toChosenFile ? await openChosenSink(fileName, fileType) : undefined;
-    if (toChosenFile && chosen === undefined) return;
-    const startedAt = performance.now();
-    letGoOfLast();
-    state.set({ stage: 'weaving', rowsDone: 0, rows, secondsLeft: undefined });
-    const kept = chosen === undefined ? await openKeptSink(fileName, fileType) : undefined;
-    const outcome = await file.write((chosen ?? kept) as Sink, {
-      signal,
-      report: progressReporter(rows, (progress) => state.set(progress)),
-    });
-    if (!outcome.done) return state.set({ stage: 'stopped' });
-    if (kept !== undefined) finished.push(kept);
-    file.onWhole?.();
-    state.set({
-      stage: 'woven',
-      fileName,
-      byteLength: outcome.value.byteLength,
-      seconds: (performance.now() - startedAt) / 1000,
-      href: kept === undefined ? undefined : URL.createObjectURL(await kept.file()),
-      stale: file.isStale(),
-    });
-  };
-
-  return {
-    async start(file) {
-      if (halt !== undefined) return;
-      const own = new AbortController();
-      halt = own;
-      try {
-        const wanted = file();
-        await whileWeaving(wanted.fileName, () => run(wanted, own.signal));
-      } catch (error) {
-        const { message, file: name = 'the sheet' } = toWorkError(error);
-        tellIfNoRoom(error, name);
-        state.set({ stage: 'failed', message });
-      } finally {
-        halt = undefined;
-      }
-    },
-    stop: () => halt?.abort(),
-  };
+/** Undefined when it was stopped. */
+const writeOne = async <Frames>(
+  { name, fileName, write }: FileToWrite<Frames>,
+  frames: Frames,
+  place: Place,
+  call: BindCall,
+): Promise<Written | undefined> => {
+  const { sink, kept } = await place(fileName);
+  const outcome = await write(frames, sink, call);
+  if (!outcome.done) return undefined;
+  const href = kept === undefined ? undefined : URL.createObjectURL(await kept.file());
+  return { file: { name, fileName, byteLength: outcome.value.byteLength, href }, sink: kept };
 };
 
-const REPORT_EVERY_MS = 500;
-/** The first rows include warming up; a guess from them would only have to be taken back. */
-const GUESS_AFTER_MS = 700;
+/** Tells how far it is, from file to file. @returns what has become whole, in order */
+const writeAll = async <Frames>(
+  { files, prepare }: FileSet<Frames>,
+  place: Place,
+  tell: (state: FileState) => void,
+  signal: AbortSignal,
+  written: Written[],
+): Promise<void> => {
+  const count = files.length;
+  const rows = files.reduce((sum, file) => sum + file.rows, 0);
+  const progress = createProgress(rows, (far) =>
+    tell({ stage: 'weaving', place: written.length, count, ...far }),
+  );
+  tell({ stage: 'weaving', place: 0, count, rowsDone: 0, rows, secondsLeft: undefined });
+  const frames = await prepare(signal);
+  if (frames === undefined) return;
+  let before = 0;
+  for (const file of files) {
+    const report = (rowsDone: number) => progress(before + rowsDone);
+    const one = await writeOne(file, frames, place, { signal, report });
+    if (one === undefined) return;
+    written.push(one);
+    before += file.rows;
+  }
+};
 
-/** Tells now and then how many of the rows are done, and how long the rest will take. */
-export const progressReporter = (
-  rows: number,
-  tell: (progress: Extract<WeaveState, { stage: 'weaving' }>) => void,
-) => {
-  let first: { readonly at: number; readonly rowsDone: number } | undefined;
-  let reportedAt = 0;
-  return (rowsDone: number) => {
-    const now = performance.now();
-    // What went before the first band, such as preparing frames, says nothing of the bands to come.
-    first ??= { at: now, rowsDone };
-    if (now - reportedAt < REPORT_EVERY_MS && rowsDone < rows) return;
-    reportedAt = now;
-    const elapsed = now - first.at;
-    const perRow = elapsed / (rowsDone - first.rowsDone);
-    const secondsLeft = elapsed < GUESS_AFTER_MS ? undefined : (perRow * (rows - rowsDone)) / 1000;
-    tell({ stage: 'weaving', rowsDone, rows, secondsLeft });
-  };
+/** Lays down in the job what it keeps of whole files; it is still the open one, since no other could be opened. */
+const keepInJob = (
+  { change, tell }: Studio,
+  { named, onWhole }: Pick<FileSet<never>, 'named' | 'onWhole'>,
+): void => {
+  const refused = onWhole === undefined ? undefined : change(...onWhole);
+  if (refused !== undefined)
+    tell(`“${named}” is whole, but the job could not note that it was woven. ${refused}`);
+};
+
+const failed = (message: string, files: readonly WovenFile[] = [], count = 0): FileState => ({
+  stage: 'failed',
+  files,
+  count,
+  seconds: 0,
+  stale: false,
+  message,
+});
+
+const run = async <Frames>(
+  studio: Studio,
+  kind: FileKind,
+  jobId: string,
+  set: FileSet<Frames>,
+  signal: AbortSignal,
+): Promise<void> => {
+  const { tasks, finished, document, room } = studio;
+  const place = await askWhere(set);
+  if (place === undefined) return;
+  const tell = (state: FileState) => tasks.tell(jobId, kind, state);
+  const startedAt = performance.now();
+  const written: Written[] = [];
+  const count = set.files.length;
+  let ended: FileState | undefined;
+  try {
+    await writeAll(set, place, tell, signal, written);
+  } catch (error) {
+    room.tellIfNone(error, set.named);
+    ended = failed(
+      toWorkError(error).message,
+      written.map(({ file }) => file),
+      count,
+    );
+  } finally {
+    set.letGo?.();
+  }
+  finished.keep(jobId, kind, {
+    sinks: written.flatMap(({ sink }) => sink ?? []),
+    links: written.flatMap(({ file }) => file.href ?? []),
+    isStale: set.isStale,
+  });
+  if (written.length === count) keepInJob(studio, set);
+  tell(
+    ended ?? {
+      stage: written.length === count ? 'woven' : 'stopped',
+      files: written.map(({ file }) => file),
+      count,
+      seconds: (performance.now() - startedAt) / 1000,
+      stale: set.isStale?.(document.getState().job) ?? false,
+    },
+  );
+};
+
+/**
+ * Weaves files of the open job and tells the registry how it goes. Does nothing while some of this kind are
+ * being woven. Never rejects. @param makeSet asked once; may throw with a sentence for the person
+ */
+export const weaveFiles = async <Frames>(
+  studio: Studio,
+  kind: FileKind,
+  makeSet: (job: Job) => FileSet<Frames>,
+): Promise<void> => {
+  const { tasks, document } = studio;
+  if (tasks.isRunning(kind)) return;
+  const { job, jobId } = document.getState();
+  try {
+    const set = makeSet(job);
+    await tasks.run({ kind, jobId, writes: set.named }, (signal) =>
+      run(studio, kind, jobId, set, signal),
+    );
+  } catch (error) {
+    tasks.tell(jobId, kind, failed(toWorkError(error).message));
+  }
 };

@@ -1,12 +1,13 @@
 /** Everything a sheet's dots depend on, so that a finished file is known to be out of date. */
-import type { Job } from '../../job/schema/job.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
+import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
-import { workStore } from '../../state/work.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Floor } from '../floor.ts';
 
 /** Equal: the same dots, with the same page around them. */
-export const wovenFrom = (job: Job): string =>
+export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
     sheetSpecOf(job),
     slotsOf(job),
@@ -17,5 +18,15 @@ export const wovenFrom = (job: Job): string =>
     trimOf(job) ?? null,
     job.lamp ?? null,
     job.page?.on === true ? [job.page, job.name] : null,
-    softenKeyOf(job, workStore.getState().wholeParallax) ?? '',
+    softenKeyOf(job, wholeParallax) ?? '',
   ]);
+
+/** Whether a job differs in what a key holds from how it stands now. */
+export const staleBy = (
+  { work }: Floor,
+  job: Job,
+  keyOf: (job: Job, wholeParallax: WholeParallax | undefined) => string,
+): ((now: Job) => boolean) => {
+  const key = keyOf(job, work.getState().wholeParallax);
+  return (now) => keyOf(now, work.getState().wholeParallax) !== key;
+};

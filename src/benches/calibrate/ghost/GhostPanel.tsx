@@ -1,16 +1,18 @@
 /** The ghost wedge: weave it, look where its ghost vanishes, and trim the sheet by that. */
 import { useState } from 'react';
-import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
-import { MOST_LEAK } from '../../../core/weave/ghost.ts';
+import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { PATCHES } from '../../../core/weave/ghost-wedge.ts';
+import { MOST_LEAK } from '../../../core/weave/ghost.ts';
+import { readPatch, removeTrim } from '../../../job/edits/wedge.ts';
+import { expectedLeak } from '../../../job/facts/expected-leak.ts';
 import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/facts/ghost.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useJob, useTargets, useView } from '../../../state/hooks.ts';
+import { weaveWedge } from '../../../studio/weave/wedge.ts';
 import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { expectedLeak } from '../../../job/facts/expected-leak.ts';
-import { readPatch, removeTrim, stopWedge, weaveWedge } from '../../../studio/weave/wedge.ts';
+import { useJob, useStudio, useView } from '../../studio.ts';
+import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import { TrimPart } from './TrimPart.tsx';
 import styles from '../calibrate.module.css';
 
@@ -67,6 +69,7 @@ const HowToRead = ({ job }: { readonly job: Job }) => {
 };
 
 const Reading = ({ job }: { readonly job: Job }) => {
+  const make = useEditOrRefusal();
   const { ghostWedge, ghostTrim } = job;
   const patch =
     ghostWedge === undefined || ghostTrim?.plusMinus === undefined
@@ -83,11 +86,7 @@ const Reading = ({ job }: { readonly job: Job }) => {
             ? 'Weave a wedge first.'
             : `Of the wedge of ${ghostWedge.wovenOn}, 1 to ${PATCHES}.`
         }
-        onCommit={(typed) => {
-          if (typed !== undefined) return readPatch(typed);
-          removeTrim();
-          return undefined;
-        }}
+        onCommit={(typed) => make(typed === undefined ? removeTrim() : readPatch(job, typed))}
       />
     </div>
   );
@@ -95,7 +94,7 @@ const Reading = ({ job }: { readonly job: Job }) => {
 
 export const GhostPanel = () => {
   const job = useJob();
-  const state = useTargets((targets) => targets.wedge);
+  const studio = useStudio();
   const [strongest, setStrongest] = useState(STRONGEST);
   const plan = wedgePlanOf(job, strongest);
   const { ghostWedge, ghostTrim } = job;
@@ -137,11 +136,10 @@ export const GhostPanel = () => {
         </Notice>
       )}
       <MakeFile
+        kind="wedge"
         name="wedge"
-        state={state}
         off={!plan.ok}
-        onWeave={() => void weaveWedge(strongest)}
-        onStop={stopWedge}
+        onWeave={() => void weaveWedge(studio, strongest)}
       />
       {ghostWedge !== undefined && <HowToRead job={job} />}
       {ghostWedge !== undefined && !settingFits(job, ghostWedge) && (

@@ -1,11 +1,12 @@
 /** The trim in force: what it takes away, what that costs, what is clipped, and the way out. */
-import { percentMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { GhostTrimOfJob } from '../../../job/schema/ghost.ts';
+import { percentMeasure } from '../../../core/units/measure.ts';
+import { chooseContrast, removeTrim, typeLeak } from '../../../job/edits/wedge.ts';
 import { clippedShare, leftByTrim } from '../../../job/facts/ghost.ts';
-import { useTargets } from '../../../state/hooks.ts';
+import type { GhostTrimOfJob } from '../../../job/schema/ghost.ts';
 import { Button, ChoiceField, Figure, FiguresTable, MeasureField } from '../../../ui/index.ts';
-import { chooseContrast, removeTrim, typeLeak } from '../../../studio/weave/wedge.ts';
+import { useChange, useWork } from '../../studio.ts';
+import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import styles from '../calibrate.module.css';
 
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
@@ -50,7 +51,7 @@ const Cost = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
 };
 
 const ClippedCount = () => {
-  const clipped = useTargets((targets) => targets.ghostClipped);
+  const clipped = useWork((work) => work.ghostClipped);
   if (clipped === undefined)
     return (
       <p className={styles['soft']}>Clipped samples are counted once the frames are prepared.</p>
@@ -78,36 +79,40 @@ const ClippedCount = () => {
   );
 };
 
-export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => (
-  <>
-    <div className={styles['fields']}>
-      <MeasureField
-        label="Leak trimmed"
-        value={trim.leak}
-        measure={leakMeasure}
-        hint={
-          trim.plusMinus === undefined
-            ? 'Of a slot’s own light.'
-            : `Of a slot’s own light; read to ±${trimmed(100 * trim.plusMinus, 1)} %.`
-        }
-        onCommit={typeLeak}
+export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
+  const change = useChange();
+  const make = useEditOrRefusal();
+  return (
+    <>
+      <div className={styles['fields']}>
+        <MeasureField
+          label="Leak trimmed"
+          value={trim.leak}
+          measure={leakMeasure}
+          hint={
+            trim.plusMinus === undefined
+              ? 'Of a slot’s own light.'
+              : `Of a slot’s own light; read to ±${trimmed(100 * trim.plusMinus, 1)} %.`
+          }
+          onCommit={(leak) => make(typeLeak(leak))}
+        />
+      </div>
+      <ChoiceField
+        label="Contrast"
+        choices={[
+          { value: 'lowered', label: 'Lowered' },
+          { value: 'kept', label: 'Kept' },
+        ]}
+        value={trim.contrast}
+        onChange={(contrast) => void change(...chooseContrast(contrast))}
       />
-    </div>
-    <ChoiceField
-      label="Contrast"
-      choices={[
-        { value: 'lowered', label: 'Lowered' },
-        { value: 'kept', label: 'Kept' },
-      ]}
-      value={trim.contrast}
-      onChange={chooseContrast}
-    />
-    <div>
-      <Cost trim={trim} />
-      <ClippedCount />
-    </div>
-    <div>
-      <Button onClick={removeTrim}>Take the trim off</Button>
-    </div>
-  </>
-);
+      <div>
+        <Cost trim={trim} />
+        <ClippedCount />
+      </div>
+      <div>
+        <Button onClick={() => void change(...removeTrim())}>Take the trim off</Button>
+      </div>
+    </>
+  );
+};

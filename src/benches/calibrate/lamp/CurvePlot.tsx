@@ -1,6 +1,6 @@
 /** The three channels' curves: what a code is printed as over the lamp. */
-import type { LampCurve } from '../../../core/colour/lamp.ts';
 import { lampColour } from '../../../core/colour/lamp-target.ts';
+import type { LampCurve } from '../../../core/colour/lamp.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import styles from './lamp.module.css';
 

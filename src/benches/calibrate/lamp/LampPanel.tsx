@@ -1,10 +1,11 @@
 /** Prints to hang before a lamp: a target, the patch that looks right, and the curves it stands for. */
+import { LAMP_PATCHES, curveOfPatch } from '../../../core/colour/lamp-target.ts';
 import type { LampCurve } from '../../../core/colour/lamp.ts';
 import { MOST_DENSITY, MOST_WARMTH, whiteOf } from '../../../core/colour/lamp.ts';
-import { LAMP_PATCHES, curveOfPatch } from '../../../core/colour/lamp-target.ts';
-import { plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { useJob, useTargets } from '../../../state/hooks.ts';
+import { plainMeasure } from '../../../core/units/measure.ts';
+import { DEFAULT_LAMP, readLampPatch, setLamp } from '../../../job/edits/lamp.ts';
+import { weaveLampTarget } from '../../../studio/weave/lamp-target.ts';
 import {
   BlankMeasure,
   ChoiceField,
@@ -14,14 +15,9 @@ import {
   Panel,
 } from '../../../ui/index.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
+import { useChange, useJob, useStudio } from '../../studio.ts';
+import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import { CurvePlot } from './CurvePlot.tsx';
-import {
-  DEFAULT_LAMP,
-  readLampPatch,
-  setLamp,
-  stopLampTarget,
-  weaveLampTarget,
-} from '../../../studio/weave/lamp-target.ts';
 import styles from '../calibrate.module.css';
 
 const densityMeasure = plainMeasure(0.1, 2, '×');
@@ -36,31 +32,34 @@ const patchOf = ({ density, warmth }: LampCurve): number | undefined =>
     return curve?.density === density && curve.warmth === warmth;
   });
 
-const Fields = ({ lamp }: { readonly lamp: LampCurve }) => (
-  <div className={styles['fields']}>
-    <BlankMeasure
-      label="Patch that looks right"
-      value={patchOf(lamp)}
-      measure={patchMeasure}
-      hint={`Of the target, 1 to ${LAMP_PATCHES}.`}
-      onCommit={(patch) => (patch === undefined ? undefined : readLampPatch(patch))}
-    />
-    <MeasureField
-      label="Density over the lamp"
-      value={lamp.density}
-      measure={densityMeasure}
-      hint={`1 as by daylight, up to ${MOST_DENSITY}.`}
-      onCommit={(density) => setLamp('density over the lamp', { ...lamp, density })}
-    />
-    <MeasureField
-      label="Warmth over the lamp"
-      value={lamp.warmth}
-      measure={warmthMeasure}
-      hint={`−${MOST_WARMTH} cooler to ${MOST_WARMTH} warmer.`}
-      onCommit={(warmth) => setLamp('warmth over the lamp', { ...lamp, warmth })}
-    />
-  </div>
-);
+const Fields = ({ lamp }: { readonly lamp: LampCurve }) => {
+  const make = useEditOrRefusal();
+  return (
+    <div className={styles['fields']}>
+      <BlankMeasure
+        label="Patch that looks right"
+        value={patchOf(lamp)}
+        measure={patchMeasure}
+        hint={`Of the target, 1 to ${LAMP_PATCHES}.`}
+        onCommit={(patch) => (patch === undefined ? undefined : make(readLampPatch(patch)))}
+      />
+      <MeasureField
+        label="Density over the lamp"
+        value={lamp.density}
+        measure={densityMeasure}
+        hint={`1 as by daylight, up to ${MOST_DENSITY}.`}
+        onCommit={(density) => make(setLamp('density over the lamp', { ...lamp, density }))}
+      />
+      <MeasureField
+        label="Warmth over the lamp"
+        value={lamp.warmth}
+        measure={warmthMeasure}
+        hint={`−${MOST_WARMTH} cooler to ${MOST_WARMTH} warmer.`}
+        onCommit={(warmth) => make(setLamp('warmth over the lamp', { ...lamp, warmth }))}
+      />
+    </div>
+  );
+};
 
 const Figures = ({ lamp }: { readonly lamp: LampCurve }) => (
   <div>
@@ -85,7 +84,8 @@ const Figures = ({ lamp }: { readonly lamp: LampCurve }) => (
 
 export const LampPanel = () => {
   const { lamp } = useJob();
-  const state = useTargets((targets) => targets.lampTarget);
+  const studio = useStudio();
+  const change = useChange();
   return (
     <Panel title="Over a lamp">
       <ChoiceField
@@ -96,7 +96,9 @@ export const LampPanel = () => {
         ]}
         value={lamp === undefined ? 'front' : 'lamp'}
         onChange={(value) =>
-          void setLamp('lamp behind the print', value === 'lamp' ? DEFAULT_LAMP : undefined)
+          void change(
+            ...setLamp('lamp behind the print', value === 'lamp' ? DEFAULT_LAMP : undefined),
+          )
         }
       />
       <p className={styles['soft']}>
@@ -104,12 +106,7 @@ export const LampPanel = () => {
         and type the number of the patch that looks right. It shows a grey ramp, well-known colours
         and, once frames are prepared, a piece of your own picture.
       </p>
-      <MakeFile
-        name="lamp target"
-        state={state}
-        onWeave={() => void weaveLampTarget()}
-        onStop={stopLampTarget}
-      />
+      <MakeFile kind="lampTarget" name="lamp target" onWeave={() => void weaveLampTarget(studio)} />
       {lamp !== undefined && (
         <>
           <Fields lamp={lamp} />

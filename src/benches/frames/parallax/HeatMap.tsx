@@ -3,9 +3,9 @@ import { useEffect, useRef } from 'react';
 import type { PairMotion } from '../../../core/frames/parallax/pair.ts';
 import { STILL_LENTICULES } from '../../../core/frames/parallax/summary.ts';
 import type { Frame } from '../../../job/schema/job.ts';
-import { useWork } from '../../../state/hooks.ts';
-import styles from './parallax.module.css';
 import { RAMP_ENDS, colourOf, cssOf } from '../../../preview/drawings/ramp.ts';
+import { useWork } from '../../studio.ts';
+import styles from './parallax.module.css';
 
 interface Props {
   readonly frame: Frame;

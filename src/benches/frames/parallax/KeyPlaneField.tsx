@@ -1,14 +1,9 @@
 import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { setKeyShift } from '../../../job/edits/consequences.ts';
-import { tryChange } from '../../../state/change.ts';
+import { moveKeyPlane, toHundredths } from '../../../job/edits/shift.ts';
 import { Button, Slider } from '../../../ui/index.ts';
+import { useChange } from '../../studio.ts';
 import styles from './parallax.module.css';
-
-const tidy = (shift: number): number => Math.round(shift * 100) / 100;
-
-export const moveKeyPlane = (shift: number): void =>
-  void tryChange('key plane', (job) => setKeyShift(job, tidy(shift) + 0), 'keyShift');
 
 interface Props {
   readonly keyShift: number;
@@ -17,8 +12,10 @@ interface Props {
 
 /** Which depth stands still: from the nearest that was measured to the farthest. */
 export const KeyPlaneField = ({ keyShift, spread }: Props) => {
-  const low = Math.min(tidy(spread.front + keyShift), 0, keyShift);
-  const high = Math.max(tidy(spread.behind + keyShift), 0, keyShift);
+  const change = useChange();
+  const move = (shift: number) => void change(...moveKeyPlane(shift));
+  const low = Math.min(toHundredths(spread.front + keyShift), 0, keyShift);
+  const high = Math.max(toHundredths(spread.behind + keyShift), 0, keyShift);
   return (
     <div className={styles['key']}>
       <Slider
@@ -33,13 +30,13 @@ export const KeyPlaneField = ({ keyShift, spread }: Props) => {
             : `${trimmed(Math.abs(keyShift), 2)} lenticules a step ${keyShift < 0 ? 'forward' : 'back'}`
         }
         ticks={[0]}
-        onChange={moveKeyPlane}
+        onChange={move}
       />
       <div className={styles['row']}>
-        <Button onClick={() => moveKeyPlane(keyShift + (spread.front + spread.behind) / 2)}>
+        <Button onClick={() => move(keyShift + (spread.front + spread.behind) / 2)}>
           Middle of the depth
         </Button>
-        <Button off={keyShift === 0} onClick={() => moveKeyPlane(0)}>
+        <Button off={keyShift === 0} onClick={() => move(0)}>
           Key plane as rendered
         </Button>
       </div>

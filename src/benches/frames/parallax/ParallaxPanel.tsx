@@ -1,10 +1,9 @@
 /** Measured parallax: what the lens will make of these frames, and the key plane moved after the fact. */
 import { useEffect, useState } from 'react';
-import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
-import { reverseTold } from '../../../studio/frames/told-edits.ts';
 import type { OrderJudgement } from '../../../core/frames/parallax/order.ts';
+import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import type { Frame, Job } from '../../../job/schema/job.ts';
+import { moveKeyPlane } from '../../../job/edits/shift.ts';
 import type { MeasuredParallax } from '../../../job/facts/parallax.ts';
 import {
   framesPerSlot,
@@ -13,23 +12,26 @@ import {
   parallaxScaleOf,
   sequenceOf,
 } from '../../../job/facts/parallax.ts';
-import { useJob, useWork } from '../../../state/hooks.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
+import { startMeasuring } from '../../../studio/frames/measure-parallax.ts';
+import { reverseTold } from '../../../studio/frames/told-edits.ts';
 import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/index.ts';
+import { useChange, useJob, useStudio, useWork } from '../../studio.ts';
 import { HeatMap, Legend } from './HeatMap.tsx';
 import { Histogram } from './Histogram.tsx';
-import { KeyPlaneField, moveKeyPlane } from './KeyPlaneField.tsx';
+import { KeyPlaneField } from './KeyPlaneField.tsx';
 import { SoftenField } from './SoftenField.tsx';
 import { StepsDrawing } from './StepsDrawing.tsx';
-import { startMeasuring, stopMeasuring } from '../../../studio/frames/measure-parallax.ts';
 import styles from './parallax.module.css';
 
 const Progress = () => {
+  const { tasks } = useStudio();
   const measuring = useWork((work) => work.measuring);
   if (measuring === undefined) return null;
   return (
     <div className={styles['progress']}>
       <ProgressBar label="Measuring" done={measuring.done} total={measuring.total} of="pieces" />
-      <Button onClick={stopMeasuring}>Stop</Button>
+      <Button onClick={() => tasks.stop('parallax')}>Stop</Button>
     </div>
   );
 };
@@ -43,12 +45,17 @@ const orderWords = ({ runs, by, share, witnesses }: OrderJudgement): string => {
     : `${way}, probably: the foot of the picture ${runs === 'right' ? 'moves as the nearer part' : 'moves as if it were the farther part'}. What covers what does not decide it.`;
 };
 
-const Order = ({ order }: { readonly order: OrderJudgement }) => (
-  <div className={styles['order']}>
-    <p>{orderWords(order)}</p>
-    {order.runs === 'reversed' && <Button onClick={reverseTold}>Mend: reverse the order</Button>}
-  </div>
-);
+const Order = ({ order }: { readonly order: OrderJudgement }) => {
+  const studio = useStudio();
+  return (
+    <div className={styles['order']}>
+      <p>{orderWords(order)}</p>
+      {order.runs === 'reversed' && (
+        <Button onClick={() => reverseTold(studio)}>Mend: reverse the order</Button>
+      )}
+    </div>
+  );
+};
 
 /** Two decimals, with a minus sign and not a hyphen. */
 const signed = (lenticules: number): string => trimmed(lenticules, 2).replace('-', '−');
@@ -59,6 +66,7 @@ interface ResultsProps {
 }
 
 const Results = ({ job, measured }: ResultsProps) => {
+  const change = useChange();
   const [chosen, setChosen] = useState<number>();
   const facts = parallaxFactsOf(job, measured);
   if (facts === undefined) return null;
@@ -81,7 +89,7 @@ const Results = ({ job, measured }: ResultsProps) => {
               frame={frame}
               motion={motion}
               steps={steps}
-              onPick={(step) => moveKeyPlane(keyShift + step)}
+              onPick={(step) => void change(...moveKeyPlane(keyShift + step))}
             />
           )}
           <Legend />
@@ -145,14 +153,16 @@ const Results = ({ job, measured }: ResultsProps) => {
 
 /** Follows the sequence: what was measured once is measured anew when the order changes. */
 const useFollow = (stale: boolean) => {
+  const studio = useStudio();
   useEffect(() => {
     if (!stale) return;
-    const timer = setTimeout(() => void startMeasuring(), 400);
+    const timer = setTimeout(() => void startMeasuring(studio), 400);
     return () => clearTimeout(timer);
-  }, [stale]);
+  }, [studio, stale]);
 };
 
 export const ParallaxPanel = () => {
+  const studio = useStudio();
   const job = useJob();
   const measured = useWork((work) => work.parallax);
   const measuring = useWork((work) => work.measuring !== undefined);
@@ -165,7 +175,7 @@ export const ParallaxPanel = () => {
       title="Measured parallax"
       actions={
         !measuring && (
-          <Button off={sequenceOf(job).length < 2} onClick={() => void startMeasuring()}>
+          <Button off={sequenceOf(job).length < 2} onClick={() => void startMeasuring(studio)}>
             {measured === undefined ? 'Measure parallax' : 'Measure again'}
           </Button>
         )

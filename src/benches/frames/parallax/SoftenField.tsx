@@ -1,16 +1,12 @@
 import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { setSoften } from '../../../job/edits/consequences.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { framesPerSlot } from '../../../job/facts/parallax.ts';
 import { softenStanding } from '../../../job/facts/soften.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useWork } from '../../../state/hooks.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { Figure, Slider } from '../../../ui/index.ts';
+import { useChange, useWork } from '../../studio.ts';
 import styles from './parallax.module.css';
-
-const soften = (strength: number): void =>
-  void tryChange('softening', (job) => setSoften(job, strength), 'soften');
 
 interface Props {
   readonly job: Job;
@@ -30,6 +26,7 @@ const words = (standing: ReturnType<typeof softenStanding>, beyond: string): str
 
 /** How far to soften what the lens cannot show. Off at first. */
 export const SoftenField = ({ job, spread }: Props) => {
+  const change = useChange();
   const whole = useWork((work) => work.wholeParallax);
   const standing = softenStanding(job, whole);
   if (standing === 'lying')
@@ -50,7 +47,9 @@ export const SoftenField = ({ job, spread }: Props) => {
         value={100 * strength}
         valueText={strength === 0 ? 'off' : percent(strength)}
         ticks={[0, 100]}
-        onChange={(value) => soften(value / 100)}
+        onChange={(value) =>
+          void change('softening', (now) => setSoften(now, value / 100), 'soften')
+        }
       />
       <p className={styles['note']}>{words(standing, percent(spread.soft + spread.broken))}</p>
       <Figure

@@ -1,13 +1,11 @@
 /** The two sets of a change, and where and how slowly the one crosses into the other. */
-import type { Frame, Job } from '../../../job/schema/job.ts';
 import type { Change } from '../../../job/edits/recipe.ts';
-import { sequenceOf } from '../../../job/facts/sheet.ts';
 import { editChange, putInSet, splitInHalves } from '../../../job/edits/recipe.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useWork } from '../../../state/hooks.ts';
+import { sequenceOf } from '../../../job/facts/sheet.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
 import { Button, Slider } from '../../../ui/index.ts';
+import { useChange, useStudio, useWork } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
-import { announce } from '../../../studio/frames/live.ts';
 import styles from './recipe.module.css';
 
 const percent = (share: number) => `${Math.round(100 * share)} %`;
@@ -20,10 +18,11 @@ interface MemberProps {
 
 /** A press puts the frame into the other set. */
 const Member = ({ frame, number, inSecond }: MemberProps) => {
+  const { change, announce } = useStudio();
   const picture = useWork((work) => work.thumbnails.get(frame.id));
   const put = (second: boolean) => {
     const set = second ? 'second' : 'first';
-    void tryChange('sets', (job) => putInSet(job, frame.id, set));
+    change('sets', (job) => putInSet(job, frame.id, set));
     announce(`${frame.name} is in the ${set} set.`);
   };
   return (
@@ -42,12 +41,18 @@ const Member = ({ frame, number, inSecond }: MemberProps) => {
   );
 };
 
-export const ChangeFields = ({ job, change }: { readonly job: Job; readonly change: Change }) => {
-  const second = new Set(change.second);
+interface Props {
+  readonly job: Job;
+  readonly recipe: Change;
+}
+
+export const ChangeFields = ({ job, recipe }: Props) => {
+  const change = useChange();
+  const second = new Set(recipe.second);
   const frames = sequenceOf(job);
   const inSecond = frames.filter(({ id }) => second.has(id)).length;
   const set = (edit: Partial<Pick<Change, 'crossAt' | 'crossWidth'>>, key: string) =>
-    void tryChange('crossing', (now) => editChange(now, edit), `recipe.${key}`);
+    void change('crossing', (now) => editChange(now, edit), `recipe.${key}`);
   return (
     <>
       <div className={styles['setsHead']}>
@@ -55,10 +60,7 @@ export const ChangeFields = ({ job, change }: { readonly job: Job; readonly chan
           First set {frames.length - inSecond}, second set {inSecond} frames, each in order from the
           leftmost camera. Press a frame to put it into the other set.
         </p>
-        <Button
-          off={frames.length < 2}
-          onClick={() => void tryChange('sets', (now) => splitInHalves(now))}
-        >
+        <Button off={frames.length < 2} onClick={() => void change('sets', splitInHalves)}>
           Split in the middle
         </Button>
       </div>
@@ -78,8 +80,8 @@ export const ChangeFields = ({ job, change }: { readonly job: Job; readonly chan
           min={0}
           max={1}
           step={0.01}
-          value={change.crossAt}
-          valueText={`${percent(change.crossAt)} of the zone`}
+          value={recipe.crossAt}
+          valueText={`${percent(recipe.crossAt)} of the zone`}
           onChange={(crossAt) => set({ crossAt }, 'crossAt')}
         />
         <Slider
@@ -87,9 +89,9 @@ export const ChangeFields = ({ job, change }: { readonly job: Job; readonly chan
           min={0}
           max={1}
           step={0.01}
-          value={change.crossWidth}
+          value={recipe.crossWidth}
           valueText={
-            change.crossWidth === 0 ? 'at once' : `${percent(change.crossWidth)} of the zone`
+            recipe.crossWidth === 0 ? 'at once' : `${percent(recipe.crossWidth)} of the zone`
           }
           onChange={(crossWidth) => set({ crossWidth }, 'crossWidth')}
         />

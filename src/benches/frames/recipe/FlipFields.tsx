@@ -3,21 +3,19 @@ import { useMemo, useRef } from 'react';
 import type { Guard } from '../../../core/frames/recipes.ts';
 import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import type { Flip } from '../../../job/edits/recipe.ts';
-import { sequenceOf } from '../../../job/facts/sheet.ts';
 import {
   choosePicture,
   editFlip,
   guardAdviceOf,
   setPictureCount,
 } from '../../../job/edits/recipe.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useWork } from '../../../state/hooks.ts';
+import { sequenceOf } from '../../../job/facts/sheet.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { useChange, useStudio, useWork } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import { useFrameDrop } from '../use-frame-drop.ts';
-import { announce } from '../../../studio/frames/live.ts';
 import styles from './recipe.module.css';
 
 const counts = Array.from({ length: MOST_PICTURES - 1 }, (_, i) => `${i + 2}`).map((value) => ({
@@ -42,11 +40,12 @@ interface WellProps {
 
 /** Where one picture of the flip goes: dropped here, or chosen from the list. */
 const PictureWell = ({ job, place, chosen }: WellProps) => {
+  const { change, announce } = useStudio();
   const thumbnails = useWork((work) => work.thumbnails);
   const frames = sequenceOf(job);
   const frame = frames.find(({ id }) => id === chosen);
   const choose = (id: string) => {
-    void tryChange(`picture ${place + 1} of the flip`, (now) => choosePicture(now, place, id));
+    change(`picture ${place + 1} of the flip`, (now) => choosePicture(now, place, id));
     const name = frames.find((one) => one.id === id)?.name ?? 'not chosen';
     announce(`Picture ${place + 1} is ${name}.`);
   };
@@ -93,6 +92,7 @@ const sayAdvice = (advised: number | undefined, most: number): string => {
 };
 
 export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Flip }) => {
+  const change = useChange();
   const { lens, printer, print, columns, viewSlots, ribs } = job;
   // A few milliseconds' work, and none of it depends on the frames.
   const advised = useMemo(
@@ -109,14 +109,14 @@ export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Fl
           choices={counts}
           value={`${flip.pictures.length}`}
           onChange={(count) =>
-            void tryChange('pictures of the flip', (now) => setPictureCount(now, Number(count)))
+            void change('pictures of the flip', (now) => setPictureCount(now, Number(count)))
           }
         />
         <ChoiceField<Guard>
           label="Guard between them"
           choices={guards}
           value={flip.guard}
-          onChange={(guard) => void tryChange('guard', (now) => editFlip(now, { guard }))}
+          onChange={(guard) => void change('guard', (now) => editFlip(now, { guard }))}
         />
         <MeasureField
           label="Guard slots"
@@ -124,7 +124,7 @@ export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Fl
           measure={wholeSlots}
           hint={sayAdvice(advised, most)}
           onCommit={(guardSlots, _, how) =>
-            tryChange(
+            change(
               'guard slots',
               (now) => editFlip(now, { guardSlots }),
               how === 'stepped' ? 'recipe.guardSlots' : undefined,

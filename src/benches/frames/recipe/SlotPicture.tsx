@@ -1,7 +1,7 @@
 /** A slot's picture in the strip: a frame, two laid over one another by their shares, or a tone. */
 import type { SlotContent } from '../../../core/frames/recipes.ts';
 import type { Frame } from '../../../job/schema/job.ts';
-import { useWork } from '../../../state/hooks.ts';
+import { useWork } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import styles from './recipe.module.css';
 

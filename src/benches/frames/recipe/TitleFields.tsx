@@ -1,15 +1,13 @@
 /** A still title over whatever the slots show, at a depth of its own. */
+import { rangeWithin } from '../../../core/plan/depth.ts';
 import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
-import { rangeWithin } from '../../../core/plan/depth.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { depthSettingOf } from '../../../job/facts/plan.ts';
 import { titleFrameOf } from '../../../job/facts/sheet.ts';
 import { setTitle, titleTravel } from '../../../job/facts/title.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useView } from '../../../state/hooks.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { SelectField, Slider } from '../../../ui/index.ts';
-import { announce } from '../../../studio/frames/live.ts';
+import { useStudio, useView } from '../../studio.ts';
 import styles from './recipe.module.css';
 
 /** How far from the print it seems, with true depth: relation 6 solved for z. */
@@ -26,11 +24,12 @@ const sayDepth = (job: Job, step: number, units: LengthUnit): string => {
 };
 
 export const TitleFields = ({ job }: { readonly job: Job }) => {
+  const { change, announce } = useStudio();
   const units = useView((view) => view.units);
   const frame = titleFrameOf(job);
   const step = job.title?.step ?? 0;
   const choose = (id: string) => {
-    void tryChange('title', (now) => setTitle(now, id === '' ? undefined : { frame: id, step }));
+    change('title', (now) => setTitle(now, id === '' ? undefined : { frame: id, step }));
     const name = job.frames.find((one) => one.id === id)?.name;
     announce(name === undefined ? 'No title.' : `${name} lies over all slots.`);
   };
@@ -59,7 +58,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
             valueText={sayDepth(job, step, units)}
             ticks={[-1, 0, 1]}
             onChange={(next) =>
-              void tryChange(
+              void change(
                 'title',
                 (now) => setTitle(now, { frame: frame.id, step: next }),
                 'title.step',

@@ -2,15 +2,16 @@
 import { useStore } from 'zustand';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
 import { startBetween } from '../../../studio/frames/made/make.ts';
 import { gapOf } from '../../../studio/frames/made/scene.ts';
-import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
+import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
+import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
 
 export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: boolean }) => {
-  const state = useStore(synthStore);
-  const gap = gapOf(job, state);
+  const studio = useStudio();
+  const { made } = studio;
+  const gap = gapOf(job, useStore(made.store));
   return (
     <section className={styles['part']} aria-labelledby="fill-between">
       <h3 id="fill-between">Fill between frames</h3>
@@ -30,7 +31,7 @@ export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: b
                 value: id,
                 label: `${name} and ${job.frames[index + 1]?.name ?? ''}`,
               }))}
-              onChange={(gapAfter) => setSynth({ gapAfter, gapCount: undefined })}
+              onChange={(gapAfter) => made.set({ gapAfter, gapCount: undefined })}
             />
             <MeasureField
               label="Frames between"
@@ -39,13 +40,13 @@ export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: b
               onCommit={(gapCount) => {
                 if (!(Number.isInteger(gapCount) && gapCount >= 1 && gapCount <= 24))
                   return 'Frames between must be a whole number from 1 to 24.';
-                setSynth({ gapCount });
+                made.set({ gapCount });
                 return undefined;
               }}
             />
           </div>
           <div className={styles['row']}>
-            <Button off={busy} onClick={() => void startBetween()}>
+            <Button off={busy} onClick={() => void startBetween(studio)}>
               Fill between frames
             </Button>
           </div>

@@ -1,26 +1,23 @@
 import { useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { Button } from '../../../ui/index.ts';
-import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
+import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
-
-let serial = 0;
-
-const take = (files: FileList | null): void => {
-  const file = files?.[0];
-  if (file === undefined) return;
-  serial += 1;
-  setSynth({
-    depth: { key: `depth-${serial}`, name: file.name, file },
-    stage: { kind: 'idle' },
-  });
-};
 
 /** The depth map: chosen, or dropped here rather than among the frames. */
 export const DepthDrop = () => {
-  const depth = useStore(synthStore, (state) => state.depth);
+  const { made } = useStudio();
+  const depth = useStore(made.store, (state) => state.depth);
   const input = useRef<HTMLInputElement>(null);
   const [over, setOver] = useState(false);
+  const take = (files: FileList | null): void => {
+    const file = files?.[0];
+    if (file === undefined) return;
+    made.set({
+      depth: { key: made.nextDepthKey(), name: file.name, file },
+      stage: { kind: 'idle' },
+    });
+  };
   return (
     <div
       data-own-drop=""

@@ -1,8 +1,8 @@
 /** Where a made picture was filled, laid over it in stripes: light beside dark, so that the colour alone says nothing. */
 import { useEffect, useRef } from 'react';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
-import { useView } from '../../../state/hooks.ts';
 import { Button } from '../../../ui/index.ts';
+import { useView } from '../../studio.ts';
 
 /** Faintest mark, of 1: what was filled only in part is seen as well. */
 const FAINTEST = 0.5;

@@ -2,26 +2,31 @@
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import { sayInvented } from '../../../job/facts/made.ts';
-import { useDocument, useView } from '../../../state/hooks.ts';
-import { Button, Notice, Slider } from '../../../ui/index.ts';
-import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
-import { choicesOf } from '../../../studio/frames/made/scene.ts';
 import { lookKeyOf, renewLook } from '../../../studio/frames/made/look.ts';
-import { setSynth, synthStore } from '../../../studio/frames/made/state.ts';
+import { choicesOf } from '../../../studio/frames/made/scene.ts';
+import { Button, Notice, Slider } from '../../../ui/index.ts';
+import { useJob, useStudio, useView } from '../../studio.ts';
+import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import styles from './synth.module.css';
 
 export const LookView = () => {
-  const job = useDocument((state) => state.job);
-  const state = useStore(synthStore);
+  const studio = useStudio();
+  const { made } = studio;
+  const job = useJob();
+  const state = useStore(made.store);
   const showFilled = useView((view) => view.showFilled);
   const { views } = choicesOf(job, state);
   const shown = Math.min(state.shown, views - 1);
-  const key = lookKeyOf();
+  const key = lookKeyOf(studio);
   useEffect(() => {
-    if (key === undefined || synthStore.getState().look?.key === key) return;
-    const timer = setTimeout(() => void renewLook(key), 250);
-    return () => clearTimeout(timer);
-  }, [key]);
+    if (key === undefined || studio.made.store.getState().look?.key === key) return undefined;
+    const halt = new AbortController();
+    const timer = setTimeout(() => void renewLook(studio, key, halt.signal), 250);
+    return () => {
+      clearTimeout(timer);
+      halt.abort();
+    };
+  }, [studio, key]);
   const { look } = state;
   if (key === undefined) return null;
   return (
@@ -56,11 +61,11 @@ export const LookView = () => {
           step={1}
           value={shown + 1}
           valueText={`${shown + 1} of ${views}${shown === 0 ? ', leftmost' : shown === views - 1 ? ', rightmost' : ''}`}
-          onChange={(value) => setSynth({ shown: value - 1 })}
+          onChange={(value) => made.set({ shown: value - 1 })}
         />
         <div className={styles['row']}>
-          <Button onClick={() => setSynth({ shown: 0 })}>Leftmost</Button>
-          <Button onClick={() => setSynth({ shown: views - 1 })}>Rightmost</Button>
+          <Button onClick={() => made.set({ shown: 0 })}>Leftmost</Button>
+          <Button onClick={() => made.set({ shown: views - 1 })}>Rightmost</Button>
           <ShowFilled />
         </div>
       </div>

@@ -1,10 +1,10 @@
 /** Frames that were made, at any later time: their pictures, and over them, where they were filled. */
 import { useState } from 'react';
 import { thirdsOf } from '../../../core/frames/synth/filled-places.ts';
-import type { Frame, Job } from '../../../job/schema/job.ts';
 import { sayInvented, sayWhere } from '../../../job/facts/made.ts';
-import { useView, useWork } from '../../../state/hooks.ts';
+import type { Frame, Job } from '../../../job/schema/job.ts';
 import { SelectField } from '../../../ui/index.ts';
+import { useView, useWork } from '../../studio.ts';
 import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import styles from './synth.module.css';
 import { useFilled, useMadePicture } from './use-made.ts';

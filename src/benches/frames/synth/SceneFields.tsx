@@ -1,15 +1,15 @@
 /** What the grey of the map means, and for which cameras views are made. */
 import { useStore } from 'zustand';
+import { trimmed } from '../../../core/units/format.ts';
 import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { trimmed } from '../../../core/units/format.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { roundedGain, sceneUnitOf } from '../../../job/facts/rig.ts';
 import type { SynthChoices } from '../../../job/facts/synth.ts';
 import { lenticulesAt } from '../../../job/facts/synth.ts';
-import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { choicesOf, pictureOf } from '../../../studio/frames/made/scene.ts';
-import { choose, setSynth, synthStore } from '../../../studio/frames/made/state.ts';
+import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
 
 const meanings = [
@@ -39,6 +39,7 @@ const isGrey = ({ meaning }: SynthChoices): boolean =>
   meaning === 'near-white' || meaning === 'near-black' || meaning === 'inverse';
 
 const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
+  const { choose } = useStudio().made;
   const scene = sceneUnitOf(job);
   const unit = choices.unit === 'scene' ? scene.name : 'mm';
   const field = (label: string, name: 'nearest' | 'farthest' | 'keyZ', hint: string) => (
@@ -77,49 +78,53 @@ const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: Sy
   );
 };
 
-const CameraFields = ({ choices }: { readonly choices: SynthChoices }) => (
-  <>
-    <MeasureField
-      label="Depth gain of the views"
-      value={choices.gain}
-      measure={plainMeasure(0.01, 4)}
-      hint="1 is true depth."
-      onCommit={(gain) => {
-        if (!(gain >= 0.001 && gain <= 10)) return 'Depth gain must be from 0.001 to 10.';
-        choose({ gain });
-        return undefined;
-      }}
-    />
-    <MeasureField
-      label="Views to make"
-      value={choices.views}
-      measure={plainMeasure(1, 0)}
-      onCommit={(views) => {
-        if (!(Number.isInteger(views) && views >= 2 && views <= 200))
-          return 'Views must be a whole number from 2 to 200.';
-        choose({ views });
-        return undefined;
-      }}
-    />
-    <SelectField
-      label="The picture is seen from"
-      value={choices.seenFrom === undefined ? 'middle' : String(choices.seenFrom)}
-      choices={[
-        { value: 'middle', label: 'The middle of the row' },
-        ...Array.from({ length: choices.views }, (_, index) => ({
-          value: String(index),
-          label: `View ${index + 1} of ${choices.views}`,
-        })),
-      ]}
-      onChange={(value) => choose({ seenFrom: value === 'middle' ? undefined : Number(value) })}
-    />
-  </>
-);
+const CameraFields = ({ choices }: { readonly choices: SynthChoices }) => {
+  const { choose } = useStudio().made;
+  return (
+    <>
+      <MeasureField
+        label="Depth gain of the views"
+        value={choices.gain}
+        measure={plainMeasure(0.01, 4)}
+        hint="1 is true depth."
+        onCommit={(gain) => {
+          if (!(gain >= 0.001 && gain <= 10)) return 'Depth gain must be from 0.001 to 10.';
+          choose({ gain });
+          return undefined;
+        }}
+      />
+      <MeasureField
+        label="Views to make"
+        value={choices.views}
+        measure={plainMeasure(1, 0)}
+        onCommit={(views) => {
+          if (!(Number.isInteger(views) && views >= 2 && views <= 200))
+            return 'Views must be a whole number from 2 to 200.';
+          choose({ views });
+          return undefined;
+        }}
+      />
+      <SelectField
+        label="The picture is seen from"
+        value={choices.seenFrom === undefined ? 'middle' : String(choices.seenFrom)}
+        choices={[
+          { value: 'middle', label: 'The middle of the row' },
+          ...Array.from({ length: choices.views }, (_, index) => ({
+            value: String(index),
+            label: `View ${index + 1} of ${choices.views}`,
+          })),
+        ]}
+        onChange={(value) => choose({ seenFrom: value === 'middle' ? undefined : Number(value) })}
+      />
+    </>
+  );
+};
 
 const lenticules = (count: number) =>
   `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} ${Math.abs(count) <= 1 ? 'lenticule' : 'lenticules'} a view`;
 
 const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
+  const { choose } = useStudio().made;
   const ends = [
     { label: 'Nearest moves', z: choices.nearest },
     { label: 'Farthest moves', z: choices.farthest },
@@ -153,7 +158,8 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
 };
 
 export const SceneFields = ({ job }: { readonly job: Job }) => {
-  const state = useStore(synthStore);
+  const { made } = useStudio();
+  const state = useStore(made.store);
   const choices = choicesOf(job, state);
   return (
     <div className={styles['fields']}>
@@ -164,14 +170,14 @@ export const SceneFields = ({ job }: { readonly job: Job }) => {
           value: id,
           label: `${index + 1} · ${name}`,
         }))}
-        onChange={(pictureId) => setSynth({ pictureId })}
+        onChange={(pictureId) => made.set({ pictureId })}
       />
       <DepthFields job={job} choices={choices} />
       <CameraFields choices={choices} />
       <div className={`${styles['figures']} ${styles['row']}`}>
         <p className={styles['note']}>{meaningWords[choices.meaning]}</p>
         {Object.keys(state.chosen).length > 0 && (
-          <Button look="quiet" onClick={() => setSynth({ chosen: {} })}>
+          <Button look="quiet" onClick={() => made.set({ chosen: {} })}>
             As the rig says
           </Button>
         )}

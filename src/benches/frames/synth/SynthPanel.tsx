@@ -1,19 +1,19 @@
 /** Views that were never rendered: made from one picture and its depths, or between two frames. */
 import { useStore } from 'zustand';
 import { synthPlan } from '../../../job/facts/synth.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { startViews } from '../../../studio/frames/made/make.ts';
+import { choicesOf, faultOf, pictureOf } from '../../../studio/frames/made/scene.ts';
+import type { Stage } from '../../../studio/frames/made/state.ts';
 import { Button, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
+import { useJob, useStudio } from '../../studio.ts';
 import { BetweenPart } from './BetweenPart.tsx';
 import { DepthDrop } from './DepthDrop.tsx';
 import { LookView } from './LookView.tsx';
 import { SceneFields } from './SceneFields.tsx';
-import { startViews, stopMaking } from '../../../studio/frames/made/make.ts';
-import { choicesOf, faultOf, pictureOf } from '../../../studio/frames/made/scene.ts';
-import type { Stage } from '../../../studio/frames/made/state.ts';
-import { synthStore } from '../../../studio/frames/made/state.ts';
 import styles from './synth.module.css';
 
 const Outcome = ({ stage }: { readonly stage: Stage }) => {
+  const { tasks } = useStudio();
   switch (stage.kind) {
     case 'making':
       return (
@@ -24,7 +24,7 @@ const Outcome = ({ stage }: { readonly stage: Stage }) => {
             total={stage.total}
             of={stage.what === 'views' ? 'views' : 'frames'}
           />
-          <Button onClick={stopMaking}>Stop</Button>
+          <Button onClick={() => tasks.stop('madeViews')}>Stop</Button>
         </div>
       );
     case 'done':
@@ -47,8 +47,9 @@ const Outcome = ({ stage }: { readonly stage: Stage }) => {
 };
 
 const FromDepth = ({ busy }: { readonly busy: boolean }) => {
+  const studio = useStudio();
   const job = useJob();
-  const state = useStore(synthStore);
+  const state = useStore(studio.made.store);
   const choices = choicesOf(job, state);
   const fault = faultOf(job, choices);
   const picture = pictureOf(job, state);
@@ -77,7 +78,7 @@ const FromDepth = ({ busy }: { readonly busy: boolean }) => {
         <Button
           look="primary"
           off={busy || fault !== undefined || state.depth === undefined}
-          onClick={() => void startViews()}
+          onClick={() => void startViews(studio)}
         >
           Make views
         </Button>
@@ -93,7 +94,8 @@ const FromDepth = ({ busy }: { readonly busy: boolean }) => {
 
 export const SynthPanel = () => {
   const job = useJob();
-  const stage = useStore(synthStore, (state) => state.stage);
+  const { made } = useStudio();
+  const stage = useStore(made.store, (state) => state.stage);
   const busy = stage.kind === 'making';
   return (
     <Panel title="Make missing views">

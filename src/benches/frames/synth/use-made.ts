@@ -1,51 +1,38 @@
-/** What is kept of a made frame, brought from the frame store while it is looked at. */
+/** What is kept of a made frame, brought from the disk while it is looked at. */
 import { useEffect, useState } from 'react';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
-import { frameStore } from '../../../files/frame-store.ts';
 import type { Frame } from '../../../job/schema/job.ts';
-import { filledName } from '../../../job/facts/made.ts';
-import { readFilled } from '../../../calls/synth.ts';
+import { readFilledPlaces } from '../../../studio/frames/made/read-filled.ts';
+import { useStudio } from '../../studio.ts';
 
 /** `here`: undefined where the browser does not hold them, or nothing that could be read. */
 type Filled = 'coming' | { readonly here: FilledPlaces | undefined };
 
-const bring = async (
-  holesId: string,
-  frame: string,
-  signal: AbortSignal,
-): Promise<FilledPlaces | undefined> => {
-  try {
-    const name = filledName(frame);
-    const outcome = await readFilled(await frameStore.open(holesId, name), name, signal);
-    return outcome.done ? outcome.value : undefined;
-  } catch {
-    return undefined; // Cleared from the browser: the share in the job still says how much it was.
-  }
-};
-
 /** Where the frame was filled. */
 export const useFilled = ({ name, made }: Frame): Filled => {
+  const studio = useStudio();
   const holesId = made?.holesId;
   const [brought, setBrought] = useState<{ readonly id: string; readonly filled: Filled }>();
   useEffect(() => {
     if (holesId === undefined) return undefined;
     const halt = new AbortController();
-    void bring(holesId, name, halt.signal).then((here) => {
+    void readFilledPlaces(studio, holesId, name, halt.signal).then((here) => {
       if (!halt.signal.aborted) setBrought({ id: holesId, filled: { here } });
     });
     return () => halt.abort();
-  }, [holesId, name]);
+  }, [studio, holesId, name]);
   if (holesId === undefined) return { here: undefined };
   return brought?.id === holesId ? brought.filled : 'coming';
 };
 
 /** Address of the made picture itself: every browser shows what the studio has made. */
 export const useMadePicture = ({ id, name }: Frame): string | undefined => {
+  const { disk } = useStudio();
   const [shown, setShown] = useState<{ readonly id: string; readonly href: string }>();
   useEffect(() => {
     let href: string | undefined;
     let gone = false;
-    frameStore.open(id, name).then(
+    disk.frames.open(id, name).then(
       (file) => {
         if (gone) return;
         href = URL.createObjectURL(file);
@@ -57,6 +44,6 @@ export const useMadePicture = ({ id, name }: Frame): string | undefined => {
       gone = true;
       if (href !== undefined) URL.revokeObjectURL(href);
     };
-  }, [id, name]);
+  }, [disk, id, name]);
   return shown?.id === id ? shown.href : undefined;
 };

@@ -1,21 +1,19 @@
 /** What to do: the job's numbers to change, what saves this print, and the trial for the log. */
 import { useRef, useState } from 'react';
 import type { Remedy } from '../../../core/mend/remedies.ts';
+import { isoDay } from '../../../core/units/day.ts';
 import { formatLength, trimmed } from '../../../core/units/format.ts';
 import { mm, rad, radToDeg } from '../../../core/units/units.ts';
-import type { Advice, Cure } from '../../../job/findings/cures.ts';
-import { adviceOf } from '../../../job/findings/cures.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
 import { addFailedTrial } from '../../../job/facts/trials.ts';
-import { tryChange } from '../../../state/change.ts';
-import { documentStore } from '../../../state/document.ts';
-import { useJob, useView, useWork } from '../../../state/hooks.ts';
-import { Button, Panel, buttonClass, focusIfLost } from '../../../ui/index.ts';
-import { rememberPitch } from '../../../studio/keep/pitches.ts';
+import type { Advice, Cure } from '../../../job/findings/cures.ts';
+import { adviceOf } from '../../../job/findings/cures.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { causeWords } from '../../../job/words/causes.ts';
-import { newTrialNotes, today } from '../../../studio/keep/new-trial.ts';
+import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
+import { Button, Panel, buttonClass, focusIfLost } from '../../../ui/index.ts';
+import { useJob, useStudio, useTask, useView } from '../../studio.ts';
 import { useDiagnosis } from '../use-diagnosis.ts';
 import { SlicePart } from './SlicePart.tsx';
 import styles from '../mend.module.css';
@@ -101,23 +99,26 @@ const useTaken = (cures: readonly Cure[]) => {
 
 const useApply = () => {
   const [told, setTold] = useState<{ readonly of: Job['trials']; readonly says: string }>();
-  const weave = useWork((work) => work.weave);
+  const studio = useStudio();
+  const sheet = useTask('sheet');
   const { trials } = useJob();
   const apply = async (diagnosis: Diagnosis, cures: readonly Cure[]) => {
     const found = diagnosis.found.map(({ cause }) => causeWords[cause].name);
     const changed = cures.map(({ says }) => says);
-    const refused = tryChange('trial and cure', (job) =>
+    const refused = studio.change('trial and cure', (job) =>
       addFailedTrial(
         cures.reduce((now, cure) => cure.edit(now), job),
         diagnosis,
         { found, changed },
-        newTrialNotes(weave),
+        newTrialNotes(sheet),
       ),
     );
-    const tell = (says: string) => setTold({ of: documentStore.getState().job.trials, says });
+    const tell = (says: string) => setTold({ of: studio.document.getState().job.trials, says });
     if (refused !== undefined) return tell(refused);
     const provesPitch = cures.some(({ cause }) => cause === 'pitch');
-    const notKept = provesPitch ? await rememberPitch(documentStore.getState().job) : undefined;
+    const notKept = provesPitch
+      ? await studio.pitches.remember(studio.document.getState().job)
+      : undefined;
     tell(
       notKept ??
         (changed.length === 0
@@ -181,7 +182,9 @@ export const ActPanel = () => {
   const diagnosis = useDiagnosis();
   const status = useRef<HTMLParagraphElement>(null);
   const advice =
-    diagnosis === undefined ? undefined : adviceOf(job, seeingOf(job).printed, diagnosis, today());
+    diagnosis === undefined
+      ? undefined
+      : adviceOf(job, seeingOf(job).printed, diagnosis, isoDay(new Date()));
   return (
     <Panel title="Put it right">
       {diagnosis === undefined || advice === undefined ? (

@@ -1,12 +1,12 @@
 /** A slice of the print, to test the cure on a scrap of lens before a sheet is spent. */
-import { useJob, useWork } from '../../../state/hooks.ts';
+import { weaveSlice } from '../../../studio/weave/slice.ts';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { stopSlice, weaveSlice } from '../../../studio/weave/slice.ts';
+import { useJob, useStudio } from '../../studio.ts';
 import styles from '../mend.module.css';
 
 export const SlicePart = () => {
   const job = useJob();
-  const slice = useWork((work) => work.slice);
+  const studio = useStudio();
   return (
     <div className={styles['slice']}>
       <h3>Test it on a scrap first</h3>
@@ -15,12 +15,11 @@ export const SlicePart = () => {
         lay a scrap of lens on it and look before you spend a sheet.
       </p>
       <MakeFile
+        kind="slice"
         name="slice"
-        state={slice}
         off={job.frames.length === 0}
         plain
-        onWeave={() => void weaveSlice()}
-        onStop={stopSlice}
+        onWeave={() => void weaveSlice(studio)}
       />
     </div>
   );

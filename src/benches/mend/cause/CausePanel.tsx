@@ -6,13 +6,13 @@ import { trimmed } from '../../../core/units/format.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { believedFaults } from '../../../job/facts/mend.ts';
 import { exactnessOf } from '../../../job/facts/plan.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { causeWords } from '../../../job/words/causes.ts';
 import { Panel } from '../../../ui/index.ts';
+import { useJob } from '../../studio.ts';
 import { SeenCanvas } from '../SeenCanvas.tsx';
 import { useDiagnosis } from '../use-diagnosis.ts';
 import { useSeenFrames, useSeenScene } from '../use-seen.ts';
-import { Numbers } from './numbers.tsx';
-import { causeWords } from '../../../job/words/causes.ts';
+import { Numbers } from './Numbers.tsx';
 import styles from '../mend.module.css';
 
 const PICTURE_PX = 400;

@@ -1,26 +1,24 @@
 /** What the chosen pictures ask to be counted: no more than their numbers need. */
-import { Fragment } from 'react';
 import type { Asked } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
-import type { Seeing } from '../../../job/schema/trial.ts';
-import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH } from '../../../core/units/units.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
-import { Button, Notice, Panel } from '../../../ui/index.ts';
 import { beginAnew } from '../../../job/edits/seen.ts';
-import { fieldOf, fieldsClass } from './fields.tsx';
+import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
+import type { Seeing } from '../../../job/schema/trial.ts';
+import { Button, Notice, Panel } from '../../../ui/index.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
+import { CountFields } from './CountFields.tsx';
 import styles from '../mend.module.css';
 
-/** In the order of the fields: what the pictures ask, what is still open, and what was typed before. */
-const askedOf = (seeing: Seeing): Asked[] => {
+/** What the pictures ask, what is still open, and what was typed before. */
+const askedOf = (seeing: Seeing): ReadonlySet<Asked> => {
   const chosen = chosenOf(seeing);
-  const asked = new Set<string>([
-    ...SYMPTOMS.filter(({ id }) => chosen.includes(id)).flatMap(({ asks }) => [...asks]),
+  return new Set([
+    ...SYMPTOMS.filter(({ id }) => chosen.includes(id)).flatMap(({ asks }) => asks),
     ...diagnose(seeing).reading.open,
-    ...Object.keys(countsOf(seeing)),
+    ...(Object.keys(countsOf(seeing)) as Asked[]),
   ]);
-  return (Object.keys(fieldOf) as Asked[]).filter((name) => asked.has(name));
 };
 
 const TooMany = ({ seeing }: { readonly seeing: Seeing }) =>
@@ -32,6 +30,7 @@ const TooMany = ({ seeing }: { readonly seeing: Seeing }) =>
   );
 
 const OfAnotherPrint = () => {
+  const change = useChange();
   const { printed } = seeingOf(useJob());
   return (
     <Notice kind="info" title="The job has changed since this print">
@@ -39,12 +38,13 @@ const OfAnotherPrint = () => {
         What is counted here is read as of the print that was woven at{' '}
         {trimmed(MM_PER_INCH / printed.viewingPitchMm, 3)} LPI with {printed.viewSlots} view slots.
       </p>
-      <Button onClick={() => void beginAnew()}>Look at another print</Button>
+      <Button onClick={() => void change(...beginAnew())}>Look at another print</Button>
     </Notice>
   );
 };
 
 export const CountPanel = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const seeing = seeingOf(job);
@@ -52,9 +52,13 @@ export const CountPanel = () => {
   return (
     <Panel
       title="Count it"
-      actions={job.seeing !== undefined && <Button onClick={() => void beginAnew()}>Clear</Button>}
+      actions={
+        job.seeing !== undefined && (
+          <Button onClick={() => void change(...beginAnew())}>Clear</Button>
+        )
+      }
     >
-      {asked.length === 0 ? (
+      {asked.size === 0 ? (
         <p className={styles['soft']}>Choose a picture above: it asks for what its number needs.</p>
       ) : (
         <>
@@ -64,11 +68,7 @@ export const CountPanel = () => {
             what you cannot tell.
           </p>
           <TooMany seeing={seeing} />
-          <div className={fieldsClass}>
-            {asked.map((name) => (
-              <Fragment key={name}>{fieldOf[name]}</Fragment>
-            ))}
-          </div>
+          <CountFields asked={asked} />
         </>
       )}
     </Panel>

@@ -1,7 +1,7 @@
 /** Trials side by side: what they share is quiet, what differs stands out. */
-import type { Trial } from '../../../job/schema/trial.ts';
-import { useView } from '../../../state/hooks.ts';
 import { factsOf } from '../../../job/facts/trial-rows.ts';
+import type { Trial } from '../../../job/schema/trial.ts';
+import { useView } from '../../studio.ts';
 import styles from '../mend.module.css';
 
 interface Props {

@@ -1,18 +1,19 @@
 /** A small photo of the print, kept with the trial. */
 import { useEffect, useId, useState } from 'react';
-import { frameStore } from '../../../files/frame-store.ts';
 import type { Trial } from '../../../job/schema/trial.ts';
-import styles from '../mend.module.css';
 import { takePhoto } from '../../../studio/frames/trial-photo.ts';
+import { useStudio } from '../../studio.ts';
+import styles from '../mend.module.css';
 
 /** Address of the kept photo while it is shown. */
 const usePhoto = (photoId: string | undefined): string | undefined => {
+  const { frames } = useStudio().disk;
   const [shown, setShown] = useState<{ readonly id: string; readonly href: string }>();
   useEffect(() => {
     if (photoId === undefined) return undefined;
     let href: string | undefined;
     let gone = false;
-    frameStore
+    frames
       .open(photoId)
       .then((photo) => {
         if (gone) return;
@@ -24,11 +25,12 @@ const usePhoto = (photoId: string | undefined): string | undefined => {
       gone = true;
       if (href !== undefined) URL.revokeObjectURL(href);
     };
-  }, [photoId]);
+  }, [frames, photoId]);
   return shown?.id === photoId ? shown?.href : undefined;
 };
 
 export const TrialPhoto = ({ trial, name }: { readonly trial: Trial; readonly name: string }) => {
+  const studio = useStudio();
   const id = useId();
   const href = usePhoto(trial.photoId);
   const [refused, setRefused] = useState<string>();
@@ -45,7 +47,7 @@ export const TrialPhoto = ({ trial, name }: { readonly trial: Trial; readonly na
           accept="image/*"
           onChange={({ target }) => {
             const file = target.files?.[0];
-            if (file !== undefined) void takePhoto(trial.id, file).then(setRefused);
+            if (file !== undefined) void takePhoto(studio, trial.id, file).then(setRefused);
           }}
         />
         <p role="status">{refused}</p>

@@ -1,10 +1,9 @@
 /** The log: every print of this job, what was seen, what was changed, and what that history tells. */
 import { useState } from 'react';
-import { plainMeasure } from '../../../core/units/measure.ts';
 import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
+import { plainMeasure } from '../../../core/units/measure.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
-import type { Trial } from '../../../job/schema/trial.ts';
 import {
   addGoodTrial,
   historyFindings,
@@ -12,12 +11,12 @@ import {
   setTrial,
   trialsOf,
 } from '../../../job/facts/trials.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob, useView, useWork } from '../../../state/hooks.ts';
-import { BlankMeasure, Button, Notice, Panel, TextField } from '../../../ui/index.ts';
-import { Compare } from './Compare.tsx';
+import type { Trial } from '../../../job/schema/trial.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { saveLog } from '../../../studio/keep/trial-log.ts';
+import { BlankMeasure, Button, Notice, Panel, TextField } from '../../../ui/index.ts';
+import { useChange, useJob, useStudio, useTask, useView } from '../../studio.ts';
+import { Compare } from './Compare.tsx';
 import { TrialPhoto } from './TrialPhoto.tsx';
 import styles from '../mend.module.css';
 
@@ -46,6 +45,7 @@ interface TrialProps {
 }
 
 const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
+  const change = useChange();
   const mark = useView((view) => view.currencyMark);
   const units = useView((view) => view.units);
   const name = `Trial ${number}`;
@@ -64,13 +64,13 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
           label={`Note on trial ${number}`}
           value={trial.note ?? ''}
           maxLength={2000}
-          onCommit={(note) => void tryChange('note', (job) => setTrial(job, trial.id, { note }))}
+          onCommit={(note) => void change('note', (job) => setTrial(job, trial.id, { note }))}
         />
         <BlankMeasure
           label={`Cost of trial ${number}`}
           value={trial.cost}
           measure={plainMeasure(1, 2, mark)}
-          onCommit={(cost) => tryChange('cost', (job) => setTrial(job, trial.id, { cost }))}
+          onCommit={(cost) => change('cost', (job) => setTrial(job, trial.id, { cost }))}
         />
       </div>
       <div className={styles['actions']}>
@@ -82,9 +82,7 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
           />
           Compare trial {number}
         </label>
-        <Button
-          onClick={() => void tryChange('trial taken out', (job) => removeTrial(job, trial.id))}
-        >
+        <Button onClick={() => void change('trial taken out', (job) => removeTrial(job, trial.id))}>
           Take out trial {number}
         </Button>
       </div>
@@ -104,14 +102,15 @@ const History = () => (
 
 export const TrialsPanel = () => {
   const job = useJob();
-  const weave = useWork((work) => work.weave);
+  const studio = useStudio();
+  const sheet = useTask('sheet');
   const units = useView((view) => view.units);
   const trials = trialsOf(job);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [told, setTold] = useState<string>();
   const both = trials.filter(({ id }) => compared.includes(id));
   const logGood = () =>
-    void tryChange('good print', (now) => addGoodTrial(now, newTrialNotes(weave)));
+    void studio.change('good print', (now) => addGoodTrial(now, newTrialNotes(sheet)));
   return (
     <Panel title="Trials">
       {trials.length === 0 && (
@@ -123,7 +122,7 @@ export const TrialsPanel = () => {
       <div className={styles['actions']}>
         <Button onClick={logGood}>Log a good print</Button>
         {trials.length > 0 && (
-          <Button onClick={() => void saveLog(job, units).then(setTold)}>
+          <Button onClick={() => void saveLog(studio, job, units).then(setTold)}>
             Save the log as a page
           </Button>
         )}

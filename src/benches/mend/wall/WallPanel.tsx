@@ -1,13 +1,13 @@
 /** The wall: the person's own frames as they look on prints that failed in one way each. */
-import type { SeenFrames } from '../../../core/mend/seen.ts';
 import { noFaults } from '../../../core/mend/fault.ts';
+import type { SeenFrames } from '../../../core/mend/seen.ts';
 import type { Symptom } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
+import { toggleSymptom } from '../../../job/edits/seen.ts';
 import { chosenOf, seeingOf } from '../../../job/facts/mend.ts';
-import { useJob } from '../../../state/hooks.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import { TiltSlider } from '../../desk/TiltSlider.tsx';
-import { toggleSymptom } from '../../../job/edits/seen.ts';
+import { useChange, useJob } from '../../studio.ts';
 import { SeenCanvas } from '../SeenCanvas.tsx';
 import { useSeenFrames, useSeenScene } from '../use-seen.ts';
 import styles from '../mend.module.css';
@@ -16,6 +16,7 @@ import styles from '../mend.module.css';
 const PICTURE_PX = 190;
 
 const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | undefined }) => {
+  const change = useChange();
   const seeing = seeingOf(useJob());
   const scene = useSeenScene(frames, symptom.sample);
   const lying = seeing.printed.ribs === 'lying';
@@ -27,7 +28,7 @@ const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | unde
         type="button"
         className={styles['tile']}
         aria-pressed={pressed}
-        onClick={() => void toggleSymptom(symptom.id)}
+        onClick={() => void change(...toggleSymptom(symptom.id))}
       >
         {scene !== undefined && <SeenCanvas scene={scene} />}
         <strong>{symptom.label}</strong>

@@ -1,15 +1,15 @@
 /** From the woven sheet to the print under its lens: steps with this job's numbers, ticked as done. */
+import { clearTicks, ticksAmong } from '../../../job/edits/mount-ticks.ts';
 import { mountStages } from '../../../job/facts/mount/step.ts';
 import { mountSteps } from '../../../job/facts/mount/steps.ts';
-import { clearTicks, ticksAmong } from '../../../job/edits/mount-ticks.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, Panel, ProgressBar } from '../../../ui/index.ts';
-import styles from './checklist.module.css';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { SavePage } from './SavePage.tsx';
 import { StepItem } from './StepItem.tsx';
+import styles from './checklist.module.css';
 
 export const ChecklistPanel = () => {
+  const change = useChange();
   const job = useJob();
   const unit = useView((view) => view.units);
   const fileType = useView((view) => view.fileType);
@@ -22,7 +22,7 @@ export const ChecklistPanel = () => {
       actions={
         <Button
           off={job.mountTicks === undefined}
-          onClick={() => void tryChange('checklist', clearTicks)}
+          onClick={() => void change('checklist', clearTicks)}
         >
           Start again
         </Button>

@@ -1,20 +1,21 @@
 import { useState } from 'react';
 import type { MountSetting } from '../../../job/facts/mount/steps.ts';
-import { documentStore } from '../../../state/document.ts';
-import { Button, Notice } from '../../../ui/index.ts';
-import styles from './checklist.module.css';
 import { savePage } from '../../../studio/pin-up/save-page.ts';
+import { Button, Notice } from '../../../ui/index.ts';
+import { useStudio } from '../../studio.ts';
+import styles from './checklist.module.css';
 
 type State =
   | { readonly stage: 'idle' | 'making' | 'failed' }
   | { readonly stage: 'made'; readonly say: string };
 
 export const SavePage = ({ setting }: { readonly setting: MountSetting }) => {
+  const studio = useStudio();
   const [state, setState] = useState<State>({ stage: 'idle' });
   const make = async () => {
     setState({ stage: 'making' });
     try {
-      const say = await savePage(documentStore.getState().job, setting);
+      const say = await savePage(studio.document.getState().job, setting);
       setState({ stage: 'made', say });
     } catch {
       setState({ stage: 'failed' });

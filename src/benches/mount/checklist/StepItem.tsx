@@ -1,13 +1,13 @@
 import { useId } from 'react';
-import type { MountStep } from '../../../job/facts/mount/step.ts';
 import { isTicked, setTick } from '../../../job/edits/mount-ticks.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob } from '../../../state/hooks.ts';
-import { buttonClass, NoticeMark } from '../../../ui/index.ts';
+import type { MountStep } from '../../../job/facts/mount/step.ts';
 import { cautionWords } from '../../../job/words/cautions.ts';
+import { buttonClass, NoticeMark } from '../../../ui/index.ts';
+import { useChange, useJob } from '../../studio.ts';
 import styles from './checklist.module.css';
 
 export const StepItem = ({ step }: { readonly step: MountStep }) => {
+  const change = useChange();
   const { id, title, text, why, cautions, isWarning } = step;
   const isDone = isTicked(useJob(), id);
   const name = useId();
@@ -21,7 +21,7 @@ export const StepItem = ({ step }: { readonly step: MountStep }) => {
         aria-labelledby={`${name}-title`}
         aria-describedby={`${name}-text`}
         onChange={({ target }) =>
-          void tryChange('checklist', (job) => setTick(job, id, target.checked))
+          void change('checklist', (job) => setTick(job, id, target.checked))
         }
       />
       <div className={styles['words']}>

@@ -1,11 +1,11 @@
 /** The cuts in their order. Every one goes from edge to edge of the piece at hand. */
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import type { GangView } from '../../../job/facts/gang.ts';
 import { GIVE_WAY, cautionWords } from '../../../job/words/cautions.ts';
+import { useJob, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
 const where = ({ way, afterRib, ribsFromEdge }: CutLine, ribs: number): string => {

@@ -1,14 +1,14 @@
 /** The lens sheet to scale: its prints, and the cuts by their numbers. */
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
-import { gangSizeMm } from '../../../job/facts/gang.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
+import type { GangView } from '../../../job/facts/gang.ts';
+import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
-import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
+import { useJob, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
 const RIBS_DRAWN = 48;

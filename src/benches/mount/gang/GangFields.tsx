@@ -1,17 +1,18 @@
 /** The lens sheet, how it is used, and how many prints of this job lie on it. */
 import { sayLength } from '../../../core/units/format.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
+import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { isLensOfJob } from '../../../materials/use-in-job.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
 import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeGang } from '../../../job/edits/gang.ts';
+import { useChange, useJob, useShelves, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
 const countMeasure = plainMeasure(1, 0);
 
 /** Lens sheets of the shelf that are of this job's lens. */
 const FromShelf = () => {
+  const change = useChange();
   const job = useJob();
   const entries = useShelves((state) => state.shelves).lenses.filter((entry) =>
     isLensOfJob(job, entry),
@@ -33,10 +34,12 @@ const FromShelf = () => {
         onChange={(id) => {
           const entry = entries.find((one) => one.id === id);
           if (entry === undefined) return;
-          void changeGang('lens sheet', {
-            lensAcrossMm: entry.widthMm,
-            lensAlongMm: entry.heightMm,
-          });
+          void change(
+            ...changeGang('lens sheet', {
+              lensAcrossMm: entry.widthMm,
+              lensAlongMm: entry.heightMm,
+            }),
+          );
         }}
       />
     </div>
@@ -51,6 +54,7 @@ const fields = [
 ] as const;
 
 export const GangFields = () => {
+  const change = useChange();
   const gang = gangOf(useJob());
   const units = useView((view) => view.units);
   return (
@@ -64,7 +68,7 @@ export const GangFields = () => {
           measure={
             key.startsWith('lens') ? lengthMeasure(units) : lengthMeasure(units, 0.5, 0.0625)
           }
-          onCommit={(value) => changeGang(label.toLowerCase(), { [key]: value })}
+          onCommit={(value) => change(...changeGang(label.toLowerCase(), { [key]: value }))}
         />
       ))}
       <BlankMeasure
@@ -72,7 +76,7 @@ export const GangFields = () => {
         value={gang.copies}
         measure={countMeasure}
         hint="Empty: as many as find room."
-        onCommit={(copies) => changeGang('copies', { copies })}
+        onCommit={(copies) => change(...changeGang('copies', { copies }))}
       />
       <div className={styles['wide']}>
         <ChoiceField
@@ -82,7 +86,7 @@ export const GangFields = () => {
             { value: 'picture', label: 'More picture' },
           ]}
           value={gang.between}
-          onChange={(between) => void changeGang('gaps', { between })}
+          onChange={(between) => void change(...changeGang('gaps', { between }))}
         />
         <p className={styles['soft']}>
           {gang.between === 'lines'

@@ -1,14 +1,14 @@
 /** What comes out of the sheet, and what a print of it costs. */
 import { formatLengthRough, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import { chosenOf } from '../../../materials/cut-list.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangOf, laidOf } from '../../../job/facts/gang.ts';
-import { gangCostsOf } from '../../../materials/gang-costs.ts';
 import { acrossMm } from '../../../job/facts/sheet.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
-import { Figure } from '../../../ui/index.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
+import { gangCostsOf } from '../../../materials/gang-costs.ts';
 import { money } from '../../../materials/money.ts';
+import { Figure } from '../../../ui/index.ts';
+import { useJob, useShelves, useView } from '../../studio.ts';
 
 interface Props {
   readonly view: GangView;

@@ -11,8 +11,8 @@ import {
   laidOf,
 } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
 import { Notice } from '../../../ui/index.ts';
+import { useJob, useView } from '../../studio.ts';
 
 interface Props {
   readonly view: GangView;

@@ -1,20 +1,21 @@
 /** Several prints on one lens: the sheet and what lies on it, drawn, cut and woven. */
-import { chosenOf } from '../../../materials/cut-list.ts';
-import { gangOf } from '../../../job/facts/gang.ts';
-import { useJob, useShelves } from '../../../state/hooks.ts';
-import { ChoiceField, Panel } from '../../../ui/index.ts';
-import { CutList } from './CutList.tsx';
 import { changeGang } from '../../../job/edits/gang.ts';
+import { gangOf } from '../../../job/facts/gang.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
+import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { useChange, useJob, useShelves } from '../../studio.ts';
+import { CutList } from './CutList.tsx';
 import { GangDrawing } from './GangDrawing.tsx';
 import { GangFields } from './GangFields.tsx';
 import { GangFigures } from './GangFigures.tsx';
 import { GangNotices } from './GangNotices.tsx';
 import { GuestList } from './GuestList.tsx';
-import { useGangView, useOtherJobs } from './use-gang.ts';
 import { WeaveGang } from './WeaveGang.tsx';
+import { useGangView, useOtherJobs } from './use-gang.ts';
 import styles from './gang.module.css';
 
 export const GangPanel = () => {
+  const change = useChange();
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = gangOf(job);
@@ -22,7 +23,7 @@ export const GangPanel = () => {
     const entry = job.gang === undefined ? chosenOf(job, shelves).lens : undefined;
     const size =
       entry === undefined ? {} : { lensAcrossMm: entry.widthMm, lensAlongMm: entry.heightMm };
-    void changeGang('prints on a lens', { on: next === 'several', ...size });
+    void change(...changeGang('prints on a lens', { on: next === 'several', ...size }));
   };
   return (
     <Panel title="Several on one lens">

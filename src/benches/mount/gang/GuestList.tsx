@@ -1,10 +1,10 @@
 /** Other kept jobs of the same lens that share the sheet. */
 import { plainMeasure } from '../../../core/units/measure.ts';
+import { changeGuest, replaceGuest } from '../../../job/edits/gang.ts';
 import { differsInLens, gangOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useJob } from '../../../state/hooks.ts';
 import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeGuest, replaceGuest } from '../../../job/edits/gang.ts';
+import { useChange, useJob } from '../../studio.ts';
 import styles from './gang.module.css';
 
 const countMeasure = plainMeasure(1, 0);
@@ -29,6 +29,7 @@ const namesakeOf = (
 };
 
 const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
+  const change = useChange();
   const job = useJob();
   const guests = gangOf(job).guests ?? [];
   if (guests.length === 0) return null;
@@ -44,19 +45,19 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
               label={`Copies of ${name}`}
               value={copies}
               measure={countMeasure}
-              onCommit={(value) => changeGuest(jobId, value, now)}
+              onCommit={(value) => change(...changeGuest(jobId, value, now))}
             />
             {namesake !== undefined && (
               <Button
                 aria-label={`Use the kept job ${lastName ?? ''}`}
-                onClick={() => void replaceGuest(jobId, namesake, lastName ?? '')}
+                onClick={() => void change(...replaceGuest(jobId, namesake, lastName ?? ''))}
               >
                 Use the one kept here
               </Button>
             )}
             <Button
               aria-label={`Take ${name} off this lens`}
-              onClick={() => void changeGuest(jobId, undefined)}
+              onClick={() => void change(...changeGuest(jobId, undefined))}
             >
               Take off
             </Button>
@@ -68,6 +69,7 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
 };
 
 export const GuestList = ({ others }: Props) => {
+  const change = useChange();
   const job = useJob();
   if (others === undefined) return null;
   const laid = new Set((gangOf(job).guests ?? []).map(({ jobId }) => jobId));
@@ -86,7 +88,7 @@ export const GuestList = ({ others }: Props) => {
           ]}
           value=""
           onChange={(id) => {
-            if (id !== '') void changeGuest(id, 1, others.get(id)?.name);
+            if (id !== '') void change(...changeGuest(id, 1, others.get(id)?.name));
           }}
         />
       )}

@@ -1,15 +1,15 @@
 /** From the button to the finished file of the whole lens sheet. */
-import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
+import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangPaperOf, gangSizeMm } from '../../../job/facts/gang.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { sheetDensity } from '../../../job/facts/sheet.ts';
-import { useJob, useView, useWork } from '../../../state/hooks.ts';
+import type { Job } from '../../../job/schema/job.ts';
+import { weaveSeveral } from '../../../studio/weave/several.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { stopGang, weaveGang } from '../../../studio/weave/several.ts';
+import { useJob, useStudio, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
 const Megadots = () => {
@@ -39,7 +39,7 @@ interface Props {
 }
 
 export const WeaveGang = ({ view, others }: Props) => {
-  const gang = useWork((work) => work.gang);
+  const studio = useStudio();
   const saveTo = useView((state) => state.saveTo);
   return (
     <section className={styles['part']}>
@@ -50,11 +50,10 @@ export const WeaveGang = ({ view, others }: Props) => {
       <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
       <Megadots />
       <MakeFile
+        kind="several"
         name="gang"
-        state={gang}
         off={view.best.places.length === 0 || others === undefined}
-        onWeave={() => void weaveGang(others ?? new Map())}
-        onStop={stopGang}
+        onWeave={() => void weaveSeveral(studio, others ?? new Map())}
       />
     </section>
   );

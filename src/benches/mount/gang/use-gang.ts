@@ -1,17 +1,17 @@
 /** The gang of the open job, and the kept jobs that may lie on its lens. */
 import { useEffect, useMemo, useState } from 'react';
-import { listJobs, loadJobById } from '../../../files/job-store.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangViewOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useDocument, useJob, useWork } from '../../../state/hooks.ts';
+import type { Studio } from '../../../studio/studio.ts';
+import { useDocument, useJob, useStudio, useWork } from '../../studio.ts';
 
 const none: ReadonlyMap<string, Job> = new Map();
 
-const loadOthers = async (openId: string | undefined): Promise<ReadonlyMap<string, Job>> => {
+const loadOthers = async ({ disk }: Studio, openId: string): Promise<ReadonlyMap<string, Job>> => {
   const jobs = new Map<string, Job>();
-  for (const { id } of await listJobs()) {
-    const loaded = id === openId ? undefined : await loadJobById(id);
+  for (const { id } of await disk.jobs.listJobs()) {
+    const loaded = id === openId ? undefined : await disk.jobs.loadJobById(id);
     if (loaded?.kind === 'job') jobs.set(id, loaded.job);
   }
   return jobs;
@@ -19,6 +19,7 @@ const loadOthers = async (openId: string | undefined): Promise<ReadonlyMap<strin
 
 /** All kept jobs but the open one, by id; undefined until they have been read. */
 export const useOtherJobs = (): ReadonlyMap<string, Job> | undefined => {
+  const studio = useStudio();
   const changes = useWork((work) => work.jobsChanged);
   const openId = useDocument((state) => state.jobId);
   const [jobs, setJobs] = useState<ReadonlyMap<string, Job>>();
@@ -27,11 +28,11 @@ export const useOtherJobs = (): ReadonlyMap<string, Job> | undefined => {
     const settle = (found: ReadonlyMap<string, Job>) => {
       if (!gone) setJobs(found);
     };
-    loadOthers(openId).then(settle, () => settle(none));
+    loadOthers(studio, openId).then(settle, () => settle(none));
     return () => {
       gone = true;
     };
-  }, [changes, openId]);
+  }, [studio, changes, openId]);
   return jobs;
 };
 

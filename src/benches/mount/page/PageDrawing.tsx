@@ -1,32 +1,23 @@
 /** The page to scale: paper, margins, print, rails and marks. The print is moved by hand or by keys. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useState } from 'react';
-import type { PageBox } from '../../../core/sheet/page-spec.ts';
+import type { PagePlan } from '../../../core/sheet/page-layout.ts';
 import { pageSpecOf, railsOf } from '../../../core/sheet/page-layout.ts';
+import type { PageBox } from '../../../core/sheet/page-spec.ts';
+import { isoDay } from '../../../core/units/day.ts';
 import { formatLength } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import type { Page } from '../../../job/schema/page.ts';
 import { FiguresTable } from '../../../ui/index.ts';
-import { movePrint } from '../../../job/edits/page.ts';
+import { useJob, useView } from '../../studio.ts';
+import { KEY_STEP_MM, usePrintDrag } from './use-print-drag.ts';
 import styles from './page.module.css';
 
-const steps: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
-
-/** What a key moves the print by: a round length in either unit. */
-const stepMm = { mm: 1, in: 0.05 * MM_PER_INCH } as const;
-
-/** What of the page moves with the print, in millimetres. */
-const useDrawn = (units: 'mm' | 'in') => {
+/** The page as it is planned, and what of it moves with the print: ink and rails, in millimetres. */
+const usePlan = (units: LengthUnit) => {
   const job = useJob();
-  // ISO 8601's way of writing dates is Sweden's.
-  const plan = pagePlanOf(job, units, new Date().toLocaleDateString('sv-SE'));
+  const plan = pagePlanOf(job, units, isoDay(new Date()));
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const { ink } = pageSpecOf(plan, sheetSpecOf(job));
   const [x, y] = [MM_PER_INCH / horizontalDpi, MM_PER_INCH / verticalDpi];
@@ -35,44 +26,34 @@ const useDrawn = (units: 'mm' | 'in') => {
   return { job, plan, inkPath: ink.map(path).join(''), rails: plan.rails ? railsOf(plan) : [] };
 };
 
-export const PageDrawing = () => {
-  const units = useView((view) => view.units);
-  const { job, plan, inkPath, rails } = useDrawn(units);
-  const [drag, setDrag] = useState<{ x: number; y: number; dx: number; dy: number }>();
-  const { left, top, right, bottom } = pageOf(job).marginsMm;
-  const { paperWidthMm: width, paperHeightMm: height, bleedMm } = plan;
-  const at = (event: PointerEvent<SVGElement>) => {
-    const box = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
-    // The paper keeps its shape within the drawing, whichever side is the tighter one.
-    const perMm = Math.min((box?.width ?? width) / width, (box?.height ?? height) / height);
-    return { x: event.clientX / perMm, y: event.clientY / perMm };
-  };
-  const finish = (event: PointerEvent<SVGElement>) => {
-    if (drag === undefined) return;
-    setDrag(undefined);
-    if (event.type === 'pointerup' && (drag.dx !== 0 || drag.dy !== 0))
-      movePrint(drag.dx, drag.dy, 'drag');
-  };
-  const press = (event: KeyboardEvent) => {
-    const step = steps[event.key];
-    if (step === undefined) return;
-    event.preventDefault();
-    const size = stepMm[units] * (event.shiftKey ? 10 : 1);
-    movePrint(step[0] * size, step[1] * size, 'key');
-  };
-  const shown = (lengthMm: number) => `${formatLength(mm(lengthMm), units)} ${units}`;
-  const leftMm = plan.leftMm + (drag?.dx ?? 0);
-  const cell = (lengthMm: number) => formatLength(mm(lengthMm), units);
+type Rails = ReturnType<typeof railsOf>;
+
+interface TableProps {
+  readonly plan: PagePlan;
+  readonly margins: Page['marginsMm'];
+  readonly rails: Rails;
+  readonly units: LengthUnit;
+}
+
+const PageTable = ({ plan, margins, rails, units }: TableProps) => {
+  const { paperWidthMm, paperHeightMm, leftMm, topMm, trimWidthMm, trimHeightMm, bleedMm } = plan;
+  const { left, top, right, bottom } = margins;
   const boxes = [
-    ['Paper', 0, 0, width, height],
-    ['What the printer prints', left, top, width - left - right, height - top - bottom],
-    ['Print, as trimmed', plan.leftMm, plan.topMm, plan.trimWidthMm, plan.trimHeightMm],
+    ['Paper', 0, 0, paperWidthMm, paperHeightMm],
+    [
+      'What the printer prints',
+      left,
+      top,
+      paperWidthMm - left - right,
+      paperHeightMm - top - bottom,
+    ],
+    ['Print, as trimmed', leftMm, topMm, trimWidthMm, trimHeightMm],
     [
       'Print with its bleed',
-      plan.leftMm - bleedMm,
-      plan.topMm - bleedMm,
-      plan.trimWidthMm + 2 * bleedMm,
-      plan.trimHeightMm + 2 * bleedMm,
+      leftMm - bleedMm,
+      topMm - bleedMm,
+      trimWidthMm + 2 * bleedMm,
+      trimHeightMm + 2 * bleedMm,
     ],
     ...rails.map((rail, number) => [
       `Rail ${['left', 'right', 'top', 'bottom'][number] ?? ''}`,
@@ -82,7 +63,59 @@ export const PageDrawing = () => {
       rail.height,
     ]),
   ] as const;
-  const place = `${shown(leftMm)} from the left, ${shown(plan.topMm + (drag?.dy ?? 0))} from the top`;
+  const cell = (length: string | number) => formatLength(mm(Number(length)), units);
+  return (
+    <FiguresTable
+      caption="The page in figures"
+      head={['Part', ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`)]}
+      rows={boxes.map(([name, ...measures]) => [name, ...measures.map(cell)])}
+    />
+  );
+};
+
+/** What lies on the paper and moves together. */
+const Print = ({ plan, rails, inkPath }: { plan: PagePlan; rails: Rails; inkPath: string }) => {
+  const { leftMm, topMm, trimWidthMm, trimHeightMm, bleedMm } = plan;
+  return (
+    <>
+      <rect
+        className={styles['bleed']}
+        x={leftMm - bleedMm}
+        y={topMm - bleedMm}
+        width={trimWidthMm + 2 * bleedMm}
+        height={trimHeightMm + 2 * bleedMm}
+      />
+      <rect
+        className={styles['trim']}
+        x={leftMm}
+        y={topMm}
+        width={trimWidthMm}
+        height={trimHeightMm}
+      />
+      {rails.map((rail) => (
+        <rect
+          key={`${rail.left} ${rail.top}`}
+          className={styles['rail']}
+          x={rail.left}
+          y={rail.top}
+          width={rail.width}
+          height={rail.height}
+        />
+      ))}
+      <path className={styles['ink']} d={inkPath} />
+    </>
+  );
+};
+
+export const PageDrawing = () => {
+  const units = useView((view) => view.units);
+  const { job, plan, inkPath, rails } = usePlan(units);
+  const { dx, dy, handlers } = usePrintDrag(plan, units);
+  const margins = pageOf(job).marginsMm;
+  const { paperWidthMm: width, paperHeightMm: height } = plan;
+  const shown = (lengthMm: number) => `${formatLength(mm(lengthMm), units)} ${units}`;
+  const leftMm = plan.leftMm + dx;
+  const place = `${shown(leftMm)} from the left, ${shown(plan.topMm + dy)} from the top`;
   return (
     <figure className={styles['figure']}>
       <svg
@@ -95,10 +128,10 @@ export const PageDrawing = () => {
         <rect className={styles['white']} width={width} height={height} />
         <rect
           className={styles['margin']}
-          x={left}
-          y={top}
-          width={Math.max(0, width - left - right)}
-          height={Math.max(0, height - top - bottom)}
+          x={margins.left}
+          y={margins.top}
+          width={Math.max(0, width - margins.left - margins.right)}
+          height={Math.max(0, height - margins.top - margins.bottom)}
         />
         <g
           className={styles['print']}
@@ -109,45 +142,10 @@ export const PageDrawing = () => {
           aria-valuemax={Math.round(width)}
           aria-valuenow={Math.round(leftMm)}
           aria-valuetext={place}
-          transform={`translate(${drag?.dx ?? 0} ${drag?.dy ?? 0})`}
-          onKeyDown={press}
-          onPointerDown={(event) => {
-            event.currentTarget.setPointerCapture(event.pointerId);
-            setDrag({ ...at(event), dx: 0, dy: 0 });
-          }}
-          onPointerMove={(event) => {
-            if (drag === undefined) return;
-            const now = at(event);
-            setDrag({ ...drag, dx: now.x - drag.x, dy: now.y - drag.y });
-          }}
-          onPointerUp={finish}
-          onPointerCancel={finish}
+          transform={`translate(${dx} ${dy})`}
+          {...handlers}
         >
-          <rect
-            className={styles['bleed']}
-            x={plan.leftMm - bleedMm}
-            y={plan.topMm - bleedMm}
-            width={plan.trimWidthMm + 2 * bleedMm}
-            height={plan.trimHeightMm + 2 * bleedMm}
-          />
-          <rect
-            className={styles['trim']}
-            x={plan.leftMm}
-            y={plan.topMm}
-            width={plan.trimWidthMm}
-            height={plan.trimHeightMm}
-          />
-          {rails.map((rail) => (
-            <rect
-              key={`${rail.left} ${rail.top}`}
-              className={styles['rail']}
-              x={rail.left}
-              y={rail.top}
-              width={rail.width}
-              height={rail.height}
-            />
-          ))}
-          <path className={styles['ink']} d={inkPath} />
+          <Print plan={plan} rails={rails} inkPath={inkPath} />
         </g>
       </svg>
       <figcaption className={styles['soft']}>
@@ -155,14 +153,10 @@ export const PageDrawing = () => {
         {fitsPage(job)
           ? 'Everything fits.'
           : 'Not everything fits: see the findings for what would help.'}{' '}
-        Drag the print, or move it with the arrow keys ({shown(stepMm[units])}; with Shift{' '}
-        {shown(10 * stepMm[units])}).
+        Drag the print, or move it with the arrow keys ({shown(KEY_STEP_MM[units])}; with Shift{' '}
+        {shown(10 * KEY_STEP_MM[units])}).
       </figcaption>
-      <FiguresTable
-        caption="The page in figures"
-        head={['Part', ...['Left', 'Top', 'Width', 'Height'].map((name) => `${name}, ${units}`)]}
-        rows={boxes.map(([name, ...measures]) => [name, ...measures.map((of) => cell(Number(of)))])}
-      />
+      <PageTable plan={plan} margins={margins} rails={rails} units={units} />
     </figure>
   );
 };

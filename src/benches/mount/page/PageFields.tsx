@@ -1,11 +1,11 @@
 /** The paper, the print's place on it and what is printed around the picture, by number. */
 import { sheetPapers } from '../../../core/sheet/papers.ts';
 import { lengthMeasure } from '../../../core/units/measure.ts';
+import { changePage } from '../../../job/edits/page.ts';
 import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import type { Page } from '../../../job/schema/page.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
 import { Button, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changePage } from '../../../job/edits/page.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import styles from './page.module.css';
 
 type Paper = Page['paper'];
@@ -19,6 +19,7 @@ const paperChoices: readonly { value: Paper; label: string }[] = [
 ];
 
 const PaperSize = () => {
+  const change = useChange();
   const job = useJob();
   const measure = lengthMeasure(useView((view) => view.units));
   const { paper, onItsSide } = pageOf(job);
@@ -33,7 +34,9 @@ const PaperSize = () => {
             { value: 'side', label: 'On its side' },
           ]}
           value={onItsSide === true ? 'side' : 'upright'}
-          onChange={(value) => void changePage('paper lies', { onItsSide: value === 'side' })}
+          onChange={(value) =>
+            void change(...changePage('paper lies', { onItsSide: value === 'side' }))
+          }
         />
       </div>
     );
@@ -43,14 +46,14 @@ const PaperSize = () => {
         label={paper === 'roll' ? 'Roll width' : 'Paper width'}
         value={plan.paperWidthMm}
         measure={measure}
-        onCommit={(paperWidthMm) => changePage('paper width', { paperWidthMm })}
+        onCommit={(paperWidthMm) => change(...changePage('paper width', { paperWidthMm }))}
       />
       {paper === 'own' && (
         <MeasureField
           label="Paper height"
           value={plan.paperHeightMm}
           measure={measure}
-          onCommit={(paperHeightMm) => changePage('paper height', { paperHeightMm })}
+          onCommit={(paperHeightMm) => change(...changePage('paper height', { paperHeightMm }))}
         />
       )}
     </>
@@ -58,6 +61,7 @@ const PaperSize = () => {
 };
 
 const Margins = () => {
+  const change = useChange();
   const { marginsMm } = pageOf(useJob());
   const measure = lengthMeasure(
     useView((view) => view.units),
@@ -73,7 +77,7 @@ const Margins = () => {
         value={marginsMm[key]}
         measure={measure}
         onCommit={(value) =>
-          changePage(`${key} margin`, { marginsMm: { ...marginsMm, [key]: value } })
+          change(...changePage(`${key} margin`, { marginsMm: { ...marginsMm, [key]: value } }))
         }
       />
     );
@@ -81,6 +85,7 @@ const Margins = () => {
 };
 
 const Place = () => {
+  const change = useChange();
   const job = useJob();
   const measure = lengthMeasure(useView((view) => view.units));
   const { leftMm, topMm } = pagePlanOf(job);
@@ -90,13 +95,17 @@ const Place = () => {
         label="Print from the left"
         value={leftMm}
         measure={measure}
-        onCommit={(value) => changePage('print’s place', { place: { leftMm: value, topMm } })}
+        onCommit={(value) =>
+          change(...changePage('print’s place', { place: { leftMm: value, topMm } }))
+        }
       />
       <MeasureField
         label="Print from the top"
         value={topMm}
         measure={measure}
-        onCommit={(value) => changePage('print’s place', { place: { leftMm, topMm: value } })}
+        onCommit={(value) =>
+          change(...changePage('print’s place', { place: { leftMm, topMm: value } }))
+        }
       />
     </>
   );
@@ -110,6 +119,7 @@ const parts = [
 ] as const;
 
 const Parts = () => {
+  const change = useChange();
   const page = pageOf(useJob());
   return (
     <fieldset className={styles['parts']}>
@@ -119,7 +129,7 @@ const Parts = () => {
           <input
             type="checkbox"
             checked={page[key]}
-            onChange={(event) => void changePage(label, { [key]: event.target.checked })}
+            onChange={(event) => void change(...changePage(label, { [key]: event.target.checked }))}
           />
           {label}
         </label>
@@ -129,6 +139,7 @@ const Parts = () => {
 };
 
 export const PageFields = () => {
+  const change = useChange();
   const page = pageOf(useJob());
   const units = useView((view) => view.units);
   return (
@@ -138,7 +149,7 @@ export const PageFields = () => {
           label="Sheet paper"
           choices={paperChoices}
           value={page.paper}
-          onChange={(paper) => void changePage('paper', { paper, place: undefined })}
+          onChange={(paper) => void change(...changePage('paper', { paper, place: undefined }))}
         />
         <PaperSize />
         <Margins />
@@ -147,13 +158,13 @@ export const PageFields = () => {
           label="Bleed"
           value={page.bleedMm}
           measure={lengthMeasure(units, 0.5, 0.0625)}
-          onCommit={(bleedMm) => changePage('bleed', { bleedMm })}
+          onCommit={(bleedMm) => change(...changePage('bleed', { bleedMm }))}
         />
       </div>
       <Parts />
       {page.place !== undefined && (
         <div>
-          <Button onClick={() => void changePage('print’s place', { place: undefined })}>
+          <Button onClick={() => void change(...changePage('print’s place', { place: undefined }))}>
             Put the print in the middle
           </Button>
         </div>

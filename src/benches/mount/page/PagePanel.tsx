@@ -1,14 +1,16 @@
 /** The page: paper, print and what is printed around it; and the rails as the lens is turned. */
-import { pageOf } from '../../../job/facts/page.ts';
-import { useJob } from '../../../state/hooks.ts';
-import { ChoiceField, Panel } from '../../../ui/index.ts';
 import { switchWholePage } from '../../../job/edits/page.ts';
+import { pageOf } from '../../../job/facts/page.ts';
+import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { PageDrawing } from './PageDrawing.tsx';
 import { PageFields } from './PageFields.tsx';
 import { RailsView } from './RailsView.tsx';
 import styles from './page.module.css';
 
 export const PagePanel = () => {
+  const change = useChange();
+  const units = useView((view) => view.units);
   const { on } = pageOf(useJob());
   return (
     <>
@@ -20,7 +22,7 @@ export const PagePanel = () => {
             { value: 'page', label: 'A whole page' },
           ]}
           value={on ? 'page' : 'sheet'}
-          onChange={(value) => void switchWholePage(value === 'page')}
+          onChange={(value) => void change(...switchWholePage(value === 'page', units))}
         />
         {on ? (
           <div className={styles['page']}>

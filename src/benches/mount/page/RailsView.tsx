@@ -1,16 +1,16 @@
 /** How the rails look while the lens is turned on the page, with the angle and the way back. */
 import { useEffect, useRef, useState } from 'react';
+import { linearToSrgb } from '../../../core/colour/srgb.ts';
 import { railsOf } from '../../../core/sheet/page-layout.ts';
 import type { LensLaid } from '../../../core/sheet/rails.ts';
 import { railLightAt, skewFromStripes, stripesOfSkew } from '../../../core/sheet/rails.ts';
-import { linearToSrgb } from '../../../core/colour/srgb.ts';
 import { formatLength, trimmed, withMinus } from '../../../core/units/format.ts';
 import { MM_PER_INCH, degToRad, deg, mm } from '../../../core/units/units.ts';
 import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { viewingPitchOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { Figure, Slider } from '../../../ui/index.ts';
+import { useJob, useView } from '../../studio.ts';
 import styles from './page.module.css';
 
 const MAX_PX = 420;

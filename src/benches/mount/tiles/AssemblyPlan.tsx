@@ -3,11 +3,11 @@ import type { Tiling } from '../../../core/sheet/tiles.ts';
 import { layingOrder } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import type { Job } from '../../../job/schema/job.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { railUnderLensMm, tileName, tilesOf } from '../../../job/facts/tiles.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import type { Job } from '../../../job/schema/job.ts';
 import { cautionWords, GIVE_WAY } from '../../../job/words/cautions.ts';
+import { useJob, useView } from '../../studio.ts';
 import { fine } from './TileFigures.tsx';
 import styles from './tiles.module.css';
 

@@ -3,13 +3,13 @@ import { sheetPapers } from '../../../core/sheet/papers.ts';
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { mm } from '../../../core/units/units.ts';
-import { chosenOf } from '../../../materials/cut-list.ts';
+import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import type { Split } from '../../../job/facts/tiles.ts';
 import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
 import type { Tiles } from '../../../job/schema/tiles.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
+import { chosenOf } from '../../../materials/cut-list.ts';
 import { BlankMeasure, Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { changeTiles, sizeOfEntry } from '../../../job/edits/tiles.ts';
+import { useChange, useJob, useShelves, useView } from '../../studio.ts';
 import styles from './tiles.module.css';
 
 type Paper = Tiles['paper'];
@@ -24,6 +24,7 @@ const paperChoices: readonly { value: Paper; label: string }[] = [
 ];
 
 const FromShelf = () => {
+  const change = useChange();
   const job = useJob();
   const entry = chosenOf(
     job,
@@ -36,7 +37,7 @@ const FromShelf = () => {
   const size = `${formatLengthRough(mm(entry.widthMm), units)} × ${formatLengthRough(mm(entry.heightMm), units)} ${units}`;
   return (
     <div className={styles['wide']}>
-      <Button onClick={() => void changeTiles('lens sheet’s size', sizeOfEntry(entry))}>
+      <Button onClick={() => void change(...changeTiles('lens sheet’s size', lensSheetOf(entry)))}>
         {`Take the shelf’s ${size}`}
       </Button>
     </div>
@@ -46,6 +47,7 @@ const FromShelf = () => {
 const counts = plainMeasure(1, 0);
 
 const Counts = ({ split }: { readonly split: Split }) => {
+  const change = useChange();
   const { across, along } = tilesOf(useJob());
   const least = split.ok ? split.tiling : undefined;
   const ways = [
@@ -59,12 +61,13 @@ const Counts = ({ split }: { readonly split: Split }) => {
       value={value}
       measure={counts}
       hint={fewest === undefined ? 'Empty: as few as fit.' : `Empty: as few as fit, ${fewest}.`}
-      onCommit={(count) => changeTiles(`tiles ${way} the ribs`, { [way]: count })}
+      onCommit={(count) => change(...changeTiles(`tiles ${way} the ribs`, { [way]: count }))}
     />
   ));
 };
 
 const PaperSize = ({ split }: { readonly split: Split }) => {
+  const change = useChange();
   const job = useJob();
   const measure = lengthMeasure(useView((view) => view.units));
   const { paper } = tilesOf(job);
@@ -76,14 +79,16 @@ const PaperSize = ({ split }: { readonly split: Split }) => {
         label={paper === 'roll' ? 'Tile roll width' : 'Tile paper width'}
         value={page.paperWidthMm ?? (paper === 'roll' ? 610 : 329)}
         measure={measure}
-        onCommit={(paperWidthMm) => changeTiles('tile paper width', { paperWidthMm })}
+        onCommit={(paperWidthMm) => change(...changeTiles('tile paper width', { paperWidthMm }))}
       />
       {paper === 'own' && (
         <MeasureField
           label="Tile paper height"
           value={page.paperHeightMm ?? 483}
           measure={measure}
-          onCommit={(paperHeightMm) => changeTiles('tile paper height', { paperHeightMm })}
+          onCommit={(paperHeightMm) =>
+            change(...changeTiles('tile paper height', { paperHeightMm }))
+          }
         />
       )}
     </>
@@ -103,6 +108,7 @@ const lengths = [
 ] as const;
 
 export const TileFields = ({ split }: { readonly split: Split }) => {
+  const change = useChange();
   const tiles = tilesOf(useJob());
   const units = useView((view) => view.units);
   return (
@@ -114,7 +120,7 @@ export const TileFields = ({ split }: { readonly split: Split }) => {
           value={tiles[key]}
           measure={lengthMeasure(units, key.startsWith('lens') ? 1 : 0.5, 0.0625)}
           {...(hint === undefined ? {} : { hint })}
-          onCommit={(value) => changeTiles(step, { [key]: value })}
+          onCommit={(value) => change(...changeTiles(step, { [key]: value }))}
         />
       ))}
       <FromShelf />
@@ -123,7 +129,7 @@ export const TileFields = ({ split }: { readonly split: Split }) => {
         label="Tile paper"
         choices={paperChoices}
         value={tiles.paper}
-        onChange={(paper) => void changeTiles('tile paper', { paper })}
+        onChange={(paper) => void change(...changeTiles('tile paper', { paper }))}
       />
       <PaperSize split={split} />
     </div>

@@ -3,11 +3,11 @@ import { sheetPapers } from '../../../core/sheet/papers.ts';
 import type { Tiling } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
+import { layOnPage } from '../../../job/facts/page.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
-import { layOnPage } from '../../../job/facts/page.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
 import { Figure } from '../../../ui/index.ts';
+import { useJob, useView } from '../../studio.ts';
 
 /** Two figures: a tolerance is no more exact than that. */
 export const fine = (lengthMm: number, units: 'mm' | 'in'): string =>

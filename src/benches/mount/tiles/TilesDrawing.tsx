@@ -11,8 +11,8 @@ import {
   tileName,
   zonesOff,
 } from '../../../job/facts/tiles.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
 import { FiguresTable } from '../../../ui/index.ts';
+import { useJob, useView } from '../../studio.ts';
 import styles from './tiles.module.css';
 
 /** More than so many side by side leave no room for a number that can be read. */

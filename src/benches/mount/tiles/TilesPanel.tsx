@@ -1,10 +1,10 @@
 /** One print over several lenses: the split, its drawing, the tiles woven, and how they are laid. */
+import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
-import { useJob, useShelves } from '../../../state/hooks.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
 import { ChoiceField, Notice, Panel } from '../../../ui/index.ts';
+import { useChange, useJob, useShelves } from '../../studio.ts';
 import { AssemblyPlan } from './AssemblyPlan.tsx';
-import { changeTiles, sizeOfEntry } from '../../../job/edits/tiles.ts';
 import { TileFields } from './TileFields.tsx';
 import { TileFigures } from './TileFigures.tsx';
 import { TilesDrawing } from './TilesDrawing.tsx';
@@ -12,13 +12,14 @@ import { WeaveTiles } from './WeaveTiles.tsx';
 import styles from './tiles.module.css';
 
 export const TilesPanel = () => {
+  const change = useChange();
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = tilesOf(job);
   const switchTo = (next: 'one' | 'several') => {
     const entry = chosenOf(job, shelves).lens;
-    const size = job.tiles === undefined && entry !== undefined ? sizeOfEntry(entry) : {};
-    void changeTiles('lenses of the print', { on: next === 'several', ...size });
+    const size = job.tiles === undefined && entry !== undefined ? lensSheetOf(entry) : {};
+    void change(...changeTiles('lenses of the print', { on: next === 'several', ...size }));
   };
   return (
     <Panel title="One over several lenses">

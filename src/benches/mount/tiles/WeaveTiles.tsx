@@ -1,9 +1,9 @@
 /** From the button to the finished files, one a tile. */
 import { useState } from 'react';
 import { sayBytes, trimmed } from '../../../core/units/format.ts';
-import { canChooseFolder } from '../../../files/folder.ts';
-import { useWork } from '../../../state/hooks.ts';
-import type { TileFile, TilesState } from '../../../state/work.ts';
+import type { FileState, WovenFile } from '../../../state/tasks.ts';
+import { canChooseFolder } from '../../../studio/keep/browser.ts';
+import { weaveTiles } from '../../../studio/weave/tiles.ts';
 import {
   Button,
   ChoiceField,
@@ -14,26 +14,29 @@ import {
 } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
-import { stopTiles, weaveTiles } from '../../../studio/weave/tiles.ts';
+import { useStudio, useTask } from '../../studio.ts';
 import styles from './tiles.module.css';
 
-const Running = ({ tiles }: { readonly tiles: Extract<TilesState, { stage: 'weaving' }> }) => (
-  <div className={styles['running']}>
-    <ProgressBar
-      label="Weaving tiles"
-      done={tiles.rowsDone}
-      total={tiles.rows}
-      of="rows"
-      secondsLeft={tiles.secondsLeft}
-    />
-    <p className={styles['soft']}>
-      Tile {tiles.place + 1} of {tiles.count}.
-    </p>
-    <Button onClick={stopTiles}>Stop</Button>
-  </div>
-);
+const Running = ({ tiles }: { readonly tiles: Extract<FileState, { stage: 'weaving' }> }) => {
+  const studio = useStudio();
+  return (
+    <div className={styles['running']}>
+      <ProgressBar
+        label="Weaving tiles"
+        done={tiles.rowsDone}
+        total={tiles.rows}
+        of="rows"
+        secondsLeft={tiles.secondsLeft}
+      />
+      <p className={styles['soft']}>
+        Tile {tiles.place + 1} of {tiles.count}.
+      </p>
+      <Button onClick={() => studio.tasks.stop('tiles')}>Stop</Button>
+    </div>
+  );
+};
 
-const Files = ({ files }: { readonly files: readonly TileFile[] }) => (
+const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
   <ul className={styles['files']}>
     {files.map(({ name, fileName, byteLength, href }) => (
       <li key={name}>
@@ -50,7 +53,7 @@ const Files = ({ files }: { readonly files: readonly TileFile[] }) => (
   </ul>
 );
 
-const Ended = ({ tiles }: { readonly tiles: TilesState }) => {
+const Ended = ({ tiles }: { readonly tiles: FileState }) => {
   if (tiles.stage === 'idle' || tiles.stage === 'weaving') return null;
   const { stage, files, count, stale, seconds, message } = tiles;
   const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
@@ -79,7 +82,8 @@ const Ended = ({ tiles }: { readonly tiles: TilesState }) => {
 };
 
 export const WeaveTiles = () => {
-  const tiles = useWork((work) => work.tiles);
+  const studio = useStudio();
+  const tiles = useTask('tiles');
   const [where, setWhere] = useState<'here' | 'folder'>('here');
   return (
     <section className={styles['part']}>
@@ -106,7 +110,7 @@ export const WeaveTiles = () => {
           <div>
             <Button
               look={tiles.stage === 'woven' && !tiles.stale ? 'plain' : 'primary'}
-              onClick={() => void weaveTiles(where)}
+              onClick={() => void weaveTiles(studio, where)}
             >
               Weave tiles
             </Button>

@@ -6,7 +6,7 @@ import { mm, radToDeg } from '../../../core/units/units.ts';
 import { COMFORT_RAD } from '../../../core/plan/depth.ts';
 import type { DepthRange } from '../../../core/plan/depth.ts';
 import { depthGainOf, eyesApartOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
 import styles from './depth.module.css';
 import { deepestMark, depthFacts, markFacts } from '../../../job/facts/depth.ts';

@@ -4,8 +4,7 @@ import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { setDepthGain } from '../../../job/edits/consequences.ts';
 import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/facts/plan.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { FiguresTable, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { DepthFigures } from './DepthFigures.tsx';
 import { DepthRuler } from './DepthRuler.tsx';
@@ -17,6 +16,7 @@ const gainMeasure = plainMeasure(0.01, 4);
 
 const Fields = () => {
   const job = useJob();
+  const change = useChange();
   const units = useView((view) => view.units);
   return (
     <div className={styles['fields']}>
@@ -25,7 +25,7 @@ const Fields = () => {
         value={depthGainOf(job)}
         measure={gainMeasure}
         hint="1 is true depth; below 1 flattens it."
-        onCommit={(gain) => tryChange('depth gain', (now) => setDepthGain(now, gain), 'depthGain')}
+        onCommit={(gain) => change('depth gain', (now) => setDepthGain(now, gain), 'depthGain')}
       />
       {job.ribs === 'upright' && (
         <MeasureField
@@ -38,7 +38,7 @@ const Fields = () => {
               : '2.48 in on average; nearly all adults 1.97 to 2.95.'
           }
           onCommit={(eyesApartMm) =>
-            tryChange('eyes apart', (now) => ({ ...now, eyesApartMm }), 'eyesApart')
+            change('eyes apart', (now) => ({ ...now, eyesApartMm }), 'eyesApart')
           }
         />
       )}

@@ -4,7 +4,7 @@ import { trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import type { Units } from '../../../state/view.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import styles from './depth.module.css';

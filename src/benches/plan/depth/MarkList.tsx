@@ -5,8 +5,7 @@ import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/edits/dep
 import type { DepthMark } from '../../../job/schema/job.ts';
 import { gainRemedy } from '../../../job/findings/plan.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { Button, MeasureField, TextField } from '../../../ui/index.ts';
 import styles from './depth.module.css';
 import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
@@ -34,6 +33,7 @@ interface RowProps {
 }
 
 const Row = ({ mark, place }: RowProps) => {
+  const change = useChange();
   const units = useView((view) => view.units);
   const name = mark.name === '' ? `Thing ${place + 1}` : mark.name;
   return (
@@ -43,7 +43,7 @@ const Row = ({ mark, place }: RowProps) => {
         value={mark.name}
         maxLength={60}
         onCommit={(text) =>
-          void tryChange('name on the ruler', (job) => setMark(job, place, { name: text }))
+          void change('name on the ruler', (job) => setMark(job, place, { name: text }))
         }
       />
       <MeasureField
@@ -51,13 +51,13 @@ const Row = ({ mark, place }: RowProps) => {
         value={mark.zMm}
         measure={depthMeasure(units, mark.zMm)}
         onCommit={(zMm) =>
-          tryChange(`depth of ${name}`, (job) => setMark(job, place, { zMm }), `depth.${place}`)
+          change(`depth of ${name}`, (job) => setMark(job, place, { zMm }), `depth.${place}`)
         }
       />
       <Button
         look="quiet"
         aria-label={`Remove ${name}`}
-        onClick={() => void tryChange(`removing ${name}`, (job) => removeMark(job, place))}
+        onClick={() => void change(`removing ${name}`, (job) => removeMark(job, place))}
       >
         Remove
       </Button>
@@ -66,17 +66,17 @@ const Row = ({ mark, place }: RowProps) => {
   );
 };
 
-/** A new thing stands where it can be seen and taken: half way through what is sharp in front. */
-const add = (units: 'mm' | 'in') =>
-  tryChange('thing on the ruler', (job) =>
-    addMark(job, roundDepth(depthFacts(job).sharp.frontMm / 2, units)),
-  );
-
 export const MarkList = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const marks = depthMarksOf(job);
   const remedy = gainRemedy(job);
+  /** A new thing stands where it can be seen and taken: half way through what is sharp in front. */
+  const add = () =>
+    void change('thing on the ruler', (now) =>
+      addMark(now, roundDepth(depthFacts(now).sharp.frontMm / 2, units)),
+    );
   return (
     <>
       {marks.length === 0 ? (
@@ -91,11 +91,11 @@ export const MarkList = () => {
         </ol>
       )}
       <div className={styles['buttons']}>
-        <Button off={marks.length >= MOST_MARKS} onClick={() => void add(units)}>
+        <Button off={marks.length >= MOST_MARKS} onClick={add}>
           Add a thing
         </Button>
         {remedy !== undefined && (
-          <Button onClick={() => void tryChange(remedy.undoLabel, remedy.edit)}>
+          <Button onClick={() => void change(remedy.undoLabel, remedy.edit)}>
             {remedy.label}: all sharp
           </Button>
         )}

@@ -5,8 +5,7 @@ import { depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { setMark } from '../../../job/edits/depth-marks.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useChange, useView } from '../../studio.ts';
 import type { Ruler } from '../../../preview/drawings/depth-ruler.ts';
 
 /** Where the ruler says "any distance" a thing needs a number. */
@@ -14,6 +13,7 @@ const FAR_MM = 100_000;
 
 export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
   const units = useView((view) => view.units);
+  const change = useChange();
   /** While it is dragged: where it would be, on the ruler as it was when it was taken. */
   const [held, setHeld] = useState<{ readonly ruler: Ruler; readonly zMm: number }>();
   const kept = depthMarksOf(job)[place];
@@ -23,7 +23,7 @@ export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
   const move = (zMm: number, foldKey?: string) => {
     if (kept === undefined) return;
     const next = Math.max(nearest, Math.min(FAR_MM, zMm));
-    tryChange(
+    change(
       `depth of ${kept.name === '' ? 'a thing' : kept.name}`,
       (now) => setMark(now, place, { zMm: next }),
       foldKey,

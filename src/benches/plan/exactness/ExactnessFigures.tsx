@@ -1,16 +1,11 @@
 /** How exact everything must be, in figures. */
-import {
-  slideFromStretch,
-  stretchedLpi,
-  tolerance,
-  widestFor,
-} from '../../../core/plan/tolerance.ts';
+import { slideFromStretch, stretchedLpi, widestFor } from '../../../core/plan/tolerance.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { lpi, mm, mmToInch, mmToLpi, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { alongMm, exactnessOf } from '../../../job/facts/plan.ts';
+import { alongMm, exactnessOf, toleranceOf } from '../../../job/facts/plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import type { Units } from '../../../state/view.ts';
 import { Figure } from '../../../ui/index.ts';
 import styles from './exactness.module.css';
@@ -19,9 +14,6 @@ interface Props {
   readonly job: Job;
   readonly units: Units;
 }
-
-export const toleranceOf = (job: Job) =>
-  tolerance(exactnessOf(job).budgetZones, lensOf(job).pitchMm, acrossMm(job), alongMm(job));
 
 const rough = (length: number, units: Units) => `${formatLengthRough(mm(length), units)} ${units}`;
 /** Parts of a rib: hundredths of a millimetre. */

@@ -2,12 +2,11 @@
 import { tolerance, widestFor } from '../../../core/plan/tolerance.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm, lpi, mm, mmToInch, radToDeg } from '../../../core/units/units.ts';
-import { alongMm, exactnessOf } from '../../../job/facts/plan.ts';
+import { alongMm, exactnessOf, toleranceOf } from '../../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { line, Plot, ratioAxis, roundSteps } from '../../../ui/plot/index.ts';
-import { toleranceOf } from './ExactnessFigures.tsx';
 import styles from './exactness.module.css';
 
 /** Sizes from half the smallest to twice the largest of these. */

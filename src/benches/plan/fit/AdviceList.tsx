@@ -7,7 +7,7 @@ import { mm } from '../../../core/units/units.ts';
 import { setViewSlots } from '../../../job/edits/consequences.ts';
 import type { LensFacts } from '../../../job/facts/plan.ts';
 import { eyesApartOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import { Button } from '../../../ui/index.ts';
 import styles from './fit.module.css';
 import { ToldRegion, useTold } from './use-told.tsx';
@@ -63,19 +63,15 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
     ...(units === 'in' ? { say: (length: number) => sayLength(length, units) } : {}),
   });
   const take = (frames: number) =>
-    act(
-      'view slots',
-      (now) => setViewSlots(now, frames),
-      (before) => ({
-        title: `View slots are ${frames}`,
-        lines: [
-          `They were ${before.viewSlots}.` +
-            (before.slotsByHand === undefined
-              ? ''
-              : ' Slots filled by hand are spread evenly again.'),
-        ],
-      }),
-    );
+    act(['view slots', (now) => setViewSlots(now, frames)], (before) => ({
+      title: `View slots are ${frames}`,
+      lines: [
+        `They were ${before.viewSlots}.` +
+          (before.slotsByHand === undefined
+            ? ''
+            : ' Slots filled by hand are spread evenly again.'),
+      ],
+    }));
   return (
     <div className={styles['advice']}>
       <h3>How many frames to make</h3>

@@ -6,7 +6,7 @@ import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import type { LensFacts } from '../../../job/facts/plan.ts';
 import { printingOf } from '../../../job/facts/plan.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
 
 interface Props {

@@ -1,6 +1,6 @@
 /** What fits under a rib, how it mixes, how many frames to make, and which other pairs would serve. */
 import { lensFacts } from '../../../job/facts/plan.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob } from '../../studio.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import { AdviceList } from './AdviceList.tsx';
 import { FitFigures } from './FitFigures.tsx';

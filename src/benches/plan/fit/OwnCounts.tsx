@@ -5,7 +5,7 @@ import { LENS_COUNTS, PRINTER_GRIDS, withOwn } from '../../../core/plan/pairing.
 import { trimmed } from '../../../core/units/format.ts';
 import { readDensity, readPitch } from '../../../core/units/parse.ts';
 import { mmToLpi } from '../../../core/units/units.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { Button, FieldBox } from '../../../ui/index.ts';
 import styles from './pairs.module.css';
 

@@ -2,7 +2,7 @@
 import { mmToInch } from '../../../core/units/units.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { acrossMm } from '../../../job/facts/sheet.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob } from '../../studio.ts';
 import { Button } from '../../../ui/index.ts';
 import type { Column, Row, Sorting, ToldApart } from '../../../materials/pairs.ts';
 import { columns, gradeWords, isOwnPair } from '../../../materials/pairs.ts';

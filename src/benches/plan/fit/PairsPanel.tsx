@@ -3,12 +3,11 @@ import { useMemo, useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
-import type { PairsShown } from '../../../state/view.ts';
+import { useJob, useShelves, useView } from '../../studio.ts';
 import { ChoiceField, MeasureField, Panel } from '../../../ui/index.ts';
 import { layPair, sayPair, slotsFor } from '../../../materials/lay-pair.ts';
 import { OwnCounts } from './OwnCounts.tsx';
-import type { Row, Sorting } from '../../../materials/pairs.ts';
+import type { PairsShown, Row, Sorting } from '../../../materials/pairs.ts';
 import {
   allRows,
   withShelves,
@@ -20,7 +19,7 @@ import {
 } from '../../../materials/pairs.ts';
 import { PairTable } from './PairTable.tsx';
 import styles from './pairs.module.css';
-import { useToldApart } from './told-apart.ts';
+import { useToldApart } from './use-told-apart.ts';
 import { ToldRegion, useTold } from './use-told.tsx';
 
 const shownChoices: readonly { value: PairsShown; label: string }[] = [
@@ -139,8 +138,7 @@ export const PairsPanel = () => {
   const { told: said, act } = useTold();
   const use = (row: Row) =>
     act(
-      'lens and printer',
-      (now) => layPair(now, row, slotsFor(row, told.get(row.id))),
+      ['lens and printer', (now) => layPair(now, row, slotsFor(row, told.get(row.id)))],
       (before, after) => sayPair(row, before, after, units),
     );
   return (

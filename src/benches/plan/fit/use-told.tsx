@@ -1,9 +1,8 @@
 /** An edit that says what it did, and offers the way back for as long as it was the last thing done. */
 import { useState } from 'react';
+import type { JobEdit } from '../../../job/edits/edit.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { tryChange } from '../../../state/change.ts';
-import { documentStore } from '../../../state/document.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useDocument, useJob, useStudio } from '../../studio.ts';
 import { Button, Notice } from '../../../ui/index.ts';
 import styles from './fit.module.css';
 
@@ -17,15 +16,15 @@ interface Told {
 }
 
 export const useTold = () => {
+  const studio = useStudio();
   const [told, setTold] = useState<Told>();
   const act = (
-    label: string,
-    edit: (job: Job) => Job,
+    edit: JobEdit,
     say: (before: Job, after: Job) => Pick<Told, 'title' | 'lines'>,
   ): void => {
-    const before = documentStore.getState().job;
-    const refusal = tryChange(label, edit);
-    const { job } = documentStore.getState();
+    const before = studio.document.getState().job;
+    const refusal = studio.change(...edit);
+    const { job } = studio.document.getState();
     setTold(
       refusal === undefined
         ? { ...say(before, job), refused: false, job }
@@ -38,6 +37,7 @@ export const useTold = () => {
 /** The region is there from the start, so that what comes into it is read aloud. */
 export const ToldRegion = ({ told }: { readonly told: Told | undefined }) => {
   const job = useJob();
+  const undo = useDocument((state) => state.undo);
   return (
     <div role="status" className={styles['told']}>
       {told !== undefined && told.job === job && (
@@ -47,7 +47,7 @@ export const ToldRegion = ({ told }: { readonly told: Told | undefined }) => {
           ))}
           {!told.refused && (
             <p>
-              <Button onClick={() => documentStore.getState().undo()}>Put it back</Button>
+              <Button onClick={undo}>Put it back</Button>
             </p>
           )}
         </Notice>

@@ -4,13 +4,15 @@ import { useMemo } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
 import { sayFine, trimmed } from '../../../core/units/format.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import {
   fanOf,
   halfCone,
   landingAt,
+  outlineOf,
+  RIBS,
   sayAngle,
   saySlot,
   slotAt,
@@ -24,10 +26,57 @@ interface Props {
   onAngle(angle: number): void;
 }
 
-const RIBS = [-1, 0, 1] as const;
 const EYE_ABOVE = 130;
 const PRINT_DEEP = 16;
 const MOST_HIGH = 420;
+
+interface EyeProps {
+  readonly place: readonly [x: number, y: number];
+  readonly angle: number;
+  /** The greatest angle to either side. */
+  readonly half: number;
+  /** What it sees. */
+  readonly words: string;
+  onAngle(angle: number): void;
+}
+
+const Eye = ({ place: [x, y], angle, half, words, onAngle }: EyeProps) => {
+  const onKeyDown = (event: KeyboardEvent) => {
+    const degree = Math.PI / 180;
+    const steps: Readonly<Record<string, number>> = {
+      ArrowRight: angle + degree,
+      ArrowUp: angle + degree,
+      ArrowLeft: angle - degree,
+      ArrowDown: angle - degree,
+      PageUp: angle + 5 * degree,
+      PageDown: angle - 5 * degree,
+      Home: -half,
+      End: half,
+    };
+    const next = steps[event.key];
+    if (next === undefined) return;
+    event.preventDefault();
+    onAngle(Math.abs(next) < 1e-6 ? 0 : next);
+  };
+  return (
+    <g
+      role="slider"
+      tabIndex={0}
+      aria-label="Eye"
+      aria-valuemin={-Math.round((half * 180) / Math.PI)}
+      aria-valuemax={Math.round((half * 180) / Math.PI)}
+      aria-valuenow={Math.round((angle * 180) / Math.PI)}
+      aria-valuetext={words}
+      onKeyDown={onKeyDown}
+      className={styles['eye']}
+      transform={`translate(${x} ${y})`}
+    >
+      <circle r="18" />
+      <path d="M-12 0Q0 -11 12 0Q0 11 -12 0Z" />
+      <circle r="4" className={styles['pupil']} />
+    </g>
+  );
+};
 
 export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(560);
@@ -47,36 +96,13 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const reach = EYE_ABOVE - 24;
   const eyeX = x(0) + Math.sin(angle) * reach;
   const eyeY = EYE_ABOVE - Math.cos(angle) * reach;
-  const outline = useMemo(() => {
-    const steps = Array.from({ length: 25 }, (_, place) => ((place / 24) * 2 - 1) * (p / 2));
-    const arcs = RIBS.map((rib) =>
-      steps.map((place) => [place + rib * p, surfaceDepth(lens, place)] as const),
-    ).flat();
-    return [...arcs, [1.5 * p, t] as const, [-1.5 * p, t] as const];
-  }, [lens, p, t]);
+  const outline = useMemo(() => outlineOf(lens), [lens]);
 
   const set = (next: number) => onAngle(Math.max(-half, Math.min(half, next)));
   const point = (event: PointerEvent<SVGSVGElement>) => {
     const edges = event.currentTarget.getBoundingClientRect();
     const across = event.clientX - edges.left - x(0);
     set(Math.atan2(across, Math.max(10, EYE_ABOVE - (event.clientY - edges.top))));
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    const degree = Math.PI / 180;
-    const steps: Readonly<Record<string, number>> = {
-      ArrowRight: angle + degree,
-      ArrowUp: angle + degree,
-      ArrowLeft: angle - degree,
-      ArrowDown: angle - degree,
-      PageUp: angle + 5 * degree,
-      PageDown: angle - 5 * degree,
-      Home: -half,
-      End: half,
-    };
-    const next = steps[event.key];
-    if (next === undefined) return;
-    event.preventDefault();
-    set(Math.abs(next) < 1e-6 ? 0 : next);
   };
 
   return (
@@ -121,22 +147,7 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
             />
           );
         })}
-        <g
-          role="slider"
-          tabIndex={0}
-          aria-label="Eye"
-          aria-valuemin={-Math.round((half * 180) / Math.PI)}
-          aria-valuemax={Math.round((half * 180) / Math.PI)}
-          aria-valuenow={Math.round((angle * 180) / Math.PI)}
-          aria-valuetext={words}
-          onKeyDown={onKeyDown}
-          className={styles['eye']}
-          transform={`translate(${eyeX} ${eyeY})`}
-        >
-          <circle r="18" />
-          <path d="M-12 0Q0 -11 12 0Q0 11 -12 0Z" />
-          <circle r="4" className={styles['pupil']} />
-        </g>
+        <Eye place={[eyeX, eyeY]} angle={angle} half={half} words={words} onAngle={set} />
       </svg>
       <p className={styles['words']}>
         {slot === undefined

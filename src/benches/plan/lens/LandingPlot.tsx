@@ -4,7 +4,7 @@ import type { Axis } from '../../../ui/plot/index.ts';
 import { Plot, line } from '../../../ui/plot/index.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import type { Landing } from '../../../preview/drawings/ray-fan.ts';
 import styles from './lens.module.css';
 

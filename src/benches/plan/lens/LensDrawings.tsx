@@ -3,7 +3,7 @@ import { useMemo, useState } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { trimmed, withMinus } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { CrossSection } from './CrossSection.tsx';
 import { LandingPlot } from './LandingPlot.tsx';

@@ -11,7 +11,7 @@ import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
 import { formatLengthRough, sayFine, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
 import styles from './lens.module.css';
 

@@ -2,7 +2,7 @@
 import { useMemo } from 'react';
 import { standing } from '../../../core/lens/focus.ts';
 import { lensOf } from '../../../job/facts/sheet.ts';
-import { useJob } from '../../../state/hooks.ts';
+import { useJob } from '../../studio.ts';
 import { Panel } from '../../../ui/index.ts';
 import { LensDrawings } from './LensDrawings.tsx';
 import { LensFigures } from './LensFigures.tsx';

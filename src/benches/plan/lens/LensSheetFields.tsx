@@ -2,8 +2,7 @@
 import { lengthMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { setRadius, setSupplierAngle } from '../../../job/edits/consequences.ts';
-import { tryChange } from '../../../state/change.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { BlankMeasure } from '../../../ui/index.ts';
 import styles from './lens.module.css';
 
@@ -17,6 +16,7 @@ interface Props {
 
 export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
   const { radiusMm, supplierAngleDeg } = useJob().lens;
+  const change = useChange();
   const length = lengthMeasure(
     useView((view) => view.units),
     0.01,
@@ -33,9 +33,7 @@ export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
             ? 'From the supplier’s data. Empty: taken to be in focus.'
             : `Empty: taken as ${length.format(inferredMm)} ${length.unit}, which is in focus${radiusFrom === 'whole-rib' ? ' by the whole rib' : ''}.`
         }
-        onCommit={(radius) =>
-          tryChange('rib radius', (job) => setRadius(job, radius), 'lens.radius')
-        }
+        onCommit={(radius) => change('rib radius', (job) => setRadius(job, radius), 'lens.radius')}
       />
       <BlankMeasure
         label="Supplier's angle"
@@ -43,7 +41,7 @@ export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
         measure={angleMeasure}
         hint="The full viewing angle as sold. Only compared with ours."
         onCommit={(angle) =>
-          tryChange('supplier’s angle', (job) => setSupplierAngle(job, angle), 'lens.supplierAngle')
+          change('supplier’s angle', (job) => setSupplierAngle(job, angle), 'lens.supplierAngle')
         }
       />
     </div>

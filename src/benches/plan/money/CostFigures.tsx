@@ -2,7 +2,7 @@
 import { trimmed } from '../../../core/units/format.ts';
 import type { Costs, Ink, Part, Total } from '../../../materials/costs.ts';
 import { stockOf } from '../../../materials/use-in-job.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
 import { money } from '../../../materials/money.ts';
 import styles from './money.module.css';

@@ -1,10 +1,9 @@
 /** Currency, room between pieces, hours, and what has been made so far. */
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { gapOf } from '../../../materials/cut-list.ts';
-import { stockOf } from '../../../materials/use-in-job.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { changeStock, stockOf } from '../../../materials/use-in-job.ts';
+import { useChange, useJob, useView } from '../../studio.ts';
 import { BlankMeasure, BlankField, Button, MeasureField } from '../../../ui/index.ts';
-import { changeStock } from '../../../job/edits/stock.ts';
 import styles from './money.module.css';
 
 const countMeasure = plainMeasure(1, 0);
@@ -37,9 +36,10 @@ interface CountProps {
 }
 
 const Count = ({ label, one, field }: CountProps) => {
+  const change = useChange();
   const count = stockOf(useJob())[field] ?? 0;
   const set = (next: number) =>
-    changeStock(label.toLowerCase(), { [field]: next === 0 ? undefined : next });
+    change(...changeStock(label.toLowerCase(), { [field]: next === 0 ? undefined : next }));
   return (
     <div className={styles['count']}>
       <MeasureField label={label} value={count} measure={countMeasure} onCommit={set} />
@@ -56,6 +56,7 @@ const Count = ({ label, one, field }: CountProps) => {
 };
 
 export const CountFields = () => {
+  const change = useChange();
   const job = useJob();
   const units = useView((view) => view.units);
   const { printHours, stripHours } = stockOf(job);
@@ -67,20 +68,20 @@ export const CountFields = () => {
         value={gapOf(job)}
         measure={lengthMeasure(units, 0.5, 0.0625)}
         hint="For the blade."
-        onCommit={(gapMm) => changeStock('room between pieces', { gapMm })}
+        onCommit={(gapMm) => change(...changeStock('room between pieces', { gapMm }))}
       />
       <BlankMeasure
         label="Hours for a print"
         value={printHours}
         measure={hoursMeasure}
         hint="Yours: printing, laminating, trimming."
-        onCommit={(hours) => changeStock('hours for a print', { printHours: hours })}
+        onCommit={(hours) => change(...changeStock('hours for a print', { printHours: hours }))}
       />
       <BlankMeasure
         label="Hours for a strip"
         value={stripHours}
         measure={hoursMeasure}
-        onCommit={(hours) => changeStock('hours for a strip', { stripHours: hours })}
+        onCommit={(hours) => change(...changeStock('hours for a strip', { stripHours: hours }))}
       />
       <Count label="Prints made so far" one="print" field="trials" />
       <Count label="Strips made so far" one="strip" field="strips" />

@@ -3,7 +3,7 @@ import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import type { Cut } from '../../../materials/cut-list.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useView } from '../../../state/hooks.ts';
+import { useView } from '../../studio.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import styles from './money.module.css';
 

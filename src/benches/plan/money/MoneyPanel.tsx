@@ -1,5 +1,5 @@
 /** Money and time: what a print and a strip cost, and what has gone so far. */
-import { useJob } from '../../../state/hooks.ts';
+import { useJob } from '../../studio.ts';
 import { Panel } from '../../../ui/index.ts';
 import { CostFigures } from './CostFigures.tsx';
 import { CountFields } from './CountFields.tsx';

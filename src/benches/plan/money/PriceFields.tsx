@@ -4,10 +4,11 @@ import { useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
 import { findEntry } from '../../../materials/shelves.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
+import { standingOf } from '../../../materials/use-in-job.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
 import { BlankMeasure, Button, Notice, SelectField } from '../../../ui/index.ts';
-import { editEntry, layIntoJob, putOnShelf, standingOf } from '../../../materials/edits.ts';
+import { editEntry, layIntoJob, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
+import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 
@@ -30,6 +31,7 @@ interface MaterialProps<Shelf extends ShelfName> {
 
 const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
   const { label, shelf, entry, onTaken, children } = props;
+  const studio = useStudio();
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const entries: readonly Entry[] = shelves[shelf];
@@ -45,7 +47,7 @@ const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
         value={entry?.id ?? ''}
         onChange={(id) => {
           const taken = findEntry(shelves, shelf, id);
-          if (taken !== undefined) onTaken(layIntoJob(shelf, taken));
+          if (taken !== undefined) onTaken(layIntoJob(studio, shelf, taken));
         }}
       />
       {differs && (
@@ -58,11 +60,14 @@ const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
   );
 };
 
-const OnShelf = ({ shelf }: { readonly shelf: Exclude<ShelfName, 'papers'> }) => (
-  <Button onClick={() => void putOnShelf(shelf)}>
-    Put this job’s {shelf === 'lenses' ? 'lens' : 'printer'} on the shelf
-  </Button>
-);
+const OnShelf = ({ shelf }: { readonly shelf: Exclude<ShelfName, 'papers'> }) => {
+  const studio = useStudio();
+  return (
+    <Button onClick={() => void putOnShelf(studio, shelf)}>
+      Put this job’s {shelf === 'lenses' ? 'lens' : 'printer'} on the shelf
+    </Button>
+  );
+};
 
 interface Taking {
   onTaken(notice: ShelfNotice): void;
@@ -70,6 +75,7 @@ interface Taking {
 
 const Lens = ({ onTaken }: Taking) => {
   const { lens } = useCosts().chosen;
+  const studio = useStudio();
   const measure = usePriceMeasure();
   return (
     <Material label="Lens from the shelf" shelf="lenses" entry={lens} onTaken={onTaken}>
@@ -80,7 +86,9 @@ const Lens = ({ onTaken }: Taking) => {
           label="Price of a lens sheet"
           value={lens.price}
           measure={measure}
-          onCommit={(price) => editEntry('lenses', lens.id, `price of ${lens.name}`, { price })}
+          onCommit={(price) =>
+            editEntry(studio, 'lenses', lens.id, `price of ${lens.name}`, { price })
+          }
         />
       )}
     </Material>
@@ -89,6 +97,7 @@ const Lens = ({ onTaken }: Taking) => {
 
 const Paper = ({ onTaken }: Taking) => {
   const { paper } = useCosts().chosen;
+  const studio = useStudio();
   const measure = usePriceMeasure();
   return (
     <Material label="Paper from the shelf" shelf="papers" entry={paper} onTaken={onTaken}>
@@ -99,7 +108,9 @@ const Paper = ({ onTaken }: Taking) => {
           label="Price of a sheet of paper"
           value={paper.price}
           measure={measure}
-          onCommit={(price) => editEntry('papers', paper.id, `price of ${paper.name}`, { price })}
+          onCommit={(price) =>
+            editEntry(studio, 'papers', paper.id, `price of ${paper.name}`, { price })
+          }
         />
       )}
     </Material>
@@ -108,6 +119,7 @@ const Paper = ({ onTaken }: Taking) => {
 
 const Printer = ({ onTaken }: Taking) => {
   const { printer } = useCosts().chosen;
+  const studio = useStudio();
   const measure = usePriceMeasure();
   return (
     <Material label="Printer from the shelf" shelf="printers" entry={printer} onTaken={onTaken}>
@@ -119,7 +131,9 @@ const Printer = ({ onTaken }: Taking) => {
           value={printer.inkPerSquareMetre}
           measure={measure}
           onCommit={(inkPerSquareMetre) =>
-            editEntry('printers', printer.id, `ink of ${printer.name}`, { inkPerSquareMetre })
+            editEntry(studio, 'printers', printer.id, `ink of ${printer.name}`, {
+              inkPerSquareMetre,
+            })
           }
         />
       )}

@@ -3,7 +3,7 @@ import type { Costs } from '../../../materials/costs.ts';
 import { costsOf } from '../../../materials/costs.ts';
 import type { Chosen } from '../../../materials/cut-list.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { useJob, useShelves } from '../../../state/hooks.ts';
+import { useJob, useShelves } from '../../studio.ts';
 
 /** The shelf entries that the job is made of, and what it then costs. */
 export const useCosts = (): { readonly chosen: Chosen; readonly costs: Costs } => {

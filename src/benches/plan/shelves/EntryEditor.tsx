@@ -7,9 +7,9 @@ import {
   plainMeasure,
 } from '../../../core/units/measure.ts';
 import type { EntryChange, EntryOf, ShelfName } from '../../../materials/shelves.ts';
-import { useView } from '../../../state/hooks.ts';
 import { BlankMeasure, BlankField, MeasureField } from '../../../ui/index.ts';
-import { editEntry } from '../../../materials/edits.ts';
+import { editEntry } from '../../../studio/keep/edit-shelves.ts';
+import { useStudio, useView } from '../../studio.ts';
 import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 
@@ -163,12 +163,13 @@ interface Props<Shelf extends ShelfName> {
 }
 
 export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Props<Shelf>) => {
+  const studio = useStudio();
   const group = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (isNew) group.current?.querySelector('input')?.select();
   }, [isNew]);
   const change = (label: string, fields: EntryChange<Shelf>) =>
-    editEntry(shelf, entry.id, `${label} of ${entry.name}`, fields);
+    editEntry(studio, shelf, entry.id, `${label} of ${entry.name}`, fields);
   const fields = { entry, change } as unknown;
   return (
     <div ref={group} role="group" aria-label={`Edit ${entry.name}`} className={styles['editor']}>

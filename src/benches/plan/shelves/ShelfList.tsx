@@ -1,18 +1,17 @@
 /** One shelf: its entries, and what can be done with each. */
 import { useId } from 'react';
+import { factsOf } from '../../../materials/facts.ts';
 import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
-import { useJob, useShelves, useView } from '../../../state/hooks.ts';
-import { shelvesStore } from '../../../state/shelves.ts';
-import { Button } from '../../../ui/index.ts';
+import { standingOf } from '../../../materials/use-in-job.ts';
 import {
   bringStarters,
   duplicate,
   layIntoJob,
-  standingOf,
   takeOff,
-} from '../../../materials/edits.ts';
+} from '../../../studio/keep/edit-shelves.ts';
+import { Button } from '../../../ui/index.ts';
+import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import { EntryEditor } from './EntryEditor.tsx';
-import { factsOf } from '../../../materials/facts.ts';
 import styles from './shelves.module.css';
 
 export interface OpenEntry {
@@ -36,6 +35,7 @@ const marks = {
 
 const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
   const { shelf, entry, open, onOpen, onRemoved } = props;
+  const studio = useStudio();
   const id = useId();
   const job = useJob();
   const units = useView((view) => view.units);
@@ -56,7 +56,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
         <Button
           aria-describedby={id}
           off={standing === 'in-use'}
-          onClick={() => shelvesStore.getState().tell(layIntoJob(shelf, entry))}
+          onClick={() => studio.shelves.getState().tell(layIntoJob(studio, shelf, entry))}
         >
           Use for this job
         </Button>
@@ -71,7 +71,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
         <Button
           look="quiet"
           aria-describedby={id}
-          onClick={() => onOpen({ id: duplicate(shelf, entry), isNew: true })}
+          onClick={() => onOpen({ id: duplicate(studio, shelf, entry), isNew: true })}
         >
           Copy
         </Button>
@@ -79,7 +79,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
           look="quiet"
           aria-describedby={id}
           onClick={() => {
-            takeOff(shelf, entry.id);
+            takeOff(studio, shelf, entry.id);
             onRemoved();
           }}
         >
@@ -107,12 +107,13 @@ interface Props {
 }
 
 export const ShelfList = ({ shelf, ...rest }: Props) => {
+  const studio = useStudio();
   const entries: readonly Entry[] = useShelves((state) => state.shelves[shelf]);
   if (entries.length === 0)
     return (
       <div className={styles['empty']}>
         <p>{emptyWords[shelf]}</p>
-        <Button onClick={bringStarters}>Bring the starters back</Button>
+        <Button onClick={() => bringStarters(studio)}>Bring the starters back</Button>
       </div>
     );
   return (

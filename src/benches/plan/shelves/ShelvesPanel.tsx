@@ -2,12 +2,11 @@
 import type { ChangeEvent, DragEvent, ReactNode } from 'react';
 import { useRef, useState } from 'react';
 import type { ShelfName } from '../../../materials/shelves.ts';
-import { shelvesStore } from '../../../state/shelves.ts';
-import { useShelves, useView } from '../../../state/hooks.ts';
+import { addNew, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
+import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
 import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
 import { holdsFiles, useNoStrayDrops } from '../../desk/use-no-stray-drops.ts';
-import { addNew, putOnShelf } from '../../../materials/edits.ts';
-import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
+import { useShelves, useStudio, useView } from '../../studio.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
 import styles from './shelves.module.css';
@@ -28,18 +27,18 @@ const addWords = {
   papers: 'Add a paper',
 } as const;
 
-const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
-  const file = event.target.files?.[0];
-  if (file !== undefined) void importShelves(file);
-  // So that the same file can be chosen again.
-  event.target.value = '';
-};
-
 const FileButtons = () => {
+  const studio = useStudio();
   const input = useRef<HTMLInputElement>(null);
+  const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
+    const file = event.target.files?.[0];
+    if (file !== undefined) void importShelves(studio, file);
+    // So that the same file can be chosen again.
+    event.target.value = '';
+  };
   return (
     <div className={styles['row']}>
-      <Button onClick={exportShelves}>Export shelves</Button>
+      <Button onClick={() => exportShelves(studio)}>Export shelves</Button>
       <Button onClick={() => input.current?.click()}>Import shelves</Button>
       <input
         ref={input}
@@ -71,9 +70,11 @@ const Told = () => {
 };
 
 const Shelf = () => {
+  const studio = useStudio();
   const shelf = useView((view) => view.openShelf);
   const setView = useView((view) => view.set);
   const last = useShelves((state) => state.past.at(-1));
+  const undo = useShelves((state) => state.undo);
   const [open, setOpen] = useState<OpenEntry>();
   const undoButton = useRef<HTMLButtonElement>(null);
   return (
@@ -88,20 +89,15 @@ const Shelf = () => {
             setOpen(undefined);
           }}
         />
-        <Button onClick={() => setOpen({ id: addNew(shelf), isNew: true })}>
+        <Button onClick={() => setOpen({ id: addNew(studio, shelf), isNew: true })}>
           {addWords[shelf]}
         </Button>
         {shelf !== 'papers' && (
-          <Button onClick={() => setOpen({ id: putOnShelf(shelf), isNew: true })}>
+          <Button onClick={() => setOpen({ id: putOnShelf(studio, shelf), isNew: true })}>
             {putWords[shelf]}
           </Button>
         )}
-        <Button
-          ref={undoButton}
-          look="quiet"
-          off={last === undefined}
-          onClick={() => shelvesStore.getState().undo()}
-        >
+        <Button ref={undoButton} look="quiet" off={last === undefined} onClick={undo}>
           {last === undefined ? 'Nothing to undo on the shelves' : `Undo ${last.label}`}
         </Button>
       </div>
@@ -119,6 +115,7 @@ const Shelf = () => {
 
 /** Takes an exported file that is dragged in. */
 const ShelfDrop = ({ children }: { readonly children: ReactNode }) => {
+  const studio = useStudio();
   const [over, setOver] = useState(false);
   useNoStrayDrops();
   const onOver = (event: DragEvent) => {
@@ -135,7 +132,7 @@ const ShelfDrop = ({ children }: { readonly children: ReactNode }) => {
     event.preventDefault();
     setOver(false);
     const [file] = event.dataTransfer.files;
-    if (file !== undefined) void importShelves(file);
+    if (file !== undefined) void importShelves(studio, file);
   };
   return (
     <div

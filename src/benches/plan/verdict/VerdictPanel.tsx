@@ -2,7 +2,7 @@
 import type { Grade } from '../../../core/plan/verdict.ts';
 import { sayFine, sayLength, trimmed } from '../../../core/units/format.ts';
 import { lensFacts, verdictOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../../state/hooks.ts';
+import { useJob, useView } from '../../studio.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import styles from './verdict.module.css';
 

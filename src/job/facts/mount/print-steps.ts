@@ -61,7 +61,7 @@ const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): Plain
       stage: 'Print',
       title: 'No scaling.',
       text:
-        fileType === 'pdf'
+        sheetFileTypes[fileType].isPage
           ? 'Print the PDF at actual size, 100 %: no fit to page, no shrinking to margins, no borderless enlarging.'
           : `Print the ${label} at its own size, 100 %: no fit to page, no fill, no borderless enlarging.${
               acrossDpi === alongDpi ? '' : ' Its dots are not square: both sides must come out.'

@@ -1,18 +1,17 @@
-/** A small look at one view before the set is made. The newest wish counts; older ones are dropped. */
+/** A small look at one view before the set is made. */
 import { makeView } from '../../../calls/synth.ts';
+import { toWorkError } from '../../../contract/errors.ts';
 import { synthPlan } from '../../../job/facts/synth.ts';
-import { documentStore } from '../../../state/document.ts';
+import type { Studio } from '../../studio.ts';
+import { openOriginal } from '../open-original.ts';
 import { choicesOf, faultOf, pictureOf, sceneOf } from './scene.ts';
-import { setSynth, synthStore } from './state.ts';
 
 const LOOK_PX = 640;
 
-let halt = new AbortController();
-
 /** What a look shows depends on; undefined while there is nothing to look at. */
-export const lookKeyOf = (): string | undefined => {
-  const { job } = documentStore.getState();
-  const state = synthStore.getState();
+export const lookKeyOf = ({ document, made }: Studio): string | undefined => {
+  const { job } = document.getState();
+  const state = made.store.getState();
   const choices = choicesOf(job, state);
   const picture = pictureOf(job, state);
   if (state.depth === undefined || picture === undefined || job.ribs !== 'upright')
@@ -23,27 +22,29 @@ export const lookKeyOf = (): string | undefined => {
   return JSON.stringify([picture.id, state.depth.key, job.exposureStops, plan, shown]);
 };
 
-export const renewLook = async (key: string): Promise<void> => {
-  halt.abort();
-  halt = new AbortController();
-  const { signal } = halt;
-  const { job } = documentStore.getState();
-  const state = synthStore.getState();
+/** @param key what it is a look at. Once the signal has fired, another look is wanted. */
+export const renewLook = async (
+  studio: Studio,
+  key: string,
+  signal: AbortSignal,
+): Promise<void> => {
+  const { document, made } = studio;
+  const { job } = document.getState();
+  const state = made.store.getState();
   const picture = pictureOf(job, state);
   if (picture === undefined || state.depth === undefined) return;
   const choices = choicesOf(job, state);
   const { slides } = synthPlan(job, choices);
   const slide = slides[Math.min(state.shown, slides.length - 1)] ?? 0;
   try {
-    const scene = await sceneOf(job, choices, picture, state.depth, LOOK_PX);
-    const outcome = await makeView({ ...scene, slide }, signal);
+    const scene = sceneOf(job, choices, await openOriginal(studio, picture), state.depth);
+    const outcome = await makeView({ ...scene, mostPx: LOOK_PX, slide }, signal);
     if (!outcome.done || signal.aborted) return;
     const { file, filled, invented } = outcome.value;
-    const before = synthStore.getState().look;
-    setSynth({ look: { key, look: { filled, invented, picture: URL.createObjectURL(file) } } });
+    const before = made.store.getState().look;
+    made.set({ look: { key, look: { filled, invented, picture: URL.createObjectURL(file) } } });
     if (before !== undefined && 'look' in before) URL.revokeObjectURL(before.look.picture);
   } catch (error) {
-    if (!signal.aborted)
-      setSynth({ look: { key, fault: error instanceof Error ? error.message : String(error) } });
+    if (!signal.aborted) made.set({ look: { key, fault: toWorkError(error).message } });
   }
 };

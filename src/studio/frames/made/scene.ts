@@ -1,14 +1,13 @@
 /** From the job and the panel's choices to what the workers are asked. */
-import type { DepthScene } from '../../../contract/synth.ts';
+import type { DepthScene, FileToRead } from '../../../contract/synth.ts';
 import { faultOfMeaning } from '../../../core/frames/synth/depth-map.ts';
-import { openFrame } from '../../../files/frame-store.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { ownRun } from '../../../job/facts/made.ts';
 import type { SynthChoices } from '../../../job/facts/synth.ts';
 import { synthDefaults, synthPlan } from '../../../job/facts/synth.ts';
-import type { SynthState } from './state.ts';
+import type { MadeState } from './state.ts';
 
-export const choicesOf = (job: Job, { chosen }: Pick<SynthState, 'chosen'>): SynthChoices => {
+export const choicesOf = (job: Job, { chosen }: Pick<MadeState, 'chosen'>): SynthChoices => {
   const choices = { ...synthDefaults(job, chosen.unit), ...chosen };
   const { seenFrom, views } = choices;
   return seenFrom !== undefined && seenFrom >= views
@@ -19,7 +18,7 @@ export const choicesOf = (job: Job, { chosen }: Pick<SynthState, 'chosen'>): Syn
 /** The frame that views are made from; the middle one unless chosen. */
 export const pictureOf = (
   job: Job,
-  { pictureId }: Pick<SynthState, 'pictureId'>,
+  { pictureId }: Pick<MadeState, 'pictureId'>,
 ): Frame | undefined =>
   job.frames.find(({ id }) => id === pictureId) ?? job.frames[(job.frames.length - 1) >> 1];
 
@@ -31,28 +30,23 @@ export const faultOf = (job: Job, choices: SynthChoices): string | undefined => 
   return faultOfMeaning(meaning, distance);
 };
 
-/** Everything but the place of the view. @throws StudioError when the picture is gone. */
-export const sceneOf = async (
+/** Everything but the place of the view, at full size. */
+export const sceneOf = (
   job: Job,
   choices: SynthChoices,
-  picture: Frame,
-  depth: NonNullable<SynthState['depth']>,
-  mostPx: number,
-): Promise<DepthScene> => {
+  picture: FileToRead,
+  depth: FileToRead,
+): DepthScene => {
   const { meaning, distance, keyZ, slides } = synthPlan(job, choices);
   return {
-    picture: {
-      key: picture.id,
-      name: picture.name,
-      file: await openFrame(picture.id, picture.name),
-    },
+    picture,
     depth,
     options: { exposureStops: job.exposureStops },
     meaning,
     distance,
     keyZ,
     mostSlide: Math.max(...slides.map(Math.abs)),
-    mostPx,
+    mostPx: 0,
   };
 };
 
@@ -65,7 +59,7 @@ export interface GapToFill {
 /** The pair to fill between: the chosen one, else the first gap in the numbers, else the first pair. */
 export const gapOf = (
   { frames }: Job,
-  { gapAfter, gapCount }: Pick<SynthState, 'gapAfter' | 'gapCount'>,
+  { gapAfter, gapCount }: Pick<MadeState, 'gapAfter' | 'gapCount'>,
 ): GapToFill | undefined => {
   const gaps = ownRun(frames)?.gaps ?? [];
   const countAfter = (at: number): number => {

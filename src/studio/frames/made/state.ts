@@ -1,4 +1,4 @@
-/** What the panel holds while views are made: the depth map, the choices, the look at a view. Gone with the page. */
+/** What is chosen for views to be made, how they come on, and the look at one. Gone with the page. */
 import { createStore } from 'zustand/vanilla';
 import type { FileToRead } from '../../../contract/synth.ts';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
@@ -24,7 +24,7 @@ export type Stage =
   | { readonly kind: 'stopped' }
   | { readonly kind: 'failed'; readonly message: string };
 
-export interface SynthState {
+export interface MadeState {
   readonly depth: FileToRead | undefined;
   /** Id of the picture's frame; undefined or gone: the middle one. */
   readonly pictureId: string | undefined;
@@ -42,18 +42,27 @@ export interface SynthState {
   readonly stage: Stage;
 }
 
-export const synthStore = createStore<SynthState>()(() => ({
-  depth: undefined,
-  pictureId: undefined,
-  chosen: {},
-  shown: 0,
-  look: undefined,
-  gapAfter: undefined,
-  gapCount: undefined,
-  stage: { kind: 'idle' },
-}));
+export const createMadeViews = () => {
+  const store = createStore<MadeState>()(() => ({
+    depth: undefined,
+    pictureId: undefined,
+    chosen: {},
+    shown: 0,
+    look: undefined,
+    gapAfter: undefined,
+    gapCount: undefined,
+    stage: { kind: 'idle' },
+  }));
+  let depthMaps = 0;
 
-export const setSynth = (change: Partial<SynthState>): void => synthStore.setState(change);
+  return {
+    store,
+    set: (change: Partial<MadeState>): void => store.setState(change),
+    choose: (change: Partial<SynthChoices>): void =>
+      store.setState(({ chosen }) => ({ chosen: { ...chosen, ...change } })),
+    /** Tells depth maps apart that have the same name. */
+    nextDepthKey: (): string => `depth-${(depthMaps += 1)}`,
+  };
+};
 
-export const choose = (change: Partial<SynthChoices>): void =>
-  setSynth({ chosen: { ...synthStore.getState().chosen, ...change } });
+export type MadeViews = ReturnType<typeof createMadeViews>;

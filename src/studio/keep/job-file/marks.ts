@@ -3,7 +3,7 @@ import { createStore } from 'zustand/vanilla';
 import { bundleName } from '../../../files/bundle.ts';
 import { digestOf } from '../../../job/facts/digest.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { documentStore } from '../../../state/document.ts';
+import type { Floor } from '../../floor.ts';
 
 interface Mark {
   readonly jobId: string;
@@ -44,45 +44,55 @@ const standingOf = (jobId: string, job: Job): Standing => {
   return { kind: mark.digest === digestOf(job) ? 'saved' : 'changed', fileName };
 };
 
-export const standingStore = createStore<{ readonly standing: Standing }>()(() => ({
-  standing: { kind: 'never' },
-}));
+export const createJobFileMarks = ({ document }: Floor) => {
+  const store = createStore<{ readonly standing: Standing }>()(() => ({
+    standing: { kind: 'never' },
+  }));
 
-const look = (): void => {
-  const { job, jobId } = documentStore.getState();
-  standingStore.setState({ standing: standingOf(jobId, job) });
-};
+  const look = (): void => {
+    const { job, jobId } = document.getState();
+    store.setState({ standing: standingOf(jobId, job) });
+  };
 
-/** The job lies in this file as it is here. */
-export const markSaved = (jobId: string, job: Job, fileName: string): void => {
-  const others = readMarks().filter((mark) => mark.jobId !== jobId);
-  const mark: Mark = { jobId, digest: digestOf(job), fileName, jobName: job.name };
-  const marks = [mark, ...others].slice(0, MARKS_AT_MOST);
-  try {
-    localStorage.setItem(KEY, JSON.stringify(marks));
-  } catch {
-    // Then the mark says again that it is not saved: no harm done.
-  }
-  look();
-};
+  return {
+    store,
 
-/** What to call the file when the job is saved again: as before, unless the job has another name by now. */
-export const fileNameFor = (jobId: string, { name }: Job): string => {
-  const mark = readMarks().find((one) => one.jobId === jobId);
-  return mark?.jobName === name && /\.zip$/i.test(mark.fileName) ? mark.fileName : bundleName(name);
-};
+    /** The job lies in this file as it is here. */
+    markSaved: (jobId: string, job: Job, fileName: string): void => {
+      const others = readMarks().filter((mark) => mark.jobId !== jobId);
+      const mark: Mark = { jobId, digest: digestOf(job), fileName, jobName: job.name };
+      const marks = [mark, ...others].slice(0, MARKS_AT_MOST);
+      try {
+        localStorage.setItem(KEY, JSON.stringify(marks));
+      } catch {
+        // Then the mark says again that it is not saved: no harm done.
+      }
+      look();
+    },
 
-/** Follows the document from now on. Returns what ends it. */
-export const startMarking = (): (() => void) => {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  look();
-  const forget = documentStore.subscribe((now, before) => {
-    if (now.job === before.job && now.jobId === before.jobId) return;
-    clearTimeout(timer);
-    timer = setTimeout(look, SETTLE_MS);
-  });
-  return () => {
-    clearTimeout(timer);
-    forget();
+    /** What to call the file when the job is saved again: as before, unless the job has another name by now. */
+    fileNameFor: (jobId: string, { name }: Job): string => {
+      const mark = readMarks().find((one) => one.jobId === jobId);
+      return mark?.jobName === name && /\.zip$/i.test(mark.fileName)
+        ? mark.fileName
+        : bundleName(name);
+    },
+
+    /** Follows the document from now on. Returns what ends it. */
+    start: (): (() => void) => {
+      let timer: ReturnType<typeof setTimeout> | undefined;
+      look();
+      const forget = document.subscribe((now, before) => {
+        if (now.job === before.job && now.jobId === before.jobId) return;
+        clearTimeout(timer);
+        timer = setTimeout(look, SETTLE_MS);
+      });
+      return () => {
+        clearTimeout(timer);
+        forget();
+      };
+    },
   };
 };
+
+export type JobFileMarks = ReturnType<typeof createJobFileMarks>;

@@ -6,8 +6,7 @@ import type { Original } from '../../../files/bundle.ts';
 import { refuse } from '../../../files/bundle.ts';
 import type { OpenedBundle } from '../../../files/bundle-read.ts';
 import { readBundle } from '../../../files/bundle-read.ts';
-import { frameStore } from '../../../files/frame-store.ts';
-import { jobStore } from '../../../files/job-store.ts';
+import type { FrameStore } from '../../../files/frame-store.ts';
 import { newId } from '../../../files/new-id.ts';
 import { untakenJobName } from '../../../job/facts/free-name.ts';
 import { absentGuests } from '../../../job/facts/gang.ts';
@@ -16,13 +15,9 @@ import { holesIdsOf } from '../../../job/facts/pixels.ts';
 import { restoreJob } from '../../../job/schema/migrate.ts';
 import { renamed } from '../../../job/schema/renamed.ts';
 import { lookAt } from '../../../calls/frames.ts';
-import { documentStore } from '../../../state/document.ts';
-import { workStore } from '../../../state/work.ts';
+import type { Studio } from '../../studio.ts';
 import { askOnceToKeep } from '../ask-to-keep.ts';
-import { hold, nothingUnderWay, openKeptJob } from '../job-keeper.ts';
-import { carry, progressOf } from './progress.ts';
-import type { CarryNotice } from './progress.ts';
-import { markSaved } from './marks.ts';
+import type { JobFileNotice } from './progress.ts';
 
 interface Looked {
   readonly original: Original;
@@ -33,9 +28,9 @@ interface Looked {
 const lookAtAll = async (
   { job, originals }: OpenedBundle,
   fileName: string,
+  report: (done: number, total: number) => void,
   stop: AbortSignal,
 ): Promise<Looked[] | undefined> => {
-  const report = progressOf('looking', fileName);
   let done = 0;
   report(0, originals.length);
   // One that is bad ends the looking at all others.
@@ -110,12 +105,13 @@ const underNewIds = (job: Job, looked: readonly Looked[], fileName: string) => {
 };
 
 const keepAll = async (
+  frames: FrameStore,
   looked: readonly Looked[],
   ids: ReadonlyMap<string, string>,
 ): Promise<void> => {
   const kept = await Promise.allSettled(
     looked.map(({ original, facts }) =>
-      frameStore.keep(ids.get(original.id) ?? '', original.name, original.file, facts.thumbnail),
+      frames.keep(ids.get(original.id) ?? '', original.name, original.file, facts.thumbnail),
     ),
   );
   const fault = kept.find((one) => one.status === 'rejected');
@@ -124,7 +120,7 @@ const keepAll = async (
 
 const onFault =
   (fileName: string) =>
-  (error: unknown): CarryNotice => {
+  (error: unknown): JobFileNotice => {
     const { code, message } = toWorkError(error);
     return {
       kind: 'problem',
@@ -143,55 +139,78 @@ const keptAlone = (jobName: string, why: string): StudioError =>
   );
 
 /** A word on the other jobs of its lens, which lie in files of their own. */
-const absentHere = async (job: Job): Promise<string> => {
+const absentHere = async ({ disk: { jobs } }: Studio, job: Job): Promise<string> => {
   if (job.gang?.on !== true) return '';
-  const kept = new Set((await jobStore.listJobs()).map(({ id }) => id));
+  const kept = new Set((await jobs.listJobs()).map(({ id }) => id));
   const absent = absentGuests(job, (id) => kept.has(id));
   if (absent.length === 0) return '';
   return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
 };
 
 /** The open job goes by the name it has now: that may not be kept yet. */
-const namesHere = async (): Promise<Set<string>> => {
-  const { job, jobId } = documentStore.getState();
-  const others = (await jobStore.listJobs()).filter(({ id }) => id !== jobId);
+const namesHere = async ({ document, disk: { jobs } }: Studio): Promise<Set<string>> => {
+  const { job, jobId } = document.getState();
+  const others = (await jobs.listJobs()).filter(({ id }) => id !== jobId);
   return new Set([job.name, ...others.map(({ name }) => name)]);
 };
 
-const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | undefined> => {
-  const { name } = file;
-  nothingUnderWay();
-  const outcome = await readBundle(file, name, { signal, report: progressOf('reading', name) });
-  if (!outcome.done) return undefined;
-  const looked = await lookAtAll(outcome.value, name, signal);
-  if (looked === undefined) return undefined;
-  const asFound = measured(outcome.value.job, looked, name);
-  const { job: asNamed, ids } = underNewIds(asFound, looked, name);
-  const job = { ...asNamed, name: untakenJobName(asNamed.name, await namesHere()) };
-  let jobId: string;
+interface Kept {
+  readonly jobId: string;
+  readonly job: Job;
+  /** As the file calls it, where another kept job has that name. */
+  readonly namedInFile: string | undefined;
+}
+
+/** Keeps the job of a file as one of its own, with its pictures: all of it or nothing. */
+const keepJob = async (
+  studio: Studio,
+  asFound: Job,
+  looked: readonly Looked[],
+  fileName: string,
+): Promise<Kept> => {
+  const { jobs, frames } = studio.disk;
+  const { job: asNamed, ids } = underNewIds(asFound, looked, fileName);
+  const job = { ...asNamed, name: untakenJobName(asNamed.name, await namesHere(studio)) };
+  const namedInFile = job.name === asNamed.name ? undefined : asNamed.name;
   try {
-    await keepAll(looked, ids);
-    jobId = await jobStore.createJob(job, 'as it was opened');
+    await keepAll(frames, looked, ids);
+    return { jobId: await jobs.createJob(job, 'as it was opened'), job, namedInFile };
   } catch (error) {
-    await frameStore.remove(ids.values());
+    await frames.remove(ids.values());
     throw error;
   }
-  hold.tellKept();
-  const { jobsChanged, set } = workStore.getState();
-  set({ jobsChanged: jobsChanged + 1 });
-  const absent = await absentHere(job);
-  const loaded = await openKeptJob(jobId).catch((error: unknown) => {
+};
+
+const open = async (
+  studio: Studio,
+  file: File,
+  signal: AbortSignal,
+): Promise<JobFileNotice | undefined> => {
+  const { keeper, jobFile, jobFileMarks } = studio;
+  const { name } = file;
+  studio.tasks.nothingUnderWay();
+  const reading = jobFile.progressOf('reading', name);
+  const outcome = await readBundle(file, name, { signal, report: reading });
+  if (!outcome.done) return undefined;
+  const looking = jobFile.progressOf('looking', name);
+  const looked = await lookAtAll(outcome.value, name, looking, signal);
+  if (looked === undefined) return undefined;
+  const asFound = measured(outcome.value.job, looked, name);
+  const { jobId, job, namedInFile } = await keepJob(studio, asFound, looked, name);
+  keeper.listChanged();
+  const absent = await absentHere(studio, job);
+  const loaded = await keeper.open(jobId).catch((error: unknown) => {
     throw keptAlone(job.name, toWorkError(error).message);
   });
   if (loaded.kind !== 'job') throw keptAlone(job.name, 'It could not be read.');
-  markSaved(jobId, documentStore.getState().job, name);
+  jobFileMarks.markSaved(jobId, studio.document.getState().job, name);
   if (looked.length > 0) void askOnceToKeep();
   const count = looked.length - holesIdsOf(job).length;
   const pictures = count === 1 ? '1 picture' : `${count} pictures`;
   const beside =
-    job.name === asNamed.name
+    namedInFile === undefined
       ? ''
-      : ` Another “${asNamed.name}” is kept there, so this one has a number.`;
+      : ` Another “${namedInFile}” is kept there, so this one has a number.`;
   return {
     kind: 'info',
     title: `“${job.name}” is open`,
@@ -199,5 +218,5 @@ const open = async (file: File, signal: AbortSignal): Promise<CarryNotice | unde
   };
 };
 
-export const openJobFile = (file: File): Promise<void> =>
-  carry((signal) => open(file, signal), onFault(file.name));
+export const openJobFile = (studio: Studio, file: File): Promise<void> =>
+  studio.jobFile.run((signal) => open(studio, file, signal), onFault(file.name));

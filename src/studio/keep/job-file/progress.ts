@@ -1,11 +1,11 @@
 /** How saving or opening a job file goes: one of them at a time. */
 import { createStore } from 'zustand/vanilla';
-import type { NoticeKind } from '../../../ui/index.ts';
-import { closeJobs } from '../job-list-window.ts';
+import type { KeptSink } from '../../../files/sinks.ts';
+import type { JobListWindow } from '../job-list-window.ts';
 
-/** What there is to say when it has ended, until it is put away. */
-export interface CarryNotice {
-  readonly kind: NoticeKind;
+/** What there is to say when it has ended, until it is dismissed. */
+export interface JobFileNotice {
+  readonly kind: 'info' | 'problem';
   readonly title: string;
   readonly text: string;
   /** Address of the saved file, where it lies on the browser's private disk. */
@@ -13,7 +13,7 @@ export interface CarryNotice {
   readonly fileName?: string;
 }
 
-export interface CarryWork {
+export interface JobFileWork {
   /** The way there: writing, reading, or looking at the pictures that were read. */
   readonly stage: 'saving' | 'reading' | 'looking';
   readonly fileName: string;
@@ -21,54 +21,86 @@ export interface CarryWork {
   readonly total: number;
 }
 
-interface CarryState {
-  readonly work: CarryWork | undefined;
-  readonly notice: CarryNotice | undefined;
+interface JobFileState {
+  readonly work: JobFileWork | undefined;
+  readonly notice: JobFileNotice | undefined;
 }
-
-export const carryStore = createStore<CarryState>()(() => ({
-  work: undefined,
-  notice: undefined,
-}));
-
-let halt: AbortController | undefined;
-
-export const stopCarrying = (): void => halt?.abort();
-
-export const sayCarried = (notice: CarryNotice | undefined): void =>
-  carryStore.setState({ notice });
-
-export const isCarrying = (): boolean => halt !== undefined;
-
-/** Runs one piece of work; does nothing while another is under way. Whatever it throws is `onFault`'s. */
-export const carry = async (
-  work: (signal: AbortSignal) => Promise<CarryNotice | undefined>,
-  onFault: (error: unknown) => CarryNotice,
-): Promise<void> => {
-  if (halt !== undefined) return;
-  halt = new AbortController();
-  // How it goes, and how it went, stands at the head of the page.
-  closeJobs();
-  sayCarried(undefined);
-  try {
-    sayCarried(await work(halt.signal));
-  } catch (error) {
-    sayCarried(onFault(error));
-  } finally {
-    halt = undefined;
-    carryStore.setState({ work: undefined });
-  }
-};
 
 const REPORT_EVERY_MS = 100;
 
-/** Shows how far the work is, a few times a second. */
-export const progressOf = (stage: CarryWork['stage'], fileName: string) => {
-  let shownAt = -Infinity;
-  return (done: number, total: number): void => {
-    const now = performance.now();
-    if (now - shownAt < REPORT_EVERY_MS && done < total) return;
-    shownAt = now;
-    carryStore.setState({ work: { stage, fileName, done, total } });
+export const createJobFile = (jobList: JobListWindow) => {
+  const store = createStore<JobFileState>()(() => ({ work: undefined, notice: undefined }));
+  let halt: AbortController | undefined;
+  let asking = false;
+  /** Stays until the next is done: it may be on its way into a download. */
+  let lastKept: { readonly sink: KeptSink; readonly href: string } | undefined;
+
+  const say = (notice: JobFileNotice | undefined): void => store.setState({ notice });
+
+  return {
+    store,
+    say,
+
+    /** By job: the file that was chosen for it, for as long as the page is open. */
+    places: new Map<string, FileSystemFileHandle>(),
+
+    /** Also while a dialog asks for the file. */
+    isRunning: (): boolean => halt !== undefined || asking,
+
+    stop: (): void => halt?.abort(),
+
+    /** A browser shows one dialog at a time, and refuses the second. */
+    whileAsking: async <T>(dialog: () => Promise<T>): Promise<T> => {
+      asking = true;
+      try {
+        return await dialog();
+      } finally {
+        asking = false;
+      }
+    },
+
+    /** Runs one piece of work; does nothing while another is under way. Whatever it throws is `onFault`'s. */
+    run: async (
+      work: (signal: AbortSignal) => Promise<JobFileNotice | undefined>,
+      onFault: (error: unknown) => JobFileNotice,
+    ): Promise<void> => {
+      if (halt !== undefined) return;
+      halt = new AbortController();
+      // How it goes, and how it went, stands at the head of the page.
+      jobList.close();
+      say(undefined);
+      try {
+        say(await work(halt.signal));
+      } catch (error) {
+        say(onFault(error));
+      } finally {
+        halt = undefined;
+        store.setState({ work: undefined });
+      }
+    },
+
+    /** Shows how far the work is, a few times a second. */
+    progressOf: (stage: JobFileWork['stage'], fileName: string) => {
+      let shownAt = -Infinity;
+      return (done: number, total: number): void => {
+        const now = performance.now();
+        if (now - shownAt < REPORT_EVERY_MS && done < total) return;
+        shownAt = now;
+        store.setState({ work: { stage, fileName, done, total } });
+      };
+    },
+
+    /** Address of a saved file on the private disk. The one before it is let go. */
+    addressOf: async (sink: KeptSink): Promise<string> => {
+      const href = URL.createObjectURL(await sink.file());
+      if (lastKept !== undefined) {
+        URL.revokeObjectURL(lastKept.href);
+        lastKept.sink.discard().catch(() => undefined);
+      }
+      lastKept = { sink, href };
+      return href;
+    },
   };
 };
+
+export type JobFile = ReturnType<typeof createJobFile>;

@@ -1,0 +1,102 @@
+import { useEffect, useState } from 'react';
+import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
+import { sayFrames, sayLens, sayWhen } from '../../../studio/keep/say.ts';
+import { Button, TextField } from '../../../ui/index.ts';
+import { useStudio, useView } from '../../studio.ts';
+import styles from './job-list.module.css';
+
+/** Object address of the small picture that stands for a job. */
+const usePicture = (id: string | undefined): string | undefined => {
+  const { frames } = useStudio().disk;
+  const [address, setAddress] = useState<string>();
+  useEffect(() => {
+    let made: string | undefined;
+    let gone = false;
+    if (id !== undefined)
+      void frames.openThumbnail(id).then((picture) => {
+        if (gone || picture === undefined) return;
+        made = URL.createObjectURL(picture);
+        setAddress(made);
+      });
+    return () => {
+      gone = true;
+      setAddress(undefined);
+      if (made !== undefined) URL.revokeObjectURL(made);
+    };
+  }, [frames, id]);
+  return address;
+};
+
+const JobPicture = ({ id }: { readonly id: string | undefined }) => {
+  const picture = usePicture(id);
+  return (
+    <div className={styles['picture']}>
+      {picture !== undefined && <img src={picture} alt="" draggable={false} />}
+    </div>
+  );
+};
+
+interface Props {
+  readonly entry: KeptJobEntry;
+  readonly isOpen: boolean;
+  onOpen(): void;
+  onRename(name: string): void;
+  onCopy(): void;
+  onDelete(): void;
+}
+
+export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Props) => {
+  const [renaming, setRenaming] = useState(false);
+  const units = useView((view) => view.units);
+  const { name } = entry;
+  return (
+    <li className={styles['row']} aria-current={isOpen || undefined}>
+      <JobPicture id={entry.pictureId} />
+      <div className={styles['words']}>
+        {renaming ? (
+          <TextField
+            label={`New name of ${name}`}
+            labelUnseen
+            value={name}
+            maxLength={200}
+            onCommit={(next) => {
+              setRenaming(false);
+              onRename(next);
+            }}
+          />
+        ) : (
+          <h3>{name}</h3>
+        )}
+        <p className={styles['facts']}>
+          {isOpen ? 'Open now · ' : ''}changed {sayWhen(entry.changedAt)}
+        </p>
+        <p className={styles['facts']}>
+          {sayFrames(entry)} · {sayLens(entry, units)}
+        </p>
+      </div>
+      <div className={styles['actions']}>
+        <Button
+          look={isOpen ? 'quiet' : 'plain'}
+          aria-label={isOpen ? `Go on with ${name}` : `Open ${name}`}
+          onClick={onOpen}
+        >
+          {isOpen ? 'Go on' : 'Open'}
+        </Button>
+        <Button
+          look="quiet"
+          aria-label={`Rename ${name}`}
+          aria-expanded={renaming}
+          onClick={() => setRenaming(!renaming)}
+        >
+          Rename
+        </Button>
+        <Button look="quiet" aria-label={`Make a copy of ${name}`} onClick={onCopy}>
+          Make a copy
+        </Button>
+        <Button look="quiet" aria-label={`Delete ${name}`} onClick={onDelete}>
+          Delete
+        </Button>
+      </div>
+    </li>
+  );
+};

@@ -1,0 +1,32 @@
+import { useEffect, useState } from 'react';
+import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
+import { useStudio, useWork } from '../../studio.ts';
+
+export interface KeptJobs {
+  readonly jobs: readonly KeptJobEntry[];
+  readonly bin: readonly KeptJobEntry[];
+  /** Why nothing outlives the page; undefined where it does. */
+  readonly memoryOnly: string | undefined;
+}
+
+/** Read anew whenever this tab or another has changed something. Undefined until the first answer. */
+export const useKeptJobs = (): KeptJobs | undefined => {
+  const { jobs: store } = useStudio().disk;
+  const changes = useWork((work) => work.jobsChanged);
+  const [kept, setKept] = useState<KeptJobs>();
+  useEffect(() => {
+    let gone = false;
+    void Promise.all([store.listJobs(), store.listBin(), store.whyMemoryOnly()]).then(
+      ([jobs, bin, memoryOnly]) => {
+        if (!gone) setKept({ jobs, bin, memoryOnly });
+      },
+      () => {
+        if (!gone) setKept({ jobs: [], bin: [], memoryOnly: 'its storage does not answer' });
+      },
+    );
+    return () => {
+      gone = true;
+    };
+  }, [store, changes]);
+  return kept;
+};

@@ -1,0 +1,112 @@
+/** The numbers read from the counts, each with its doubt and the relation behind it. */
+import type { Estimate } from '../../../core/mend/counts.ts';
+import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
+import type { LengthUnit } from '../../../core/units/parse.ts';
+import { MM_PER_INCH, mm, rad, radToDeg } from '../../../core/units/units.ts';
+import type { Diagnosis } from '../../../job/facts/mend.ts';
+import { Figure } from '../../../ui/index.ts';
+import { useView } from '../../studio.ts';
+
+type Found<Name extends keyof Diagnosis['reading']> = NonNullable<Diagnosis['reading'][Name]>;
+
+const doubted = ({ value, plusMinus }: Estimate, decimals: number) =>
+  `${trimmed(value, decimals)} ±${trimmed(plusMinus, decimals)}`;
+
+interface PitchProps {
+  readonly pitch: Found<'pitch'>;
+  readonly wovenMm: number;
+}
+
+const Pitch = ({ pitch: { viewingLpi, orLpi }, wovenMm }: PitchProps) => (
+  <Figure
+    label="Pitch to weave with"
+    value={
+      orLpi === undefined
+        ? `${doubted(viewingLpi, 3)} LPI`
+        : `${trimmed(viewingLpi.value, 3)} or ${trimmed(orLpi, 3)} LPI`
+    }
+    relation="LPI = LPI_woven cos α − bands / W"
+    relationNumber={9}
+  >
+    Woven at {trimmed(MM_PER_INCH / wovenMm, 3)} LPI.{' '}
+    {orLpi === undefined
+      ? 'Nineteen counts in twenty fall within the ±.'
+      : 'Which way the bands go as the head moves decides between the two.'}
+  </Figure>
+);
+
+interface SkewProps {
+  readonly skew: Found<'skew'>;
+  readonly units: LengthUnit;
+}
+
+const Skew = ({ skew, units }: SkewProps) => {
+  const turned = radToDeg(rad(skew.rad.value));
+  const plusMinus = trimmed(radToDeg(rad(skew.rad.plusMinus)), 3);
+  const wayRound = turned === 0 ? '' : turned > 0 ? ', clockwise' : ', anticlockwise';
+  return (
+    <Figure
+      label="Print lies turned"
+      value={`${trimmed(Math.abs(turned), 3)} ±${plusMinus}°${skew.signKnown ? wayRound : ', either way'}`}
+      relation="tan α = bands × p / H"
+      relationNumber={7}
+    >
+      Its far end is {`${formatLength(mm(skew.endsMm), units)} ${units}`} off, the near end held.
+    </Figure>
+  );
+};
+
+/** How large the print came out, either way or both. */
+const scaleWords = ({ scaleAcross, scaleAlong }: Diagnosis['reading']): string =>
+  [[scaleAcross, 'across'] as const, [scaleAlong, 'along'] as const]
+    .flatMap(([scale, way]) =>
+      scale === undefined
+        ? []
+        : [`${trimmed(100 * scale.value, 2)} ±${trimmed(100 * scale.plusMinus, 2)} % ${way}`],
+    )
+    .join(', ');
+
+export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
+  const units = useView((view) => view.units);
+  const { reading, setup } = diagnosis;
+  const { pitch, skew, offsetMm, blur, outOfStepMm } = reading;
+  const { viewingPitchMm, ribs } = setup.sheet;
+  const scales = scaleWords(reading);
+  return (
+    <div>
+      {pitch !== undefined && <Pitch pitch={pitch} wovenMm={viewingPitchMm} />}
+      {skew !== undefined && <Skew skew={skew} units={units} />}
+      {offsetMm !== undefined && (
+        <Figure
+          label="Print lies beside its place"
+          value={sayDoubtedLength(offsetMm, units)}
+          relation="x = x_k (1 + g / D) − g x_e / D"
+          relationNumber={1}
+        >
+          {trimmed(offsetMm.value / viewingPitchMm, 2)} of a rib;{' '}
+          {ribs === 'upright' ? 'to the right' : 'downwards'} positive.
+        </Figure>
+      )}
+      {scales !== '' && <Figure label="Printed at" value={scales} relation="measured / drawn" />}
+      {blur !== undefined && (
+        <Figure
+          label="Optical gap as it lies"
+          value={sayDoubtedLength(blur.gapMm, units)}
+          relation="zone = p D / g"
+          relationNumber={4}
+        >
+          {sayDoubtedLength(blur.airMm, units)} of it air; ink beyond the plan:{' '}
+          {doubted(blur.extraSpread, 2)} of a rib.
+        </Figure>
+      )}
+      {outOfStepMm !== undefined && (
+        <Figure
+          label="Swaths out of step"
+          value={sayDoubtedLength(outOfStepMm, units)}
+          relation="g × head’s way / D"
+          relationNumber={1}
+        />
+      )}
+    </div>
+  );
+};

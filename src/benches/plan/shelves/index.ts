@@ -1,1 +1,0 @@
-export { ShelvesPanel } from './ShelvesPanel.tsx';

@@ -1,0 +1,41 @@
+/** What an eye before the job's print sees: where it stands, how far views mix for it, which it looks at. */
+import { zoneWidth } from '../../core/lens/lens.ts';
+import type { Blur } from '../../core/lens/mix.ts';
+import { dotSpread } from '../../core/lens/mix.ts';
+import { evenWidth, spot } from '../../core/lens/spot.ts';
+import { dotPitchMm, dpi, mm } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import { lensOf, sheetSpecOf } from './sheet.ts';
+import { slotPicturesOf } from './slot-pictures.ts';
+
+/** Where the eye stands, from the middle of the print: the slider runs through one whole zone. */
+export const eyeOf = (job: Job, tilt: number): number =>
+  (tilt / 2) * zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+
+/** How far views mix for an eye there: the lens's traced spot and the printed dot. */
+export const blurOf = (job: Job, eyeMm: number): Blur => {
+  const lens = lensOf(job);
+  const dot = dotSpread(
+    dotPitchMm(dpi(job.printer.acrossDpi)),
+    sheetSpecOf(job).viewingPitchMm,
+    job.columns,
+  );
+  try {
+    const distanceMm = mm(job.print.viewingDistanceMm);
+    const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
+    return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
+  } catch (error) {
+    // No such rib can exist; the findings say so. The proof goes on with an ideal lens.
+    if (error instanceof RangeError) return { spot: 0, dot };
+    throw error;
+  }
+};
+
+/** How often the picture changes from one view slot to the next. */
+export const viewChangesOf = (job: Job): number =>
+  slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
+    .length;
+
+/** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
+export const viewSeenAt = (job: Job, tilt: number): number =>
+  Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));

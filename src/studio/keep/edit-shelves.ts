@@ -1,0 +1,129 @@
+/** What the buttons of the shelves do: changes to the shelves, and from them to the job. */
+import type { Job } from '../../job/schema/job.ts';
+import { sameContents } from '../../materials/shelf-file.ts';
+import type { Entry, EntryChange, EntryOf, Shelves, ShelfName } from '../../materials/shelves.ts';
+import {
+  addEntry,
+  changeEntry,
+  findEntry,
+  freeName,
+  removeEntry,
+} from '../../materials/shelves.ts';
+import { withStarters } from '../../materials/starters.ts';
+import {
+  lensFromJob,
+  newLens,
+  newPaper,
+  newPrinter,
+  printerFromJob,
+  setStock,
+  takeLens,
+  takePaper,
+  takePrinter,
+} from '../../materials/use-in-job.ts';
+import type { ShelfNotice } from '../../state/shelves.ts';
+import type { Studio } from '../studio.ts';
+
+const oneOf = { lenses: 'lens', printers: 'printer', papers: 'paper' } as const;
+
+/** Returns the sentence that refuses the change, if one does. */
+export const editEntry = <Shelf extends ShelfName>(
+  studio: Studio,
+  shelf: Shelf,
+  id: string,
+  label: string,
+  change: EntryChange<Shelf>,
+): string | undefined => {
+  const store = studio.shelves.getState();
+  const changed = changeEntry(store.shelves, shelf, id, change);
+  if (!changed.ok) return changed.message;
+  if (!sameContents(changed.shelves, store.shelves)) store.change(label, changed.shelves);
+  return undefined;
+};
+
+const makers: Readonly<Record<ShelfName, (shelves: Shelves, id: string) => Entry>> = {
+  lenses: newLens,
+  printers: newPrinter,
+  papers: newPaper,
+};
+
+/** Adds an entry to be filled in. Returns its id. */
+export const addNew = (studio: Studio, shelf: ShelfName): string => {
+  const { shelves, change } = studio.shelves.getState();
+  const entry = makers[shelf](shelves, crypto.randomUUID());
+  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  return entry.id;
+};
+
+/** Adds what the job sheet says, and chooses it: the job works with it already. Returns its id. */
+export const putOnShelf = (studio: Studio, shelf: 'lenses' | 'printers'): string => {
+  const { shelves, change } = studio.shelves.getState();
+  const { job } = studio.document.getState();
+  const id = crypto.randomUUID();
+  const entry = (shelf === 'lenses' ? lensFromJob : printerFromJob)(job, shelves, id);
+  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  studio.change(`${oneOf[shelf]} from the shelf`, (now) =>
+    setStock(now, shelf === 'lenses' ? { lensId: id } : { printerId: id }),
+  );
+  return id;
+};
+
+/** Puts a copy behind the entry. Returns its id. */
+export const duplicate = <Shelf extends ShelfName>(
+  studio: Studio,
+  shelf: Shelf,
+  entry: EntryOf[Shelf],
+): string => {
+  const { shelves, change } = studio.shelves.getState();
+  const id = crypto.randomUUID();
+  const name = freeName(shelves, shelf, `${entry.name.slice(0, 80)} (copy)`);
+  change(`copying ${entry.name}`, addEntry(shelves, shelf, { ...entry, id, name }, entry.id));
+  return id;
+};
+
+export const takeOff = (studio: Studio, shelf: ShelfName, id: string): void => {
+  const { shelves, change, tell } = studio.shelves.getState();
+  const entry = findEntry(shelves, shelf, id);
+  if (entry === undefined) return;
+  change(`removing ${entry.name}`, removeEntry(shelves, shelf, id));
+  tell({ kind: 'info', title: `“${entry.name}” is off the shelf`, lines: [] });
+};
+
+export const bringStarters = (studio: Studio): void => {
+  const { shelves, change } = studio.shelves.getState();
+  change('generic starters', withStarters(shelves));
+};
+
+const takers: { readonly [Shelf in ShelfName]: (job: Job, entry: EntryOf[Shelf]) => Job } = {
+  lenses: takeLens,
+  printers: takePrinter,
+  papers: takePaper,
+};
+
+/** Lays the entry into the job, as a step that the job's undo takes back. Returns what followed. */
+export const layIntoJob = <Shelf extends ShelfName>(
+  studio: Studio,
+  shelf: Shelf,
+  entry: EntryOf[Shelf],
+): ShelfNotice => {
+  const isProved = () => studio.document.getState().job.provedPitch !== undefined;
+  const take = takers[shelf] as (job: Job, entry: EntryOf[Shelf]) => Job;
+  const hadProof = isProved();
+  const error = studio.change(`${oneOf[shelf]} from the shelf`, (job) => take(job, entry));
+  if (error !== undefined)
+    return {
+      kind: 'problem',
+      title: `“${entry.name}” cannot be used for this job`,
+      lines: [`${error} The job is as it was.`],
+    };
+  const letGo = hadProof && !isProved();
+  return {
+    kind: letGo ? 'caution' : 'info',
+    title: `“${entry.name}” is used for this job`,
+    lines: letGo
+      ? [
+          'The pitch is nominal again: what was proved held for another lens, printer or paper. Undo on the job sheet brings it back.',
+        ]
+      : [],
+  };
+};

@@ -1,0 +1,76 @@
+/** A job's frames as the weave wants them, and what each of them was prepared for. */
+import type { PreparedFrame } from '../../contract/frames.ts';
+import type { FrameStack } from '../../contract/weave.ts';
+import { ownSamplesAlong } from '../../core/weave/reduce.ts';
+import { trimOf } from '../../job/facts/ghost.ts';
+import type { WholeParallax } from '../../job/facts/parallax.ts';
+import { areaOf, sheetSpecOf, withBleed } from '../../job/facts/sheet.ts';
+import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
+import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
+import { softenKeyOf } from '../../job/facts/soften.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Prepared } from '../../state/work.ts';
+
+/** Rows kept of every frame of a job: those of its finest one. */
+export const alongSamplesOf = (job: Job): number => {
+  const sheet = sheetSpecOf(job);
+  return Math.max(
+    1,
+    // The title follows what it lies on.
+    ...slotPicturesOf(job)
+      .pictures.filter(({ ground }) => ground === undefined)
+      .map(({ frame }) => ownSamplesAlong(sheet, withBleed(job, areaOf(job, frame)))),
+  );
+};
+
+/** Everything that a prepared frame depends on. Equal keys: the same pixels. */
+export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => {
+  const { widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm } =
+    sheetSpecOf(job);
+  const sheetKey = [widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm];
+  const along = alongSamplesOf(job);
+  const soften = softenKeyOf(job, wholeParallax);
+  return ({ frame, area, ground }: SlotPicture): string =>
+    JSON.stringify([
+      sheetKey,
+      along,
+      area,
+      frame.sceneLinear && ground === undefined ? job.exposureStops : 0,
+      ...(soften === undefined || ground !== undefined ? [] : [soften]),
+    ]);
+};
+
+/** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */
+export const signatureOf = (job: Job, wholeParallax: WholeParallax | undefined): string => {
+  const keyOf = keyMaker(job, wholeParallax);
+  return JSON.stringify(slotPicturesOf(job).pictures.map((one) => [one.id, keyOf(one)]));
+};
+
+/** A job's prepared frames, one a picture that it needs, with all that happens to them while weaving. */
+export const stackWith = (job: Job, frames: readonly PreparedFrame[]): FrameStack => {
+  const { mixes, slots } = slotPicturesOf(job);
+  const trim = trimOf(job);
+  return {
+    frames,
+    slots,
+    ...(mixes.length === 0 ? {} : { mixes }),
+    ...(trim === undefined ? {} : { trim }),
+    ...(job.lamp === undefined ? {} : { lamp: job.lamp }),
+  };
+};
+
+/** Undefined until each slot's frame is prepared for this job. */
+export const stackOf = (
+  job: Job,
+  prepared: ReadonlyMap<string, Prepared>,
+  wholeParallax: WholeParallax | undefined,
+): FrameStack | undefined => {
+  const { pictures } = slotPicturesOf(job);
+  if (pictures.length === 0) return undefined;
+  const keyOf = keyMaker(job, wholeParallax);
+  const frames = pictures.flatMap((picture) => {
+    const entry = prepared.get(picture.id);
+    return entry?.key === keyOf(picture) ? [entry.frame] : [];
+  });
+  return frames.length < pictures.length ? undefined : stackWith(job, frames);
+};

@@ -1,0 +1,57 @@
+/** Keeps a tilt proof in step with the job, the prepared frames and the view. */
+import type { TiltProof } from '../../preview/tilt-proof.ts';
+import type { Floor } from '../floor.ts';
+import { sceneAsShown, viewAsShown } from './as-printed.ts';
+import { proofSceneOf, proofViewOf } from './proof-scene.ts';
+
+/** @returns what ends it */
+export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
+  const { document, work, view, tasks } = floor;
+  let shown = false;
+  let missed = false;
+  const isBusy = () => tasks.isWriting() || (shown && work.getState().preparing !== undefined);
+  const showScene = () => {
+    // New pictures cost the page and the graphics far more than a turn does. So the first frame is
+    // shown as soon as it is there and the rest together, and a weave goes before either.
+    missed = isBusy();
+    if (missed) return;
+    const { job } = document.getState();
+    const scene = proofSceneOf(job, work.getState().prepared);
+    shown = scene.frames.some((frame) => frame !== undefined);
+    proof.setScene(sceneAsShown(job, view.getState().proofShows, scene));
+  };
+  const showView = () => {
+    const { tilt, bothEyes, proofShows } = view.getState();
+    const { job } = document.getState();
+    proof.setView(viewAsShown(job, proofShows, proofViewOf(job, tilt, bothEyes)));
+  };
+  const catchUp = () => {
+    if (missed && !isBusy()) showScene();
+  };
+  showScene();
+  showView();
+  const endings = [
+    document.subscribe(({ job }, before) => {
+      if (job === before.job) return;
+      // While frames are prepared anew the pictures still fit the old sheet; they are shown with the
+      // new one's ribs, which differ by little, until theirs are there.
+      showScene();
+      showView();
+    }),
+    work.subscribe((now, before) => {
+      if (now.prepared !== before.prepared) showScene();
+      else if (now.preparing !== before.preparing) catchUp();
+    }),
+    tasks.store.subscribe((now, before) => {
+      if (now.running !== before.running) catchUp();
+    }),
+    view.subscribe((now, before) => {
+      const turned = now.tilt !== before.tilt || now.bothEyes !== before.bothEyes;
+      if (now.proofShows !== before.proofShows) showScene();
+      if (turned || now.proofShows !== before.proofShows) showView();
+    }),
+  ];
+  return () => {
+    for (const end of endings) end();
+  };
+};

@@ -1,0 +1,40 @@
+/** The order in which the studio begins. */
+import { sweepLeftovers } from '../files/sweep.ts';
+import { restore, sweepKept } from './keep/first-job.ts';
+import { tellLostParts } from './keep/lost-part.ts';
+import { recallParallax } from './keep/parallax.ts';
+import { recallShelves } from './keep/shelves.ts';
+import { startCountingGhosts } from './proof/ghosts.ts';
+import type { Studio } from './studio.ts';
+
+/** A file that was under way when this tab's page went. */
+const tellBrokenOff = ({ tasks, tell }: Studio): void => {
+  const fileName = tasks.brokenOff();
+  if (fileName === undefined) return;
+  tell(
+    `“${fileName}” was being woven when the page went, and was not finished. Nothing of it is left ` +
+      'that could pass for a whole sheet; weave it again.',
+  );
+};
+
+/** Lays in the kept job, or the first visit's demo, and begins to keep it. Resolves when the page can be drawn. */
+export const startStudio = async (studio: Studio): Promise<void> => {
+  studio.updates.goOverTogether();
+  tellLostParts(studio);
+  // Before anything new is written there.
+  await sweepLeftovers();
+  await restore(studio, async () =>
+    (await import('./frames/demos.ts')).openDemo(studio, 'glasshouse'),
+  );
+  void sweepKept(studio);
+  // Frames that are to be softened would else be prepared twice.
+  if (studio.document.getState().job.soften !== undefined) await recallParallax(studio);
+  else void recallParallax(studio);
+  studio.keeper.start();
+  studio.preparing.start();
+  studio.finished.start();
+  startCountingGhosts(studio);
+  void studio.pitches.recall();
+  void recallShelves(studio, studio.room);
+  tellBrokenOff(studio);
+};

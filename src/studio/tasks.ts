@@ -1,0 +1,148 @@
+/**
+ * The one registry of work under way. Whoever asks "is anything being written?" asks here: opening another
+ * job, freeing room, leaving the page, and other tabs that wait to go over to a newer version.
+ */
+import { createStore } from 'zustand/vanilla';
+import type { Task, TaskStates, TasksState } from '../state/tasks.ts';
+import { isWriting, stateIn } from '../state/tasks.ts';
+import type { AskBeforeLeaving } from './ask-before-leaving.ts';
+
+/** Held, shared, by every tab that writes a file; a change of version takes it alone, until the pages go. */
+const LOCK = 'tiltloom-weaving';
+/** Name of the file under way, in this tab: reloads and crashes leave it, other tabs do not see it. */
+const MARK = 'tiltloom-under-way';
+
+const mark = (fileName: string | undefined) => {
+  try {
+    if (fileName === undefined) sessionStorage.removeItem(MARK);
+    else sessionStorage.setItem(MARK, fileName);
+  } catch {
+    // Nothing can be remembered here; nothing depends on it.
+  }
+};
+
+const nothing = () => undefined;
+
+/** Resolves with what gives the lock back, once this tab shares it; at once where there are no locks. */
+const shareLock = (): Promise<() => void> =>
+  new Promise((resolve) => {
+    if (!('locks' in navigator)) return resolve(nothing);
+    navigator.locks
+      .request(LOCK, { mode: 'shared' }, () => new Promise<void>((letGo) => resolve(letGo)))
+      .catch(() => resolve(nothing));
+  });
+
+export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
+  const store = createStore<TasksState>()(() => ({ running: [], byJob: new Map() }));
+  const { getState, setState } = store;
+  /** Asked for, and waiting for the lock. */
+  const waiting = new Set<Task['kind']>();
+
+  const begin = (task: Task): void => setState({ running: [...getState().running, task] });
+  const end = (task: Task): void =>
+    setState({ running: getState().running.filter((one) => one !== task) });
+
+  // A page that weaves is asked about before it is left, and remembered if it goes all the same.
+  store.subscribe(({ running }, before) => {
+    if (running === before.running) return;
+    const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
+    askBeforeLeaving('weaving', writes !== undefined);
+    if (writes !== undefined || isWriting(before)) mark(writes);
+  });
+
+  return {
+    store,
+
+    /** Under way, or about to be. */
+    isRunning: (kind: Task['kind']): boolean =>
+      waiting.has(kind) || getState().running.some((task) => task.kind === kind),
+
+    /** Whether anything is being written to a file in this tab. */
+    isWriting: (): boolean => isWriting(getState()),
+
+    /** How the last of its kind went in this job. */
+    state: <Kind extends keyof TaskStates>(jobId: string, kind: Kind): TaskStates[Kind] =>
+      stateIn(getState(), jobId, kind),
+
+    tell: <Kind extends keyof TaskStates>(
+      jobId: string,
+      kind: Kind,
+      state: TaskStates[Kind],
+    ): void => {
+      const byJob = new Map(getState().byJob);
+      byJob.set(jobId, { ...byJob.get(jobId), [kind]: state });
+      setState({ byJob });
+    },
+
+    /** Stops the work of a kind, whichever job it belongs to. */
+    stop: (kind: Task['kind']): void => {
+      for (const task of getState().running) if (task.kind === kind) task.cancel();
+    },
+
+    /**
+     * Runs a piece of work that can be stopped. One that writes a file is not begun while the tabs go over
+     * to a newer version: the page goes first.
+     */
+    run: async <T>(
+      { kind, jobId, writes }: Pick<Task, 'kind' | 'jobId'> & Partial<Pick<Task, 'writes'>>,
+      work: (signal: AbortSignal) => Promise<T>,
+    ): Promise<T> => {
+      const halt = new AbortController();
+      const task: Task = { kind, jobId, writes, cancel: () => halt.abort() };
+      waiting.add(kind);
+      const letGo = writes === undefined ? nothing : await shareLock();
+      waiting.delete(kind);
+      begin(task);
+      try {
+        return await work(halt.signal);
+      } finally {
+        letGo();
+        end(task);
+      }
+    },
+
+    /**
+     * Does this if nothing is being written in any tab; false where something is. Nothing is begun in any
+     * tab until it has ended.
+     */
+    unlessWriting: async (work: () => Promise<void>): Promise<boolean> => {
+      if (isWriting(getState())) return false;
+      if (!('locks' in navigator)) {
+        await work();
+        return true;
+      }
+      return navigator.locks.request(LOCK, { ifAvailable: true }, async (lock) => {
+        if (lock === null) return false;
+        await work();
+        return true;
+      });
+    },
+
+    /** Once at the start: the file that this tab was weaving when its page went. */
+    brokenOff: (): string | undefined => {
+      try {
+        const fileName = sessionStorage.getItem(MARK) ?? undefined;
+        mark(undefined);
+        return fileName;
+      } catch {
+        return undefined;
+      }
+    },
+
+    /**
+     * What is under way would go on into another job, or lose its ground.
+     * @throws with a sentence that says what to wait for
+     */
+    nothingUnderWay: (): void => {
+      const { running } = getState();
+      if (running.some(({ kind }) => kind === 'arrivals'))
+        throw new Error(
+          'Frames are still being added to the open job. Wait for them or stop them.',
+        );
+      if (isWriting(getState()))
+        throw new Error('The open job is being woven. Wait until it is done, or stop it.');
+    },
+  };
+};
+
+export type Tasks = ReturnType<typeof createTasks>;

@@ -1,0 +1,29 @@
+/** How far a weave is, and how long the rest will take. */
+
+const REPORT_EVERY_MS = 500;
+/** The first rows include warming up; a guess from them would only have to be taken back. */
+const GUESS_AFTER_MS = 700;
+
+export interface Progress {
+  readonly rowsDone: number;
+  readonly rows: number;
+  /** Undefined until it can be told. */
+  readonly secondsLeft: number | undefined;
+}
+
+/** Tells now and then how many of the rows are done. */
+export const createProgress = (rows: number, tell: (progress: Progress) => void) => {
+  let first: { readonly at: number; readonly rowsDone: number } | undefined;
+  let reportedAt = 0;
+  return (rowsDone: number): void => {
+    const now = performance.now();
+    // What went before the first band, such as preparing frames, says nothing of the bands to come.
+    first ??= { at: now, rowsDone };
+    if (now - reportedAt < REPORT_EVERY_MS && rowsDone < rows) return;
+    reportedAt = now;
+    const elapsed = now - first.at;
+    const perRow = elapsed / (rowsDone - first.rowsDone);
+    const secondsLeft = elapsed < GUESS_AFTER_MS ? undefined : (perRow * (rows - rowsDone)) / 1000;
+    tell({ rowsDone, rows, secondsLeft });
+  };
+};

@@ -1,0 +1,164 @@
+/** What follows from a job, and what the studio says of it. Numbers from docs/optics.md. */
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/job/findings/finding.ts';
+import { findings } from '../../../src/job/findings/all.ts';
+import type { Frame, Job } from '../../../src/job/schema/job.ts';
+import { newJob } from '../../../src/job/schema/job.ts';
+import { dotsUnderRib, pitchTolerance, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
+
+const quiet = { prepareFaults: new Map<string, string>(), arrivalNotes: [] };
+
+const frame = (id: string, change: Partial<Frame> = {}): Frame => ({
+  id,
+  name: `${id}.png`,
+  byteLength: 1000,
+  widthPx: 1600,
+  heightPx: 2000,
+  kind: 'PNG, 8 bit',
+  sceneLinear: false,
+  meanLight: 0.2,
+  ...change,
+});
+const frames = (count: number) => Array.from({ length: count }, (_, index) => frame(`f${index}`));
+const sound = (change: Partial<Job> = {}): Job => ({
+  ...newJob(),
+  frames: frames(12),
+  provedPitch: { viewingPitchMm: 0.4239, readFromMm: 400 },
+  ...change,
+});
+const ids = (job: Job) => findings(job, quiet).map(({ id }) => id);
+const the = (id: string, job: Job): Finding => {
+  const found = findings(job, quiet).find((finding) => finding.id === id);
+  if (found === undefined) throw new Error(`${id} was not found among: ${ids(job).join(', ')}`);
+  return found;
+};
+const remedied = (finding: Finding, job: Job): Job => {
+  if (finding.action === undefined || !('edit' in finding.action))
+    throw new Error(`${finding.id} has no remedy to press`);
+  return finding.action.edit(job);
+};
+
+it('says nothing of a job that is in order', () => {
+  expect(ids(sound())).toEqual([]);
+});
+
+describe('view slots and dots', () => {
+  // Common practice, no source: 60 to the inch over 720 dots has room for 12 frames, 600 leaves 10.
+  const at600 = sound({ printer: { acrossDpi: 600, alongDpi: 600 } });
+
+  it('finds 12 slots too many for 600 dots an inch, and sets them to 10', () => {
+    const finding = the('slots-beyond-dots', at600);
+    expect(finding.action?.label).toBe('Set view slots to 10');
+    const after = remedied(finding, at600);
+    expect(after.viewSlots).toBe(10);
+    expect(ids(after)).not.toContain('slots-beyond-dots');
+  });
+
+  it('leaves 12 slots on 720 dots an inch alone', () => {
+    expect(ids(sound())).not.toContain('slots-beyond-dots');
+  });
+
+  it('lets a pitch that paper shrank by a part in a thousand keep its 12', () => {
+    const shrunk = sound({ provedPitch: { viewingPitchMm: 0.4239 * 0.998, readFromMm: 400 } });
+    expect(dotsUnderRib(shrunk)).toBeLessThan(12);
+    expect(ids(shrunk)).not.toContain('slots-beyond-dots');
+  });
+});
+
+describe('the pitch', () => {
+  it('is nominal until proved, with relation 7 as its number: a quarter zone over 8 in', () => {
+    const job = { ...newJob(), frames: frames(12) };
+    expect(pitchTolerance(job)).toBeCloseTo(0.25 / 8, 12);
+    expect(the('nominal-pitch', job).figure).toBe('±0.031 LPI');
+    expect(the('nominal-pitch', job).action).toMatchObject({ goTo: 'calibrate' });
+  });
+
+  it('counts the width across the ribs, which is the height when they lie', () => {
+    expect(pitchTolerance({ ...newJob(), ribs: 'lying' })).toBeCloseTo(0.25 / 10, 12);
+  });
+
+  it('gives the viewing pitches of the published lens', () => {
+    // Lens of the encyclopaedia article; p_v computed in docs/optics.md from relation 2.
+    const lens = { pitchMm: 0.33665, thicknessMm: 0.457, index: 1.557 };
+    const at = (viewingDistanceMm: number) =>
+      viewingPitchOf({ ...newJob(), lens, print: { ...newJob().print, viewingDistanceMm } });
+    expect(at(300)).toBeCloseTo(0.336979, 6);
+    expect(at(500)).toBeCloseTo(0.336848, 6);
+    expect(at(1000)).toBeCloseTo(0.336749, 6);
+  });
+});
+
+describe('the lens', () => {
+  it('cannot be in focus when its rib would be less than half a pitch round', () => {
+    // R = t (n − 1) / n = 0.3 × 0.5 / 1.5 = 0.1 mm, under half of 0.4233 mm.
+    const job = sound({ lens: { pitchMm: 25.4 / 60, thicknessMm: 0.3, index: 1.5 } });
+    expect(the('lens-too-thin', job).severity).toBe('problem');
+    expect(the('lens-too-thin', job).figure).toContain('needs 0.635 mm');
+  });
+
+  it('sends both eyes into one view, or into different zones, at the wrong distance', () => {
+    // Zone = p D / g = 0.42333 × 80 / 0.53554 = 63.2 mm at 80 mm; 55.3 mm at 70 mm.
+    const near = (viewingDistanceMm: number) =>
+      sound({ print: { ...newJob().print, viewingDistanceMm } });
+    expect(ids(near(70))).toContain('zone-narrower-than-eyes');
+    expect(ids(near(90))).not.toContain('zone-narrower-than-eyes');
+    // One view of 12 is 63 mm wide where the zone is 756 mm: at 956 mm.
+    expect(ids(near(940))).not.toContain('eyes-in-one-view');
+    expect(ids(near(970))).toContain('eyes-in-one-view');
+  });
+});
+
+describe('the frames', () => {
+  it('are missed while there are none', () => {
+    expect(the('no-frames', sound({ frames: [] })).action).toMatchObject({ goTo: 'frames' });
+  });
+
+  it('are too few for the slots, and the remedy makes slots to measure', () => {
+    const job = sound({ frames: frames(8) });
+    const finding = the('frames-below-slots', job);
+    expect(finding.reason).toMatch(/uneven/);
+    expect(remedied(finding, job).viewSlots).toBe(8);
+    expect(the('frames-below-slots', sound({ frames: frames(2) })).reason).toMatch(/flip/);
+  });
+
+  it('are more than the slots show', () => {
+    expect(the('frames-above-slots', sound({ frames: frames(20) })).figure).toBe(
+      '8 frames not shown',
+    );
+  });
+
+  it('differ in size: the odd ones are named', () => {
+    const mixed = [...frames(11), frame('tall', { heightPx: 2400 })];
+    const finding = the('mixed-sizes', sound({ frames: mixed }));
+    expect(finding.figure).toBe('1 of 12 are not 1600 × 2000');
+    expect(finding.reason).toContain('tall.png (1600 × 2400)');
+  });
+
+  it('are coarser than the lens: 480 ribs over 8 in at 60 to the inch', () => {
+    const small = frames(12).map((one) => ({ ...one, widthPx: 400, heightPx: 500 }));
+    expect(the('frames-too-coarse', sound({ frames: small })).figure).toBe(
+      '400 pixels for 480 ribs',
+    );
+  });
+
+  it('are cut by a print of another shape, until shown whole', () => {
+    // 4 : 3 frames on an 8 × 10 print keep 0.8 of their height in width: 0.8 / (4 / 3) = 60 %.
+    const wide = sound({
+      frames: frames(12).map((one) => ({ ...one, widthPx: 2400, heightPx: 1800 })),
+    });
+    const finding = the('frames-cut', wide);
+    expect(finding.figure).toBe('40 % cut away');
+    expect(finding.reason).toContain('at the sides');
+    expect(ids(remedied(finding, wide))).not.toContain('frames-cut');
+  });
+});
+
+it('passes on what the work met, problems first', () => {
+  const found = findings(newJob(), {
+    prepareFaults: new Map([['f1', 'The file breaks off.']]),
+    arrivalNotes: [{ id: 'a', severity: 'problem', file: 'notes.txt', message: 'Not a picture.' }],
+  });
+  expect(found.slice(0, 2).map(({ severity }) => severity)).toEqual(['problem', 'problem']);
+  expect(found.map(({ reason }) => reason)).toContain('The file breaks off.');
+  expect(found.map(({ title }) => title)).toContain('notes.txt');
+});

@@ -1,0 +1,16 @@
+/** Parts of the page, drawn as they stand in it: inside a studio. */
+import type { ReactElement, ReactNode } from 'react';
+import { render } from '@testing-library/react';
+import { userEvent } from '@testing-library/user-event';
+import { StudioContext } from '../../src/benches/studio.ts';
+import type { Studio } from '../../src/studio/studio.ts';
+
+export type User = ReturnType<typeof userEvent.setup>;
+
+/** Draws it, and gives a person to press and type there. */
+export const renderIn = (studio: Studio, part: ReactElement) => {
+  const wrapper = ({ children }: { readonly children: ReactNode }) => (
+    <StudioContext value={studio}>{children}</StudioContext>
+  );
+  return { user: userEvent.setup(), ...render(part, { wrapper }) };
+};

@@ -1,4 +1,0 @@
-import { expose } from 'comlink';
-import { createFrameService } from './frame-service.ts';
-
-expose(createFrameService());

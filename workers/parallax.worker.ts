@@ -1,4 +1,0 @@
-import { expose } from 'comlink';
-import { createParallaxService } from './parallax-service.ts';
-
-expose(createParallaxService());

@@ -1,4 +1,0 @@
-import { expose } from 'comlink';
-import { createPhotoService } from './photo-service.ts';
-
-expose(createPhotoService());

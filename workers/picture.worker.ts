@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createPictureService } from './picture-service.ts';
+
+expose(createPictureService());

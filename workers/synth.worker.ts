@@ -1,4 +1,0 @@
-import { expose } from 'comlink';
-import { createSynthService } from './synth-service.ts';
-
-expose(createSynthService());
