@@ -8,141 +8,120 @@ const WHITE = hex('#f4efe4');
 const RED = hex('#b8392b');
 const DARK = hex('#3b4a55');
 
-const circle = (x, y, z, r, n = 25) =>
+const [X, LAMP_Y, Z] = LAMP;
+const TOP = LAMP_Y + 11;
+const GROUND = landY(X, Z) + 6;
+
+/** The wall's radius; v: 0 at its top, 1 on the ground. */
+const wallAt = (v) => 10.5 + 6.5 * v ** 1.6;
+
+/** Points around the tower's axis. */
+const circle = (y, r, n = 25) =>
   Array.from({ length: n }, (_, i) => [
-    x + r * Math.sin((i / (n - 1)) * 2 * Math.PI),
+    X + r * Math.sin((i / (n - 1)) * 2 * Math.PI),
     y,
-    z - r * Math.cos((i / (n - 1)) * 2 * Math.PI),
+    Z - r * Math.cos((i / (n - 1)) * 2 * Math.PI),
   ]);
 
+/** An iron bar along a list of points. */
+const bar = (mesh, points, radius, sides, colour) =>
+  mesh.tube(
+    points,
+    () => radius,
+    sides,
+    PLAIN,
+    () => colour,
+  );
+
+/** Bars from each of the points straight up to y. */
+const bars = (mesh, points, y, radius, colour) => {
+  for (const p of points) bar(mesh, [p, [p[0], y, p[2]]], radius, 5, colour);
+};
+
 export function tower(mesh) {
-  const [x, lampY, z] = LAMP;
-  const ground = landY(x, z) + 6;
-  const top = lampY + 11;
   const rows = 40;
   const profile = Array.from({ length: rows + 1 }, (_, i) => {
     const v = i / rows;
-    return [10.5 + 6.5 * v ** 1.6, top + (ground - top) * v];
+    return [wallAt(v), TOP + (GROUND - TOP) * v];
   });
-  mesh.lathe(x, z, profile, 48, TOWER, () => WHITE);
-  // Gallery: a corbelled ring, its rail, then the lantern and its cap.
-  mesh.lathe(
-    x,
-    z,
-    [
-      [0, top - 3.4],
-      [15.5, top - 3.4],
-      [15.5, top - 1.4],
-      [13, top],
-      [11, top + 3],
-    ],
-    40,
-    PLAIN,
-    () => hex('#e8dfcc'),
-  );
-  mesh.tube(
-    circle(x, top - 9.5, z, 15),
-    () => 0.45,
-    6,
-    PLAIN,
-    () => DARK,
-  );
-  mesh.tube(
-    circle(x, top - 6.5, z, 15),
-    () => 0.3,
-    6,
-    PLAIN,
-    () => DARK,
-  );
-  for (const p of circle(x, top - 3, z, 15, 21))
-    mesh.tube(
-      [p, [p[0], top - 9.8, p[2]]],
-      () => 0.35,
-      5,
-      PLAIN,
-      () => DARK,
-    );
-  mesh.lathe(
-    x,
-    z,
-    [
-      [8.4, top - 7],
-      [8.4, top - 3.2],
-    ],
-    32,
-    PLAIN,
-    () => RED,
-  );
-  mesh.lathe(
-    x,
-    z,
-    [
-      [0, top - 19],
-      [5, top - 18.6],
-      [5.6, top - 7.2],
-      [0, top - 7],
-    ],
-    20,
-    GLOW,
-    (u, v) => mix([2.2, 1.7, 0.8], [0.75, 0.95, 0.95], v * 0.25),
-  );
-  for (const p of circle(x, top - 7, z, 8.2, 13))
-    mesh.tube(
-      [p, [p[0], top - 20, p[2]]],
-      () => 0.42,
-      5,
-      PLAIN,
-      () => RED,
-    );
-  mesh.tube(
-    circle(x, top - 13.5, z, 8.2),
-    () => 0.35,
-    5,
-    PLAIN,
-    () => RED,
-  );
-  mesh.lathe(
-    x,
-    z,
-    [
-      [0, top - 32],
-      [1.6, top - 31.4],
-      [2.2, top - 29.6],
-      [5, top - 27.6],
-      [8.2, top - 23.4],
-      [9.8, top - 20.4],
-      [9.8, top - 19.4],
-      [8, top - 19.2],
-    ],
-    36,
-    PLAIN,
-    () => RED,
-  );
-  mesh.ball([x, top - 33, z], [1.5, 1.5, 1.5], 12, 8, PLAIN, () => hex('#d9a441'));
-  mesh.tube(
-    [
-      [x, top - 33, z],
-      [x, top - 41, z],
-    ],
-    (v) => 0.4 - 0.25 * v,
-    5,
-    PLAIN,
-    () => DARK,
-  );
+  mesh.lathe(X, Z, profile, 48, TOWER, () => WHITE);
+  gallery(mesh);
+  lantern(mesh);
+  cap(mesh);
   for (const [y, a] of [
     [-34, -0.25],
     [4, 0.3],
     [40, -0.15],
   ])
-    window(mesh, x, z, y, a, top, ground);
+    window(mesh, y, a);
+}
+
+/** A corbelled ring and its rail. */
+function gallery(mesh) {
+  const ring = [
+    [0, TOP - 3.4],
+    [15.5, TOP - 3.4],
+    [15.5, TOP - 1.4],
+    [13, TOP],
+    [11, TOP + 3],
+  ];
+  mesh.lathe(X, Z, ring, 40, PLAIN, () => hex('#e8dfcc'));
+  bar(mesh, circle(TOP - 9.5, 15), 0.45, 6, DARK);
+  bar(mesh, circle(TOP - 6.5, 15), 0.3, 6, DARK);
+  bars(mesh, circle(TOP - 3, 15, 21), TOP - 9.8, 0.35, DARK);
+}
+
+/** The light in its glazing, on a low wall. */
+function lantern(mesh) {
+  const wall = [
+    [8.4, TOP - 7],
+    [8.4, TOP - 3.2],
+  ];
+  mesh.lathe(X, Z, wall, 32, PLAIN, () => RED);
+  const light = [
+    [0, TOP - 19],
+    [5, TOP - 18.6],
+    [5.6, TOP - 7.2],
+    [0, TOP - 7],
+  ];
+  mesh.lathe(X, Z, light, 20, GLOW, (u, v) => mix([2.2, 1.7, 0.8], [0.75, 0.95, 0.95], v * 0.25));
+  bars(mesh, circle(TOP - 7, 8.2, 13), TOP - 20, 0.42, RED);
+  bar(mesh, circle(TOP - 13.5, 8.2), 0.35, 5, RED);
+}
+
+/** The roof over the light, its ball and its spike. */
+function cap(mesh) {
+  const roof = [
+    [0, TOP - 32],
+    [1.6, TOP - 31.4],
+    [2.2, TOP - 29.6],
+    [5, TOP - 27.6],
+    [8.2, TOP - 23.4],
+    [9.8, TOP - 20.4],
+    [9.8, TOP - 19.4],
+    [8, TOP - 19.2],
+  ];
+  mesh.lathe(X, Z, roof, 36, PLAIN, () => RED);
+  mesh.ball([X, TOP - 33, Z], [1.5, 1.5, 1.5], 12, 8, PLAIN, () => hex('#d9a441'));
+  const spike = [
+    [X, TOP - 33, Z],
+    [X, TOP - 41, Z],
+  ];
+  mesh.tube(
+    spike,
+    (v) => 0.4 - 0.25 * v,
+    5,
+    PLAIN,
+    () => DARK,
+  );
 }
 
 /** A small deep-set window on the tower's front, turned by a. */
-function window(mesh, x, z, y, a, top, ground) {
-  const r = 10.5 + 6.5 * ((y - top) / (ground - top)) ** 1.6;
+function window(mesh, y, a) {
+  const r = wallAt((y - TOP) / (GROUND - TOP));
   const at = (dx, dy, out) => {
     const b = a + dx / r;
-    return [x + (r + out) * Math.sin(b), y + dy, z - (r + out) * Math.cos(b)];
+    return [X + (r + out) * Math.sin(b), y + dy, Z - (r + out) * Math.cos(b)];
   };
   mesh.quad(
     at(-2.4, -4, 0.35),

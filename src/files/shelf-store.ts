@@ -9,10 +9,13 @@ import { openDB } from 'idb';
 import type { Shelves } from '../materials/shelves.ts';
 import type { LeftOut } from '../materials/shelf-file.ts';
 import { carryOver, readShelves } from '../materials/shelf-file.ts';
+import { createTurn } from './in-turn.ts';
 
 const name = 'tiltloom-shelves';
 const shelf = 'shelves';
 const current = 'current';
+
+type Now = () => Date;
 
 export type KeptShelves =
   | { readonly kind: 'none' }
@@ -26,55 +29,56 @@ export type KeptShelves =
   | { readonly kind: 'damaged'; readonly reason: string; readonly keptAs: string }
   | { readonly kind: 'memory-only'; readonly reason: string };
 
+/** In one transaction, so that no other tab writes between the look and the write. */
+const write = async (
+  to: IDBPDatabase,
+  before: Shelves,
+  after: Shelves,
+  now: Now,
+): Promise<Shelves> => {
+  const transaction = to.transaction(shelf, 'readwrite');
+  const stored: unknown = await transaction.store.get(current);
+  const read = readShelves(stored);
+  const next = read.ok ? carryOver(before, after, read.shelves) : after;
+  const puts = [transaction.store.put(next, current)];
+  if (stored !== undefined && (!read.ok || read.leftOut.length > 0))
+    puts.push(transaction.store.put(stored, `set aside ${now().toISOString()}`));
+  transaction.commit();
+  await Promise.all([...puts, transaction.done]);
+  return next;
+};
+
+/** What is stored; what cannot be read of it is moved aside. */
+const look = async (from: IDBPDatabase, now: Now): Promise<KeptShelves> => {
+  const stored: unknown = await from.get(shelf, current);
+  if (stored === undefined) return { kind: 'none' };
+  const read = readShelves(stored);
+  const keptAs = `set aside ${now().toISOString()}`;
+  if (!read.ok) {
+    await from.put(shelf, stored, keptAs);
+    return { kind: 'damaged', reason: read.reason, keptAs };
+  }
+  const { shelves, leftOut } = read;
+  if (leftOut.length > 0) {
+    // Both at once: the damaged entries leave the record only when they lie elsewhere.
+    const transaction = from.transaction(shelf, 'readwrite');
+    await Promise.all([
+      transaction.store.put(leftOut, keptAs),
+      transaction.store.put(shelves, current),
+      transaction.done,
+    ]);
+  }
+  return { kind: 'shelves', shelves, leftOut, keptAs };
+};
+
 /** `now`: for tests. */
-export const openShelfStore = (now: () => Date = () => new Date()) => {
+export const openShelfStore = (now: Now = () => new Date()) => {
   /** Kept open for the page's life; undefined until loaded, or where there is none. */
   let database: IDBPDatabase | undefined;
   const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(name);
   /** One write or look after the other, so that none sees half of another. */
-  let last: Promise<unknown> = Promise.resolve();
+  const inTurn = createTurn();
   let saving = 0;
-  const inTurn = <T>(task: () => Promise<T>): Promise<T> => {
-    const next = last.then(task, task);
-    last = next;
-    return next;
-  };
-
-  /** In one transaction, so that no other tab writes between the look and the write. */
-  const write = async (to: IDBPDatabase, before: Shelves, after: Shelves): Promise<Shelves> => {
-    const transaction = to.transaction(shelf, 'readwrite');
-    const stored: unknown = await transaction.store.get(current);
-    const read = readShelves(stored);
-    const next = read.ok ? carryOver(before, after, read.shelves) : after;
-    const puts = [transaction.store.put(next, current)];
-    if (stored !== undefined && (!read.ok || read.leftOut.length > 0))
-      puts.push(transaction.store.put(stored, `set aside ${now().toISOString()}`));
-    transaction.commit();
-    await Promise.all([...puts, transaction.done]);
-    return next;
-  };
-
-  const look = async (from: IDBPDatabase): Promise<KeptShelves> => {
-    const stored: unknown = await from.get(shelf, current);
-    if (stored === undefined) return { kind: 'none' };
-    const read = readShelves(stored);
-    const keptAs = `set aside ${now().toISOString()}`;
-    if (!read.ok) {
-      await from.put(shelf, stored, keptAs);
-      return { kind: 'damaged', reason: read.reason, keptAs };
-    }
-    const { shelves, leftOut } = read;
-    if (leftOut.length > 0) {
-      // Both at once: the damaged entries leave the record only when they lie elsewhere.
-      const transaction = from.transaction(shelf, 'readwrite');
-      await Promise.all([
-        transaction.store.put(leftOut, keptAs),
-        transaction.store.put(shelves, current),
-        transaction.done,
-      ]);
-    }
-    return { kind: 'shelves', shelves, leftOut, keptAs };
-  };
 
   return {
     /** Never rejects. */
@@ -87,7 +91,7 @@ export const openShelfStore = (now: () => Date = () => new Date()) => {
             fresh.createObjectStore(shelf);
           },
         });
-        return await look(database);
+        return await look(database, now);
       } catch (error) {
         database = undefined;
         return {
@@ -106,7 +110,7 @@ export const openShelfStore = (now: () => Date = () => new Date()) => {
       return inTurn(async () => {
         try {
           if (database === undefined) return after;
-          const written = await write(database, before, after);
+          const written = await write(database, before, after, now);
           channel?.postMessage('changed');
           return written;
         } finally {

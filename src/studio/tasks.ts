@@ -6,31 +6,13 @@ import { createStore } from 'zustand/vanilla';
 import type { Task, TaskStates, TasksState } from '../state/tasks.ts';
 import { isWriting, stateIn } from '../state/tasks.ts';
 import type { AskBeforeLeaving } from './ask-before-leaving.ts';
-
-/** Held, shared, by every tab that writes a file; a change of version takes it alone, until the pages go. */
-const LOCK = 'tiltloom-weaving';
-/** Name of the file under way, in this tab: reloads and crashes leave it, other tabs do not see it. */
-const MARK = 'tiltloom-under-way';
-
-const mark = (fileName: string | undefined) => {
-  try {
-    if (fileName === undefined) sessionStorage.removeItem(MARK);
-    else sessionStorage.setItem(MARK, fileName);
-  } catch {
-    // Nothing can be remembered here; nothing depends on it.
-  }
-};
-
-const nothing = () => undefined;
-
-/** Resolves with what gives the lock back, once this tab shares it; at once where there are no locks. */
-const shareLock = (): Promise<() => void> =>
-  new Promise((resolve) => {
-    if (!('locks' in navigator)) return resolve(nothing);
-    navigator.locks
-      .request(LOCK, { mode: 'shared' }, () => new Promise<void>((letGo) => resolve(letGo)))
-      .catch(() => resolve(nothing));
-  });
+import {
+  brokenOffFile,
+  nothing,
+  rememberWriting,
+  shareWritingLock,
+  unlessAnyTabWrites,
+} from './writing-lock.ts';
 
 export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
   const store = createStore<TasksState>()(() => ({ running: [], byJob: new Map() }));
@@ -47,7 +29,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     if (running === before.running) return;
     const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
     askBeforeLeaving('weaving', writes !== undefined);
-    if (writes !== undefined || isWriting(before)) mark(writes);
+    if (writes !== undefined || isWriting(before)) rememberWriting(writes);
   });
 
   return {
@@ -90,7 +72,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
       const halt = new AbortController();
       const task: Task = { kind, jobId, writes, cancel: () => halt.abort() };
       waiting.add(kind);
-      const letGo = writes === undefined ? nothing : await shareLock();
+      const letGo = writes === undefined ? nothing : await shareWritingLock();
       waiting.delete(kind);
       begin(task);
       try {
@@ -107,27 +89,11 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
      */
     unlessWriting: async (work: () => Promise<void>): Promise<boolean> => {
       if (isWriting(getState())) return false;
-      if (!('locks' in navigator)) {
-        await work();
-        return true;
-      }
-      return navigator.locks.request(LOCK, { ifAvailable: true }, async (lock) => {
-        if (lock === null) return false;
-        await work();
-        return true;
-      });
+      return unlessAnyTabWrites(work);
     },
 
-    /** Once at the start: the file that this tab was weaving when its page went. */
-    brokenOff: (): string | undefined => {
-      try {
-        const fileName = sessionStorage.getItem(MARK) ?? undefined;
-        mark(undefined);
-        return fileName;
-      } catch {
-        return undefined;
-      }
-    },
+    /** Once at the start: the file that this tab was writing when its page went. */
+    brokenOff: brokenOffFile,
 
     /**
      * What is under way would go on into another job, or lose its ground.

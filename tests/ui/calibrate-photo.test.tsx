@@ -1,4 +1,4 @@
-/** Reading the strip by a photo, over the real stores; only the worker's answer is laid in by hand. */
+/** Reading the strip by a photo, in a studio; only the worker's answer is laid in by hand. */
 import { fireEvent, screen, waitFor, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';

@@ -1,4 +1,4 @@
-/** The Calibrate bench over the real stores: names, scale before pitch, readings, proof and undo. */
+/** The Calibrate bench in a studio: names, scale before pitch, readings, proof and undo. */
 import { screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';
@@ -20,9 +20,7 @@ const type = async (user: User, name: string | RegExp, text: string) => {
   await user.type(field(name), `${text}{Enter}`);
 };
 
-const setUp = () => {
-  return renderIn(studio, <Calibrate />).user;
-};
+const setUp = () => renderIn(studio, <Calibrate />).user;
 
 beforeEach(() => {
   studio = makeStudio();

@@ -1,4 +1,4 @@
-/** The panel that makes views, over the real stores: choices, what is refused, lying ribs, gaps. */
+/** The panel that makes views, in a studio: choices, what is refused, lying ribs, gaps. */
 import { act, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { SynthPanel } from '../../src/benches/frames/synth/SynthPanel.tsx';
@@ -36,9 +36,7 @@ const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
-const setUp = () => {
-  return renderIn(studio, <SynthPanel />).user;
-};
+const setUp = () => renderIn(studio, <SynthPanel />).user;
 
 beforeEach(() => {
   studio = makeStudio();

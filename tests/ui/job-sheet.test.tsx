@@ -1,4 +1,4 @@
-/** The job sheet over the real stores: names, units, errors, undo, remedies. */
+/** The job sheet in a studio: names, units, errors, undo, remedies. */
 import { act, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Docket } from '../../src/benches/desk/Docket.tsx';
@@ -22,8 +22,8 @@ const type = async (user: User, name: string, text: string) => {
 
 const Findings = () => <FindingsPanel found={useFindings()} />;
 
-const setUp = () => {
-  return renderIn(
+const setUp = () =>
+  renderIn(
     studio,
     <>
       <UndoRedo />
@@ -31,7 +31,6 @@ const setUp = () => {
       <Findings />
     </>,
   ).user;
-};
 
 beforeEach(() => {
   studio = makeStudio();

@@ -1,4 +1,4 @@
-/** The page's fields and drawing over the real stores: switch, place by number and keys, undo, refusal. */
+/** The page's fields and drawing in a studio: switch, place by number and keys, undo, refusal. */
 import { fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { PagePanel } from '../../src/benches/mount/page/PagePanel.tsx';

@@ -1,4 +1,4 @@
-/** The tiles' panel over the real stores: switch, numbers, undo, refusal, what cannot be split. */
+/** The tiles' panel in a studio: switch, numbers, undo, refusal, what cannot be split. */
 import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { TilesPanel } from '../../src/benches/mount/tiles/TilesPanel.tsx';

@@ -1,4 +1,4 @@
-/** The checklist of the Mount bench over the real stores: ticks, undo, units, warnings, the page. */
+/** The checklist of the Mount bench in a studio: ticks, undo, units, warnings, the page. */
 import { act, screen, within } from '@testing-library/react';
 import { beforeEach, expect, it, vi } from 'vitest';
 import Mount from '../../src/benches/mount/index.tsx';
@@ -14,9 +14,7 @@ const undo = () => act(() => studio.document.getState().undo());
 const startAgain = () => screen.getByRole('button', { name: 'Start again' });
 const progress = () => screen.getByRole('progressbar', { name: 'Done' });
 
-const setUp = () => {
-  return renderIn(studio, <Mount />).user;
-};
+const setUp = () => renderIn(studio, <Mount />).user;
 
 beforeEach(() => {
   studio = makeStudio();

@@ -1,4 +1,4 @@
-/** Exactness and depth on the Plan bench over the real stores. */
+/** Exactness and depth on the Plan bench in a studio. */
 import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { DepthPanel } from '../../src/benches/plan/depth/DepthPanel.tsx';

@@ -1,11 +1,10 @@
-/** Fit on the Plan bench over the real stores: advice taken, pairs sorted, filtered, added to and used. */
+/** Fit on the Plan bench in a studio: advice taken, pairs sorted, filtered, added to and used. */
 import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { FitPanel } from '../../src/benches/plan/fit/FitPanel.tsx';
 import type { Job } from '../../src/job/schema/job.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
-import { emptyShelves } from '../../src/materials/shelves.ts';
 import type { Studio } from '../../src/studio/studio.ts';
 import { makeStudio } from '../studio/support.ts';
 import { renderIn } from './in-studio.tsx';

@@ -1,4 +1,4 @@
-/** The lens and the verdict of the Plan bench over the real stores: fields, refusals, the eye, the sentence. */
+/** The lens and the verdict of the Plan bench in a studio: fields, refusals, the eye, the sentence. */
 import { act, fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { LensPanel } from '../../src/benches/plan/lens/LensPanel.tsx';
@@ -19,15 +19,14 @@ const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
-const setUp = () => {
-  return renderIn(
+const setUp = () =>
+  renderIn(
     studio,
     <>
       <VerdictPanel />
       <LensPanel />
     </>,
   ).user;
-};
 
 beforeEach(() => {
   studio = makeStudio();

@@ -1,8 +1,8 @@
-/** Shelves and money on the Plan bench over the real stores. */
+/** Shelves and money on the Plan bench in a studio. */
 import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
-import { ShelvesPanel } from '../../src/benches/plan/shelves/index.ts';
+import { ShelvesPanel } from '../../src/benches/plan/shelves/ShelvesPanel.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
 import type { Studio } from '../../src/studio/studio.ts';

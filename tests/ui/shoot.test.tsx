@@ -1,4 +1,4 @@
-/** The Shoot bench over the real stores: fields, grips by keyboard, lying ribs, the tables' "Use". */
+/** The Shoot bench in a studio: fields, grips by keyboard, lying ribs, the tables' "Use". */
 import { act, fireEvent, screen } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import Shoot from '../../src/benches/shoot/index.tsx';
@@ -18,9 +18,7 @@ const type = async (user: User, name: string, text: string) => {
   await user.clear(field(name));
   await user.type(field(name), `${text}{Enter}`);
 };
-const setUp = () => {
-  return renderIn(studio, <Shoot />).user;
-};
+const setUp = () => renderIn(studio, <Shoot />).user;
 
 beforeEach(() => {
   studio = makeStudio();

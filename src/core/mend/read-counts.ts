@@ -5,7 +5,9 @@
  */
 import { opticalGap, viewingPitchAt } from '../lens/lens.ts';
 import { MM_PER_INCH, mm } from '../units/units.ts';
-import type { Counts, Estimate, Stripes } from './counts.ts';
+import type { BandCount } from './check-counts.ts';
+import { beyondPrint, checkCounts, stripesOf } from './check-counts.ts';
+import type { Counts, Estimate } from './counts.ts';
 import { COUNT_SIGMA, HEAD_SIGMA_MM, RULER_SIGMA_MM } from './counts.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm, printAlongMm, turnSense } from './fault.ts';
@@ -50,7 +52,7 @@ export interface CountReading {
   /** Counts that would settle a sign that is still open. */
   readonly open: readonly Asked[];
   /** Counts too large for this print, which were left out. */
-  readonly beyond: readonly ('bandsAcross' | 'bandsAlong')[];
+  readonly beyond: readonly BandCount[];
 }
 
 type Sign = 1 | -1 | undefined;
@@ -77,50 +79,6 @@ export const LEAST_BANDS = 0.2;
 
 /** Two standard deviations. */
 const estimate = (value: number, sigma: number): Estimate => ({ value, plusMinus: 2 * sigma });
-
-const stripesOf = ({ stripes }: Counts): Stripes | undefined =>
-  stripes === 'none' ? undefined : stripes;
-
-/** Throws a RangeError that names the field. */
-const checkCounts = (counts: Counts): void => {
-  const lengths = [
-    'bandsAcross',
-    'bandsAlong',
-    'jumpForthMm',
-    'jumpBackMm',
-    'jumpTakesMm',
-  ] as const;
-  for (const field of lengths) {
-    const value = counts[field];
-    if (value !== undefined && !(value >= 0 && Number.isFinite(value)))
-      throw new RangeError(`${field}: expected 0 or more, received ${value}`);
-  }
-  const above: [string, number | undefined][] = [
-    ['repeatMm', counts.repeatMm],
-    ['lookedFromMm', counts.lookedFromMm],
-    ['barAcross.drawnMm', counts.barAcross?.drawnMm],
-    ['barAcross.measuredMm', counts.barAcross?.measuredMm],
-    ['barAlong.drawnMm', counts.barAlong?.drawnMm],
-    ['barAlong.measuredMm', counts.barAlong?.measuredMm],
-    ['stripes.heightMm', stripesOf(counts)?.heightMm],
-  ];
-  for (const [field, value] of above)
-    if (value !== undefined && !(value > 0 && Number.isFinite(value)))
-      throw new RangeError(`${field}: expected a length above 0 mm, received ${value}`);
-};
-
-/** A band narrower than so many ribs cannot be seen, far less counted (ours). */
-const NARROWEST = 4;
-
-/** Counts of bands that this print has no ribs for. */
-const beyondPrint = ({ sheet }: MendSetup, counts: Counts): ('bandsAcross' | 'bandsAlong')[] => {
-  const most = (sizeMm: number) => sizeMm / sheet.viewingPitchMm / NARROWEST;
-  const [across, along] = [most(printAcrossMm(sheet)), most(printAlongMm(sheet))];
-  return [
-    ...((counts.bandsAcross ?? 0) > across ? (['bandsAcross'] as const) : []),
-    ...((counts.bandsAlong ?? 0) > along ? (['bandsAlong'] as const) : []),
-  ];
-};
 
 /** Reads what can be read. Throws a RangeError that names a count that cannot be. */
 export const readCounts = (setup: MendSetup, given: Counts): CountReading => {

@@ -3,8 +3,9 @@ import { MM_PER_INCH } from '../../units/units.ts';
 import type { StripLayout } from '../strip-layout.ts';
 import type { CameraAt, Homography, StripPlane } from './camera.ts';
 import { cameraAtDistance, distanceFromPerspective, toPhoto } from './camera.ts';
-import type { FringeFit, FringeRow } from './fringe-fit.ts';
-import { fitFringes, searchFringes } from './fringe-fit.ts';
+import type { Chosen } from './choose-fit.ts';
+import { chooseFit } from './choose-fit.ts';
+import type { FringeRow } from './fringe-fit.ts';
 import type {
   BandFit,
   PhaseFit,
@@ -16,15 +17,9 @@ import { phaseSlope } from './phase-fit.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
-import { upperMedian } from '../../numeric/median.ts';
 import { labelsSay } from './labels.ts';
 import type { View } from './view.ts';
 import { viewThrough } from './view.ts';
-
-/** The lens may be off its label by this share, either way. */
-const LENS_REACH = 0.025;
-/** tan of the largest skew that is looked for. */
-const SKEW_REACH = 0.03;
 
 /** Camera and where its distance came from, with the doubt of 1 / distance. */
 interface Stand {
@@ -66,7 +61,7 @@ const fringeRows = (
   bands: readonly SampledBand[],
   bandsLpi: readonly number[],
   view: View,
-  { camera }: Stand,
+  camera: CameraAt,
 ): FringeRow[] =>
   bands.flatMap(({ rows }, band) =>
     rows.map((row) => {
@@ -98,77 +93,38 @@ const outlineOf = (h: Homography, box: PlaneBox): PhotoCorners => [
 const viewingLpi = (f: number, v: number, gapMm: number, readFromMm: number): number =>
   (MM_PER_INCH * Math.hypot(f, v)) / (1 + gapMm / readFromMm);
 
-export const readPlane = (
-  request: PhotoReadRequest,
-  layout: StripLayout,
-  plane: StripPlane,
-  corners: PhotoCorners,
-  h: Homography,
-  pxPerMm: number,
-  onShare: (share: number) => void,
-): PhotoReading => {
-  const { pixels, strip, lens } = request;
-  const sampled: SampledStrip = sampleStrip(
-    pixels,
-    h,
-    strip,
-    layout,
-    plane,
-    pxPerMm,
-    lens.pitchMm,
-    (share) => onShare(0.6 * share),
-  );
-  const labels = labelsSay(pixels, h, strip, plane, pxPerMm);
-  if (labels === 'others') return refuse('wrong-strip', corners);
-  const view = viewThrough(lens);
-  const stand = standOf(request, plane, corners, h);
-  const rows = fringeRows(sampled.bands, strip.bandsLpi, view, stand);
-  const count = strip.bandsLpi.length;
+/** What was sampled from the photo, and from where it was taken. */
+interface Shot {
+  readonly request: PhotoReadRequest;
+  readonly layout: StripLayout;
+  readonly h: Homography;
+  readonly sampled: SampledStrip;
+  readonly view: View;
+  readonly stand: Stand;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
 
-  const lost = (band: number) => {
-    const mine = rows.filter((row) => row.band === band);
-    return (
-      1 -
-      mine.reduce((s, row) => s + row.weight.reduce((t, w) => t + w, 0), 0) / (mine.length * PLACES)
-    );
-  };
-  const bright = strip.bandsLpi.map((_, band) => lost(band));
-  const readable = new Set(bright.flatMap((share, band) => (share < 0.35 ? [band] : [])));
-  if (readable.size < Math.max(3, 0.6 * count)) return refuse('glare', corners);
+/** The pitch that the bands agree on. */
+interface Pitch extends Chosen {
+  readonly pitchLpi: number;
+  /** Lines to the inch that one more line to the mm, f, makes. */
+  readonly perF: number;
+}
 
-  const widthMm = sampled.bands[0]!.box.right - sampled.bands[0]!.box.left;
-  const nominal = 1 / lens.pitchMm;
-  // Marks under ribs appear to jump by up to a rib.
-  const cornerDoubtMm = 0.02 + 0.1 * lens.pitchMm;
-  const peaks = searchFringes(
-    rows.filter(({ band }) => readable.has(band)),
-    { middle: nominal, reach: LENS_REACH * nominal, step: 0.2 / widthMm },
-    { middle: 0, reach: SKEW_REACH * nominal, step: 0.2 / plane.heightMm },
-    6,
-  );
-  onShare(0.8);
-  const fits = peaks
-    .map((peak) => fitFringes(rows, count, readable, peak, { rounds: 5, cornerDoubtMm }))
-    .filter((fit): fit is FringeFit => fit !== undefined)
-    .sort((a, b) => b.explained - a.explained);
-  const first = fits[0] && fitFringes(rows, count, readable, fits[0], { rounds: 8, cornerDoubtMm });
-  if (first === undefined) return refuse('lens-turned', corners);
-  const rival = fits.find(
-    (fit) =>
-      Math.abs(fit.f - first.f) * widthMm > 0.3 || Math.abs(fit.v - first.v) * plane.heightMm > 0.3,
-  );
-  if (first.amplitude < 0.02) return refuse('lens-turned', corners);
-  if (first.explained < 0.5) return refuse('wrong-strip', corners);
-  if (rival !== undefined && rival.explained > first.explained - 0.1 * (1 - first.explained) - 0.02)
-    return refuse('no-fit', corners);
+const pitchOf = ({ request: { strip }, view }: Shot, chosen: Chosen): Pitch => ({
+  ...chosen,
+  pitchLpi: viewingLpi(chosen.fit.f, chosen.fit.v, view.gapMm, strip.readFromMm),
+  perF: viewingLpi(1, 0, view.gapMm, strip.readFromMm),
+});
 
-  const { fit, used } = withoutOutliers(rows, count, readable, first, cornerDoubtMm);
-  onShare(0.95);
-  const gap = view.gapMm;
-  const pitchLpi = viewingLpi(fit.f, fit.v, gap, strip.readFromMm);
-  const perF = viewingLpi(1, 0, gap, strip.readFromMm);
+/** What each band says by itself, beside what the common pitch makes of it. */
+const bandFits = (
+  { request: { strip }, h, sampled, widthMm }: Shot,
+  { fit, readable, used, pitchLpi, perF }: Pitch,
+): BandFit[] => {
   const widthIn = widthMm / MM_PER_INCH;
-  const bands = strip.bandsLpi.map((bandLpi, band): BandFit => {
+  return strip.bandsLpi.map((bandLpi, band): BandFit => {
     const one = fit.alone[band]!;
     const alone = perF * one.f * Math.sqrt(1 + (fit.v / fit.f) ** 2);
     const fittedFringes = (bandLpi - pitchLpi) * widthIn;
@@ -189,8 +145,36 @@ export const readPlane = (
           }),
     };
   });
-  const phase = phaseOf(sampled, layout.phaseLpi, view, stand, fit, perF, pitchLpi, widthIn, h);
-  // Doubts that no residual shows: where the camera stood, and the gap of this very sheet.
+};
+
+const LEAST_MODULATION = 0.05;
+
+const phaseOf = (
+  { layout: { phaseLpi }, h, sampled, view, stand: { camera }, widthMm }: Shot,
+  { fit, pitchLpi, perF }: Pitch,
+): PhaseFit => {
+  const lines = phaseLpi / MM_PER_INCH;
+  const slope = phaseSlope(sampled.phase, (x, y) => {
+    const a = (x - camera.xMm) / camera.heightMm;
+    const b = (y - camera.yMm) / camera.heightMm;
+    return (x + view.beside(-a, -b)) * lines - fit.f * x - fit.v * y;
+  });
+  const widthIn = widthMm / MM_PER_INCH;
+  const outline = outlineOf(h, sampled.phase.box);
+  const fringes = (phaseLpi - pitchLpi - perF * slope.moreF) * widthIn;
+  const sigma = slope.sigmaF * (widthIn * MM_PER_INCH);
+  return slope.modulation < LEAST_MODULATION
+    ? { fringes, sigma, outline, used: false, why: 'Its colours are too pale to read.' }
+    : { fringes, sigma, outline, used: true };
+};
+
+/** Standard deviations of pitch and skew: what the fit leaves open, and doubts that no residual shows. */
+const doubtsOf = (
+  { request: { strip, lens }, view, stand, widthMm, heightMm }: Shot,
+  { fit, used, pitchLpi, perF }: Pitch,
+) => {
+  // Where the camera stood, and the gap of this very sheet.
+  const gap = view.gapMm;
   const inverse = 1 / stand.slantMm;
   const byDistance = pitchLpi * gap * stand.doubtOfInverse;
   const byGap = pitchLpi * 0.03 * gap * Math.abs(inverse - 1 / strip.readFromMm);
@@ -201,98 +185,85 @@ export const readPlane = (
   const few = 1 + 2 / used.size;
   const byFringes = perF * Math.sqrt(fit.varF) * few;
   return {
-    ok: true,
-    pitchLpi,
     sigmaLpi: Math.hypot(byFringes, byDistance, byGap, byView, byMarks),
-    skewRad: Math.atan(fit.v / fit.f),
     skewSigmaRad: Math.hypot(
       (Math.sqrt(fit.varV) * few) / fit.f,
-      (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / plane.heightMm,
+      (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / heightMm,
       // Paper stretches along the ribs otherwise than across, by some parts in a thousand.
       (0.003 * fit.v) / fit.f,
       1e-5,
     ),
-    cornersFound: corners,
-    bands,
-    cameraMm: stand.slantMm,
-    cameraFrom: stand.from,
-    phase,
-    cautions: cautionsOf(
-      stand,
-      phase,
-      (layout.phaseLpi - pitchLpi) * widthIn,
-      used.size,
-      count,
-      labels === 'these',
-    ),
   };
 };
 
-const LEAST_MODULATION = 0.05;
-
-const phaseOf = (
-  sampled: SampledStrip,
-  phaseLpi: number,
-  view: View,
-  { camera }: Stand,
-  fit: FringeFit,
-  perF: number,
-  pitchLpi: number,
-  widthIn: number,
-  h: Homography,
-): PhaseFit => {
-  const lines = phaseLpi / MM_PER_INCH;
-  const slope = phaseSlope(sampled.phase, (x, y) => {
-    const a = (x - camera.xMm) / camera.heightMm;
-    const b = (y - camera.yMm) / camera.heightMm;
-    return (x + view.beside(-a, -b)) * lines - fit.f * x - fit.v * y;
-  });
-  const widthMm = widthIn * MM_PER_INCH;
-  const outline = outlineOf(h, sampled.phase.box);
-  const fringes = (phaseLpi - pitchLpi - perF * slope.moreF) * widthIn;
-  const sigma = slope.sigmaF * widthMm;
-  return slope.modulation < LEAST_MODULATION
-    ? { fringes, sigma, outline, used: false, why: 'Its colours are too pale to read.' }
-    : { fringes, sigma, outline, used: true };
+const cautionsOf = (
+  { request: { strip }, layout, stand, widthMm }: Shot,
+  { used, pitchLpi }: Pitch,
+  phase: PhaseFit,
+  labelsRead: boolean,
+): string[] => {
+  const expected = (layout.phaseLpi - pitchLpi) * (widthMm / MM_PER_INCH);
+  const count = strip.bandsLpi.length;
+  return [
+    ...(labelsRead
+      ? []
+      : [
+          'The labels could not be read in the photo: make sure that it shows the strip woven last.',
+        ]),
+    ...(stand.from === 'assumed'
+      ? [
+          'The distance of the camera is not known and was taken to be the reading distance: type it for a smaller ±.',
+        ]
+      : []),
+    ...(stand.from === 'perspective'
+      ? ['The distance of the camera was judged by perspective: type it for a smaller ±.']
+      : []),
+    ...(phase.used && Math.abs(phase.fringes - expected) > 3 * phase.sigma + 0.1
+      ? ['The colours of the phase strip say otherwise than the bands: check the photo by eye.']
+      : []),
+    ...(used.size < count ? [`${count - used.size} of ${count} bands could not be used.`] : []),
+  ];
 };
 
-const cautionsOf = (
-  stand: Stand,
-  phase: PhaseFit,
-  expected: number,
-  used: number,
-  count: number,
-  labelsRead: boolean,
-): string[] => [
-  ...(labelsRead
-    ? []
-    : ['The labels could not be read in the photo: make sure that it shows the strip woven last.']),
-  ...(stand.from === 'assumed'
-    ? [
-        'The distance of the camera is not known and was taken to be the reading distance: type it for a smaller ±.',
-      ]
-    : []),
-  ...(stand.from === 'perspective'
-    ? ['The distance of the camera was judged by perspective: type it for a smaller ±.']
-    : []),
-  ...(phase.used && Math.abs(phase.fringes - expected) > 3 * phase.sigma + 0.1
-    ? ['The colours of the phase strip say otherwise than the bands: check the photo by eye.']
-    : []),
-  ...(used < count ? [`${count - used} of ${count} bands could not be used.`] : []),
-];
-
-/** Fits again without bands that stand out by far, as long as most remain. */
-const withoutOutliers = (
-  rows: readonly FringeRow[],
-  count: number,
-  readable: ReadonlySet<number>,
-  first: FringeFit,
-  cornerDoubtMm: number,
-): { readonly fit: FringeFit; readonly used: ReadonlySet<number> } => {
-  const usual = upperMedian([...readable].map((band) => first.alone[band]!.rms));
-  const used = new Set([...readable].filter((band) => first.alone[band]!.rms < 3 * usual + 0.01));
-  if (used.size === readable.size || used.size < Math.max(3, 0.6 * count))
-    return { fit: first, used: readable };
-  const again = fitFringes(rows, count, used, first, { rounds: 8, cornerDoubtMm });
-  return again === undefined ? { fit: first, used: readable } : { fit: again, used };
+export const readPlane = (
+  request: PhotoReadRequest,
+  layout: StripLayout,
+  plane: StripPlane,
+  corners: PhotoCorners,
+  h: Homography,
+  pxPerMm: number,
+  onShare: (share: number) => void,
+): PhotoReading => {
+  const { pixels, strip, lens } = request;
+  const { heightMm } = plane;
+  const sampled = sampleStrip(pixels, h, strip, layout, plane, pxPerMm, lens.pitchMm, (share) =>
+    onShare(0.6 * share),
+  );
+  const labels = labelsSay(pixels, h, strip, plane, pxPerMm);
+  if (labels === 'others') return refuse('wrong-strip', corners);
+  const view = viewThrough(lens);
+  const stand = standOf(request, plane, corners, h);
+  const widthMm = sampled.bands[0]!.box.right - sampled.bands[0]!.box.left;
+  const rows = fringeRows(sampled.bands, strip.bandsLpi, view, stand.camera);
+  const chosen = chooseFit(
+    { rows, count: strip.bandsLpi.length, widthMm, heightMm, pitchMm: lens.pitchMm },
+    () => onShare(0.8),
+  );
+  if ('refused' in chosen) return refuse(chosen.refused, corners);
+  onShare(0.95);
+  const shot: Shot = { request, layout, h, sampled, view, stand, widthMm, heightMm };
+  const pitch = pitchOf(shot, chosen);
+  const phase = phaseOf(shot, pitch);
+  return {
+    ok: true,
+    pitchLpi: pitch.pitchLpi,
+    skewRad: Math.atan(pitch.fit.v / pitch.fit.f),
+    ...doubtsOf(shot, pitch),
+    cornersFound: corners,
+    bands: bandFits(shot, pitch),
+    cameraMm: stand.slantMm,
+    cameraFrom: stand.from,
+    phase,
+    cautions: cautionsOf(shot, pitch, phase, labels === 'these'),
+  };
 };

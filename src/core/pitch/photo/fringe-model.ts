@@ -1,0 +1,83 @@
+/**
+ * The shape of fringe that all bands share, from its unknowns: what a sample of a row should be, and how
+ * that depends on each of them. ψ and its signs: see fringe-fit.ts.
+ */
+
+/** One row of samples: reflectance, and the part of ψ that is known. */
+export interface FringeRow {
+  readonly band: number;
+  readonly y: number;
+  readonly x: Float64Array;
+  /** 1 / p_b, lines to the mm. */
+  readonly lines: number;
+  /** x / p_b + Δ / p_b, turns. */
+  readonly known: Float64Array;
+  readonly value: Float64Array;
+  /** 0 … 1 */
+  readonly weight: Float64Array;
+}
+
+/** A whole turn, in radians. */
+export const TAU = 2 * Math.PI;
+const HARMONICS = 3;
+/**
+ * The shared unknowns in their order: f, v, level, then cos and sin of each harmonic; then how far the marks mislead about x, in mm:
+ * shift, shift with y, stretch, stretch with y. Marks under ribs are seen to a part of a rib only.
+ */
+export const WAVES_FROM = 3;
+export const PLACING = WAVES_FROM + 2 * HARMONICS;
+export const SHARED = PLACING + 4;
+
+/** Half of what the rows span, in mm: how far the marks mislead is counted in it. */
+export interface Half {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** ψ at one sample of a row, in turns. */
+export const turnAt = (shared: Float64Array, row: FringeRow, k: number, half: Half): number => {
+  const x = row.x[k]!;
+  const down = row.y / half.y;
+  const aside =
+    shared[PLACING]! +
+    shared[PLACING + 1]! * down +
+    (shared[PLACING + 2]! + shared[PLACING + 3]! * down) * (x / half.x);
+  return row.known[k]! - shared[0]! * x - shared[1]! * row.y + aside * (row.lines - shared[0]!);
+};
+
+/** The value at ψ. `out` gets its slope by ψ at 0, and its derivatives by level and harmonics in their places. */
+export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): number => {
+  let value = shared[2]!;
+  let slope = 0;
+  const [c1, s1] = [Math.cos(TAU * psi), Math.sin(TAU * psi)];
+  let [c, s] = [c1, s1];
+  for (let h = 1; h <= HARMONICS; h += 1) {
+    const [a, b] = [shared[1 + 2 * h]!, shared[2 + 2 * h]!];
+    value += a * c + b * s;
+    slope += TAU * h * (b * c - a * s);
+    out[1 + 2 * h] = c;
+    out[2 + 2 * h] = s;
+    [c, s] = [c * c1 - s * s1, s * c1 + c * s1];
+  }
+  out[2] = 1;
+  out[0] = slope;
+  return value;
+};
+
+/** What the shape leaves of the samples: root mean square, and the share of their variance it explains. */
+export const leftOver = (rows: readonly FringeRow[], shared: Float64Array, half: Half) => {
+  const d = new Float64Array(SHARED + 2);
+  let [weights, first, second, squares] = [0, 0, 0, 0];
+  for (const row of rows)
+    for (let k = 0; k < row.x.length; k += 1) {
+      const w = row.weight[k]!;
+      const value = row.value[k]!;
+      const left = value - shapeAt(shared, turnAt(shared, row, k, half), d);
+      weights += w;
+      first += w * value;
+      second += w * value * value;
+      squares += w * left * left;
+    }
+  const variance = second / weights - (first / weights) ** 2;
+  return { rms: Math.sqrt(squares / weights), explained: 1 - squares / weights / variance };
+};

@@ -1,0 +1,56 @@
+/**
+ * The journal that the browser can give: on the disk, else in memory. It is opened at its first use,
+ * and anew at the next use after the browser closed it.
+ */
+import { openDiskJournal } from './disk-journal.ts';
+import type { Journal } from './journal.ts';
+import { carryLastWordsOver } from './last-words.ts';
+import { createMemoryJournal } from './memory-journal.ts';
+
+export type Reach = () => Promise<Journal>;
+
+export const createBestJournal = (now: () => number) => {
+  let opened: Promise<Journal> | undefined;
+  let whyMemoryOnly: string | undefined;
+  let heldUp: (message: string) => void = () => undefined;
+
+  const open = async (): Promise<Journal> => {
+    try {
+      const { journal, carriedOver } = await openDiskJournal({
+        now,
+        onHeldUp: (message) => heldUp(message),
+        onClosed: () => {
+          opened = undefined;
+        },
+      });
+      if (carriedOver !== undefined) carryLastWordsOver(carriedOver);
+      return journal;
+    } catch (error) {
+      whyMemoryOnly = error instanceof Error ? error.message : String(error);
+      return createMemoryJournal();
+    }
+  };
+  const reach: Reach = () => (opened ??= open());
+
+  return {
+    reach,
+
+    /** Why nothing outlives this page; undefined where it does. */
+    whyMemoryOnly: async (): Promise<string | undefined> => {
+      await reach();
+      return whyMemoryOnly;
+    },
+
+    /** Told when another tab's studio, older or newer, stands in the way of the database. */
+    onHeldUp: (tell: (message: string) => void): void => {
+      heldUp = tell;
+    },
+
+    /** For tests, where many pages live in one. */
+    close: async (): Promise<void> => {
+      const journal = await opened;
+      opened = undefined;
+      journal?.close();
+    },
+  };
+};

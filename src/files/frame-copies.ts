@@ -1,0 +1,136 @@
+/**
+ * Copies frames from memory to the place that keeps them, and remembers which of them found no room
+ * there.
+ */
+import { StudioError } from '../contract/errors.ts';
+import type { Presence } from './picture-locks.ts';
+import { isNoRoom } from './room.ts';
+import type { Shelf } from './shelves.ts';
+
+/** Runs tasks two at a time: disks are no faster with more, and memory is not held for longer. */
+const createLanes = (lanes: number) => {
+  const waiting: (() => Promise<void>)[] = [];
+  let running = 0;
+  const next = (): void => {
+    while (running < lanes && waiting.length > 0) {
+      running += 1;
+      void waiting
+        .shift()?.()
+        .finally(() => {
+          running -= 1;
+          next();
+        });
+    }
+  };
+  return <T>(task: () => Promise<T>): Promise<T> =>
+    new Promise<T>((resolve, reject) => {
+      waiting.push(() => task().then(resolve, reject));
+      next();
+    });
+};
+
+/** A person's file is read only when it is needed; until then it can go. */
+const canBeRead = (content: Blob): Promise<boolean> =>
+  content
+    .slice(0, 1)
+    .arrayBuffer()
+    .then(
+      () => true,
+      () => false,
+    );
+
+export const thumbnailKey = (id: string) => `${id}.thumbnail`;
+
+/** What a person is told of a frame that could not be copied. */
+const whyNotCopied = async (error: unknown, content: Blob, file: string): Promise<StudioError> => {
+  if (isNoRoom(error))
+    return new StudioError(
+      'no-room',
+      `There is no room left on the browser's disk for ${file}. It can be used until this page is closed; free some room under Jobs, and it is kept after all.`,
+      file,
+    );
+  if (!(await canBeRead(content)))
+    return new StudioError(
+      'file-gone',
+      `"${file}" can no longer be read: it was moved, changed or deleted before the studio had copied it. Add the same file again, and it goes back to its place.`,
+      file,
+    );
+  return new StudioError(
+    'internal',
+    `${file} could not be copied to the browser's disk, so it lasts only until this page is closed (${error instanceof Error ? error.message : String(error)}).`,
+    file,
+  );
+};
+
+/** @param memory frames and thumbnails as they were handed over, and their copies once there are some. */
+export const createFrameCopies = (
+  memory: Map<string, Blob>,
+  shelf: () => Promise<Shelf>,
+  presence: Presence,
+) => {
+  /** Names of frames that are in memory alone because their copy found no room, by id. */
+  const homeless = new Map<string, string>();
+  const inLane = createLanes(2);
+
+  const put = async (key: string, content: Blob, file: string): Promise<void> => {
+    try {
+      await (await shelf()).put(key, content);
+    } catch (error) {
+      throw await whyNotCopied(error, content, file);
+    }
+  };
+
+  const copyIn = async (id: string, name: string): Promise<void> => {
+    // What another page finds now that no job names, it takes for nobody's.
+    await presence.enter();
+    try {
+      for (const key of [thumbnailKey(id), id]) {
+        const held = memory.get(key);
+        if (held !== undefined) await put(key, held, name);
+      }
+    } catch (error) {
+      // Removed meanwhile, it needs none.
+      if (isNoRoom(error) && memory.has(id)) homeless.set(id, name);
+      throw error;
+    }
+    homeless.delete(id);
+    // From here on the copy serves: the person's own file may be moved, changed or deleted.
+    const copy = await (await shelf()).get(id);
+    if (copy !== undefined && memory.has(id)) memory.set(id, copy);
+  };
+
+  return {
+    /**
+     * Takes a frame in. It can be opened at once; the promise resolves when the copy is on disk.
+     * @throws StudioError `no-room` naming the file; the frame then lasts as long as the page.
+     *   `file-gone` when the file cannot be read any more.
+     */
+    keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
+      memory.set(id, file);
+      memory.set(thumbnailKey(id), thumbnail);
+      return inLane(() => copyIn(id, name));
+    },
+
+    /** Names of the frames whose copy found no room. */
+    unkept: (): string[] => [...homeless.values()],
+
+    /** Tries once more to copy what found no room. Names of what finds none now either. */
+    keepAgain: async (): Promise<string[]> => {
+      const left: string[] = [];
+      for (const [id, name] of [...homeless])
+        await inLane(() => copyIn(id, name)).catch(() => left.push(name));
+      return left;
+    },
+
+    /** Replaces a thumbnail, after a change of exposure. */
+    keepThumbnail: (id: string, name: string, thumbnail: Blob): Promise<void> => {
+      memory.set(thumbnailKey(id), thumbnail);
+      return inLane(() => put(thumbnailKey(id), thumbnail, name));
+    },
+
+    /** A frame that is removed needs no room. */
+    forget: (id: string): void => {
+      homeless.delete(id);
+    },
+  };
+};

@@ -1,0 +1,106 @@
+/** Preparing the pictures of the open job: what is shown as it comes, and what changes places all at once. */
+import { prepareFrame } from '../../calls/frames.ts';
+import { toWorkError } from '../../contract/errors.ts';
+import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Prepared } from '../../state/work.ts';
+import type { Floor } from '../floor.ts';
+import { originalLost } from '../frames/original-lost.ts';
+import { prepareRequestOf } from './request.ts';
+import type { Retirement } from './retirement.ts';
+import { keyMaker } from './stack.ts';
+
+const PROOF_PX = 1024;
+
+export interface PictureRun {
+  readonly floor: Floor;
+  readonly retirement: Retirement;
+  /** As it stood when the run began. */
+  readonly job: Job;
+  readonly signal: AbortSignal;
+}
+
+const publishTo =
+  ({ floor: { work }, retirement: { retire } }: PictureRun) =>
+  (entries: ReadonlyMap<string, Prepared>): void => {
+    const next = new Map(work.getState().prepared);
+    for (const [id, entry] of entries) {
+      const before = next.get(id);
+      if (before !== undefined) retire(before.frame);
+      next.set(id, entry);
+    }
+    work.setState({ prepared: next });
+  };
+
+/** Lets go of frames that fill no slot any more. */
+export const prune = (
+  { work }: Floor,
+  { retire }: Retirement,
+  needed: readonly SlotPicture[],
+): void => {
+  const ids = new Set(needed.map(({ id }) => id));
+  const { prepared } = work.getState();
+  const gone = [...prepared].filter(([id]) => !ids.has(id));
+  if (gone.length === 0) return;
+  for (const [, { frame }] of gone) retire(frame);
+  work.setState({ prepared: new Map([...prepared].filter(([id]) => ids.has(id))) });
+};
+
+const prepareOne = async (
+  run: PictureRun,
+  picture: SlotPicture,
+  keep: (entry: Prepared) => void,
+): Promise<void> => {
+  const { floor, retirement, job, signal } = run;
+  const { work, disk } = floor;
+  const { frame } = picture;
+  let read: Blob | undefined;
+  try {
+    const key = keyMaker(job, work.getState().wholeParallax)(picture);
+    const request = await prepareRequestOf(floor, job, picture, PROOF_PX);
+    read = request.file;
+    const outcome = await prepareFrame(request, { signal });
+    if (!outcome.done) return;
+    const { frame: pixels, proof } = outcome.value;
+    if (signal.aborted) return retirement.retire(pixels);
+    keep({ key, frame: pixels, proof });
+  } catch (error) {
+    if (signal.aborted) return;
+    const { code, message } = toWorkError(error);
+    const now = disk.frames.fileOf(frame.id);
+    // Its original came back while the lost one was read.
+    if (code === 'file-gone' && read !== undefined && now !== undefined && now !== read)
+      return prepareOne(run, picture, keep);
+    if (code === 'file-gone') originalLost(floor, frame.id);
+    const { prepareFaults } = work.getState();
+    work.setState({ prepareFaults: new Map(prepareFaults).set(frame.id, message) });
+  }
+  const { preparing } = work.getState();
+  if (preparing !== undefined)
+    work.setState({ preparing: { ...preparing, done: preparing.done + 1 } });
+};
+
+/** Prepares these pictures of the job, unless stopped, and says how far it is. */
+export const preparePictures = async (
+  run: PictureRun,
+  missing: readonly SlotPicture[],
+): Promise<void> => {
+  const { floor, retirement, signal } = run;
+  const { work } = floor;
+  const publish = publishTo(run);
+  const had = work.getState().prepared;
+  work.setState({ preparing: { done: 0, total: missing.length }, prepareFaults: new Map() });
+  // Frames seen for the first time are shown as they come; renewed ones change places all at once,
+  // so that the proof never mixes two sheets.
+  const renewed = new Map<string, Prepared>();
+  await Promise.all(
+    missing.map((picture) =>
+      prepareOne(run, picture, (entry) => {
+        if (had.has(picture.id)) renewed.set(picture.id, entry);
+        else publish(new Map([[picture.id, entry]]));
+      }),
+    ),
+  );
+  if (!signal.aborted) return publish(renewed);
+  for (const { frame } of renewed.values()) retirement.retire(frame);
+};

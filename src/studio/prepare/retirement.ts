@@ -1,0 +1,26 @@
+/** Prepared frames that fit no more, and the disk they take. */
+import type { PreparedFrame } from '../../contract/frames.ts';
+import { removePrepared } from '../../files/sweep.ts';
+import type { Floor } from '../floor.ts';
+
+/**
+ * Gives back the disk that prepared frames take. A file that is being woven reads from them to its end, so
+ * nothing is given back while anything is written.
+ */
+export const createRetirement = ({ tasks }: Floor) => {
+  const retired: string[] = [];
+  const clear = () => {
+    if (retired.length === 0 || tasks.isWriting()) return;
+    for (const diskName of retired.splice(0)) removePrepared(diskName).catch(() => undefined);
+  };
+  return {
+    retire: ({ diskName }: PreparedFrame): void => {
+      if (diskName !== undefined) retired.push(diskName);
+      clear();
+    },
+    waiting: (): readonly string[] => retired,
+    start: () => tasks.store.subscribe(clear),
+  };
+};
+
+export type Retirement = ReturnType<typeof createRetirement>;
