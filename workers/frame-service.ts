@@ -17,12 +17,16 @@ import { reduceFrame } from '../src/core/weave/reduce.ts';
 import { softenFrame } from '../src/core/weave/soften.ts';
 import { Calls } from './answer.ts';
 import { decodeImage } from './decode/index.ts';
+import type { DecodedImage } from './decode/image.ts';
 import { writePrepared } from './prepared-disk.ts';
 
 type Checkpoint = () => Promise<void>;
 
-const look = async (request: LookRequest, checkpoint: Checkpoint): Promise<FrameFacts> => {
-  const image = await decodeImage(request.file, request.name);
+const look = async (
+  image: DecodedImage,
+  request: LookRequest,
+  checkpoint: Checkpoint,
+): Promise<FrameFacts> => {
   await checkpoint();
   const small = thumbnailOf(image, request.thumbnailPx, request.options.exposureStops);
   const picture = encodeProof(small);
@@ -52,9 +56,12 @@ const meanLight = ({ pixels }: ReducedFrame): number => {
   return sum / (pixels.length / 3) / LINEAR_MAX;
 };
 
-const prepare = async (request: PrepareRequest, checkpoint: Checkpoint): Promise<PrepareResult> => {
+const prepare = async (
+  image: DecodedImage,
+  request: PrepareRequest,
+  checkpoint: Checkpoint,
+): Promise<PrepareResult> => {
   const { ground = 'white' } = request;
-  const image = await decodeImage(request.file, request.name, ground);
   await checkpoint();
   const reduced = reduceFrame(image, request.sheet, request.area, {
     ground,
@@ -86,12 +93,30 @@ const store = async ({ pixels, columns, rows }: ReducedFrame): Promise<PreparedF
 
 export const createFrameService = (): FrameWorker => {
   const calls = new Calls();
+  let kept: { readonly id: string; readonly image: DecodedImage } | undefined;
+  /** What was looked at under this id, and is let go with it. */
+  const takeKept = (id: string): DecodedImage | undefined => {
+    const image = kept?.id === id ? kept.image : undefined;
+    kept = undefined;
+    return image;
+  };
   return {
-    look: (request) => calls.run(request.id, (checkpoint) => look(request, checkpoint)),
+    look: (request) =>
+      calls.run(request.id, async (checkpoint) => {
+        kept = undefined;
+        const image = await decodeImage(request.file, request.name);
+        const facts = await look(image, request, checkpoint);
+        if (request.keep) kept = { id: request.id, image };
+        return facts;
+      }),
     prepare: (request) =>
       calls.run(
         request.id,
-        (checkpoint) => prepare(request, checkpoint),
+        async (checkpoint) => {
+          const { id, file, name, ground = 'white' } = request;
+          const image = takeKept(id) ?? (await decodeImage(file, name, ground));
+          return prepare(image, request, checkpoint);
+        },
         (result) => (result.proof === undefined ? [] : [result.proof.pixels.buffer]),
       ),
     cancel: (id) => calls.cancel(id),

@@ -24,7 +24,7 @@ const readRows = async (
   const bytes = await slice.arrayBuffer().catch(() => {
     throw new StudioError(
       'file-gone',
-      'A prepared frame went from the browser’s private disk. Nothing of the job is lost: weave again, and it is prepared anew.',
+      'A prepared frame went from the browser’s private disk. Nothing of the job is lost: weave again, and it is prepared again.',
     );
   });
   return { ...frame, firstRow: first, pixels: new Uint16Array(bytes) };

@@ -1,5 +1,5 @@
 /** Looking at frames and preparing them, in a pool of workers. */
-import type { Outcome } from '../contract/errors.ts';
+import type { Outcome, Reply } from '../contract/errors.ts';
 import type {
   DecodeOptions,
   FrameFacts,
@@ -35,8 +35,42 @@ export const lookAt = (
 ): Promise<Outcome<FrameFacts>> =>
   runWithin(
     pool,
-    (worker, id) => worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX }),
+    (worker, id) =>
+      worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: false }),
     readingLimits(file, name, signal),
+  );
+
+export interface LookedAndPrepared {
+  readonly facts: FrameFacts;
+  /** Undefined where nothing was to be prepared, or it had a fault: whoever prepares it again is told. */
+  readonly prepared: PrepareResult | undefined;
+}
+
+/**
+ * Both in one go, so that the file is decoded once. Throws StudioError.
+ * @param requestOf what to prepare it for, once it is known what it is; undefined: nothing
+ */
+export const lookAtAndPrepare = (
+  file: Blob,
+  name: string,
+  options: DecodeOptions,
+  requestOf: (facts: FrameFacts) => Omit<PrepareRequest, 'id' | 'file' | 'name'> | undefined,
+  { signal }: Stoppable = {},
+): Promise<Outcome<LookedAndPrepared>> =>
+  runWithin(
+    pool,
+    async (worker, id): Promise<Reply<LookedAndPrepared>> => {
+      const look = { id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: true };
+      const looked = await worker.look(look);
+      if (looked.kind !== 'done') return looked;
+      const facts = looked.value;
+      const request = requestOf(facts);
+      const reply = request && (await worker.prepare({ ...request, id, file, name }));
+      if (reply?.kind === 'stopped') return reply;
+      const prepared = reply?.kind === 'done' ? reply.value : undefined;
+      return { kind: 'done', value: { facts, prepared } };
+    },
+    readingLimits(file, name, signal, PREPARING_TAKES),
   );
 
 /** A frame reduced for a sheet. Throws StudioError. */

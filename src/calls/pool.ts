@@ -147,7 +147,7 @@ export class WorkerPool<W extends Cancellable> {
 
   /**
    * A worker whose script never came: its calls were not begun, so others take them, or a second new one.
-   * With none that works they fail, and the next call tries anew.
+   * With none that works they fail, and the next call tries again.
    */
   #giveUpOn(member: Member<W>): void {
     if (!this.#members.includes(member) || member.begun) return;
@@ -242,7 +242,7 @@ const neverBegan: WorkError = {
   code: 'worker-lost',
   message:
     'A part of the studio could not be loaded: the server does not answer, or has a newer studio by now. ' +
-    'Save what is woven, then load the page anew.',
+    'Save what is woven, then reload the page.',
 };
 
 /** Outside a browser (tests in Node) there is no navigator. */

@@ -78,7 +78,7 @@ export interface GangRequest {
   readonly bandBytes?: number;
 }
 
-/** The same for many prints on one lens sheet. */
+/** The same for several prints on one lens sheet. */
 export const weaveGang = (
   { gang, stacks, fileType, info, bandBytes = BAND_BYTES }: GangRequest,
   sink: Sink,

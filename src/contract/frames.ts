@@ -16,6 +16,8 @@ export interface LookRequest {
   readonly options: DecodeOptions;
   /** Longest side of the thumbnail, in pixels. */
   readonly thumbnailPx: number;
+  /** Whether `prepare` follows under the same id: the decoded picture is kept until then. */
+  readonly keep: boolean;
 }
 
 /** What a frame turned out to be. */
@@ -80,6 +82,7 @@ export interface PrepareResult {
 
 export interface FrameWorker {
   look(request: LookRequest): Promise<Reply<FrameFacts>>;
+  /** Under the id of a `look` that kept its picture the file is not decoded again. */
   prepare(request: PrepareRequest): Promise<Reply<PrepareResult>>;
   cancel(id: string): void;
 }

@@ -37,7 +37,7 @@ export interface FrontRequest extends MatchSettings {
   readonly next: FrameToMatch;
 }
 
-/** The motion from frame `index` to the next, measured anew through the whole sequence. */
+/** The motion from frame `index` to the next, measured again through the whole sequence. */
 export interface ThroughRequest extends MatchSettings {
   readonly id: string;
   /** In order. */

@@ -38,7 +38,7 @@ export interface BandRequest extends RowRange {
   readonly fileType: SheetFileType;
 }
 
-/** The same of many prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
+/** The same of several prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
 export interface GangBandRequest extends RowRange {
   readonly id: string;
   readonly gang: GangSpec;

@@ -75,7 +75,7 @@ const findEnd = async (file: Blob, name: string, limits: BundleLimits): Promise<
   return { count: count ?? 0, from, to: from + size };
 };
 
-/** What a system puts beside files when a person packs them anew. Never looked into. */
+/** What a system puts beside files when a person packs them again. Never read. */
 const isLitter = (path: string): boolean => /^__MACOSX\/|^([a-z]+\/)?\.DS_Store$/.test(path);
 
 interface Record {
@@ -129,13 +129,13 @@ const checkRecord = (record: Record, name: string, limits: BundleLimits): void =
   if ((flags & ENCRYPTED) !== 0)
     throw refuse(
       name,
-      `${shown(path)} in it is locked with a password. Pack it anew without one.`,
+      `${shown(path)} in it is locked with a password. Pack it again without one.`,
       'unsupported-variant',
     );
   if (method !== 0 && method !== 8)
     throw refuse(
       name,
-      `${shown(path)} in it is packed in a way the studio does not read. Pack it anew with ordinary compression (deflate).`,
+      `${shown(path)} in it is packed in a way the studio does not read. Pack it again with ordinary compression (deflate).`,
       'unsupported-variant',
     );
   if (method === 0 && bytes !== packedBytes) throw refuse(name, DAMAGED);

@@ -42,9 +42,9 @@ export interface DiskJournal {
 }
 
 const heldByOlder =
-  'The studio is open in another tab from before it was renewed, and that tab holds the kept jobs. Close it or load it anew; then this page goes on by itself.';
+  'The studio is open in another tab from before it was renewed, and that tab holds the kept jobs. Close it or reload it; then this page goes on by itself.';
 const wantedByNewer =
-  'A newer studio is open in another tab. This page keeps nothing more: load it anew to go on.';
+  'A newer studio is open in another tab. This page keeps nothing more: reload it to go on.';
 
 const open = async ({ now, onHeldUp, onClosed }: Opening) => {
   let carriedOver: string | undefined;

@@ -110,7 +110,7 @@ class Unpacking {
     if (entry.compression !== 0 && entry.compression !== 8)
       return this.fault(
         entry.name,
-        'It is packed in a way this studio does not read. Pack the zip anew with ordinary compression (deflate), or add the files themselves.',
+        'It is packed in a way this studio does not read. Pack the zip again with ordinary compression (deflate), or add the files themselves.',
       );
     this.receive(entry);
     entry.start();

@@ -60,7 +60,7 @@ export interface Cut {
   readonly across: number;
   readonly down: number;
   readonly pieces: number;
-  /** Turned on its side from how the shelf states it. */
+  /** Turned by a quarter from how the shelf states it. */
   readonly turned: boolean;
 }
 

@@ -30,7 +30,7 @@ const lensFacts = (lens: EntryOf['lenses'], shown: Shown) => [
 const printerFacts = (printer: EntryOf['printers'], { mark, units }: Shown) => [
   `${trimmed(printer.acrossDpi, 2)} × ${trimmed(printer.alongDpi, 2)} dpi, across × along the ribs`,
   printer.marginMm === undefined
-    ? 'blank edge not known'
+    ? 'printer margin not known'
     : `${formatLengthRough(mm(printer.marginMm), units)} ${units} blank at the edges`,
   printer.inkPerSquareMetre === undefined
     ? 'no price for ink yet'

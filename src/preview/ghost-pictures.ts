@@ -1,6 +1,6 @@
 /**
- * The slots of the tilt proof as a trimmed print shows them: trimmed as the weave trims them, clipping
- * with it, and then seen through the leak that the trim is for.
+ * The slots of the tilt proof as a print with ghost removal shows them: ghosts are removed as the weave
+ * removes them, clipping with it, and the result is then seen through the leak that was removed.
  */
 import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { SliceStack } from '../core/weave/band.ts';
@@ -68,7 +68,7 @@ const thinned = (picture: Picture, ribs: Ribs, every: number): Picture => {
 
 const EVERY = 4;
 
-/** What a trim cuts off, counted in a quarter of the lines, by different picture. */
+/** What ghost removal cuts off, counted in a quarter of the lines, by different picture. */
 export const clippedOf = (
   { frames, slots }: Shown,
   ribs: Ribs,
@@ -109,7 +109,7 @@ const isClipped = (shown: Shown, ribs: Ribs, trim: GhostTrim): boolean => {
 
 let last: { readonly shown: Shown; readonly key: string; readonly seen: Shown } | undefined;
 
-/** What did not change since the last scene is the same object again, so it is not sent anew. */
+/** What did not change since the last scene is the same object again, so it is not sent again. */
 export const seenTrimmed = (shown: Shown, ribs: Ribs, trim: GhostTrim): Shown => {
   const key = JSON.stringify([trim, ribs, shown.slots]);
   const same =

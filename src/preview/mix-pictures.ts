@@ -1,6 +1,6 @@
 /**
  * The mixed pictures of the tilt proof, made of its frames as the weave makes the sheet's: in linear
- * light. What did not change since the last scene is the same object again, so it is not sent anew.
+ * light. What did not change since the last scene is the same object again, so it is not sent again.
  */
 import { code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';

@@ -36,7 +36,7 @@ export interface ViewState {
   readonly currencyMark: string;
   /** The shelf that was looked at last. */
   readonly openShelf: ShelfName;
-  /** The table of lenses and printers: what the person added, ribs and dots to the inch. */
+  /** The table of lenses and printers: what the person added, LPI and dpi. */
   readonly ownLensCounts: readonly number[];
   readonly ownPrinterGrids: readonly number[];
   readonly pairsShown: PairsShown;

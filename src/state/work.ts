@@ -14,7 +14,7 @@ export interface ArrivalNote {
 }
 
 export interface Prepared {
-  /** What it was prepared for; a frame whose key no longer fits is prepared anew. */
+  /** What it was prepared for; a frame whose key no longer fits is prepared again. */
   readonly key: string;
   readonly frame: PreparedFrame;
   readonly proof: ProofPicture | undefined;
@@ -46,11 +46,11 @@ export interface WorkState {
   readonly newVersion: 'waits' | 'busy' | undefined;
   /** Why a part of the studio, a bench mostly, could not be loaded; undefined while all came. */
   readonly lostPart: 'newer' | 'unreachable' | 'unknown' | undefined;
-  /** Something the whole studio has to say, until it is put away. */
+  /** Something the whole studio has to say, until it is dismissed. */
   readonly deskNotice: string | undefined;
-  /** What found no room on the browser's disk, until it is put away or room is made. */
+  /** What found no room on the browser's disk, until it is dismissed or room is made. */
   readonly noRoomFor: readonly string[];
-  /** Counts changes to the list of kept jobs, so that it is read anew. */
+  /** Counts changes to the list of kept jobs, so that it is read again. */
   readonly jobsChanged: number;
   /** What just happened, in a sentence, for those who listen; the number tells two alike apart. */
   readonly announced: { readonly said: string; readonly serial: number };

@@ -11,7 +11,7 @@ interface Props {
   /** What the value is called, with its unit: shown, and said aloud. */
   readonly valueText: string;
   onChange(value: number): void;
-  /** Marks under the rail, as values. */
+  /** Marks under the track, as values. */
   readonly ticks?: readonly number[];
 }
 

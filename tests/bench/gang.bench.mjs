@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Many prints on one lens: a lens sheet of 24 × 36 in at 720 dots an inch, 450 megadots, filled with the
+ * Several prints on one lens sheet of of 24 × 36 in at 720 dpi, 450 megadots, filled with the
  * demo at 2 × 2.5 in. Memory is measured as for the poster, under the same bound.
  */
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
@@ -32,8 +32,8 @@ try {
   const idle = browserBytes(profile);
   const watch = watchPeak(profile);
   const startedAt = performance.now();
-  await page.getByRole('button', { name: 'Weave gang' }).click();
-  const link = page.getByRole('link', { name: 'Save gang' });
+  await page.getByRole('button', { name: 'Weave several prints' }).click();
+  const link = page.getByRole('link', { name: 'Save several prints' });
   await link.waitFor({ timeout: MOST_MS });
   const seconds = (performance.now() - startedAt) / 1000;
   const peak = watch.stop();
@@ -44,7 +44,7 @@ try {
   const { width, height } = await sharp(path, { limitInputPixels: false }).metadata();
   if (width !== 24 * 720 || height !== 36 * 720) throw new Error(`${width} × ${height} dots`);
   console.log(
-    `gang, 24 × 36 in                ${width} × ${height} dots, ${megabytes(statSync(path).size)}`,
+    `several, 24 × 36 in                ${width} × ${height} dots, ${megabytes(statSync(path).size)}`,
   );
   console.log(
     `  press to finished file        ${seconds.toFixed(1)} s, ${((width * height) / 1e6 / seconds).toFixed(0)} megadots a second`,

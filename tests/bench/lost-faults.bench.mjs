@@ -43,7 +43,7 @@ const SEED = Number(process.env['SEED'] ?? 1);
 const ONLY = process.env['ONLY'] ?? '';
 /** Until a change is written, as in lost-kept. */
 const SETTLED_MS = 800;
-/** Few of each, so that a size comes again and its undisturbed sheet need not be woven anew. */
+/** Few of each, so that a size comes again and its undisturbed sheet need not be woven again. */
 const WIDTHS = ['3 in', '4 in', '6 in'];
 const HEIGHTS = ['4 in', '6 in', '9 in'];
 
@@ -237,7 +237,7 @@ const faults = [
     },
   },
   {
-    name: 'the page loaded anew',
+    name: 'the page reloaded',
     pageGoes: true,
     strike: async ({ page }) => {
       await page.reload();

@@ -2,7 +2,7 @@
 /**
  * Broken pictures and jobs, thousands of them, seeded: what was tried, how often, and how often the studio
  * gave no picture, no named error, or asked for more memory than the file could ever fill. A reader that
- * does not come back is ended here as the page ends its worker (src/jobs/within-time.ts): given up, by name.
+ * does not come back is ended here as the page ends its worker (src/calls/within-time.ts): given up, by name.
  * What the browser decodes is refused here, in Node; `lost-arrivals` tries it in the browser.
  * Prints rows of Markdown for docs/robustness.md.
  *
@@ -26,7 +26,7 @@ const keep = process.env['KEEP'];
 
 /** @typedef {{ outcome: string, said: string, ms: number, largest: number }} Answer */
 
-/** One process that decodes; started anew when it hangs or dies. */
+/** One process that decodes; started again when it hangs or dies. */
 const openChild = () => {
   /** @type {import('node:child_process').ChildProcess | undefined} */
   let child;

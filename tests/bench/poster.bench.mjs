@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The poster: 24 × 36 in at 720 dots an inch, 450 megadots, in each file type, and one twice as tall.
+ * The poster: 24 × 36 in at 720 dpi, 450 megadots, in each file type, and one twice as tall.
  *
  * Memory of the whole browser (all processes, shared pages counted once) while weaving, above what
  * it held idle with the frames on the bench. Aim: under 600 MB, however tall the sheet. For

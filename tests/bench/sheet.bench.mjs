@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The everyday sheet: 8 × 10 in at 720 dots an inch, 60 LPI, 12 slots, from 12 frames of 1200 × 1500.
+ * The everyday sheet: 8 × 10 in at 720 dpi, 60 LPI, 12 slots, from 12 frames of 1200 × 1500.
  *
  * Reference, in the same run on the same frames: the obvious script (NumPy and Pillow as Debian
  * packages them). Aims: no more than a tenth of its time from pressing Weave sheet to the finished
@@ -18,7 +18,7 @@ import { openStudio, saveSheet, setFields, setFrames, weave } from './shared/stu
 
 const PYTHON = '/usr/bin/python3';
 const ROUNDS = 3;
-// Viewing pitch of the job below: p (1 + t / n D), docs/optics.md relation 2.
+// Woven pitch of the job below: p (1 + t / n D), docs/optics.md relation 2.
 const VIEWING_PITCH_MM = (25.4 / 60) * (1 + 0.84 / 1.5685 / 400);
 
 try {

@@ -1,5 +1,5 @@
 /**
- * Many prints on one lens sheet, through the real pool, worker service and binder, read back by sharp
+ * Several prints on one lens sheet, through the real pool, worker service and binder, read back by sharp
  * (libvips): each print's dots are those of the print woven by itself, the rest is paper, lines and rails.
  */
 import fc from 'fast-check';
@@ -37,7 +37,7 @@ const ROWS = 9;
 
 type Ribs = SheetSpec['ribs'];
 
-/** A print of so many ribs and millimetres, woven one viewing pitch a rib. */
+/** A print of so many ribs and millimetres, woven one woven pitch a rib. */
 const sheetOf = (ribs: Ribs, count: number, alongMm: number): SheetSpec => {
   const across = Math.round((count * VIEWING_MM * ACROSS_DPI) / 25.4);
   const along = Math.round((alongMm * ALONG_DPI) / 25.4);

@@ -1,5 +1,5 @@
 /**
- * Trimmed sheets for a lamp, in bands through the real pool and worker service; and the two targets of
+ * Sheets with ghost removal for a lamp, in bands through the real pool and worker service; and the two targets of
  * Calibrate in every file type, read back by readers of others (libpng and libtiff through sharp, zlib).
  */
 import sharp from 'sharp';
@@ -87,7 +87,7 @@ const wovenWhole = (sheet: SheetSpec) => {
   return Buffer.from(weaveRows(sheet, columnMap(sheet), { ...stack, tone }, rows));
 };
 
-describe.each(['upright', 'lying'] as const)('a trimmed sheet for a lamp, ribs %s', (ribs) => {
+describe.each(['upright', 'lying'] as const)('a sheet with ghost removal for a lamp, ribs %s', (ribs) => {
   const sheet = sheetOf(ribs);
   const info = {
     width: sheet.widthDots,

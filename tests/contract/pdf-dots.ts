@@ -1,4 +1,4 @@
-/** The dots of the image in a sheet's PDF, read with Node's zlib and PNG's filters written anew. */
+/** The dots of the image in a sheet's PDF, read with Node's zlib and PNG's filters written again. */
 import { inflateSync } from 'node:zlib';
 import { expect } from 'vitest';
 
@@ -10,7 +10,7 @@ const nearest = (a: number, b: number, c: number): number => {
   return pb <= pc ? b : c;
 };
 
-/** PNG's filters undone (PNG 3rd edition, 9.2), written anew for the three that the weave uses. */
+/** PNG's filters undone (PNG 3rd edition, 9.2), written again for the three that the weave uses. */
 const unfilter = (filtered: Buffer, rowBytes: number, rows: number): Buffer => {
   const out = Buffer.alloc(rowBytes * rows);
   for (let row = 0; row < rows; row += 1) {

@@ -146,12 +146,12 @@ describe('WorkerPool', () => {
     },
   );
 
-  test('where none comes at all the call fails with what to do, and the next is tried anew', async () => {
+  test('where none comes at all the call fails with what to do, and the next is tried again', async () => {
     let there = false;
     const { pool } = poolAs(() => there, true);
     await expect(echoes(pool, 4)).rejects.toMatchObject({
       code: 'worker-lost',
-      message: expect.stringContaining('load the page anew') as string,
+      message: expect.stringContaining('reload the page') as string,
     });
     there = true;
     expect(await echoes(pool, 2)).toHaveLength(2);

@@ -127,7 +127,7 @@ describe.each(['upright', 'lying'] as const)('a sheet with %s ribs', (ribs) => {
     expect(vips.data.equals(whole)).toBe(true);
     const fast = decode(file, { checkCrc: true });
     expect(Buffer.from(fast.data as Uint8Array).equals(whole)).toBe(true);
-    // 720 and 360 dots an inch are 28346 and 14173 a metre, to the nearest (W3C PNG 3rd ed., pHYs).
+    // 720 and 360 dpi are 28346 and 14173 a metre, to the nearest (W3C PNG 3rd ed., pHYs).
     const [x, y] = ribs === 'upright' ? [28346, 14173] : [14173, 28346];
     expect(fast.resolution).toMatchObject({ x, y, unit: 1 });
   });

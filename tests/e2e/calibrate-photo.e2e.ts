@@ -65,7 +65,7 @@ test('proves the pitch by a photo', async ({ page }) => {
   });
   await page.getByText('Or photograph it').click();
   await choose(page, 'Choose a photo', 'strip.jpg', jpeg);
-  await expect(page.getByText('Viewing pitch, by the photo')).toBeVisible();
+  await expect(page.getByText('Woven pitch, by the photo')).toBeVisible();
   await expect(page.getByRole('button', { name: /^Corner mark/ })).toHaveCount(4);
   // Corners lie upright over the picture as it is shown.
   const nearTo = async (mark: string, { xPx, yPx }: (typeof photo.corners)[number]) => {

@@ -137,7 +137,7 @@ test('puts files in natural order, names a gap and a broken file, and keeps the 
   );
   await notes(page).getByRole('button', { name: 'Put all away' }).click();
   await expect(notes(page)).not.toContainText('notes.txt');
-  // The gap is not put away: it is still there, until its frames come.
+  // The gap is not dismissed: it is still there, until its frames come.
   await add(page, await poses(3, 4, 5, 6, 7, 8, 9));
   await expect(rows(page)).toHaveCount(10);
   await expect(notes(page)).toHaveCount(0);

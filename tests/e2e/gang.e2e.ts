@@ -3,7 +3,7 @@ import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { saved, type } from './support/page.ts';
 
-test('a gang of the demo is laid out, cut by a list, woven and saved at the lens sheet’s size', async ({
+test('several prints of the demo are laid out, cut by a list, woven and saved at the lens sheet’s size', async ({
   page,
 }) => {
   await page.goto('./#/mount');
@@ -25,8 +25,8 @@ test('a gang of the demo is laid out, cut by a list, woven and saved at the lens
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(page.getByRole('img', { name: /Lens sheet with 4 prints/ })).toBeVisible();
 
-  await page.getByRole('button', { name: 'Weave gang' }).click();
-  const { bytes: file } = await saved(page, 'Save gang');
+  await page.getByRole('button', { name: 'Weave several prints' }).click();
+  const { bytes: file } = await saved(page, 'Save several prints');
   const { data, info } = await sharp(file)
     .removeAlpha()
     .raw()
@@ -43,7 +43,7 @@ test('a gang of the demo is laid out, cut by a list, woven and saved at the lens
       }
     return sum / count;
   };
-  // From the first valley, (90 − 173 × 0.4233) / 2 = 8.38 mm, two prints of 30.06 and a gap of 3.39 mm.
+  // From the first groove, (90 − 173 × 0.4233) / 2 = 8.38 mm, two prints of 30.06 and a gap of 3.39 mm.
   const prints = [8.38, 8.38 + 30.06 + 3.39].flatMap((left) =>
     [8, 8 + 28].map((top) => [left, top]),
   );

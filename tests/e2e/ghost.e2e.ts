@@ -1,6 +1,6 @@
 /**
  * Ghosts and lamps in a real browser: a wedge woven and read back by libvips, a patch typed, the sheet
- * woven with that trim, and for a lamp; undo brings the first sheet back dot for dot.
+ * woven with that much ghost removed, and for a lamp; undo brings the first sheet back dot for dot.
  */
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
@@ -19,7 +19,7 @@ const sheet = async (page: Page) => {
 
 const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / light.length;
 
-test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a lamp, and takes it back', async ({
+test('weaves a ghost wedge, removes that ghost from the sheet, prints denser for a lamp, and takes it back', async ({
   page,
 }) => {
   await page.goto('#/calibrate');
@@ -41,27 +41,27 @@ test('weaves a ghost wedge, trims the sheet by its patch, prints denser for a la
   await type(page, 'Patch without ghost', '17');
   await expect(page.getByText('Patches are numbered 1 to 16')).toBeVisible();
   await type(page, 'Patch without ghost', '6.5');
-  await expect(field(page, 'Leak trimmed')).toHaveValue('11');
+  await expect(field(page, 'Leak removed')).toHaveValue('11');
   await page.getByRole('radio', { name: 'Kept', exact: true }).check();
   await expect(page.locator('summary', { hasText: 'Clipped, picture by picture' })).toBeVisible();
   await page.getByRole('radio', { name: 'Lowered', exact: true }).check();
-  const trimmed = await sheet(page);
-  expect(trimmed.length).toBe(plain.length);
-  expect(trimmed.equals(plain)).toBe(false);
+  const cleaned = await sheet(page);
+  expect(cleaned.length).toBe(plain.length);
+  expect(cleaned.equals(plain)).toBe(false);
 
   await page.goto('#/calibrate');
   await page.getByRole('radio', { name: 'By a lamp behind it' }).check();
   await type(page, 'Patch that looks right', '14');
   await expect(field(page, 'Density over the lamp')).toHaveValue('1.6');
   const denser = await sheet(page);
-  expect(meanOf(denser)).toBeLessThan(meanOf(trimmed) - 20);
+  expect(meanOf(denser)).toBeLessThan(meanOf(cleaned) - 20);
 
   for (const label of [
     'lamp patch',
     'lamp behind the print',
-    'ghost trim contrast',
-    'ghost trim contrast',
-    'ghost trim',
+    'ghost removal contrast',
+    'ghost removal contrast',
+    'ghost removal',
   ])
     await page.getByRole('button', { name: `Undo: ${label}`, exact: true }).click();
   expect((await sheet(page)).equals(plain)).toBe(true);

@@ -88,7 +88,7 @@ test('a frame whose file goes is named, the others stay, and the same file bring
     await expect(link(page)).toBeVisible();
   });
 
-  await test.step('what was prepared goes from the private disk, and is prepared anew', async () => {
+  await test.step('what was prepared goes from the private disk, and is prepared again', async () => {
     expect(await clear(page, 'prepared', '')).toBeGreaterThanOrEqual(3);
     await press(page);
     await expect(link(page)).toHaveCount(0);

@@ -6,7 +6,7 @@ import { type } from './support/page.ts';
 
 const greys = Array.from({ length: 12 }, (_, view) => 10 + view * 20);
 
-/** Twelve flat frames on 2 × 2.5 in at 720 dots an inch, crisp: each dot tells its view slot. */
+/** Twelve flat frames on 2 × 2.5 in at 720 dpi, crisp: each dot tells its view slot. */
 const openLoupe = async (page: Page) => {
   await page.goto('./#/frames');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
@@ -113,7 +113,7 @@ test('jumps where the map is pressed, and draws ribs a woven pitch apart', async
     .locator('line')
     .evaluateAll((lines) => lines.map((line) => line.getBoundingClientRect().x));
   expect(places.length).toBeGreaterThan(5);
-  // Relation 2: 25.4/60 (1 + g/D), g 0.84/1.5685 mm, D 400 mm; at 720 dots an inch, four pixels a dot.
+  // Relation 2: 25.4/60 (1 + g/D), g 0.84/1.5685 mm, D 400 mm; at 720 dpi, four pixels a dot.
   const apart = (720 / 60) * (1 + 0.84 / 1.5685 / 400) * 4;
   const [first = NaN, last = NaN] = [places[0], places.at(-1)];
   expect((last - first) / (places.length - 1)).toBeCloseTo(apart, 2);

@@ -29,7 +29,7 @@ const makeFrames = async () => {
   );
 };
 
-/** A small print, so that a test is quick: 2 × 2.5 in at 720 dots an inch. */
+/** A small print, so that a test is quick: 2 × 2.5 in at 720 dpi. */
 const smallPrint = async (page: Page) => {
   await type(page, 'Print width', '2 in');
   await type(page, 'Print height', '2.5 in');

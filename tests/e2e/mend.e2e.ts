@@ -20,7 +20,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   const pitch = page.getByText(/^59\.92 LPI · /);
   await expect(pitch).toBeVisible();
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
-  await type(page, 'Bands across', '1.5');
+  await type(page, 'Bands, counted left to right', '1.5');
   // Which way the bands run is not known yet: two pitches are left.
   await expect(page.getByText(/ or \d+\.\d+ LPI/)).toBeVisible();
   await page.getByLabel('Head goes right: the bands go').selectOption({ label: 'The same way' });
@@ -58,7 +58,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await page.getByRole('button', { name: /^Undo: trial and cure/ }).click();
   await expect(pitch).toBeVisible();
   await expect(page.getByRole('heading', { name: /^Trial 1/ })).toHaveCount(0);
-  await expect(page.getByLabel('Bands across', { exact: true })).toHaveValue('1.5');
+  await expect(page.getByLabel('Bands, counted left to right', { exact: true })).toHaveValue('1.5');
 });
 
 test('a photo of a print that lies right says so', async ({ page }) => {
@@ -79,6 +79,6 @@ test('a photo of a print that lies right says so', async ({ page }) => {
   // A quarter of a band is the budget of a print.
   const counted = async (label: string) =>
     Number(await page.getByLabel(label, { exact: true }).inputValue());
-  expect(await counted('Bands across')).toBeLessThan(0.25);
-  expect(await counted('Bands along')).toBeLessThan(0.25);
+  expect(await counted('Bands, counted left to right')).toBeLessThan(0.25);
+  expect(await counted('Bands, counted top to bottom')).toBeLessThan(0.25);
 });

@@ -46,7 +46,7 @@ test('a page switched on is woven with rails, marks and bleed where they belong'
     .removeAlpha()
     .raw()
     .toBuffer({ resolveWithObject: true });
-  // A5, 148 × 210 mm (ISO 216), at 720 dots an inch.
+  // A5, 148 × 210 mm (ISO 216), at 720 dpi.
   const dots = (lengthMm: number) => Math.round((lengthMm * 720) / 25.4);
   expect([info.width, info.height]).toEqual([dots(148), dots(210)]);
   const at = (xMm: number, yMm: number) => {

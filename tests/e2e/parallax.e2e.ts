@@ -80,7 +80,7 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await expect(slider).toHaveAttribute('aria-valuetext', 'as rendered');
   await slider.focus();
   for (let i = 0; i < 30; i += 1) await page.keyboard.press('ArrowRight');
-  await expect(slider).toHaveAttribute('aria-valuetext', /^0\.3 lenticules a step back/);
+  await expect(slider).toHaveAttribute('aria-valuetext', /^0\.3 ribs per view back/);
   expect(await colours(page)).not.toBe(before);
   // What is chosen in the picture stands still from then on.
   await heatMap(page).click({ position: { x: 150, y: 300 } });

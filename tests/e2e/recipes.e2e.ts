@@ -110,7 +110,7 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
   await expect(page.getByText(/so that it never leaves the print/)).toBeHidden();
   const stands = page.getByLabel('Title stands', { exact: true });
   await stands.fill('-0.5');
-  await expect(page.getByText(/mm in front, 0.5 lenticules a view/)).toBeVisible();
+  await expect(page.getByText(/mm in front, 0.5 ribs per view/)).toBeVisible();
   await expect(page.getByText(/so that it never leaves the print/)).toBeVisible();
   expect(await axeFaults(page)).toEqual([]);
   await stands.fill('0');

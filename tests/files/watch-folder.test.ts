@@ -28,7 +28,7 @@ describe('watching a folder', () => {
     expect(await looks.look(unknown)).toEqual([]);
   });
 
-  it('waits while a file grows, and takes it again when it was written anew', async () => {
+  it('waits while a file grows, and takes it again when it was written again', async () => {
     const files = new Map([['a.png', file('a.png', 10)]]);
     const looks = new FolderLooks(folderOf(files));
     await looks.look(unknown);

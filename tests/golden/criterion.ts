@@ -12,7 +12,7 @@ const THIRDS = 3;
 /**
  * What a right sheet has to reach, and by how much it must beat every camera two steps off or more.
  * Our own choice, below what right sheets measure (33 … 41 dB, ahead by 10 … 17). Most faults fall
- * under both; the mildest, a viewing pitch that forgets the index, does not (31 dB, ahead by 8) and
+ * under both; the mildest, a woven pitch that forgets the index, does not (31 dB, ahead by 8) and
  * is caught by the best-matching position of each third alone.
  */
 export const FLOOR_DB = 30;

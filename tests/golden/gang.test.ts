@@ -100,7 +100,7 @@ describe('a gang under one lens', () => {
     }
   });
 
-  test('would not, were the middles apart by viewing pitches', () => {
+  test('would not, were the middles apart by woven pitches', () => {
     const number = middles.findIndex(({ rib }) => Math.abs(rib) > 100);
     const { rib, shiftMm } = middles[number]!;
     const wrong = shiftMm - rib * (viewingMm - lens.pitchMm);

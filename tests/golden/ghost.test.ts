@@ -80,7 +80,7 @@ const figureIn = (ribs: readonly { rib: number; light: number }[], pitchMm: numb
   return mean(found[1]) - mean(found[0]);
 };
 
-/** Two pictures of plain light or squares, woven with or without a trim. */
+/** Two pictures of plain light or squares, woven with or without ghost removal. */
 const wovenRow = (
   testCase: Case,
   even: (light: boolean) => number,
@@ -158,7 +158,7 @@ describe.each(cases)('$viewSlots slots, the other $reachSlots away, spread $shar
     expect(Math.abs(leakOfPatch(0.45, patch) - leak)).toBeLessThan(0.015);
   });
 
-  it('shows a fourth of its ghost or less once trimmed, and nothing is clipped', () => {
+  it('shows a fourth of its ghost or less once removed, and nothing is clipped', () => {
     const { viewingPitchMm } = specOf(testCase);
     const ghost = (row: Uint8Array) =>
       Math.abs(

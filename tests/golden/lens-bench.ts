@@ -2,7 +2,7 @@
  * A lens bench for the tests: what an eye sees when it looks at a print through an arc-ribbed sheet.
  *
  * Written apart from `src`: it imports nothing from there and knows neither the optical gap nor the
- * viewing pitch nor the order under a rib. All it has is Snell's law in vector form, the arc of a
+ * woven pitch nor the order under a rib. All it has is Snell's law in vector form, the arc of a
  * rib and a flat print, so whatever the weave gets right here it gets right for a reason of its own.
  *
  * The plane across the ribs: `x` to the right from the middle of the print, `z` from the eye into

@@ -34,7 +34,7 @@ export interface Wrong {
   /** Every second swath of the head lies this far to the right. */
   readonly stepMm?: number;
   readonly swathMm?: number;
-  /** The driver brought the row to this many dots to the inch and back, nearest dot. */
+  /** The driver brought the row to this dpi and back, nearest dot. */
   readonly resampledDpi?: number;
 }
 

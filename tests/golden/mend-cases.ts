@@ -13,13 +13,13 @@ export interface MendCase {
   readonly causes: readonly Cause[];
   /** What the studio knows. */
   readonly setup: MendSetup;
-  /** Viewing pitch of the true lens, lines to the inch, and the number of bands that follow. */
+  /** Woven pitch of the true lens, lines to the inch, and the number of bands that follow. */
   readonly trueLpi: number;
   readonly trueBandsAcross: number;
   readonly trueBandsAlong: number;
 }
 
-/** Lens, view slots, dots to the inch: near and far ends of what is printed at home. */
+/** Lens, view slots, dpi: near and far ends of what is printed at home. */
 const LENSES = [
   { lens: lensInFocus(60, 0.3), views: 12, dpi: 720, distanceMm: 400 },
   { lens: lensInFocus(40, 0.42), views: 18, dpi: 720, distanceMm: 500 },

@@ -57,7 +57,7 @@ export const readingOf = (printed: Printed, photo: PhotoOf): MendPhotoReading =>
 };
 
 export interface PhotoTruth {
-  /** Viewing pitch that would have been right, drawn through the same driver. */
+  /** Woven pitch that would have been right, drawn through the same driver. */
   readonly lpi: number;
   readonly skewRad: number;
   readonly offsetMm: number;

@@ -41,7 +41,7 @@ export interface JobChoices {
   readonly sheet?: Partial<SheetSpec>;
 }
 
-/** A job 100 mm across the ribs and 10 mm along them, 150 dots an inch along, right in every way. */
+/** A job 100 mm across the ribs and 10 mm along them, 150 dpi along, right in every way. */
 export const jobOf = ({ lens, distanceMm, dpi, views, depthMm, sheet }: JobChoices): Job => {
   const across = Math.round((100 / 25.4) * dpi);
   const along = 60;

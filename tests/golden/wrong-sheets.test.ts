@@ -51,10 +51,10 @@ describe('upright ribs', () => {
   });
 
   test.each([
-    ['the lens pitch where the viewing pitch belongs', lens.pitchMm],
-    ['a viewing pitch that forgets the index', lens.pitchMm * (1 + lens.thicknessMm / 400)],
-    ['a viewing pitch finer than the lens instead of coarser', lens.pitchMm / (1 + gapMm / 400)],
-    ['the viewing pitch of half the distance', pitchFor(lens, 200)],
+    ['the lens pitch where the woven pitch belongs', lens.pitchMm],
+    ['a woven pitch that forgets the index', lens.pitchMm * (1 + lens.thicknessMm / 400)],
+    ['a woven pitch finer than the lens instead of coarser', lens.pitchMm / (1 + gapMm / 400)],
+    ['the woven pitch of half the distance', pitchFor(lens, 200)],
     ['a pitch rounded to whole dots', (12 * 25.4) / 720],
   ])('%s fails, at the sides', (_, pitch) => {
     const verdict = look(wovenWith(pitch), 0);
@@ -144,7 +144,7 @@ describe('lying ribs', () => {
     expect(look(upsideDown(right), 0).ok).toBe(false);
   });
 
-  test('the lens pitch where the viewing pitch belongs fails', () => {
+  test('the lens pitch where the woven pitch belongs fails', () => {
     const print = printOf(sheet, weaveSheet({ ...sheet, viewingPitchMm: lens.pitchMm }, frames));
     expect(look(print, 0).ok).toBe(false);
   });

@@ -47,7 +47,7 @@ describe('how sheets lie under the print', () => {
     const upright = jobOf(140, 60);
     // 300 across the ribs: 140 + 4 + 140 = 284. 400 along: (400 + 4) / 64 = 6.3.
     expect(lensCut(upright, lens)).toMatchObject({ across: 2, down: 6, turned: false });
-    // Lying ribs: the sheet on its side, 400 wide and 300 high. 2 × 140 + 4 = 284; 304 / 64 = 4.75.
+    // Lying ribs: the sheet turned, 400 wide and 300 high. 2 × 140 + 4 = 284; 304 / 64 = 4.75.
     const lying = { ...upright, ribs: 'lying' as const };
     expect(lensCut(lying, lens)).toMatchObject({
       widthMm: 400,

@@ -1,4 +1,4 @@
-/** The proof of a trimmed print: what is seen is what was meant, lowered; clipping shows as ghosts. */
+/** The proof of a print with ghost removal: what is seen is what was meant, lowered; clipping shows as ghosts. */
 import { describe, expect, it } from 'vitest';
 import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
 import { seenTrimmed } from '../../src/preview/ghost-pictures.ts';
@@ -16,7 +16,7 @@ const seenCodes = (codes: readonly [number, number], leak: number, lift: number)
   return slots.map((slot) => frames[slot]?.pixels[0]);
 };
 
-describe('a trimmed proof', () => {
+describe('a proof with ghost removal', () => {
   it('lowered: shows (c + (1 − c) I) / (1 + c) of each picture', () => {
     const c = 0.2;
     const meant = (own: number) => code((c + (1 - c) * srgbToLinear(own / 255)) / (1 + c));

@@ -1,5 +1,5 @@
 /** Reading the strip by a photo, in a studio; only the worker's answer is laid in by hand. */
-import { fireEvent, screen, waitFor, within } from '@testing-library/react';
+import { fireEvent, renderHook, screen, waitFor, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import Calibrate from '../../src/benches/calibrate/index.tsx';
 import type { Outcome } from '../../src/contract/errors.ts';
@@ -7,6 +7,7 @@ import { StudioError } from '../../src/contract/errors.ts';
 import type { StripPhotoAnswer, StripPhotoRequest } from '../../src/contract/photo.ts';
 import type { PhotoCorners, PhotoReading } from '../../src/core/pitch/photo/photo.ts';
 import type { Studio } from '../../src/studio/studio.ts';
+import { useNoStrayDrops } from '../../src/ui/index.ts';
 import { makeStudio } from '../studio/support.ts';
 import { renderIn } from './in-studio.tsx';
 
@@ -97,7 +98,7 @@ describe('a photo that can be read', () => {
   it('proves the pitch with method, ± and skew, is told in the history, and undo takes it back', async () => {
     answering(good);
     const user = await dropped();
-    expect(await screen.findByText('Viewing pitch, by the photo')).toBeVisible();
+    expect(await screen.findByText('Woven pitch, by the photo')).toBeVisible();
     // Two standard deviations.
     expect(screen.getAllByText(/59\.95 ±0\.008 LPI/)[0]).toBeVisible();
     await user.click(screen.getByRole('button', { name: 'Use this pitch' }));
@@ -147,13 +148,13 @@ describe('a photo that can be read', () => {
   it('read for another lens is not believed, and can be read again', async () => {
     answering(good);
     const user = await dropped();
-    await screen.findByText('Viewing pitch, by the photo');
+    await screen.findByText('Woven pitch, by the photo');
     studio.document
       .getState()
       .change('lens', (now) => ({ ...now, lens: { ...now.lens, thicknessMm: 1.2 } }));
-    await waitFor(() => expect(screen.queryByText('Viewing pitch, by the photo')).toBeNull());
+    await waitFor(() => expect(screen.queryByText('Woven pitch, by the photo')).toBeNull());
     await user.click(screen.getByRole('button', { name: 'Read it again for this one' }));
-    expect(await screen.findByText('Viewing pitch, by the photo')).toBeVisible();
+    expect(await screen.findByText('Woven pitch, by the photo')).toBeVisible();
     expect(lastRequest().lens.thicknessMm).toBe(1.2);
   });
 });
@@ -164,7 +165,7 @@ describe('a photo that cannot', () => {
     const user = await dropped();
     expect(await screen.findByText('The corner marks were not found.')).toBeVisible();
     expect(screen.getByText('Drag the four handles onto them.')).toBeVisible();
-    expect(screen.queryByText('Viewing pitch, by the photo')).toBeNull();
+    expect(screen.queryByText('Woven pitch, by the photo')).toBeNull();
     const again = screen.getByRole('button', { name: 'Read with these corners' });
     expect(again).toHaveAttribute('aria-disabled', 'true');
     expect(handles()).toHaveLength(4);
@@ -174,7 +175,7 @@ describe('a photo that cannot', () => {
     expect(handles()[0]).toHaveAccessibleName(/top left, at 81, 62/);
     answering(good);
     await user.click(again);
-    expect(await screen.findByText('Viewing pitch, by the photo')).toBeVisible();
+    expect(await screen.findByText('Woven pitch, by the photo')).toBeVisible();
     expect(lastRequest().corners?.[0]).toEqual({ xPx: 81, yPx: 62 });
     // What was set by hand stays set when the distance is typed after it.
     await user.type(field('Camera distance'), '450{Enter}');
@@ -187,28 +188,24 @@ describe('a photo that cannot', () => {
     await dropped();
     await screen.findByText('The corner marks were not found.');
     // jsdom captures no pointer and lays nothing out.
-    const held = new Set<Element>();
-    HTMLElement.prototype.setPointerCapture = function (this: HTMLElement) {
-      held.add(this);
-    };
-    HTMLElement.prototype.hasPointerCapture = function (this: HTMLElement) {
-      return held.has(this);
-    };
+    HTMLElement.prototype.setPointerCapture = vi.fn();
     const picture = handles()[2]!.parentElement!;
     picture.getBoundingClientRect = () => new DOMRect(10, 20, 500, 300);
-    const moveTo = (clientX: number, clientY: number) =>
-      fireEvent(
-        handles()[2]!,
-        // React asks for the type alone; jsdom's own pointer events have no place.
-        new MouseEvent('pointermove', { bubbles: true, clientX, clientY }),
-      );
+    // React asks for the type alone; jsdom's own pointer events have no place.
+    const pointer = (type: string, clientX: number, clientY: number) =>
+      fireEvent(handles()[2]!, new MouseEvent(type, { bubbles: true, clientX, clientY }));
+    const moveTo = (clientX: number, clientY: number) => pointer('pointermove', clientX, clientY);
     moveTo(260, 170);
     expect(handles()[2]).toHaveAccessibleName(/bottom right, at 900, 540/);
-    fireEvent.pointerDown(handles()[2]!, { pointerId: 1 });
+    pointer('pointerdown', 460, 290);
     moveTo(260, 170);
     expect(handles()[2]).toHaveAccessibleName(/bottom right, at 500, 300/);
     moveTo(900, 5);
     expect(handles()[2]).toHaveAccessibleName(/bottom right, at 1000, 0/);
+    fireEvent.keyDown(handles()[2]!, { key: 'Escape' });
+    expect(handles()[2]).toHaveAccessibleName(/bottom right, at 900, 540/);
+    moveTo(260, 170);
+    expect(handles()[2]).toHaveAccessibleName(/bottom right, at 900, 540/);
   });
 
   it('of a kind that cannot be opened is told, and another can be chosen', async () => {
@@ -238,7 +235,7 @@ it('shows how far it is, and stops', async () => {
 });
 
 it('lets no file dropped beside its place make the browser leave the page', () => {
-  const { unmount } = renderIn(studio, <Calibrate />);
+  const { unmount } = renderHook(useNoStrayDrops);
   const stray = (type: 'dragover' | 'drop', types: string[]) => {
     const event = new Event(type, { bubbles: true, cancelable: true });
     Object.assign(event, { dataTransfer: { types, files: [], dropEffect: 'copy' } });

@@ -147,7 +147,7 @@ describe('the reading', () => {
     await user.selectOptions(best(), screen.getAllByRole('option', { name: /^between/ })[1]!);
     expect(job().pitchStrip?.bestPlace).toBe(3);
     await user.selectOptions(best(), screen.getAllByRole('option', { name: /^\d/ })[0]!);
-    expect(screen.getByText('That is the last band on its side')).toBeVisible();
+    expect(screen.getByText('That is the outermost band')).toBeVisible();
   });
 
   it('by fringes finds a pitch beyond the strip', async () => {

@@ -89,14 +89,14 @@ describe('what is worth knowing', () => {
     expect(screen.getByText('Frame 2 is missing between p_1 and p_3.')).toBeInTheDocument();
   });
 
-  test('a note on a file can be put away', async () => {
+  test('a note on a file can be dismissed', async () => {
     studio.work.getState().set({
       arrivalNotes: [{ id: 'n', severity: 'problem', file: 'gull.png', message: 'It is damaged.' }],
     });
     const { user } = renderIn(studio, <SequenceNotes />);
     const note = screen.getByRole('listitem');
     expect(note).toHaveTextContent('Problem: gull.png: It is damaged.');
-    await user.click(within(note).getByRole('button', { name: 'Put away the note on gull.png' }));
+    await user.click(within(note).getByRole('button', { name: 'Dismiss the note on gull.png' }));
     expect(screen.queryByText('It is damaged.')).toBeNull();
   });
 });

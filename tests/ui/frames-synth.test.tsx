@@ -85,7 +85,7 @@ describe('from one picture and its depth map', () => {
     await type(user, 'Depth gain of the views', '1');
     expect(screen.getByText(/^Parts will break up\./)).toBeVisible();
     await user.click(button('Take that gain'));
-    // Relation 6: of a deeper end that moves one lenticule a view at the most, and hardly less.
+    // Relation 6: of a deeper end that moves one rib per view at the most, and hardly less.
     const choices = choicesOf(studio.document.getState().job, studio.made.store.getState());
     const moves = [-30, 90].map((z) =>
       Math.abs(lenticulesAt(studio.document.getState().job, choices, z)),

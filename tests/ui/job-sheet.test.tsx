@@ -119,7 +119,7 @@ describe('what follows', () => {
     expect(screen.getByText('5760 × 7200 dots')).toBeVisible();
     const relation = screen.getByText(/= p \(1 \+ g \/ D\)/);
     expect(relation).not.toBeVisible();
-    await user.click(screen.getByText('Viewing pitch'));
+    await user.click(screen.getByText('Woven pitch'));
     expect(relation).toBeVisible();
   });
 

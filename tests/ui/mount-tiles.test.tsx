@@ -30,7 +30,7 @@ beforeEach(() => {
   studio.shelves.getState().open(starterShelves());
 });
 
-describe('one print over several lenses', () => {
+describe('one print over several lens sheets', () => {
   it('takes the size of the lens on the shelf when it is switched on, as one step', () => {
     const shelves = starterShelves();
     const lenses = shelves.lenses.map((lens) => ({ ...lens, widthMm: 250, heightMm: 350 }));

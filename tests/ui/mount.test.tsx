@@ -50,7 +50,7 @@ it('shows each step with its reason, its numbers in the shown unit, and who coul
   expect(box('Square it.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
   const cut = box('First cut the left and right edges.').closest('li') as HTMLElement;
   expect(within(cut).getByText(/Cut away from the hand/)).toBeVisible();
-  expect(within(cut).getByText(/groove guides the blade/)).toBeVisible();
+  expect(within(cut).getByText(/other cuts are squared to this one/)).toBeVisible();
   expect(screen.getByText(/gives way to your local rules/)).toBeVisible();
 });
 

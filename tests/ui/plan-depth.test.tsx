@@ -38,7 +38,7 @@ describe('exactness', () => {
     expect(figure('Square to')).toHaveTextContent('0.106 mm');
     expect(figure('Centred to')).toHaveTextContent('±0.106 mm');
     // 0.25 / 0.1 LPI = 2.5 in.
-    expect(figure('Largest print')).toHaveTextContent('63.5 mm across');
+    expect(figure('Widest print, as the pitch is known now')).toHaveTextContent('63.5 mm across');
     // 0.001 × 60 × 8.
     expect(figure('Stretch slides it by')).toHaveTextContent('0.48 of a zone');
   });
@@ -53,7 +53,7 @@ describe('exactness', () => {
       pitchUnsureLpi: 0.05,
       stretchShare: 0.002,
     });
-    expect(figure('Largest print')).toHaveTextContent('254 mm across');
+    expect(figure('Widest print, as the pitch is known now')).toHaveTextContent('254 mm across');
     undo();
     undo();
     undo();
@@ -84,7 +84,7 @@ describe('exactness', () => {
 describe('depth', () => {
   // Relation 6, 60 LPI, t 0.84, n 1.5685, N 12, D 400, γ 1. The bench of tests/golden traces g' = 0.4983 mm:
   // r = N g' / D = 0.014949; behind D r / (1 − r) = 6.07 mm, in front D r / (1 + r) = 5.89 mm.
-  it('ends where a point moves one rib a view', () => {
+  it('ends where a point moves one rib per view', () => {
     renderIn(studio, <DepthPanel />);
     expect(figure('Sharp')).toHaveTextContent('5.9 mm in front … 6.1 mm behind');
     // 63 mm × 12 views over a zone of 339.8 mm.

@@ -36,8 +36,8 @@ describe('the figures', () => {
     const figure = (label: string) =>
       screen.getByText(label, { selector: 'summary span' }).closest('details');
     // 800 / 60 = 13⅓; seen from 400 mm a rib is 1 + 0.84 / 1.5685 / 400 times as wide (relation 2).
-    expect(figure('Ceiling, dots / LPI')).toHaveTextContent('13.33');
-    expect(figure('Dots for a rib')).toHaveTextContent('13.35');
+    expect(figure('Dots per nominal rib')).toHaveTextContent('13.33');
+    expect(figure('Dots under a rib')).toHaveTextContent('13.35');
     expect(figure('Whole frames')).toHaveTextContent('13');
     expect(figure('Left over')).toHaveTextContent('0.35 of a dot, 2.6 %');
   });

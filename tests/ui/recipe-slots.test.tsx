@@ -67,7 +67,7 @@ describe('recipes in the slot strip', () => {
 
   test('a change: a press puts a frame into the other set, and the sets can be split again', async () => {
     const { user } = renderIn(studio, <SlotPanel />);
-    await user.click(screen.getByRole('radio', { name: 'Change over depth' }));
+    await user.click(screen.getByRole('radio', { name: 'Depth with a crossfade' }));
     const members = screen.getByRole('group', { name: 'Frames of the second set' });
     const first = within(members).getByRole('checkbox', { name: '1, a, in the second set' });
     expect(first).not.toBeChecked();
@@ -84,10 +84,10 @@ describe('recipes in the slot strip', () => {
     );
   });
 
-  test('a sway runs there and back, and a choice by hand wins in its slot', async () => {
+  test('the recipe There and back runs there and back, and a choice by hand wins in its slot', async () => {
     lay('a', 'b', 'c');
     const { user } = renderIn(studio, <SlotPanel />);
-    await user.click(screen.getByRole('radio', { name: 'Sway there and back' }));
+    await user.click(screen.getByRole('radio', { name: 'There and back' }));
     expect(slots()).toEqual(['a', 'b', 'c', 'c', 'b', 'a']);
     await user.click(screen.getByRole('radio', { name: 'Slot 2: b' }));
     await user.selectOptions(screen.getByRole('combobox', { name: 'Frame in slot 2' }), '3 · c');

@@ -46,7 +46,7 @@ describe('the rig’s fields', () => {
 
   it('a lens at hand decides where the cameras stand', async () => {
     const user = setUp();
-    await user.click(screen.getByRole('radio', { name: 'By my lens' }));
+    await user.click(screen.getByRole('radio', { name: 'By my camera’s lens' }));
     await type(user, 'Focal length', '50');
     await type(user, 'Width at the key plane', '360');
     // Similar triangles: 50 mm on 36 mm sees 360 at 500.

@@ -96,7 +96,7 @@ const tellWhatIsLacking = async (/** @type {Driver} */ driver, /** @type {string
       note: 'This browser has no private disk, so the frames’ originals',
     },
   ]) {
-    // Not by address: a browser asked for the one it is at loads the page anew, and a sheet in memory is gone.
+    // Not by address: a browser asked for the one it is at reloads the page, and a sheet in memory is gone.
     await driver.evaluate(`location.hash = '#/${bench}';`);
     await until(driver, says(there));
     if (!hasDisk) await until(driver, says(note));

@@ -73,7 +73,7 @@ with zipfile.ZipFile(sys.argv[1]) as z:
     assert.match(await read('python3', '-c', script, saved), /12 b'\\x89PNG'/);
   });
 
-  it('packed anew by zipfile, deflated, it opens as the same job', async () => {
+  it('packed again by zipfile, deflated, it opens as the same job', async () => {
     const anew = join(work, 'anew.tiltloom.zip');
     const script = `
 import sys, zipfile

@@ -4,7 +4,7 @@
  * pdfimages and pdftoppm, exiftool, and libvips through sharp. The same dots in all three file types,
  * the size within a dot, the boxes and the output intent of the page.
  *
- * Sources: TIFF 6.0 (tags 282, 283, 296); ISO 32000 (boxes in 1/72 in); W3C PNG, pHYs (720 dots an inch
+ * Sources: TIFF 6.0 (tags 282, 283, 296); ISO 32000 (boxes in 1/72 in); W3C PNG, pHYs (720 dpi
  * are 28346 a metre); ISO 216 (A5 is 148 × 210 mm).
  */
 import assert from 'node:assert/strict';
@@ -115,7 +115,7 @@ const checks = (name, prepare, { widthMm, heightMm, trim }) => {
       assert.doesNotMatch(facts, /Warning/);
     });
 
-    it('TIFF: tiffinfo finds 720 dots an inch and libvips the same dots', async () => {
+    it('TIFF: tiffinfo finds 720 dpi and libvips the same dots', async () => {
       const facts = await read('tiffinfo', paths.tiff);
       assert.match(facts, new RegExp(`Image Width: ${width} Image Length: ${height}`));
       assert.match(facts, /Resolution: 720, 720 pixels\/inch/);

@@ -112,7 +112,7 @@ const mark = (/** @type {Page} */ page) =>
 const stayed = (/** @type {Page} */ page) =>
   page.evaluate(() => /** @type {any} */ (globalThis).stayed === true);
 
-const changeOver = (/** @type {Page} */ page) =>
+const updateNow = (/** @type {Page} */ page) =>
   page.getByRole('button', { name: 'Update now' }).click();
 
 const field = (/** @type {Page} */ page, /** @type {string} */ label) =>
@@ -144,7 +144,7 @@ describe('a newer version on the server', () => {
     await first.getByRole('button', { name: 'Weave sheet' }).click();
     await first.getByRole('progressbar', { name: 'Weaving' }).waitFor();
     for (const page of [second, first]) {
-      await changeOver(page);
+      await updateNow(page);
       await page.getByText(BUSY).waitFor();
     }
     assert.ok(await first.getByRole('progressbar', { name: 'Weaving' }).isVisible());
@@ -157,7 +157,7 @@ describe('a newer version on the server', () => {
     // Typed, and not yet taken by the job: 127 mm.
     await field(first, 'Print width').fill('5 in');
     const before = server.requests.length;
-    await changeOver(second);
+    await updateNow(second);
     for (const page of [first, second]) {
       await page.waitForFunction(() => !('stayed' in globalThis), undefined, { timeout: 20_000 });
       await page.getByLabel('Print width', { exact: true }).waitFor();
@@ -219,7 +219,7 @@ describe('a newer version on the server', () => {
     const { info } = await sharp(sheet).raw().toBuffer({ resolveWithObject: true });
     assert.equal(info.height, 40 * 720);
     assert.ok(await stayed(page));
-    await changeOver(page);
+    await updateNow(page);
     await page.waitForFunction(() => !('stayed' in globalThis));
     await ready(page);
     assert.equal(await versionsOf(page), 'v2');
@@ -227,7 +227,7 @@ describe('a newer version on the server', () => {
   });
 
   it('is not taken while it is only half in its place, whatever comes first', async () => {
-    // The page last; the keeper first; the keeper last.
+    // The page last; the service worker first; the service worker last.
     for (const early of [/^(?!\/index\.html$)/, /^\/(sw|workbox-.*)\.js$/, /^(?!\/sw\.js$)/]) {
       const { server, open, deploy, giveBy, close } = await begin();
       const page = await open();
@@ -251,7 +251,7 @@ describe('a newer version on the server', () => {
       deploy('v2');
       await lookForNewer(page);
       await page.getByText(NEWER).waitFor({ timeout: 60_000 });
-      await changeOver(again);
+      await updateNow(again);
       for (const tab of [page, again]) {
         await tab.waitForFunction(
           () => /** @type {any} */ (globalThis).studioVersions?.[0] === 'v2',
@@ -268,7 +268,7 @@ describe('a newer version on the server', () => {
 
   it('that came in the middle of a first visit is told of before anything is missing', async () => {
     const { open, giveBy, deploy, close } = await begin();
-    // The page is version 1; by the time that its keeper is fetched, the server has version 2.
+    // The page is version 1; by the time that its service worker is fetched, the server has version 2.
     giveBy((path) => {
       if (path !== '/sw.js') return 'v1';
       deploy('v2');
@@ -278,7 +278,7 @@ describe('a newer version on the server', () => {
     await page.getByText(NEWER).waitFor({ timeout: 60_000 });
     await mark(page);
     assert.equal(await versionsOf(page), 'v1');
-    await changeOver(page);
+    await updateNow(page);
     await page.waitForFunction(() => !('stayed' in globalThis));
     await ready(page);
     await openEveryBench(page);
@@ -312,12 +312,12 @@ describe('a newer version on the server', () => {
     const { open, giveBy, close } = await begin({ serviceWorkers: 'block' });
     giveBy((path) => (path === '/index.html' ? 'v1' : 'v2'));
     const page = await open();
-    await page.getByText('If this stays, load the page anew').waitFor();
+    await page.getByText('If this stays, reload the page').waitFor();
     await close();
   });
 });
 
-/** The tab that has the job; another may have been quicker when all came anew. */
+/** The tab that has the job; another may have been quicker when all came again. */
 const takeJob = async (/** @type {Page} */ page) => {
   await page.getByLabel('Print width', { exact: true }).waitFor();
   const take = page.getByRole('button', { name: /^Take (over here|back)$/ });
@@ -383,7 +383,7 @@ it('again and again, with a tab opened in the midst of it', async (t) => {
     await field(writer, 'Print width').fill(String(wide));
     const midst = await asker.context().newPage();
     await Promise.all([
-      asker.waitForTimeout(random() * 400).then(() => changeOver(asker)),
+      asker.waitForTimeout(random() * 400).then(() => updateNow(asker)),
       asker.waitForTimeout(random() * 800).then(() => midst.goto(asker.url())),
     ]);
     for (const tab of [writer, asker, midst]) {

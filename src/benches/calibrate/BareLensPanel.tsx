@@ -13,16 +13,9 @@ import { centreStrip } from '../../job/edits/strip.ts';
 import { readFromOf } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
 import { readScanFrom } from '../../studio/read/strip-pictures.ts';
-import {
-  BlankField,
-  Button,
-  Figure,
-  FiguresTable,
-  Notice,
-  Panel,
-  ProgressBar,
-} from '../../ui/index.ts';
-import { PictureDrop } from '../desk/PictureDrop.tsx';
+import { BlankField, Button, Figure, FiguresTable, Notice, Panel } from '../../ui/index.ts';
+import { CautionNotes } from '../desk/CautionNotes.tsx';
+import { PictureReading } from '../desk/PictureReading.tsx';
 import { useChange, useJob, useStudio, useTask, useView } from '../studio.ts';
 import styles from './calibrate.module.css';
 
@@ -103,8 +96,8 @@ const Result = ({
         relation={`LPI_v = LPI / (1 + g / D) = ${trimmed(reading.lensLpi, 3)} / (1 + ${trimmed(opticalGap(lensOf(job)), 4)} / ${trimmed(from, 0)})`}
         relationNumber={2}
       >
-        The viewing pitch at the strip’s reading distance. What paper, ink and driver do to the
-        print is not in it: the strip tells.
+        The woven pitch at the strip’s reading distance. What paper, ink and driver do to the print
+        is not in it: the strip tells.
       </Figure>
       <p className={styles['soft']}>
         {trimmed(reading.pxToRib, 2)} pixels a rib; the ribs stand{' '}
@@ -217,42 +210,20 @@ export const BareLensPanel = () => {
     <Panel title="Bare lens">
       <p>
         No strip yet? A flatbed scan of the lens tells its own pitch, as a place to start from. Lay
-        it ribs down on the glass, about straight, plain paper behind it; 600 dots an inch or more,
-        no sharpening, no “descreen”. The scan stays on this machine.
+        it ribs down on the glass, about straight, plain paper behind it; 600 dpi or more, no
+        sharpening, no “descreen”. The scan stays on this machine.
       </p>
-      {scan.stage === 'reading' ? (
-        <div className={styles['running']}>
-          <ProgressBar
-            label="Reading the scan"
-            done={Math.round(scan.share * 100)}
-            total={100}
-            of="hundredths"
-          />
-          <Button onClick={() => studio.tasks.stop('lensScan')}>Stop</Button>
-        </div>
-      ) : (
-        <PictureDrop
-          label="Choose a scan"
-          words="or drop it here: PNG, TIFF or JPEG."
-          onFile={(file) => void readScanFrom(studio, file)}
-        />
-      )}
-      <div role="status">
-        {scan.stage === 'stopped' && <p>Stopped.</p>}
-        {scan.stage === 'failed' && (
-          <Notice kind="problem" title="The scan was not read">
-            {scan.message}
-          </Notice>
+      <CautionNotes kinds={['edges']} />
+      <PictureReading kind="lensScan" onFile={(file) => void readScanFrom(studio, file)}>
+        {scan.stage === 'read' && (
+          <>
+            <p className={styles['soft']}>
+              {scan.file.name}, {scan.answer.widthPx} × {scan.answer.heightPx} pixels
+            </p>
+            <Measured key={`${scan.file.name} ${scan.file.lastModified}`} answer={scan.answer} />
+          </>
         )}
-      </div>
-      {scan.stage === 'read' && (
-        <>
-          <p className={styles['soft']}>
-            {scan.file.name}, {scan.answer.widthPx} × {scan.answer.heightPx} pixels
-          </p>
-          <Measured key={`${scan.file.name} ${scan.file.lastModified}`} answer={scan.answer} />
-        </>
-      )}
+      </PictureReading>
     </Panel>
   );
 };

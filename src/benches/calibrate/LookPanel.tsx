@@ -6,6 +6,7 @@ import { mm, mmToInch } from '../../core/units/units.ts';
 import type { Look } from '../../job/facts/band-look.ts';
 import { bandPixels, nearestBand, stripBlur } from '../../job/facts/band-look.ts';
 import { Panel, Slider } from '../../ui/index.ts';
+import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { useJob, useView } from '../studio.ts';
 import { useStripToRead } from './use-strip-to-read.ts';
 import styles from './calibrate.module.css';
@@ -52,6 +53,7 @@ export const LookPanel = () => {
         The right band goes dark, then bright, from edge to edge at once; in the others dark fringes
         run along. This is drawn for your lens and printer.
       </p>
+      <CautionNotes kinds={['edges']} />
       <div className={styles['sliders']}>
         <Slider
           label="Lens is off by"

@@ -1,4 +1,4 @@
-/** The paper: its size, how it lies, what stays blank at its edges, and what kind it is. */
+/** The paper: its size, portrait or landscape, the printer margin, and what kind it is. */
 import type { PaperName } from '../../core/pitch/paper.ts';
 import { papers } from '../../core/pitch/paper.ts';
 import { lengthMeasure } from '../../core/units/measure.ts';
@@ -55,8 +55,8 @@ export const PaperFields = () => {
         <ChoiceField
           label="Paper lies"
           choices={[
-            { value: 'upright', label: 'Upright' },
-            { value: 'side', label: 'On its side' },
+            { value: 'upright', label: 'Portrait' },
+            { value: 'side', label: 'Landscape' },
           ]}
           value={job.pitchStrip?.onItsSide === true ? 'side' : 'upright'}
           onChange={(value) =>
@@ -65,10 +65,10 @@ export const PaperFields = () => {
         />
       )}
       <MeasureField
-        label="Paper margin"
+        label="Printer margin"
         value={paperOf(job).marginMm}
         measure={lengthMeasure(units, 0.5, 0.0625)}
-        onCommit={(marginMm) => change(...changeStrip('paper margin', { marginMm }))}
+        onCommit={(marginMm) => change(...changeStrip('printer margin', { marginMm }))}
       />
       <BlankField
         label="Kind of paper"

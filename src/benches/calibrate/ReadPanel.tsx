@@ -62,7 +62,7 @@ const CentreHere = ({ viewingLpi }: { readonly viewingLpi: number }) => {
 };
 
 const AtEnd = ({ reading }: { readonly reading: PitchReading }) => (
-  <Notice kind="caution" title="That is the last band on its side">
+  <Notice kind="caution" title="That is the outermost band">
     <p>
       The true pitch may lie beyond it. Count fringes in a few bands instead, or weave another strip
       round this one.
@@ -128,17 +128,17 @@ const Result = ({ strip }: { readonly strip: WovenStrip }) => {
 
 const methods = {
   band: {
-    label: 'Viewing pitch, by the band',
+    label: 'Woven pitch, by the band',
     relation: '± = 2 √(τ² / 6 W² + step² / 12), τ a quarter zone',
     number: 7,
   },
   fringes: {
-    label: 'Viewing pitch, by fringes',
+    label: 'Woven pitch, by fringes',
     relation: 'LPI = mean of LPI_band ± fringes / W, ± = 2 σ / (W √bands)',
     number: 9,
   },
   photo: {
-    label: 'Viewing pitch, by the photo',
+    label: 'Woven pitch, by the photo',
     relation: 'fringes_band = (LPI_band − LPI) W, one LPI and one skew for all bands, ± = 2 σ',
     number: 9,
   },

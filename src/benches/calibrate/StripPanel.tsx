@@ -37,7 +37,7 @@ const Fields = () => {
         label="Strip centre"
         value={lpiToMm(lpi(plan.centreLpi))}
         measure={pitchMeasure('lpi')}
-        hint="Viewing pitch of the middle band."
+        hint="Woven pitch of the middle band."
         onCommit={(pitch) =>
           change(...changeStrip('strip centre', { centreLpi: mmToLpi(mm(pitch)) }))
         }
@@ -132,7 +132,7 @@ const Facts = () => {
       <Figure
         label="Strip"
         value={size}
-        relation={`${widthDots} × ${heightDots} dots at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dots an inch`}
+        relation={`${widthDots} × ${heightDots} dots at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dpi`}
       >
         The lines fall between dots where they must; nothing is rounded to dots.
       </Figure>

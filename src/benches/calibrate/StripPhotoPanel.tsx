@@ -9,9 +9,9 @@ import { mm, mmToInch } from '../../core/units/units.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
 import type { ReadByHand } from '../../state/tasks.ts';
 import { readStripFrom } from '../../studio/read/strip-pictures.ts';
-import { BlankField, Button, FiguresTable, Notice, ProgressBar } from '../../ui/index.ts';
+import { BlankField, Button, FiguresTable, Notice } from '../../ui/index.ts';
 import { looseCorners } from '../desk/CornerFrame.tsx';
-import { PictureDrop } from '../desk/PictureDrop.tsx';
+import { PictureReading } from '../desk/PictureReading.tsx';
 import { useDocument, useStudio, useView } from '../studio.ts';
 import { PhotoCanvas } from './PhotoCanvas.tsx';
 import { SkewNote } from './SkewNote.tsx';
@@ -190,48 +190,24 @@ export const StripPhotoPanel = ({ strip }: { readonly strip: WovenStrip }) => {
         machine.
       </p>
       <GoodPhoto />
-      {photo.stage === 'reading' ? (
-        <div className={styles['running']}>
-          <ProgressBar
-            label="Reading the photo"
-            done={Math.round(photo.share * 100)}
-            total={100}
-            of="hundredths"
-          />
-          <Button onClick={() => studio.tasks.stop('stripPhoto')}>Stop</Button>
-        </div>
-      ) : (
-        <PictureDrop
-          label="Choose a photo"
-          cameraLabel="Take a photo"
-          words="or drop it here."
-          onFile={(file) => void readStripFrom(studio, file, strip)}
-        />
-      )}
-      <div role="status">
-        {photo.stage === 'stopped' && <p>Stopped.</p>}
-        {photo.stage === 'failed' && (
-          <Notice kind="problem" title="The photo was not read">
-            {photo.message}
+      <PictureReading kind="stripPhoto" onFile={(file) => void readStripFrom(studio, file, strip)}>
+        {photo.stage === 'read' && isOther && (
+          <Notice kind="info">
+            <p>That photo was read as another strip, or for another lens.</p>
+            <Button onClick={() => void readStripFrom(studio, photo.file, strip, photo.byHand)}>
+              Read it again for this one
+            </Button>
           </Notice>
         )}
-      </div>
-      {photo.stage === 'read' && isOther && (
-        <Notice kind="info">
-          <p>That photo was read as another strip, or for another lens.</p>
-          <Button onClick={() => void readStripFrom(studio, photo.file, strip, photo.byHand)}>
-            Read it again for this one
-          </Button>
-        </Notice>
-      )}
-      {photo.stage === 'read' && !isOther && (
-        <ReadPhoto
-          file={photo.file}
-          answer={photo.answer}
-          byHand={photo.byHand ?? {}}
-          strip={strip}
-        />
-      )}
+        {photo.stage === 'read' && !isOther && (
+          <ReadPhoto
+            file={photo.file}
+            answer={photo.answer}
+            byHand={photo.byHand ?? {}}
+            strip={strip}
+          />
+        )}
+      </PictureReading>
     </details>
   );
 };

@@ -1,6 +1,6 @@
 /** The Calibrate bench: the pitch by its strip, ghosts by their wedge, and prints for a lamp. */
-import { Notice, Panel } from '../../ui/index.ts';
-import { useNoStrayDrops } from '../desk/use-no-stray-drops.ts';
+import { Panel } from '../../ui/index.ts';
+import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { useJob } from '../studio.ts';
 import { BareLensPanel } from './BareLensPanel.tsx';
 import { HistoryPanel } from './HistoryPanel.tsx';
@@ -16,27 +16,22 @@ import styles from './calibrate.module.css';
 const Cautions = () =>
   useJob().pitchStrip?.woven === undefined ? null : (
     <Panel title="If you cut the strip out">
-      <Notice kind="caution" title="Blades">
-        Cut away from the hand that holds the paper, along a metal rule, and follow what the tool’s
-        maker says. The strip reads as well uncut.
-      </Notice>
+      <p>The strip reads as well uncut.</p>
+      <CautionNotes kinds={['blades']} />
     </Panel>
   );
 
-const Calibrate = () => {
-  useNoStrayDrops();
-  return (
-    <div className={styles['bench']}>
-      <BareLensPanel />
-      <StripPanel />
-      <LookPanel />
-      <ScalePanel />
-      <ReadPanel />
-      <HistoryPanel />
-      <GhostPanel />
-      <LampPanel />
-      <Cautions />
-    </div>
-  );
-};
+const Calibrate = () => (
+  <div className={styles['bench']}>
+    <BareLensPanel />
+    <StripPanel />
+    <LookPanel />
+    <ScalePanel />
+    <ReadPanel />
+    <HistoryPanel />
+    <GhostPanel />
+    <LampPanel />
+    <Cautions />
+  </div>
+);
 export default Calibrate;

@@ -1,16 +1,11 @@
 /** A photo with four corners to drag or to move by keys, and whatever is drawn over it. */
-import type { KeyboardEvent, PointerEvent, ReactNode } from 'react';
+import type { ReactNode, RefObject } from 'react';
 import { useEffect, useRef } from 'react';
 import type { PhotoCorners } from '../../core/pitch/photo/photo.ts';
+import { useGrip } from '../../ui/index.ts';
 import styles from './CornerFrame.module.css';
 
 const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as const;
-const keys: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 
 /** Somewhere to begin dragging from. */
 export const looseCorners = (widthPx: number, heightPx: number): PhotoCorners => {
@@ -44,35 +39,45 @@ const useObjectUrl = (file: File) => {
   return picture;
 };
 
-export const CornerFrame = (props: Props) => {
-  const { widthPx, heightPx, corners, onCorners } = props;
-  const picture = useObjectUrl(props.file);
-  const box = useRef<HTMLDivElement>(null);
-  const move = (corner: number, xPx: number, yPx: number) => {
+interface CornerProps extends Props {
+  readonly corner: number;
+  readonly box: RefObject<HTMLDivElement | null>;
+}
+
+const Corner = ({ corner, box, corners, widthPx, heightPx, ...props }: CornerProps) => {
+  const at = corners[corner] ?? { xPx: 0, yPx: 0 };
+  const move = (xPx: number, yPx: number) => {
     const to = {
       xPx: Math.max(0, Math.min(widthPx, xPx)),
       yPx: Math.max(0, Math.min(heightPx, yPx)),
     };
-    onCorners(corners.map((at, i) => (i === corner ? to : at)) as unknown as PhotoCorners);
+    props.onCorners(corners.map((old, i) => (i === corner ? to : old)) as unknown as PhotoCorners);
   };
-  const onMove = (corner: number, event: PointerEvent<HTMLButtonElement>) => {
-    if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
-    const rect = box.current?.getBoundingClientRect();
-    if (rect === undefined) return;
-    move(
-      corner,
-      ((event.clientX - rect.left) / rect.width) * widthPx,
-      ((event.clientY - rect.top) / rect.height) * heightPx,
-    );
-  };
-  const onKey = (corner: number, event: KeyboardEvent) => {
-    const step = keys[event.key];
-    const at = corners[corner];
-    if (step === undefined || at === undefined) return;
-    event.preventDefault();
-    const times = event.shiftKey ? 20 : 1;
-    move(corner, at.xPx + step[0] * times, at.yPx + step[1] * times);
-  };
+  const { handlers } = useGrip({
+    area: box,
+    take: () => at,
+    pull: (_, { x, y, width, height }) => move((x / width) * widthPx, (y / height) * heightPx),
+    cancel: ({ xPx, yPx }) => move(xPx, yPx),
+    step: (right, down, big) => {
+      const times = big ? 20 : 1;
+      move(at.xPx + right * times, at.yPx + down * times);
+    },
+  });
+  return (
+    <button
+      type="button"
+      className={styles['handle']}
+      style={{ left: `${(100 * at.xPx) / widthPx}%`, top: `${(100 * at.yPx) / heightPx}%` }}
+      aria-label={`${props.cornerName} ${CORNERS[corner] ?? ''}, at ${Math.round(at.xPx)}, ${Math.round(at.yPx)}; arrow keys move it`}
+      {...handlers}
+    />
+  );
+};
+
+export const CornerFrame = (props: Props) => {
+  const { widthPx, heightPx } = props;
+  const picture = useObjectUrl(props.file);
+  const box = useRef<HTMLDivElement>(null);
   return (
     <div ref={box} className={styles['photo']}>
       <img ref={picture} alt={props.alt} draggable={false} />
@@ -84,17 +89,8 @@ export const CornerFrame = (props: Props) => {
       >
         {props.children}
       </svg>
-      {corners.map(({ xPx, yPx }, corner) => (
-        <button
-          key={corner}
-          type="button"
-          className={styles['handle']}
-          style={{ left: `${(100 * xPx) / widthPx}%`, top: `${(100 * yPx) / heightPx}%` }}
-          aria-label={`${props.cornerName} ${CORNERS[corner] ?? ''}, at ${Math.round(xPx)}, ${Math.round(yPx)}; arrow keys move it`}
-          onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
-          onPointerMove={(event) => onMove(corner, event)}
-          onKeyDown={(event) => onKey(corner, event)}
-        />
+      {CORNERS.map((name, corner) => (
+        <Corner key={name} {...props} corner={corner} box={box} />
       ))}
     </div>
   );

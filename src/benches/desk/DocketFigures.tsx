@@ -60,12 +60,12 @@ const provenance = ({ provedPitch }: Job, units: LengthUnit): string => {
   return ` Proved: read ${parts.filter(Boolean).join(', ')}.`;
 };
 
-const ViewingPitchFigure = ({ job }: { readonly job: Job }) => {
+const WovenPitchFigure = ({ job }: { readonly job: Job }) => {
   const units = useView((view) => view.units);
   const pitch = viewingPitchOf(job);
   return (
     <Figure
-      label="Viewing pitch"
+      label="Woven pitch"
       value={`${formatPitch(pitch, 'lpi')}${plusMinus(job)} LPI · ${sayFine(pitch, units)}`}
       relation={pitchRelation(job)}
       relationNumber={2}
@@ -121,7 +121,7 @@ export const DocketFigures = () => {
   return (
     <section className={styles['figures']}>
       <h3 className="unseen">What follows</h3>
-      <ViewingPitchFigure job={job} />
+      <WovenPitchFigure job={job} />
       <Figure
         label="Dots under a rib"
         value={trimmed(dots, 2)}

@@ -9,6 +9,8 @@ interface Props {
   readonly kind: FileKind;
   /** "strip": the button then reads "Weave strip". */
   readonly name: string;
+  /** What the file is called in sentences, where `name` does not fit one: "lens sheet". */
+  readonly thing?: string;
   /** Cannot be woven: said nearby why. */
   readonly off?: boolean;
   /** Not what its bench is there for. */
@@ -20,10 +22,12 @@ type EndedState = Extract<FileState, { files: unknown }>;
 
 interface OutcomeProps<State> {
   readonly name: string;
+  readonly thing: string;
   readonly state: State;
 }
 
-const Woven = ({ name, state: { files, seconds, stale } }: OutcomeProps<EndedState>) => {
+const Woven = ({ name, thing, state }: OutcomeProps<EndedState>) => {
+  const { files, seconds, stale } = state;
   const [file] = files;
   if (file === undefined) return null;
   const { fileName, byteLength, href } = file;
@@ -31,7 +35,7 @@ const Woven = ({ name, state: { files, seconds, stale } }: OutcomeProps<EndedSta
     <div className={styles['woven']}>
       {stale && (
         <Notice kind="caution" title="The job has changed since">
-          This {name} shows the job as it was. Weave it again before you print.
+          This {thing} shows the job as it was. Weave it again before you print.
         </Notice>
       )}
       {href === undefined ? (
@@ -50,15 +54,15 @@ const Woven = ({ name, state: { files, seconds, stale } }: OutcomeProps<EndedSta
   );
 };
 
-const Outcome = ({ name, state }: OutcomeProps<FileState>) => {
+const Outcome = ({ name, thing, state }: OutcomeProps<FileState>) => {
   switch (state.stage) {
     case 'woven':
-      return <Woven name={name} state={state} />;
+      return <Woven name={name} thing={thing} state={state} />;
     case 'stopped':
-      return <Notice kind="info">Stopped. Nothing was kept of the unfinished {name}.</Notice>;
+      return <Notice kind="info">Stopped. Nothing was kept of the unfinished {thing}.</Notice>;
     case 'failed':
       return (
-        <Notice kind="problem" title={`The ${name} was not woven`}>
+        <Notice kind="problem" title={`The ${thing} was not woven`}>
           {state.message}
         </Notice>
       );
@@ -67,7 +71,8 @@ const Outcome = ({ name, state }: OutcomeProps<FileState>) => {
   }
 };
 
-export const MakeFile = ({ kind, name, off = false, plain = false, onWeave }: Props) => {
+export const MakeFile = (props: Props) => {
+  const { kind, name, thing = name, off = false, plain = false, onWeave } = props;
   const { tasks } = useStudio();
   const state = useTask(kind);
   return (
@@ -96,7 +101,7 @@ export const MakeFile = ({ kind, name, off = false, plain = false, onWeave }: Pr
       )}
       {/* There from the start: a region that comes with its words is not read aloud. */}
       <div role="status">
-        <Outcome name={name} state={state} />
+        <Outcome name={name} thing={thing} state={state} />
       </div>
     </HeldFocus>
   );

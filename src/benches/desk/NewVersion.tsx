@@ -16,7 +16,7 @@ export const NewVersion = () => {
             : 'An update reloads every open tab of the studio. Jobs stay as they are; save woven sheets first.'}
         </p>
         <p>
-          <Button onClick={() => void updates.changeOver()}>Update now</Button>
+          <Button onClick={() => void updates.updateNow()}>Update now</Button>
         </p>
       </Notice>
     </div>

@@ -1,13 +1,10 @@
 /** Said before a weave that the browser's disk will hardly hold: not after hours, when it is full. */
 import { useEffect, useState } from 'react';
-import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { sayBytes } from '../../core/units/format.ts';
 import { canChooseFile, roomNow } from '../../studio/keep/browser.ts';
 import { Notice } from '../../ui/index.ts';
 import { useView } from '../studio.ts';
-
-/** Of the demo sheets and the poster, measured; a picture full of noise takes up to 3. */
-const BYTES_A_DOT: Readonly<Record<SheetFileType, number>> = { png: 0.85, tiff: 1.7, pdf: 0.5 };
 
 /** `dots`: of all that is woven at once. */
 export const RoomFor = ({ dots }: { readonly dots: number }) => {
@@ -23,7 +20,7 @@ export const RoomFor = ({ dots }: { readonly dots: number }) => {
       gone = true;
     };
   }, [dots]);
-  const wants = dots * BYTES_A_DOT[fileType];
+  const wants = dots * sheetFileTypes[fileType].bytesPerDot;
   if (saveTo === 'chosen-file' || wants <= freeBytes) return null;
   return (
     <Notice kind="caution" title="This will hardly find room">

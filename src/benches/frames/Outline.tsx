@@ -1,8 +1,7 @@
-import type { PointerEvent } from 'react';
-import { useRef } from 'react';
 import { draggedShift, shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
+import { useGrip } from '../../ui/index.ts';
 import { useChange, useWork } from '../studio.ts';
 import styles from './PicturePanel.module.css';
 
@@ -32,43 +31,24 @@ const placed = (part: Rectangle, whole: Rectangle) => ({
   height: `${(100 * part.height) / whole.height}%`,
 });
 
-interface Drag {
-  readonly x: number;
-  readonly y: number;
-  readonly shiftX: number;
-  readonly shiftY: number;
-  /** Frame pixels to one pixel of the screen. */
-  readonly scale: number;
-}
-
 /** The print's edge on the first frame. The pointer's way to shift; the sliders are the keyboard's. */
 export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Frame }) => {
   const change = useChange();
   const picture = useWork((work) => work.thumbnails.get(frame.id));
-  const drag = useRef<Drag | undefined>(undefined);
   const area = areaOf(job, frame);
   const whole = unionOf(frame, area);
-  const onDown = (event: PointerEvent<HTMLDivElement>) => {
-    event.currentTarget.setPointerCapture(event.pointerId);
-    const { shiftX, shiftY } = job.placement;
-    const scale = whole.width / event.currentTarget.clientWidth;
-    drag.current = { x: event.clientX, y: event.clientY, shiftX, shiftY, scale };
-  };
-  const onMove = (event: PointerEvent) => {
-    const from = drag.current;
-    if (from === undefined) return;
-    const x = (event.clientX - from.x) * from.scale;
-    const y = (event.clientY - from.y) * from.scale;
-    change(
-      ...shiftPicture(
-        draggedShift(from.shiftX, x, frame.widthPx - area.width),
-        draggedShift(from.shiftY, y, frame.heightPx - area.height),
-      ),
-    );
-  };
-  const onUp = () => {
-    drag.current = undefined;
-  };
+  const shift = (x: number | undefined, y: number | undefined) => change(...shiftPicture(x, y));
+  const { handlers } = useGrip({
+    take: () => ({ ...job.placement, whole: whole.width }),
+    pull: (from, { dx, dy, width }) => {
+      const perPx = from.whole / width;
+      shift(
+        draggedShift(from.shiftX, dx * perPx, frame.widthPx - area.width),
+        draggedShift(from.shiftY, dy * perPx, frame.heightPx - area.height),
+      );
+    },
+    cancel: ({ shiftX, shiftY }) => shift(shiftX, shiftY),
+  });
   return (
     <div
       className={styles['outline']}
@@ -77,10 +57,7 @@ export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Fra
         aspectRatio: whole.width / whole.height,
         width: `${(18 * whole.width) / whole.height}rem`,
       }}
-      onPointerDown={onDown}
-      onPointerMove={onMove}
-      onPointerUp={onUp}
-      onPointerCancel={onUp}
+      {...handlers}
     >
       <div className={styles['paper']} style={placed(area, whole)} />
       {picture !== undefined && (

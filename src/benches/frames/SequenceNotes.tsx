@@ -89,10 +89,10 @@ export const SequenceNotes = () => {
             </p>
             <Button
               look="quiet"
-              aria-label={`Put away the note on ${file ?? 'what came in'}`}
+              aria-label={`Dismiss the note on ${file ?? 'what came in'}`}
               onClick={thenFocus(() => notes.dismiss(id))}
             >
-              Put away
+              Dismiss
             </Button>
           </li>
         ))}

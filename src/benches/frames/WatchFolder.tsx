@@ -1,8 +1,8 @@
 /** Takes frames in from a folder while a render writes them. */
 import { useEffect, useState } from 'react';
 import { arrive } from '../../studio/frames/arrive.ts';
-import type { WatchedFolder } from '../../studio/keep/browser.ts';
-import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/keep/browser.ts';
+import type { WatchedFolder } from '../../studio/frames/gather.ts';
+import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/frames/gather.ts';
 import { Button } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';

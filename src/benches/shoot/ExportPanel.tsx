@@ -80,7 +80,7 @@ export const ExportPanel = ({ job }: { readonly job: Job }) => {
           'Window shift, % of the frame',
           'Window shift, px',
           'Shift on the sensor, mm',
-          'Rail: crop from the left, px',
+          'Camera slide: crop from the left, px',
           'Turn, °',
         ]}
         rows={table.rows.map((row) => {

@@ -1,4 +1,4 @@
-/** For photographers: a slide rail or a turntable in place of sheared cameras, and what each distorts. */
+/** For photographers: a camera slide or a turntable in place of sheared cameras, and what each distorts. */
 import { rigOf } from '../../core/plan/rig.ts';
 import type { Way } from '../../core/plan/turned.ts';
 import { distortionOf, railWidth, turnOf } from '../../core/plan/turned.ts';
@@ -14,8 +14,8 @@ import styles from './shoot.module.css';
 
 const ways = [
   { value: 'rendered', label: 'Rendered: shifted windows' },
-  { value: 'rail', label: 'Slide rail, straight ahead' },
-  { value: 'turned-in', label: 'Slide rail, turned in' },
+  { value: 'rail', label: 'Camera slide, straight ahead' },
+  { value: 'turned-in', label: 'Camera slide, turned in' },
   { value: 'turntable', label: 'Turntable' },
 ] as const;
 
@@ -63,7 +63,7 @@ const Turned = ({ job, way }: { readonly job: Job; readonly way: 'turned-in' | '
       <Figure
         label="Key plane bends"
         value={ribs(off.sideMm)}
-        relation="movement of the frame’s side, which should stand still, over all views"
+        relation="movement of the frame’s side, which should not move, over all views"
       />
     </div>
   );
@@ -87,7 +87,7 @@ const Rail = ({ job }: { readonly job: Job }) => {
         value={`${trimmed(100 * (wide - 1), 2)} %: ${Math.ceil(wide * widthPx)} px for ${widthPx}`}
         relation="1 + 2 |x_N| / width at the key plane"
       >
-        Set the lens so that this width, {sceneLength(wide * rig.keyWidth, unit)} at the key plane,
+        Set the camera’s lens so that this width, {sceneLength(wide * rig.keyWidth, unit)} at the key plane,
         fits in.
       </Figure>
     </div>

@@ -38,7 +38,7 @@ const timedFrame = (job: Job) => {
 
 const hoursSaid = (job: Job, size: FrameSize, frames: number): string => {
   const timed = timedFrame(job);
-  if (timed === undefined) return 'time a frame';
+  if (timed === undefined) return 'not timed yet';
   const hours = hoursFor(size, frames, timed);
   return hours < 1 ? `${trimmed(hours * 60, 1)} min` : `${trimmed(hours, 1)} h`;
 };

@@ -21,7 +21,7 @@ const unitChoices = [
 
 const standChoices = [
   { value: 'viewer', label: 'As the viewer' },
-  { value: 'camera', label: 'By my lens' },
+  { value: 'camera', label: 'By my camera’s lens' },
   { value: 'own', label: 'Typed' },
 ] as const;
 
@@ -126,7 +126,7 @@ export const RigFields = ({ job }: { readonly job: Job }) => {
         label="Width at the key plane"
         value={width}
         measure={sceneMeasure(unit, width)}
-        hint="What the frame spans where nothing moves."
+        hint="What the frame spans at the key plane."
         onCommit={(keyWidth) => change(...changeRig('width at the key plane', { keyWidth }))}
       />
       <MeasureField

@@ -73,7 +73,7 @@ const Things = ({ job, view, top }: ThingsProps) =>
 
 export const TopView = ({ job, onDraft }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(640);
-  const { held, handlers } = useGrips(job, layTopView(job, width), onDraft);
+  const { held, ...grips } = useGrips({ job, layout: layTopView(job, width), onDraft });
   // While a grip is held the scale must not run away under the pointer.
   const view = held === undefined ? layTopView(job, width) : onScaleOf(job, held);
   const unit = sceneUnitOf(job);
@@ -117,7 +117,7 @@ export const TopView = ({ job, onDraft }: Props) => {
         </g>
         <CameraRow rig={rig} width={width} y={view.cameraY} xOf={xOf} unit={unit} />
         <g
-          {...handlers('gain')}
+          {...grips.gain}
           className={styles['grip']}
           aria-label="Depth gain, by the sharp range in front"
           aria-valuemin={0.001}
@@ -134,7 +134,7 @@ export const TopView = ({ job, onDraft }: Props) => {
           </text>
         </g>
         <g
-          {...handlers('key')}
+          {...grips.key}
           className={styles['grip']}
           aria-label="Key plane"
           aria-valuemin={0}

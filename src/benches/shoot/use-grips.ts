@@ -1,6 +1,4 @@
 /** The two grips of the top view: dragged, they are one step; by keys, quick presses fold into one. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useState } from 'react';
 import { gainThatFits } from '../../core/plan/depth.ts';
 import { rigDepth } from '../../core/plan/rig.ts';
 import { mm } from '../../core/units/units.ts';
@@ -9,6 +7,7 @@ import { depthGainOf } from '../../job/facts/plan.ts';
 import { keyDistanceOf, moveKeyPlane, rigSettingOf, setRigGain } from '../../job/facts/rig.ts';
 import { useChange } from '../studio.ts';
 import type { TopViewLayout } from '../../job/facts/top-view.ts';
+import { useGrip } from '../../ui/index.ts';
 
 type Grip = 'key' | 'gain';
 const labels = { key: 'key plane', gain: 'depth gain' } as const;
@@ -28,78 +27,53 @@ const dragged = (from: Job, grip: Grip, depth: number): Job => {
   return setRigGain(from, gainForFront(from, front));
 };
 
-/** What was when the grip was taken. */
-interface Held {
-  readonly grip: Grip;
+interface Top {
   readonly job: Job;
   readonly layout: TopViewLayout;
-  /** Where, below the grip's line: it does not jump to the pointer. CSS pixels. */
-  readonly below: number;
-  readonly moved: boolean;
+  /** Told what a dragged grip would make of the job; undefined once it is let go. */
+  onDraft(job: Job | undefined): void;
 }
 
-/** `onDraft` is told what a dragged grip would make of the job; undefined once it is let go. */
-export const useGrips = (
-  job: Job,
-  layout: TopViewLayout,
-  onDraft: (job: Job | undefined) => void,
-) => {
-  const [held, setHeld] = useState<Held>();
+const useOneGrip = (grip: Grip, { job, layout, onDraft }: Top) => {
   const change = useChange();
-  const atPointer = (event: PointerEvent<SVGElement>) => {
-    const area = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
-    return event.clientY - (area?.top ?? 0);
-  };
-  const grab = (grip: Grip) => (event: PointerEvent<SVGGElement>) => {
-    event.currentTarget.setPointerCapture(event.pointerId);
-    const lineY = layout.yOf(grip === 'key' ? 0 : -layout.sharp.front);
-    setHeld({ grip, job, layout, below: atPointer(event) - lineY, moved: false });
-  };
-  const depthOf = ({ layout: own, below }: Held, event: PointerEvent<SVGElement>) =>
-    own.depthAt(atPointer(event) - below);
-  const move = (event: PointerEvent<SVGGElement>) => {
-    if (held === undefined) return;
-    if (!held.moved) setHeld({ ...held, moved: true });
-    onDraft(dragged(held.job, held.grip, depthOf(held, event)));
-  };
-  const finish = (event: PointerEvent<SVGGElement>) => {
-    if (held === undefined) return;
-    setHeld(undefined);
-    onDraft(undefined);
-    if (event.type !== 'pointerup' || !held.moved) return;
-    const depth = depthOf(held, event);
-    change(labels[held.grip], () => dragged(held.job, held.grip, depth));
-  };
-  const press = (grip: Grip) => (event: KeyboardEvent) => {
-    const steps: Record<string, number> = {
-      ArrowUp: 1,
-      ArrowRight: 1,
-      ArrowDown: -1,
-      ArrowLeft: -1,
-      PageUp: 10,
-      PageDown: -10,
-    };
-    const step = steps[event.key];
-    if (step === undefined) return;
-    event.preventDefault();
-    change(
-      labels[grip],
-      (now) =>
-        grip === 'key'
-          ? moveKeyPlane(now, step * 0.01 * keyDistanceOf(now))
-          : setRigGain(now, depthGainOf(now) * 1.02 ** step + (step > 0 ? 0.0005 : 0)),
-      `rig.${grip}`,
-    );
-  };
-  const handlers = (grip: Grip) => ({
+  const { first, handlers } = useGrip({
+    // As it was when the grip was taken; it does not jump to the pointer.
+    take: ({ y }) => {
+      const lineY = layout.yOf(grip === 'key' ? 0 : -layout.sharp.front);
+      return { job, layout, below: y - lineY };
+    },
+    pull: (from, { y }) => {
+      const next = dragged(from.job, grip, from.layout.depthAt(y - from.below));
+      onDraft(next);
+      return next;
+    },
+    drop: (next) => {
+      onDraft(undefined);
+      change(labels[grip], () => next);
+    },
+    cancel: () => onDraft(undefined),
+    step: (right, down, big) => {
+      const step = (right - down) * (big ? 10 : 1);
+      change(
+        labels[grip],
+        (now) =>
+          grip === 'key'
+            ? moveKeyPlane(now, step * 0.01 * keyDistanceOf(now))
+            : setRigGain(now, depthGainOf(now) * 1.02 ** step + (step > 0 ? 0.0005 : 0)),
+        `rig.${grip}`,
+      );
+    },
+  });
+  const slider = {
     tabIndex: 0,
     role: 'slider',
-    'aria-orientation': 'vertical' as const,
-    onPointerDown: grab(grip),
-    onPointerMove: move,
-    onPointerUp: finish,
-    onPointerCancel: finish,
-    onKeyDown: press(grip),
-  });
-  return { held: held?.layout, handlers };
+    'aria-orientation': 'vertical',
+    ...handlers,
+  } as const;
+  return { held: first?.layout, slider };
+};
+
+export const useGrips = (top: Top) => {
+  const [key, gain] = [useOneGrip('key', top), useOneGrip('gain', top)];
+  return { held: key.held ?? gain.held, key: key.slider, gain: gain.slider };
 };

@@ -1,12 +1,12 @@
 /** The loupe's picture: woven dots at whole enlargements, the ribs over them, and what moves it. */
-import type { KeyboardEvent, PointerEvent, RefObject } from 'react';
+import type { RefObject } from 'react';
 import { useEffect, useRef, useState } from 'react';
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import { dotsAcross } from '../../core/weave/sheet-spec.ts';
 import type { Span } from '../../preview/loupe-view.ts';
 import { ribEdges, spanAround, windowIn } from '../../preview/loupe-view.ts';
-import { Notice } from '../../ui/index.ts';
+import { Notice, useGrip } from '../../ui/index.ts';
 import { useLoupeDots } from './use-loupe.ts';
 import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
@@ -59,13 +59,6 @@ const Ribs = ({ sheet, across }: RibsProps) => {
   );
 };
 
-const moves: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
-
 interface Props {
   readonly sheet: SheetSpec;
   readonly zoom: number;
@@ -80,25 +73,14 @@ export const LoupeDots = ({ sheet, zoom, showRibs }: Props) => {
   const across = spanAround(middle.x, sheet.widthDots, size.width / zoom);
   const down = spanAround(middle.y, sheet.heightDots, size.height / zoom);
   const { shown, fault, waiting } = useLoupeDots(canvas, windowIn(sheet, across, down));
-  const drag = useRef<{ readonly x: number; readonly y: number }>(undefined);
   const cssPxPerDot = zoom / size.perCssPx;
 
-  const onPointerMove = (event: PointerEvent) => {
-    if (drag.current === undefined) return;
-    const { x, y } = drag.current;
-    drag.current = { x: event.clientX, y: event.clientY };
-    middle.moveBy((x - event.clientX) / cssPxPerDot, (y - event.clientY) / cssPxPerDot);
-  };
-  const letGo = () => {
-    drag.current = undefined;
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    const move = moves[event.key];
-    if (move === undefined) return;
-    event.preventDefault();
-    const step = event.shiftKey ? 10 : 1;
-    middle.moveBy(step * move[0], step * move[1]);
-  };
+  const { handlers } = useGrip({
+    take: () => middle,
+    pull: ({ x, y }, { dx, dy }) => middle.moveTo(x - dx / cssPxPerDot, y - dy / cssPxPerDot),
+    cancel: ({ x, y }) => middle.moveTo(x, y),
+    step: (right, down, big) => middle.moveBy(right * (big ? 10 : 1), down * (big ? 10 : 1)),
+  });
   // Whole device pixels, so that no dot is drawn across two of them.
   const place = (first: number, span: Span) =>
     `${Math.round((first - span.origin) * zoom) / size.perCssPx}px`;
@@ -112,14 +94,7 @@ export const LoupeDots = ({ sheet, zoom, showRibs }: Props) => {
         aria-label="Woven dots. Drag, or press arrow keys to move by one dot, with Shift by ten."
         tabIndex={0}
         data-testid="loupe"
-        onPointerDown={(event) => {
-          event.currentTarget.setPointerCapture(event.pointerId);
-          drag.current = { x: event.clientX, y: event.clientY };
-        }}
-        onPointerMove={onPointerMove}
-        onPointerUp={letGo}
-        onPointerCancel={letGo}
-        onKeyDown={onKeyDown}
+        {...handlers}
       >
         <canvas
           ref={canvas}

@@ -1,9 +1,8 @@
 /** The tilt proof: the print as an eye would see it, and everything that turns it. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useRef } from 'react';
+import type { KeyboardEvent } from 'react';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
-import { Button, ChoiceField, Notice, Panel } from '../../ui/index.ts';
+import { Button, ChoiceField, Notice, Panel, useGrip } from '../../ui/index.ts';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { useJob, useStudio, useView, useWork } from '../studio.ts';
 import { usePhoneTilt } from './use-phone.ts';
@@ -15,23 +14,15 @@ const Picture = () => {
   const studio = useStudio();
   const job = useJob();
   const box = useProof();
-  const drag = useRef<{ readonly from: number; readonly tilt: number }>(undefined);
   const lying = job.ribs === 'lying';
-  const place = (event: PointerEvent) => (lying ? event.clientY : event.clientX);
-  const onPointerDown = (event: PointerEvent<HTMLDivElement>) => {
-    event.currentTarget.setPointerCapture(event.pointerId);
-    drag.current = { from: place(event), tilt: studio.view.getState().tilt };
-  };
-  const onPointerMove = (event: PointerEvent<HTMLDivElement>) => {
-    if (drag.current === undefined) return;
-    const { clientWidth, clientHeight } = event.currentTarget;
-    const moved = place(event) - drag.current.from;
-    turnTo(studio, dragTilt(drag.current.tilt, moved, lying ? clientHeight : clientWidth));
-  };
-  const letGo = () => {
-    drag.current = undefined;
-  };
+  const { handlers } = useGrip({
+    take: () => studio.view.getState().tilt,
+    pull: (from, { dx, dy, width, height }) =>
+      turnTo(studio, dragTilt(from, lying ? dy : dx, lying ? height : width)),
+    cancel: (from) => turnTo(studio, from),
+  });
   const onKeyDown = (event: KeyboardEvent) => {
+    handlers.onKeyDown(event);
     const tilt = keyTilt(studio.view.getState().tilt, event.key, lying, job.viewSlots);
     if (tilt === undefined) return;
     event.preventDefault();
@@ -45,10 +36,7 @@ const Picture = () => {
       aria-label={`Tilt proof of ${job.name}. Drag or press arrow keys to walk past it.`}
       tabIndex={0}
       data-testid="tilt-proof"
-      onPointerDown={onPointerDown}
-      onPointerMove={onPointerMove}
-      onPointerUp={letGo}
-      onPointerCancel={letGo}
+      {...handlers}
       onKeyDown={onKeyDown}
     />
   );
@@ -126,8 +114,8 @@ export const ProofPanel = () => (
     <Turning />
     <WhichPrint />
     <Notice kind="caution">
-      Pictures that flip between light and dark can trouble photosensitive viewers, on screen and in
-      print. The sway keeps under three flashes a second; a hand can go faster. Strong depth strains
+      Pictures that flip between light and dark can harm photosensitive people, on screen and in
+      print. Sway keeps to no more than three flashes in any one second; a hand can go faster. Strong depth strains
       the eyes: stop looking if it hurts.
     </Notice>
   </Panel>

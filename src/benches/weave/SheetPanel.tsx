@@ -1,5 +1,5 @@
 /** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
-import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { formatLength, sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
 import { madeForWords } from '../../job/facts/ghost.ts';
@@ -53,19 +53,12 @@ const Advice = ({ job }: { readonly job: Job }) => (
   </p>
 );
 
-/** What each is for, so that the choice is not a guess. */
-const fileTypeUse: Readonly<Record<SheetFileType, string>> = {
-  png: 'Read everywhere; print it by its dots or at 100 %.',
-  tiff: 'For printing programs that want one; says the dots an inch exactly. A larger file.',
-  pdf: 'A page of the print’s exact size: for drivers and print shops that take pages.',
-};
-
 const FileTypeChoice = () => {
   const fileType = useView((view) => view.fileType);
   return (
     <div>
       <FileTypeField />
-      <p className={styles['soft']}>{fileTypeUse[fileType]}</p>
+      <p className={styles['soft']}>{sheetFileTypes[fileType].use}</p>
     </div>
   );
 };
@@ -105,7 +98,7 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
       <Figure
         label="Dots"
         value={`${widthDots} × ${heightDots}`}
-        relation={`${size.join(' × ')} ${units} at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dots an inch`}
+        relation={`${size.join(' × ')} ${units} at ${trimmed(horizontalDpi, 2)} × ${trimmed(verticalDpi, 2)} dpi`}
       >
         {trimmed((widthDots * heightDots) / 1e6, 1)} megadots. Only the size is rounded to whole
         dots; the pitch never is.
@@ -114,7 +107,11 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
       <Figure
         label="Woven pitch"
         value={`${trimmed(mmToLpi(pitch), 4)} LPI`}
-        relation={`p_v = p (1 + g / D) = ${trimmed(pitch, 6)} mm`}
+        relation={`${
+          job.provedPitch === undefined
+            ? 'p_v = p (1 + g / D)'
+            : 'p_v = p_read (1 + g / D) / (1 + g / D_read)'
+        } = ${trimmed(pitch, 6)} mm`}
         relationNumber={2}
       >
         For an eye {sayLength(job.print.viewingDistanceMm, units)} away; {pitchStanding(job)}.

@@ -253,6 +253,6 @@ const checkInfo = (info: SheetInfo) => {
   for (const field of ['horizontalDpi', 'verticalDpi'] as const)
     if (!(info[field] > 0 && Number.isFinite(info[field])))
       throw new RangeError(
-        `${field}: expected dots to the inch above 0, received ${pdfNumber(info[field])}`,
+        `${field}: expected dpi above 0, received ${pdfNumber(info[field])}`,
       );
 };

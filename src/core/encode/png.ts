@@ -72,7 +72,7 @@ export const pngWriter: RowWriter = {
 export const dotsPerMetre = (field: string, dpi: number): number => {
   const dots = Math.round((dpi * 1000) / MM_PER_INCH);
   if (!(dots >= 1 && dots <= PNG_INTEGER_MAX))
-    throw new RangeError(`${field}: expected dots to the inch above 0, received ${dpi}`);
+    throw new RangeError(`${field}: expected dpi above 0, received ${dpi}`);
   return dots;
 };
 

@@ -11,7 +11,7 @@ export interface SheetInfo {
   /** Dots in a row, and rows. */
   readonly width: number;
   readonly height: number;
-  /** Dots to the inch along a row, and down the sheet. Above 0. */
+  /** Dpi along a row, and down the sheet. Above 0. */
   readonly horizontalDpi: number;
   readonly verticalDpi: number;
   /** Where the print is cut and how far the picture goes on, in dots; left out: the sheet's outline. */

@@ -128,5 +128,5 @@ const checkSize = ({ info }: SheetFile) => {
       );
   for (const field of ['horizontalDpi', 'verticalDpi'] as const)
     if (!(info[field] > 0 && info[field] < 2 ** 32))
-      throw new RangeError(`${field}: expected dots to the inch above 0, received ${info[field]}`);
+      throw new RangeError(`${field}: expected dpi above 0, received ${info[field]}`);
 };

@@ -17,7 +17,7 @@ export type Recipe =
       readonly guardSlots: number;
       readonly guard: Guard;
     }
-  /** Through the frames and back again, so that nothing jumps where the zone begins anew. */
+  /** Through the frames and back again, so that nothing jumps where the zone begins again. */
   | { readonly kind: 'sway' }
   /** Two sets of the same cameras, the first crossing into the second. */
   | {

@@ -1,5 +1,5 @@
 /**
- * The lens sheet as the rest of the studio sees it: gap, viewing pitch, cone, zone, and where an eye
+ * The lens sheet as the rest of the studio sees it: gap, woven pitch, cone, zone, and where an eye
  * lands. Paraxial relations; the exact trace is in `trace.ts`. Symbols follow docs/optics.md.
  */
 import type { Mm, Rad } from '../units/units.ts';
@@ -29,7 +29,7 @@ export const viewingPitch = (lens: LensSheet, distance: Mm): Mm =>
   mm(lens.pitchMm * (1 + opticalGap(lens) / distance));
 
 /**
- * A viewing pitch read at one distance, restated for another (relation 2):
+ * A woven pitch read at one distance, restated for another (relation 2):
  * p_v(D2) = p_v(D1) (1 + g / D2) / (1 + g / D1).
  */
 export const viewingPitchAt = (read: Mm, gap: Mm, readFrom: Mm, distance: Mm): Mm =>

@@ -49,7 +49,7 @@ export interface Faults {
   /** Air between lens and print everywhere. */
   readonly gapMm: number;
   readonly bubble?: Bubble;
-  /** The driver brought the sheet to a grid of its own, this many dots to the inch. */
+  /** The driver brought the sheet to a grid of its own, of this dpi. */
   readonly resampledDpi?: number;
   /** How strongly the driver sharpened: 0 not at all, 1 edges twice as steep. */
   readonly sharpened: number;

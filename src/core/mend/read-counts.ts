@@ -21,7 +21,7 @@ export interface PitchRead {
   /** Zones across, positive where the print is finer than the lens; without a sign when not known. */
   readonly bands: Estimate;
   /**
-   * Viewing pitch to weave with next time, in the print's own inches, for the distance the print was
+   * Woven pitch to weave with next time, in the print's own inches, for the distance the print was
    * woven for; and the other one that fits while the sign is not known.
    */
   readonly viewingLpi: Estimate;

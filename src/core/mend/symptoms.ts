@@ -92,18 +92,18 @@ export const SYMPTOMS: readonly Symptom[] = [
   },
   {
     id: 'skewed-left',
-    label: 'Skewed: print turned to the left',
-    look: 'Bands lie across the ribs and climb as the head goes right.',
-    lookLying: 'Bands lie across the ribs and go right as the head goes down.',
+    label: 'Skewed: print turned anticlockwise',
+    look: 'Level bands climb as the head goes right.',
+    lookLying: 'Upright bands go right as the head goes down.',
     causes: ['skew', 'pitch'],
     asks: whatRuns,
     sample: (setup) => withBandsAlong(setup, -SAMPLE_BANDS),
   },
   {
     id: 'skewed-right',
-    label: 'Skewed: print turned to the right',
-    look: 'Bands lie across the ribs and sink as the head goes right.',
-    lookLying: 'Bands lie across the ribs and go left as the head goes down.',
+    label: 'Skewed: print turned clockwise',
+    look: 'Level bands sink as the head goes right.',
+    lookLying: 'Upright bands go left as the head goes down.',
     causes: ['skew', 'pitch'],
     asks: whatRuns,
     sample: (setup) => withBandsAlong(setup, SAMPLE_BANDS),
@@ -151,7 +151,7 @@ export const SYMPTOMS: readonly Symptom[] = [
   {
     id: 'one-place',
     label: 'A gap or a bubble in one place',
-    look: 'One spot is blurred and slides otherwise than the picture around it.',
+    look: 'One spot is blurred and moves differently from the picture around it.',
     causes: ['bubble'],
     asks: ['patch'],
     sample: (setup) => ({
@@ -167,7 +167,7 @@ export const SYMPTOMS: readonly Symptom[] = [
   {
     id: 'resampled',
     label: 'Resampled by the driver',
-    look: 'Fine stripes, evenly repeated, stand still in the picture while the head moves.',
+    look: 'Fine stripes, evenly repeated, keep their place in the picture while the head moves.',
     causes: ['resampled'],
     asks: ['standingStripes'],
     sample: (setup) => ({ ...noFaults, resampledDpi: setup.sheet.acrossDpi * 0.47 }),

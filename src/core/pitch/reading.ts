@@ -1,4 +1,4 @@
-/** What a strip has said: the viewing pitch as lines to the inch, and how surely. */
+/** What a strip has said: the woven pitch as lines to the inch, and how surely. */
 
 export type ReadingMethod = 'band' | 'fringes' | 'photo';
 

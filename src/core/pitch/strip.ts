@@ -1,5 +1,5 @@
 /**
- * The pitch strip: bands round a centre viewing pitch, each woven for its own, and what lies about
+ * The pitch strip: bands round a centre woven pitch, each woven for its own, and what lies about
  * them. Across means across the ribs, along means along them; with lying ribs the whole strip is
  * turned by a quarter, its left edge on top.
  *
@@ -14,7 +14,7 @@ export interface StripSpec {
   readonly acrossDpi: number;
   readonly alongDpi: number;
   readonly ribs: Ribs;
-  /** Lines to the inch of each band, on the print: viewing pitches, rising. */
+  /** Lines to the inch of each band, on the print: woven pitches, rising. */
   readonly bandsLpi: readonly number[];
   /** Dots of a band across the ribs. */
   readonly bandDots: number;
@@ -60,7 +60,7 @@ export const bandLabel = (lpi: number): string => lpi.toFixed(3);
 
 /** What is reckoned with when bands are advised. */
 export interface AdviceFacts {
-  /** The viewing pitch as far as it is known, and by how much it may be out. */
+  /** The woven pitch as far as it is known, and by how much it may be out. */
   readonly centreLpi: number;
   readonly unsureLpi: number;
   /** Width of the bands, inches across the ribs. */

@@ -52,7 +52,7 @@ export const rangeWithin = (setting: DepthSetting, lenticules: number): DepthRan
   return { frontMm: depthOfPart(-ratio, distance), behindMm: depthOfPart(ratio, distance) };
 };
 
-/** Sharp to one lenticule a view; soft to two, where half the lens's resolution is left (p / |s|). */
+/** Sharp to one rib per view; soft to two, where half the lens's resolution is left (p / |s|). */
 export const SHARP_LENTICULES = 1;
 /** Beyond two lenticules edges stand apart instead of blurring (ours; no source). */
 export const SOFT_LENTICULES = 2;
@@ -114,6 +114,20 @@ export const disparity = (z: Mm, distance: Mm, eyesApart: Mm, gain = 1): Rad =>
   rad(
     vergence(0, distance, eyesApart) -
       vergence(gain * parallaxPart(z, distance), distance, eyesApart),
+  );
+
+/**
+ * The same of what moves so many ribs per view, however the frames came about: by relation 6 its two
+ * pictures lie s N g' / (D p) of the eyes' distance apart.
+ */
+export const disparityOfStep = (
+  ribsPerView: number,
+  { lens, viewSlots, distanceMm: distance }: Omit<DepthSetting, 'gain'>,
+  eyesApart: Mm,
+): Rad =>
+  rad(
+    vergence(0, distance, eyesApart) -
+      vergence((ribsPerView * viewSlots * tracedGap(lens)) / distance, distance, eyesApart),
   );
 
 /** How far from the print things may be before their disparity exceeds `limit` at this gain. */

@@ -1,6 +1,6 @@
 /**
  * How a lens sheet and a printer fit: dots under a rib, how far views mix, how many frames an eye
- * can tell apart, and how many to make. The ceiling dots / LPI says only what can be laid down.
+ * can tell apart, and how many to make. Dots per nominal rib, dpi / LPI, say only what can be laid down.
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { viewingPitch, zoneWidth } from '../lens/lens.ts';

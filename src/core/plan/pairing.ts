@@ -1,6 +1,6 @@
 /**
  * Lens pitches against printer grids: which pairs sit well together before either is bought. Counts
- * to the inch alone, as both are sold: dots under a rib are dpi / LPI.
+ * to the inch alone, as both are sold: dots per nominal rib are dpi / LPI.
  */
 
 /** Counts to the inch that lens sheets are commonly sold in (common practice, no source). */
@@ -8,7 +8,7 @@ export const LENS_COUNTS: readonly number[] = [
   10, 15, 18, 20, 25, 28, 30, 40, 42, 50, 60, 62, 70, 75, 80, 85, 90, 100, 120, 150, 161, 200,
 ];
 
-/** Dots to the inch of both families of printers (common practice, no source). */
+/** Dpi of both families of printers (common practice, no source). */
 export const PRINTER_GRIDS: readonly number[] = [300, 360, 600, 720, 1200, 1440, 2400, 2880];
 
 /** `whole`: next to nothing left over. `some`: up to a twentieth. `much`: more. `none`: under two dots. */

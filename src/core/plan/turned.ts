@@ -13,14 +13,14 @@ export interface Distortion {
   readonly cornerMm: number;
   /** The same between neighbours in the middle of the row: what two near eyes meet. */
   readonly neighbourMm: number;
-  /** How far a side of the key plane, which should stand still, moves in all, print millimetres. */
+  /** How far a side of the key plane, which should not move, moves in all, print millimetres. */
   readonly sideMm: number;
 }
 
 /** A point of the key plane at (X, Y) as a turned camera sees it, scaled so that its middle is true. */
 const seen = (rig: Rig, way: 'turned-in' | 'turntable', x: number, keyX: number, keyY: number) => {
   const angle = Math.atan2(x, rig.keyDistance);
-  // On a rail the outer cameras stand further from the middle; round a turntable all equally far.
+  // On a camera slide the outer cameras stand further from the middle; round a turntable all equally far.
   const away = way === 'turntable' ? rig.keyDistance : rig.keyDistance / Math.cos(angle);
   const scale = rig.keyDistance / (away - keyX * Math.sin(angle));
   return { x: keyX * Math.cos(angle) * scale, y: keyY * scale };

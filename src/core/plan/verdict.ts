@@ -26,6 +26,10 @@ export interface VerdictFacts {
   readonly eyesApartMm: Mm;
   /** Upright ribs part the two eyes; lying ones do not. */
   readonly partsEyes: boolean;
+  /** What the traced lens leaks of the next picture, and the most that ghost removal takes out. */
+  readonly leak?: { readonly share: number; readonly most: number };
+  /** While the pitch is nominal: how wide a print it is known well enough for, and how wide this is. */
+  readonly pitch?: { readonly widestMm: Mm; readonly acrossMm: Mm };
   /** In the unit that is shown; left out: whole millimetres. */
   readonly say?: (lengthMm: Mm) => string;
 }
@@ -86,6 +90,29 @@ const eyeReason = (facts: VerdictFacts): Reason[] => {
   return [{ grade: 'well', text: zone }];
 };
 
+const percent = (share: number): string =>
+  share > 1 ? 'over 100 %' : `${trimmed(100 * share, 0)} %`;
+
+const ghostReason = ({ leak }: VerdictFacts): Reason[] =>
+  leak === undefined || leak.share <= leak.most
+    ? []
+    : [
+        {
+          grade: 'losses',
+          text: `each view carries a ghost of the next, ${percent(leak.share)}, more than the ${percent(leak.most)} that ghost removal takes out: depth bears it, flips and moments do not`,
+        },
+      ];
+
+const pitchReason = ({ pitch, say = wholeMm }: VerdictFacts): Reason[] =>
+  pitch === undefined || pitch.acrossMm <= pitch.widestMm
+    ? []
+    : [
+        {
+          grade: 'losses',
+          text: `the pitch is nominal, known well enough for ${say(pitch.widestMm)} across the ribs, not for ${say(pitch.acrossMm)}: prove it with a strip`,
+        },
+      ];
+
 const rank: Readonly<Record<Grade, number>> = { not: 0, losses: 1, well: 2 };
 
 export const verdict = (facts: VerdictFacts): Verdict => {
@@ -93,6 +120,8 @@ export const verdict = (facts: VerdictFacts): Verdict => {
     dotReason(facts),
     toldReason(facts),
     ...eyeReason(facts),
+    ...ghostReason(facts),
+    ...pitchReason(facts),
     spotReason(facts),
   ].sort((a, b) => rank[a.grade] - rank[b.grade]);
   return { grade: reasons[0]?.grade ?? 'well', reasons };

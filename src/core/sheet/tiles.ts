@@ -127,7 +127,7 @@ export const tilingOf = (spec: TilingSpec): Tiling => {
   };
 };
 
-/** Edges at valleys, (k ± ½) p from the middle: dots of the woven sheet are the nearest to them. */
+/** Edges at grooves, (k ± ½) p from the middle: dots of the woven sheet are the nearest to them. */
 const acrossSpans = ({ sheet, pitchMm }: TilingSpec, last: number, count: number): AcrossSpan[] => {
   const halfMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi / 2;
   const dotAt = (fromMiddleMm: number) =>

@@ -45,7 +45,7 @@ export const pitchMeasure = (unit: PitchUnit): Measure => ({
       : nextStep(value, direction, coarse ? 0.01 : 0.001),
 });
 
-/** Value in dots to the inch. */
+/** Value in dpi. */
 export const densityMeasure: Measure = {
   unit: 'dpi',
   format: (value) => formatDensity(dpi(value)),

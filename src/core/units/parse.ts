@@ -165,7 +165,7 @@ export const readPitch = (text: string, shown: PitchUnit): Reading<Mm, PitchUnit
   return { ok: true, value: length.value, unit: 'mm' };
 };
 
-/** A printer's density → dots to the inch. */
+/** A printer's density → dpi. */
 export const readDensity = (text: string): Reading<Dpi, 'dpi'> => {
   const read = split(text);
   if (!read.ok) return read;

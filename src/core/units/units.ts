@@ -14,7 +14,7 @@ export type Mm = Branded<'mm'>;
 export type Inch = Branded<'in'>;
 /** Lenticules to the inch. */
 export type Lpi = Branded<'lpi'>;
-/** Printed dots to the inch. */
+/** Printed dots per inch, dpi. */
 export type Dpi = Branded<'dpi'>;
 /** Radians. */
 export type Rad = Branded<'rad'>;

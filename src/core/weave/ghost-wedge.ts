@@ -1,8 +1,8 @@
 /**
- * The ghost wedge: numbered patches, each the same two pictures by turns, trimmed a step more than the
+ * The ghost wedge: numbered patches, each the same two pictures by turns, with a step more ghost removed than the
  * one before. One picture is even grey, the other a draughtboard of light and dark squares. Through
  * the lens the grey shows the squares as a ghost where too little was taken away, their negative where
- * too much was, and nothing where the trim is the lens's own leak.
+ * too much was, and nothing where what is removed is the lens's own leak.
  */
 import { LINEAR_MAX } from '../colour/srgb.ts';
 import type { FrameSlice } from './band.ts';
@@ -22,7 +22,7 @@ export interface WedgeSpec {
   readonly columns: Columns;
   /** How many slots away the other picture lies. */
   readonly reachSlots: number;
-  /** Trim of the last patch. */
+  /** Leak removed in the last patch. */
   readonly strongest: number;
   /** Dots of a patch across the ribs. */
   readonly patchDots: number;
@@ -36,13 +36,13 @@ export const SQUARE_MM = 6;
 
 /**
  * Linear light of the even picture, and of the dark and light squares: so far from black and white
- * that no trim up to `MOST_LEAK` clips.
+ * that no removal up to `MOST_LEAK` clips.
  */
 export const EVEN = 0.45;
 export const DARK = 0.3;
 export const LIGHT = 0.75;
 
-/** The leak that a patch is trimmed for. @param patch 1 … PATCHES; halves lie between two. */
+/** The leak that is removed in a patch. @param patch 1 … PATCHES; halves lie between two. */
 export const leakOfPatch = (strongest: number, patch: number): number =>
   ((patch - 1) / (PATCHES - 1)) * strongest;
 

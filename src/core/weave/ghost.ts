@@ -1,5 +1,5 @@
 /**
- * Ghost trimming: what other slots will lend a picture through the lens is taken from it beforehand,
+ * Ghost removal: what other slots will lend a picture through the lens is taken from it beforehand,
  * in linear light.
  *
  * Number the places across the print, N to a rib. An eye that means to see place i sees
@@ -12,7 +12,7 @@ import { LINEAR_MAX } from '../colour/srgb.ts';
 import type { FrameSlice, SliceStack } from './band.ts';
 import type { Ribs } from './sheet-spec.ts';
 
-/** Strongest leak that can be trimmed: beyond it little contrast would be left. */
+/** Strongest leak that can be removed: beyond it little contrast would be left. */
 export const MOST_LEAK = 0.45;
 
 export interface GhostTrim {
@@ -48,7 +48,7 @@ export const inverseTaps = (leak: number): number[] => {
   return taps;
 };
 
-/** Ribs to either side whose pictures a trimmed sample depends on. */
+/** Ribs to either side whose pictures a sample with its ghost removed depends on. */
 export const ribsReached = ({ leak, reachSlots }: GhostTrim, viewSlots: number): number =>
   Math.ceil(((inverseTaps(leak).length - 1) * reachSlots) / viewSlots);
 
@@ -212,7 +212,7 @@ const sumPlaces = (stack: SliceStack, ribs: Ribs, sum: PlaceSum) => {
 };
 
 /**
- * Trims every slot's picture of what the others will lend it. Slices of lying ribs must reach
+ * Takes out of every slot's picture what the others will lend it. Slices of lying ribs must reach
  * `ribsReached` rows beyond the rows that are wanted, where the frame does.
  * @returns the slices, each different one once, and what was cut off, by slice.
  */

@@ -7,7 +7,7 @@ export interface SheetSpec {
   /** Dots in a row of the sheet, and rows on it, as printed and seen from the front. */
   readonly widthDots: number;
   readonly heightDots: number;
-  /** Dots to the inch across the ribs and along them. Upright ribs: across is left to right. */
+  /** Dpi across the ribs and along them. Upright ribs: across is left to right. */
   readonly acrossDpi: number;
   readonly alongDpi: number;
   readonly ribs: Ribs;

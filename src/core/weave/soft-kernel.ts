@@ -9,7 +9,7 @@
  */
 
 /**
- * Variance t, in lenticules squared, for a step of `step` lenticules a view. At full strength the
+ * Variance t, in lenticules squared, for a step of `step` ribs per view. At full strength the
  * response at the published cut-off, ω = π / |s|, is 2^−(1 − 1/s²); with the average over a lenticule
  * that every frame has had already that makes 0.64 at |s| = 1, 0.54 at 2 and 1/2 in the limit.
  * @param strength 0 … 1: the kernel's width against that. @returns 0 within the sharp range.
@@ -23,7 +23,7 @@ const softVariance = (step: number, strength: number): number => {
 
 /** Kernels are kept by their width (standard deviation) in steps of this part of a lenticule. */
 const WIDTHS_A_LENTICULE = 64;
-/** Wider is not asked for: at 50 lenticules a view, the most a job holds, it is 18.6. */
+/** Wider is not asked for: at 50 ribs per view, the most a job holds, it is 18.6. */
 const WIDEST = 24 * WIDTHS_A_LENTICULE;
 
 /** @returns whole steps of 1/64 lenticule; 0: nothing to soften. */

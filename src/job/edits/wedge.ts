@@ -12,15 +12,15 @@ export const readPatch = ({ ghostWedge }: Job, patch: number): JobEdit | string 
     return `Patches are numbered 1 to ${PATCHES}; type 6.5 for one between 6 and 7.`;
   if (ghostWedge === undefined)
     return 'Weave a ghost wedge first: its patches say what the number means.';
-  return ['ghost trim', (job) => takePatch(job, ghostWedge, patch)];
+  return ['ghost removal', (job) => takePatch(job, ghostWedge, patch)];
 };
 
 /** A leak that is typed was read from no wedge, and its doubt is not known. @param leak 0 … 1 */
 export const typeLeak = (leak: number): JobEdit | string => {
   if (!(leak >= 0 && leak <= MOST_LEAK))
-    return `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be trimmed; use fewer view slots.`;
+    return `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be removed; use fewer view slots.`;
   return [
-    'leak trimmed',
+    'leak removed',
     (job) => {
       if (job.ghostTrim === undefined) return job;
       const { plusMinus: _, ...trim } = job.ghostTrim;
@@ -30,9 +30,9 @@ export const typeLeak = (leak: number): JobEdit | string => {
 };
 
 export const chooseContrast = (contrast: GhostTrimOfJob['contrast']): JobEdit => [
-  'ghost trim contrast',
+  'ghost removal contrast',
   (job) =>
     job.ghostTrim === undefined ? job : { ...job, ghostTrim: { ...job.ghostTrim, contrast } },
 ];
 
-export const removeTrim = (): JobEdit => ['ghost trim', withoutTrim];
+export const removeTrim = (): JobEdit => ['ghost removal', withoutTrim];

@@ -14,9 +14,9 @@ export interface CutLine {
   readonly fromEdgeMm: number;
   /** From the same edge of the whole lens sheet. */
   readonly fromSheetMm: number;
-  /** Along a valley: the number of usable ribs before it, of `grid.ribs`. */
+  /** Along a groove: the number of usable ribs before it, of `grid.ribs`. */
   readonly afterRib?: number;
-  /** Whole ribs from the edge of the piece, where that edge is itself a cut in a valley. */
+  /** Whole ribs from the edge of the piece, where that edge is itself a cut in a groove. */
   readonly ribsFromEdge?: number;
   /** Which side falls off: nothing where prints touch. */
   readonly waste: 'left' | 'right' | 'above' | 'below' | 'none';
@@ -39,9 +39,9 @@ export const cutLines = (job: Job, { grid, best }: GangView): readonly CutLine[]
       way: cut.way,
       edge: sideways ? 'left' : 'top',
       fromEdgeMm: along ? cut.fromEdge * grid.pitchMm : cut.fromEdge / 1000,
-      fromSheetMm: along ? grid.firstValleyMm + cut.at * grid.pitchMm : grid.edgeMm + cut.at / 1000,
+      fromSheetMm: along ? grid.firstGrooveMm + cut.at * grid.pitchMm : grid.edgeMm + cut.at / 1000,
       ...(along ? { afterRib: cut.at } : {}),
-      // The sheet's own edge is no valley: its ribs are not counted.
+      // The sheet's own edge is no groove: its ribs are not counted.
       ...(along && Number.isInteger(cut.fromEdge) ? { ribsFromEdge: cut.fromEdge } : {}),
       waste: cut.waste === 'none' ? 'none' : cut.waste === 'before' ? before : after,
     };

@@ -19,7 +19,7 @@ interface DrawnBox {
 export const drawnBoxes = ({ grid, best, members }: GangView, upright: boolean): DrawnBox[] =>
   best.places
     .map(({ id, firstRib, ribs, topUm, alongUm }) => {
-      const across = [grid.firstValleyMm + firstRib * grid.pitchMm, ribs * grid.pitchMm] as const;
+      const across = [grid.firstGrooveMm + firstRib * grid.pitchMm, ribs * grid.pitchMm] as const;
       const along = [grid.edgeMm + topUm / 1000, alongUm / 1000] as const;
       const [[x, width], [y, height]] = upright ? [across, along] : [along, across];
       return {
@@ -48,7 +48,7 @@ interface DrawnCut {
 
 export const drawnCuts = ({ grid, best }: GangView, upright: boolean): DrawnCut[] =>
   best.cuts.map(({ way, at, from, to, piece }) => {
-    const acrossMm = (ribs: number) => grid.firstValleyMm + ribs * grid.pitchMm;
+    const acrossMm = (ribs: number) => grid.firstGrooveMm + ribs * grid.pitchMm;
     const alongMm = (um: number) => grid.edgeMm + um / 1000;
     const along = way === 'along';
     const place = along ? acrossMm(at) : alongMm(at);

@@ -58,7 +58,7 @@ const alongMmOf = (job: Job): number =>
 
 /**
  * The job as it lies on the host's lens: cut to an odd number of whole ribs, each of them woven at the
- * viewing pitch of its own distance. It is one and the same lens, so the host's pitch holds for all.
+ * woven pitch of its own distance. It is one and the same lens, so the host's pitch holds for all.
  */
 const asMember = (id: string, job: Job, copies: number | 'fill', host: Job): GangMember => {
   const { provedPitch: _own, ...rest } = job;

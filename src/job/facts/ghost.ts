@@ -1,4 +1,4 @@
-/** What follows from a job about its ghosts: the wedge to print, the trim in force, what it costs. */
+/** What follows from a job about its ghosts: the wedge to print, the ghost removal in force, what it costs. */
 import { mm, MM_PER_INCH, wholeDots, dpi } from '../../core/units/units.ts';
 import type { Clipped, GhostTrim } from '../../core/weave/ghost.ts';
 import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
@@ -37,7 +37,7 @@ const settingOf = (job: Job) => ({
   columns: job.columns,
 });
 
-/** Whether a wedge or a trim still speaks of this lens, printer setting and number of slots. */
+/** Whether a wedge, or the ghost removal read from it, still fits this lens, printer setting and number of slots. */
 export const settingFits = (job: Job, kept: ReturnType<typeof settingOf>): boolean =>
   Object.entries(settingOf(job)).every(
     ([field, value]) => kept[field as keyof typeof kept] === value,
@@ -54,7 +54,7 @@ const patchDotsOf = (job: Job): number => {
   return wholeDots(mm(Math.max(0, wide)), dpi(job.printer.acrossDpi));
 };
 
-/** The wedge as the fields have it, or why it cannot be woven. @param strongest trim of the last patch. */
+/** The wedge as the fields have it, or why it cannot be woven. @param strongest leak removed in the last patch. */
 export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
   if (job.viewSlots < 2)
     return {
@@ -90,13 +90,13 @@ export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
   };
 };
 
-/** The wedge was woven: a patch that is read is one of this one. */
+/** Remembers the wedge that was woven: a patch number typed later is one of its patches. */
 export const keepWedge = (job: Job, strongest: number, wovenOn: string): Job => ({
   ...job,
   ghostWedge: { ...settingOf(job), strongest, wovenOn },
 });
 
-/** The trim that a patch stands for. @param patch 1 … 16; a half lies between two. */
+/** Sets the ghost removal that a patch stands for. @param patch 1 … 16; a half lies between two. */
 export const takePatch = (job: Job, wedge: GhostWedge, patch: number): Job => {
   const { strongest, wovenOn: _, ...setting } = wedge;
   return {
@@ -112,7 +112,7 @@ export const takePatch = (job: Job, wedge: GhostWedge, patch: number): Job => {
 
 export const withoutTrim = ({ ghostTrim: _, ...job }: Job): Job => job;
 
-/** The trim in the weave's terms; undefined where nothing is trimmed. */
+/** Ghost removal in the weave's terms; undefined where none is in force. */
 export const trimOf = ({ ghostTrim, viewSlots }: Job): GhostTrim | undefined =>
   ghostTrim === undefined || ghostTrim.leak === 0 || viewSlots < 2
     ? undefined
@@ -126,7 +126,7 @@ export const trimOf = ({ ghostTrim, viewSlots }: Job): GhostTrim | undefined =>
 export const madeForWords = (job: Job): string => {
   const trim = trimOf(job);
   const parts = [
-    ...(trim === undefined ? [] : [`Ghosts of ${percent(trim.leak)} are trimmed.`]),
+    ...(trim === undefined ? [] : [`Ghosts of ${percent(trim.leak)} are removed.`]),
     ...(job.lamp === undefined
       ? []
       : [
@@ -137,7 +137,7 @@ export const madeForWords = (job: Job): string => {
   return parts.join(' ');
 };
 
-/** What a trim leaves, as shares of the paper's light: of plain white and of plain black. */
+/** What ghost removal leaves, as shares of the paper's light: of plain white and of plain black. */
 export const leftByTrim = ({ leak, contrast }: Pick<GhostTrimOfJob, 'leak' | 'contrast'>) => ({
   white: 1 / (1 + leak),
   black: contrast === 'lowered' ? leak / (1 + leak) : 0,
@@ -165,13 +165,13 @@ export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined)
     found.push({
       id: 'ghost-setting',
       severity: 'caution',
-      title: 'The ghost trim was read for another setting',
+      title: 'The ghost removal was read for another setting',
       figure: `${percent(ghostTrim.leak)} at ${ghostTrim.viewSlots} slots`,
       reason:
         'Lens pitch, dots across, view slots, columns or the pictures of the flip have changed since; ' +
         'another leak would leave ghosts, or their negatives.',
-      remedy: 'Weave another ghost wedge and read it, or take the trim off.',
-      action: { label: 'Take the trim off', undoLabel: 'ghost trim', edit: withoutTrim },
+      remedy: 'Weave another ghost wedge and read it, or turn ghost removal off.',
+      action: { label: 'Turn ghost removal off', undoLabel: 'ghost removal', edit: withoutTrim },
       otherAction: { label: 'Weave a wedge', goTo: 'calibrate' },
     });
   const share = clipped === undefined ? 0 : clippedShare(clipped).all;
@@ -179,14 +179,14 @@ export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined)
     found.push({
       id: 'ghost-clipped',
       severity: 'caution',
-      title: 'Ghosts stay where the trim is clipped',
+      title: 'Ghosts stay where their removal is clipped',
       figure: `${percent(share)} of all samples`,
       reason:
         'More light is to be taken away than the picture has there, or more given than paper has.',
       remedy: `Lower the contrast: black then shows as ${percent(leftByTrim({ leak: ghostTrim.leak, contrast: 'lowered' }).black)} of the paper’s light and nothing clips.`,
       action: {
         label: 'Lower the contrast',
-        undoLabel: 'ghost trim contrast',
+        undoLabel: 'ghost removal contrast',
         edit: (now) =>
           now.ghostTrim === undefined
             ? now

@@ -115,7 +115,7 @@ export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
     return {
       ok: false,
       message:
-        'This paper has no room for a strip beside its labels and margins: choose larger paper, lay it the other way, or set a smaller Paper margin.',
+        'This paper has no room for a strip beside its labels and margins: choose larger paper, turn it, or set a smaller Printer margin.',
     };
   if (plan.bands > room.bands)
     return {

@@ -2,15 +2,12 @@
 import { evenWidth, spot } from '../../core/lens/spot.ts';
 import type { Standing } from '../../core/lens/focus.ts';
 import { standing } from '../../core/lens/focus.ts';
-import { zoneWidth } from '../../core/lens/lens.ts';
 import type { DepthSetting } from '../../core/plan/depth.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
 import type { Fit, Printing } from '../../core/plan/fit.ts';
 import { crosstalk, fit, framesToldApart, ownShare } from '../../core/plan/fit.ts';
 import type { Tolerance } from '../../core/plan/tolerance.ts';
 import { tolerance } from '../../core/plan/tolerance.ts';
-import type { Verdict } from '../../core/plan/verdict.ts';
-import { verdict } from '../../core/plan/verdict.ts';
 import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, rad } from '../../core/units/units.ts';
 import type { DepthMark, Exactness, Job } from '../schema/job.ts';
@@ -97,18 +94,3 @@ const workOut = (job: Job): LensFacts | undefined => {
     ownShare: ownShare(matrix),
   };
 };
-
-/** Whether to buy, in words. @param say a length in the unit that is shown; left out: millimetres. */
-export const verdictOf = (
-  job: Job,
-  facts: LensFacts,
-  say?: (lengthMm: number) => string,
-): Verdict =>
-  verdict({
-    ...facts,
-    viewSlots: job.viewSlots,
-    zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
-    eyesApartMm: eyesApartOf(job),
-    partsEyes: job.ribs === 'upright',
-    ...(say === undefined ? {} : { say }),
-  });

@@ -34,7 +34,7 @@ export const viewingPitchOf = (job: Job): Mm => {
 export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
   job.provedPitch === undefined ? 'nominal' : 'proved';
 
-/** Dots to the inch along the sheet's rows and down its columns, whichever way the ribs run. */
+/** Dpi along the sheet's rows and down its columns, whichever way the ribs run. */
 export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: number } =>
   job.ribs === 'upright'
     ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }

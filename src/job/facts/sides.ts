@@ -15,6 +15,17 @@ export interface Sides {
   readonly end: string;
 }
 
+/** What the two counts of bands are called: each by the edges that the count runs between. */
+export const bandLabelsOf = ({ ribs }: Pick<Printed, 'ribs'>) => {
+  const [leftToRight, topToBottom] = [
+    'Bands, counted left to right',
+    'Bands, counted top to bottom',
+  ];
+  return ribs === 'upright'
+    ? { across: leftToRight, along: topToBottom }
+    : { across: topToBottom, along: leftToRight };
+};
+
 export const sidesOf = ({ ribs }: Printed): Sides =>
   ribs === 'upright'
     ? {

@@ -4,6 +4,7 @@ import { formatLengthRough, sayLengthTo, trimmed } from '../../core/units/format
 import type { LengthUnit } from '../../core/units/parse.ts';
 import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import type { Trial } from '../schema/trial.ts';
+import { bandLabelsOf } from './sides.ts';
 
 export interface Fact {
   readonly name: string;
@@ -14,6 +15,7 @@ export const factsOf = (trial: Trial, units: LengthUnit): Fact[] => {
   const rough = (lengthMm: number) => formatLengthRough(mm(lengthMm), units);
   const { printed, chosen, bandsAcross, bandsAlong } = trial;
   const { lens } = printed;
+  const bandsLabel = bandLabelsOf(printed);
   const looked = SYMPTOMS.filter(({ id }) => chosen.includes(id)).map(({ label }) => label);
   const bands = (value: number | undefined) => (value === undefined ? '' : trimmed(value, 2));
   return [
@@ -29,14 +31,14 @@ export const factsOf = (trial: Trial, units: LengthUnit): Fact[] => {
       value: `${rough(printed.widthMm)} × ${rough(printed.heightMm)}`,
     },
     { name: `Viewing distance, ${units}`, value: rough(printed.distanceMm) },
-    { name: 'Dots an inch', value: `${printed.acrossDpi} × ${printed.alongDpi}` },
+    { name: 'dpi', value: `${printed.acrossDpi} × ${printed.alongDpi}` },
     {
       name: 'Lens',
       value: `${trimmed(MM_PER_INCH / lens.pitchMm, 3)} LPI, ${sayLengthTo(lens.thicknessMm, units, 3)}, index ${trimmed(lens.index, 4)}`,
     },
     { name: 'Looked like', value: looked.join(', ') },
-    { name: 'Bands across', value: bands(bandsAcross) },
-    { name: 'Bands along', value: bands(bandsAlong) },
+    { name: bandsLabel.across, value: bands(bandsAcross) },
+    { name: bandsLabel.along, value: bands(bandsAlong) },
     { name: 'Found', value: trial.found.join('; ') },
     { name: 'Changed for the next', value: trial.changed.join('; ') },
     { name: 'File', value: trial.file ?? '' },

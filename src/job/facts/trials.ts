@@ -48,7 +48,7 @@ export const addGoodTrial = (job: Job, notes: TrialNotes): Job =>
     changed: [],
   });
 
-/** The print on the table goes into the log; what is seen is put away, for the next print. */
+/** The print on the table goes into the log; what is seen is cleared, for the next print. */
 export const addFailedTrial = (
   job: Job,
   { reading }: Diagnosis,
@@ -137,7 +137,7 @@ const driftOf = (failed: readonly Trial[]): HistoryFinding[] => {
         : `${suited.length} prints, and each wants another pitch`,
       figure: `${trimmed(Math.min(...suited), 3)} to ${trimmed(Math.max(...suited), 3)} LPI`,
       remedy:
-        'Paper takes up and gives off moisture, and stretches by it. Let it rest in the room for a day, print and mount at the same humidity, and let every print dry as long.',
+        'Paper takes up and gives off moisture, and stretches by it. Let it rest in the room as long as its supplier says (a day is common practice, no source), print and mount at the same humidity, and let every print dry as long.',
     },
   ];
 };
@@ -153,7 +153,7 @@ const leanOf = (failed: readonly Trial[]): HistoryFinding[] => {
       title: oneWay
         ? `${along.length} prints lie askew the same way`
         : `${along.length} prints lie askew`,
-      figure: along.map((bands) => trimmed(bands, 2)).join(', ') + ' bands along',
+      figure: along.map((bands) => trimmed(bands, 2)).join(', ') + ' bands along the ribs',
       remedy: oneWay
         ? 'Something turns them: a stop that is not square, or ribs that are not parallel to the lens’s cut edge. Square on the rails, not on the edge.'
         : 'Use the rails beside the print: they show a skew before the lens is tacked.',

@@ -16,9 +16,10 @@ import type { Job } from '../schema/job.ts';
 import type { Clipped } from '../../core/weave/ghost.ts';
 import { madeFindings } from '../facts/made.ts';
 import type { MeasuredParallax, WholeParallax } from '../facts/parallax.ts';
+import { parallaxFactsOf } from '../facts/parallax.ts';
 import { parallaxFindings } from './parallax.ts';
 import { pageFindings } from './page.ts';
-import { eyesApartOf } from '../facts/plan.ts';
+import { exactnessOf, eyesApartOf } from '../facts/plan.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
@@ -44,7 +45,7 @@ export interface WorkFacts {
   readonly parallax?: MeasuredParallax | undefined;
   /** Left out until it has been measured to the end. */
   readonly wholeParallax?: WholeParallax | undefined;
-  /** What the ghost trim cuts off, by picture; left out until it has been counted. */
+  /** What ghost removal cuts off, by picture; left out until it has been counted. */
   readonly ghostClipped?: readonly Clipped[] | undefined;
 }
 
@@ -77,10 +78,10 @@ const nominalPitch = (job: Job): Finding[] => {
       id: 'nominal-pitch',
       severity: 'caution',
       title: 'The pitch is only nominal',
-      figure: `±${trimmed(pitchTolerance(job), 3)} LPI`,
+      figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)}`,
       reason:
-        'A print of this size drifts a quarter of a viewing zone from edge to edge when the pitch ' +
-        'is off by that much, and lens sheets, paper and ink often are.',
+        'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
+        'edge; lens sheets, paper and ink are often off by more.',
       remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
       action: { label: 'Prove it with a strip', goTo: 'calibrate' },
     },
@@ -144,7 +145,7 @@ const rank: Readonly<Record<Severity, number>> = { problem: 0, caution: 1, note:
 export const findings = (job: Job, work: WorkFacts): Finding[] =>
   [
     ...fromWork(job, work),
-    ...planFindings(job),
+    ...planFindings(job, parallaxFactsOf(job, work.parallax)),
     ...pageFindings(job),
     ...gangFindings(job),
     ...tileFindings(job),

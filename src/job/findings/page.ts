@@ -16,7 +16,7 @@ const otherPaper = (job: Job): Remedy | undefined => {
   if (choice === undefined) return undefined;
   const name = sheetPapers[choice.paper].label.split(',')[0] as string;
   return {
-    label: `Use ${name}${choice.onItsSide ? ' on its side' : ''}`,
+    label: `Use ${name}${choice.onItsSide ? ' landscape' : ''}`,
     undoLabel: 'paper',
     edit: (current) => setPage(current, { ...choice, place: undefined }),
   };
@@ -47,7 +47,7 @@ export const pageFindings = (job: Job): Finding[] => {
         title: 'The print does not fit on its paper',
         figure: `${trimmed(pictureMm, 1)} mm too far`,
         reason:
-          'With its bleed it reaches into the margins that the printer leaves blank, or past the paper: ' +
+          'With its bleed it reaches into the printer margin, or past the paper: ' +
           'it would be cut off, or a driver would shrink it and spoil the pitch.',
         ...remedyOf(job),
       },
@@ -59,7 +59,7 @@ export const pageFindings = (job: Job): Finding[] => {
       title: 'Rails or marks do not fit on the paper',
       figure: `${trimmed(allMm, 1)} mm too far`,
       reason:
-        'The picture fits, but some of what is printed around it falls into the blank margins.',
+        'The picture fits, but some of what is printed around it falls into the printer margin.',
       ...remedyOf(job),
     },
   ];

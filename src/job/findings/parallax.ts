@@ -9,7 +9,7 @@ import { depthGainOf } from '../facts/plan.ts';
 import { softenStanding } from '../facts/soften.ts';
 
 const percent = (share: number) => `${trimmed(100 * share, 0)} %`;
-const lenticules = (value: number) => `${trimmed(value, 2)} lenticules`;
+const ribs = (value: number) => `${trimmed(value, 2)} ribs`;
 
 /** Shares of the places below which nothing is said: a few false matches are always among them. */
 const BROKEN_WORTH_SAYING = 0.02;
@@ -70,7 +70,7 @@ const beyondWords = (job: Job, broken: boolean, softened: boolean) => {
     severity: broken ? 'caution' : 'note',
     title: broken ? 'Parts of the picture break up' : 'Parts of the picture are soft',
     reason:
-      'What moves more than a lenticule from view to view is more than the lens can show sharp; beyond two its edges double.',
+      'The lens cannot show sharp what moves more than one rib per view; beyond two, edges double.',
     ...(job.ribs === 'upright' ? { otherAction: soften } : {}),
   } as const;
 };
@@ -85,7 +85,7 @@ const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding
   const gain = depthGainOf(job);
   const base = {
     id: 'parallax-beyond-sharp',
-    figure: `${percent(spread.broken)} broken, ${percent(spread.soft)} soft, up to ${lenticules(most)} a step`,
+    figure: `${percent(spread.broken)} broken, ${percent(spread.soft)} soft, up to ${ribs(most)} per view`,
     ...beyondWords(job, broken, softened),
   } as const;
   const fewer = `Or lower the depth gain to ${trimmed(gain / Math.max(1, half), 3)} and render again.`;
@@ -93,7 +93,7 @@ const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding
     return [
       {
         ...base,
-        remedy: `Move the key plane to the middle of the depth: then at most ${lenticules(half)}. ${fewer}`,
+        remedy: `Move the key plane to the middle of the depth: then at most ${ribs(half)} per view. ${fewer}`,
         action: {
           label: 'Move the key plane',
           undoLabel: 'key plane',
@@ -138,27 +138,27 @@ const notLevel = (job: Job, { levels }: ParallaxFacts): Finding[] => {
       id: 'parallax-not-level',
       severity: 'caution',
       title: toedIn ? 'The cameras were turned towards each other' : 'The pictures go up and down',
-      figure: `${lenticules(toedIn ? keystone : worst.rise)} ${toedIn ? 'at the corners' : `from ${pairName(job, worst.index)}`}`,
+      figure: `${ribs(toedIn ? keystone : worst.rise)} ${toedIn ? 'at the corners' : `from ${pairName(job, worst.index)}`}`,
       reason: toedIn
         ? 'The corners rise on one side and fall on the other: toed-in cameras, whose views do not fit one print.'
-        : 'The whole picture moves along the ribs between these frames: a crooked rail or a camera that sagged.',
+        : 'The whole picture moves along the ribs between these frames: a crooked camera slide, or a camera that sagged.',
       remedy: toedIn
         ? 'Keep the cameras looking straight ahead and shift the window instead; the Shoot bench gives the figures.'
-        : 'Level the rail, or line these frames up in a picture editor, and add them again.',
+        : 'Level the camera slide, or line these frames up in a picture editor, and add them again.',
     },
   ];
 };
 
 const uneven = (job: Job, { steps }: ParallaxFacts): Finding[] => {
   const odd = steps.flatMap(({ stretch, slip }, index) => {
-    // A step back of the same length belongs to a sway there and back.
+    // A step back of the same length belongs to a sequence that runs there and back.
     if (Math.abs(Math.abs(stretch) - 1) > UNEVEN)
       return [{ index, text: `${trimmed(stretch, 2)} steps` }];
-    if (Math.abs(slip) > SLIP_LENTICULES) return [{ index, text: `slips ${lenticules(slip)}` }];
+    if (Math.abs(slip) > SLIP_LENTICULES) return [{ index, text: `slips ${ribs(slip)}` }];
     return [];
   });
   const [first] = odd;
-  // When half of them differ there is no ordinary step: a sway, a flip, an animation.
+  // When half of them differ there is no ordinary step: there and back, a flip, an animation.
   if (first === undefined || odd.length * 2 > steps.length) return [];
   return [
     {

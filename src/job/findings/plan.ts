@@ -1,15 +1,8 @@
 /** Findings of the plan: whether the lens is one that can be, and what asks too much of it. */
-import {
-  COMFORT_RAD,
-  disparity,
-  gainThatFits,
-  qualityAt,
-  rangeWithin,
-  stepAt,
-} from '../../core/plan/depth.ts';
+import { gainThatFits, qualityAt, rangeWithin, stepAt } from '../../core/plan/depth.ts';
 import { widestFor } from '../../core/plan/tolerance.ts';
 import { trimmed } from '../../core/units/format.ts';
-import { lpi, mm } from '../../core/units/units.ts';
+import { lpi, mm, rad, radToDeg } from '../../core/units/units.ts';
 import { setDepthGain, setViewSlots } from '../edits/consequences.ts';
 import type { Finding } from './finding.ts';
 import type { DepthMark, Job } from '../schema/job.ts';
@@ -18,10 +11,11 @@ import {
   depthMarksOf,
   depthSettingOf,
   exactnessOf,
-  eyesApartOf,
   lensFacts,
 } from '../facts/plan.ts';
+import type { ParallaxFacts } from '../facts/parallax.ts';
 import { acrossMm, pitchStanding } from '../facts/sheet.ts';
+import { strainOf } from '../facts/strain.ts';
 import { lensFindings } from './lens.ts';
 
 const fewToldApart = (job: Job): Finding[] => {
@@ -104,7 +98,7 @@ const tooDeep = (job: Job): Finding[] => {
       id: 'scene-too-deep',
       severity: qualityAt(setting, mm(first.zMm)) === 'broken' ? 'problem' : 'caution',
       title: 'The scene is deeper than the lens can show',
-      figure: `${named(first)} moves ${trimmed(ribs, 1)} ribs from view to view`,
+      figure: `${named(first)} moves ${trimmed(ribs, 1)} ribs per view`,
       reason:
         `At a depth gain of ${trimmed(depthGainOf(job), 3)} the print is sharp from ` +
         `${trimmed(-frontMm, 1)} mm in front to ${behind} behind; beyond that edges double.`,
@@ -132,26 +126,19 @@ const behindTheEye = (job: Job): Finding[] => {
   ];
 };
 
-const eyeComfort = (job: Job): Finding[] => {
-  if (job.ribs !== 'upright' || job.viewSlots < 3) return [];
-  const [distance, apart, gain] = [
-    mm(job.print.viewingDistanceMm),
-    eyesApartOf(job),
-    depthGainOf(job),
-  ];
-  const angleOf = ({ zMm }: DepthMark) => Math.abs(disparity(mm(zMm), distance, apart, gain));
-  const [worst] = depthMarksOf(job)
-    .filter(({ zMm }) => zMm > -distance)
-    .sort((a, b) => angleOf(b) - angleOf(a));
-  if (worst === undefined || angleOf(worst) <= COMFORT_RAD) return [];
+/** By whichever is known: things on the ruler, the rig's nearest and farthest, the measured frames. */
+const eyeComfort = (job: Job, measured: ParallaxFacts | undefined): Finding[] => {
+  const worst = strainOf(job, measured);
+  if (worst === undefined) return [];
   return [
     {
       id: 'eye-comfort',
       severity: 'caution',
       title: 'Depth that strains the eyes',
-      figure: `${named(worst)}: ${trimmed((angleOf(worst) * 180) / Math.PI, 1)}° between the eyes`,
+      figure: `${worst.of}: ${trimmed(Math.abs(radToDeg(rad(worst.rad))), 1)}° between the eyes`,
       reason: 'Beyond about one degree many eyes can no longer join the two views into one thing.',
-      remedy: 'Lower the depth gain or view it from further away. Stop looking if it hurts.',
+      remedy:
+        'Lower the depth gain and render again, move the key plane, or view it from further away. Stop looking if it hurts.',
       action: { label: 'Go to Plan', goTo: 'plan' },
     },
   ];
@@ -170,7 +157,7 @@ const tooWide = (job: Job): Finding[] => {
       id: 'print-too-wide',
       severity: 'caution',
       title: 'The print is wider than the pitch is known for',
-      figure: `${trimmed(across, 0)} mm across the ribs, safe to ${trimmed(widest, 0)} mm`,
+      figure: `${trimmed(across, 0)} mm across the ribs; this pitch is known well enough for ${trimmed(widest, 0)} mm`,
       reason:
         `A pitch known to ±${trimmed(pitchUnsureLpi, 3)} LPI slides the picture by ` +
         `${trimmed(budgetZones, 2)} of a zone over ${trimmed(widest, 0)} mm, and by more over this width.`,
@@ -184,11 +171,12 @@ const tooWide = (job: Job): Finding[] => {
   ];
 };
 
-export const planFindings = (job: Job): Finding[] => [
+/** @param measured parallax of the frames, once it is known */
+export const planFindings = (job: Job, measured?: ParallaxFacts): Finding[] => [
   ...lensFindings(job),
   ...fewToldApart(job),
   ...tooDeep(job),
   ...behindTheEye(job),
-  ...eyeComfort(job),
+  ...eyeComfort(job, measured),
   ...tooWide(job),
 ];

@@ -111,7 +111,7 @@ const ofSway = (job: Job): Finding[] => {
       {
         id: 'sway-few-frames',
         severity: 'caution',
-        title: 'Too few frames to sway',
+        title: 'Too few frames to run there and back',
         figure: `${shown} ${shown === 1 ? 'frame' : 'frames'}`,
         reason: 'There and back through fewer than three frames is a flip, not a movement.',
         remedy: 'Add frames or view slots, or make it a flip.',
@@ -201,11 +201,11 @@ const ofTitle = (job: Job): Finding[] => {
       id: 'title-too-deep',
       severity: soft ? 'caution' : 'problem',
       title: `The title stands ${soft ? 'beyond the sharp range' : 'where it breaks up'}`,
-      figure: `${trimmed(Math.abs(title.step), 2)} lenticules a view`,
+      figure: `${trimmed(Math.abs(title.step), 2)} ribs per view`,
       reason: soft
-        ? 'What moves more than one lenticule from view to view is soft, and letters suffer first.'
-        : 'Beyond two lenticules from view to view edges stand apart: letters show several times.',
-      remedy: 'Bring it to one lenticule a view or less.',
+        ? 'What moves more than one rib per view is soft, and letters suffer first.'
+        : 'Beyond two ribs per view edges stand apart: letters show several times.',
+      remedy: 'Bring it to one rib per view or less.',
       action: {
         label: 'Bring it into the sharp range',
         undoLabel: 'title',

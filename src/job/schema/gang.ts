@@ -1,4 +1,4 @@
-/** Many prints on one lens sheet: the sheet, how it is used, and what else lies on it. */
+/** Several prints on one lens sheet: the sheet, how it is used, and what else lies on it. */
 import * as v from 'valibot';
 import { MOST_PLACES } from '../../core/sheet/gang/gang-pack.ts';
 import { measure, wholeMeasure } from './measures.ts';
@@ -21,7 +21,7 @@ export const gangSchema = openObject({
   /** Left free at each of its edges. */
   edgeMm: measure('Free edge', 0, 100, ' mm'),
   /** A blade's way between two prints, and room for what is cut off. */
-  gapMm: measure('Gap between prints', 0, 100, ' mm'),
+  gapMm: measure('Gap', 0, 100, ' mm'),
   /** Left out: as many as find room. */
   copies: v.optional(wholeMeasure('Copies', 1, MOST_PLACES)),
   /** What is printed between the prints: lines to cut on, or more of the picture. */

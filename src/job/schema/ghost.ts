@@ -1,4 +1,4 @@
-/** What a job keeps of its ghosts: the wedge as woven, what was read of it, and the trim in force. */
+/** What a job keeps of its ghosts: the wedge as woven, what was read of it, and the ghost removal in force. */
 import * as v from 'valibot';
 import { MOST_LEAK } from '../../core/weave/ghost.ts';
 import { measure, wholeMeasure } from './measures.ts';
@@ -9,14 +9,14 @@ const setting = {
   viewSlots: wholeMeasure('View slots', 1, 200),
   reachSlots: wholeMeasure('Slots to the other picture', 1, 200),
   lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
-  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
   ribs: v.picklist(['upright', 'lying']),
   columns: v.picklist(['blended', 'crisp']),
 };
 
 export const ghostWedgeSchema = openObject({
   ...setting,
-  /** Trim of the last patch; the first has none, the rest stand in even steps. */
+  /** Leak removed in the last patch; none in the first, the rest in even steps. */
   strongest: measure('Strongest leak', 0.01, MOST_LEAK, ''),
   /** ISO 8601 date. */
   wovenOn: v.pipe(v.string(), v.isoDate()),
@@ -24,7 +24,7 @@ export const ghostWedgeSchema = openObject({
 
 export const ghostTrimSchema = openObject({
   ...setting,
-  /** c, a share of a place's own light; 0: no trim. */
+  /** c, a share of a place's own light; 0: no ghost removal. */
   leak: measure('Leak', 0, MOST_LEAK, ''),
   /** Half a step of the wedge it was read from; left out where it was typed. */
   plusMinus: v.optional(measure('Uncertainty', 0, MOST_LEAK, '')),

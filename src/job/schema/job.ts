@@ -40,8 +40,8 @@ export const exactnessSchema = openObject({
 });
 
 export const printerSchema = openObject({
-  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
-  alongDpi: measure('Dots along', 50, 10000, ' dots an inch'),
+  acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
+  alongDpi: measure('Dots along', 50, 10000, ' dpi'),
 });
 
 export const printSchema = openObject({
@@ -105,7 +105,7 @@ const fields = openObject({
    * Lenticules from one frame of the sequence to the next by which what stands still on the print
    * moves in the frames; 0, as when left out, keeps the key plane they were rendered with.
    */
-  keyShift: v.optional(measure('Key plane shift', -50, 50, ' lenticules a step')),
+  keyShift: v.optional(measure('Key plane shift', -50, 50, ' ribs per view')),
   /**
    * How far what lies beyond the sharp range is softened: 1 to the published display bandwidth; 0, as
    * when left out, not at all.
@@ -129,7 +129,7 @@ const fields = openObject({
   rig: v.optional(rigSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
   page: v.optional(pageSchema),
-  /** Many prints on one lens sheet; left out: the person has not been there. */
+  /** Several prints on one lens sheet; left out: the person has not been there. */
   gang: v.optional(gangSchema),
   /** One print over several lens sheets; left out: it has one lens. */
   tiles: v.optional(tilesSchema),

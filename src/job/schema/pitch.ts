@@ -38,9 +38,9 @@ const wovenStripSchema = openObject({
   wovenOn: v.pipe(v.string(), v.isoDate()),
   /** None was woven: the strip as the job described it when something was read, on `wovenOn`. */
   assumed: v.optional(v.boolean()),
-  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
+  acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
   /** Left out in strips woven before photos could be read. */
-  alongDpi: v.optional(measure('Dots along', 50, 10000, ' dots an inch')),
+  alongDpi: v.optional(measure('Dots along', 50, 10000, ' dpi')),
   barsIn: v.optional(v.picklist(['mm', 'in'])),
   ribs: direction,
   lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
@@ -62,7 +62,7 @@ export const pitchStripSchema = openObject({
   onItsSide: v.optional(v.boolean()),
   paperWidthMm: v.optional(measure('Paper width', 40, 5000, ' mm')),
   paperHeightMm: v.optional(measure('Paper height', 40, 20000, ' mm')),
-  marginMm: v.optional(measure('Paper margin', 0, 60, ' mm')),
+  marginMm: v.optional(measure('Printer margin', 0, 60, ' mm')),
   paperKind: v.optional(v.pipe(v.string(), v.maxLength(80))),
   woven: v.optional(wovenStripSchema),
   measuredAcrossMm: v.optional(measure('Bar across', 1, 1000, ' mm')),

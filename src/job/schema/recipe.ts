@@ -33,5 +33,5 @@ export const recipeSchema = v.variant('kind', [
 export const titleSchema = openObject({
   frame: v.string(),
   /** From one view slot to the next, to the right: above 0 it stands behind the print. */
-  step: measure('Title’s step', -5, 5, ' lenticules a view'),
+  step: measure('Title’s step', -5, 5, ' ribs per view'),
 });

@@ -11,7 +11,7 @@ export const stockSchema = openObject({
   printerId: v.optional(entryId),
   paperId: v.optional(entryId),
   /** Between pieces cut from one sheet, and left free at no edge. */
-  gapMm: v.optional(measure('Room between pieces', 0, 200, ' mm')),
+  gapMm: v.optional(measure('Gap', 0, 200, ' mm')),
   /** Prints made so far, thrown away or not. */
   trials: v.optional(wholeMeasure('Prints made so far', 0, 100000)),
   strips: v.optional(wholeMeasure('Pitch strips made so far', 0, 100000)),

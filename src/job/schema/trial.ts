@@ -12,8 +12,8 @@ export const printedSchema = openObject({
   distanceMm: measure('Viewing distance', 50, 50000, ' mm'),
   widthMm: measure('Print width', 5, 5000, ' mm'),
   heightMm: measure('Print height', 5, 20000, ' mm'),
-  acrossDpi: measure('Dots across', 50, 10000, ' dots an inch'),
-  alongDpi: measure('Dots along', 50, 10000, ' dots an inch'),
+  acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
+  alongDpi: measure('Dots along', 50, 10000, ' dpi'),
   ribs: v.picklist(['upright', 'lying']),
   viewSlots: wholeMeasure('View slots', 1, 200),
   columns: v.picklist(['blended', 'crisp']),
@@ -29,8 +29,8 @@ const bar = (way: 'across' | 'along') =>
 
 /** The counts of `src/core/mend/counts.ts`, each left out while it is not known. */
 export const countsSchema = openObject({
-  bandsAcross: v.optional(bands('Bands across')),
-  bandsAlong: v.optional(bands('Bands along')),
+  bandsAcross: v.optional(bands('Bands across the ribs')),
+  bandsAlong: v.optional(bands('Bands along the ribs')),
   lean: v.optional(v.picklist(['back', 'forth', 'none'])),
   run: v.optional(v.picklist(['with', 'against', 'forth', 'back'])),
   jumpForthMm: v.optional(headWay('The way to the jump')),
@@ -93,8 +93,8 @@ export const trialSchema = openObject({
   found: v.pipe(v.array(words('A finding', 300)), v.maxLength(20)),
   changed: v.pipe(v.array(words('A change', 300)), v.maxLength(20)),
   /** Zones of slide over the print that were read, with their signs: for the history's findings. */
-  bandsAcross: v.optional(measure('Bands across', -500, 500, '')),
-  bandsAlong: v.optional(measure('Bands along', -500, 500, '')),
+  bandsAcross: v.optional(measure('Bands across the ribs', -500, 500, '')),
+  bandsAlong: v.optional(measure('Bands along the ribs', -500, 500, '')),
   note: v.optional(words('The note', 2000)),
   /** In the person's own money. */
   cost: v.optional(measure('What it cost', 0, 1e9, '')),

@@ -7,8 +7,8 @@ import { sequenceOf } from '../facts/sheet.ts';
 export const recipeNames: Readonly<Record<RecipeKind, string>> = {
   depth: 'Depth',
   flip: 'Flip',
-  sway: 'Sway there and back',
-  change: 'Change over depth',
+  sway: 'There and back',
+  change: 'Depth with a crossfade',
   animation: 'Animation',
 };
 

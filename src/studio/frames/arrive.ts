@@ -37,7 +37,7 @@ const layIn = async (
   const { frames, here, back } = await takeIn(
     studio,
     sorted.map(({ name, file }, index) => ({ name: names[index] ?? name, file })),
-    { exposureStops: document.getState().job.exposureStops, signal, newOnly: true },
+    { job: document.getState().job, signal, newOnly: true },
   );
   noteTwins(studio, frames);
   const refused = studio.change(`adding ${sayFrames(frames.length)}`, (job) =>

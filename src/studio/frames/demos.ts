@@ -89,8 +89,7 @@ const layDemo = async (studio: Studio, name: string, signal: AbortSignal): Promi
   });
   if (files === undefined) return;
   const empty = jobOf(scene);
-  const { exposureStops } = empty;
-  const { frames } = await takeIn(studio, files, { exposureStops, signal });
+  const { frames } = await takeIn(studio, files, { job: empty, signal });
   if (signal.aborted) return;
   const job = { ...empty, frames };
   const { ready, open } = studio.document.getState();

@@ -1,10 +1,10 @@
 /** Looks at files and keeps those that are pictures: from candidates to frames of a job. */
-import { lookAt } from '../../calls/frames.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import { newId } from '../../files/new-id.ts';
 import { isNoRoom } from '../../files/room.ts';
-import type { Frame } from '../../job/schema/job.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
+import { lookAtFrame } from './look-and-prepare.ts';
 import { originalLost } from './original-lost.ts';
 
 /** A file that may be a picture, and what its frame is to be called. */
@@ -14,7 +14,8 @@ interface Candidate {
 }
 
 interface Setting {
-  readonly exposureStops: number;
+  /** Which the frames are to join. */
+  readonly job: Job;
   readonly signal: AbortSignal;
   /** Files that the job has already are passed over, so that a folder can be added again while it fills. */
   readonly newOnly?: boolean;
@@ -67,7 +68,7 @@ const giveBack = (
   studio.thumbnails.show(lost.id, thumbnail);
   set({
     missingOriginals: new Set([...missingOriginals].filter((id) => id !== lost.id)),
-    // It is prepared anew; a weave asked for until then waits for it.
+    // It is prepared again; a weave asked for until then waits for it.
     prepareFaults: new Map([...prepareFaults].filter(([id]) => id !== lost.id)),
   });
   notes.dismissProblemsOf(lost.name);
@@ -90,36 +91,25 @@ const isHere = (
 const takeOne = async (
   studio: Studio,
   candidate: Candidate,
-  { exposureStops, signal, newOnly = false }: Setting,
+  { job, signal, newOnly = false }: Setting,
+  prepare: boolean,
 ): Promise<Frame | 'here' | 'back' | undefined> => {
   const { name, file } = candidate;
-  const outcome = await lookAt(file, name, { exposureStops }, { signal });
+  const { preparing, notes, thumbnails } = studio;
+  const outcome = await lookAtFrame(studio, { id: newId(), name, file }, job, { prepare, signal });
   if (!outcome.done) return undefined;
-  const { widthPx, heightPx, kind, sceneLinear, profile, thumbnail, meanLight, fingerprint } =
-    outcome.value;
-  if (giveBack(studio, candidate, outcome.value)) return 'back';
-  if (newOnly && isHere(studio, candidate, outcome.value)) {
-    studio.notes.inPassing(
-      'It is in the job already, pixel for pixel, so it was not added again.',
-      name,
-    );
+  const { frame, facts, prepared } = outcome.value;
+  const isBack = giveBack(studio, candidate, facts);
+  if (isBack || (newOnly && isHere(studio, candidate, facts))) {
+    if (prepared !== undefined) preparing.letGo(prepared);
+    if (isBack) return 'back';
+    notes.inPassing('It is in the job already, pixel for pixel, so it was not added again.', name);
     return 'here';
   }
-  const id = newId();
-  copyBehind(studio, id, name, file, thumbnail);
-  studio.thumbnails.show(id, thumbnail);
-  return {
-    id,
-    name,
-    byteLength: file.size,
-    widthPx,
-    heightPx,
-    kind,
-    sceneLinear,
-    ...(profile === undefined ? {} : { profile }),
-    meanLight,
-    fingerprint,
-  };
+  if (prepared !== undefined) preparing.adopt(frame.id, prepared);
+  copyBehind(studio, frame.id, name, file, facts.thumbnail);
+  thumbnails.show(frame.id, facts.thumbnail);
+  return frame;
 };
 
 /** Leaves a note for each file that does not become a new frame, unless it was stopped. */
@@ -128,10 +118,13 @@ export const takeIn = async (
   candidates: readonly Candidate[],
   setting: Setting,
 ): Promise<TakenIn> => {
+  const { frames, viewSlots } = setting.job;
+  // Of more frames than slots some would be prepared for nothing.
+  const prepare = frames.length + candidates.length <= viewSlots;
   const taken = await Promise.all(
     candidates.map(async (candidate) => {
       try {
-        return await takeOne(studio, candidate, setting);
+        return await takeOne(studio, candidate, setting, prepare);
       } catch (error) {
         studio.notes.problem(toWorkError(error).message, candidate.name);
         return undefined;

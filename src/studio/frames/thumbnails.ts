@@ -1,6 +1,6 @@
 /**
  * Keeps a small picture to show for every frame of the job: brought back from the disk after a reload
- * or an undo, and made anew when the exposure of scene-linear frames changes.
+ * or an undo, and made again when the exposure of scene-linear frames changes.
  */
 import { lookAt } from '../../calls/frames.ts';
 import { toWorkError } from '../../contract/errors.ts';

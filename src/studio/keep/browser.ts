@@ -1,5 +1,4 @@
 /** What this browser can do and has room for, as far as the screen asks: benches never open src/files. */
-export { acceptedFiles, gatherDrop, gatherFiles } from '../../files/arrivals.ts';
 export { BUNDLE_MIME, isBundleName } from '../../files/bundle.ts';
 export { canChooseFolder } from '../../files/folder.ts';
 export type { FramePlace } from '../../files/frame-store.ts';
@@ -10,5 +9,3 @@ export type { KeptJobEntry } from '../../files/job-store.ts';
 export { askToKeep, promisedNow, roomNow } from '../../files/room.ts';
 export type { Promised, Room } from '../../files/room.ts';
 export { canChooseFile, hasPrivateDisk } from '../../files/sinks.ts';
-export { FolderLooks, canWatch, pickFolder } from '../../files/watch-folder.ts';
-export type { WatchedFolder } from '../../files/watch-folder.ts';

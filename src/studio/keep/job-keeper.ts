@@ -13,7 +13,7 @@ import { rememberOpen } from './last-open.ts';
 import { layIn } from './lay-in.ts';
 import type { Room } from './no-room.ts';
 
-/** The list of kept jobs is read anew. */
+/** The list of kept jobs is read again. */
 const readListAnew = ({ work }: Floor): void =>
   work.setState(({ jobsChanged }) => ({ jobsChanged: jobsChanged + 1 }));
 
@@ -141,7 +141,7 @@ export const createJobKeeper = (floor: Floor, room: Room) => {
       tell('This job was deleted for good in another tab. Open another one under Jobs.');
     },
 
-    /** The list of kept jobs has changed: it is read anew here, and in other tabs. */
+    /** The list of kept jobs has changed: it is read again here, and in other tabs. */
     listChanged: (): void => {
       readListAnew(floor);
       hold.tellKept();
@@ -149,7 +149,7 @@ export const createJobKeeper = (floor: Floor, room: Room) => {
 
     /** Tries at once everything that found no room, after some was made; what finds none now is told. */
     keepAllAgain: async (): Promise<void> => {
-      // A file that was woven for nothing is woven anew.
+      // A file that was woven for nothing is woven again.
       work.setState({ noRoomFor: room.waiting() });
       await room.tryAgain();
       await writer.again();

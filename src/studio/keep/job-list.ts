@@ -1,4 +1,5 @@
 /** What a person does with the list of jobs. Each rejects with a sentence when it cannot be done. */
+import { toWorkError } from '../../contract/errors.ts';
 import { freePrepared, freeSheets } from '../../files/freeable.ts';
 import type { KeptJobEntry } from '../../files/job-store.ts';
 import { forgetParallax } from '../../files/parallax-store.ts';
@@ -35,12 +36,14 @@ export const beginNew = async ({ keeper, notes }: Studio): Promise<void> => {
 };
 
 export const beginDemo = async (studio: Studio, name: string): Promise<void> => {
-  const { keeper, notes, tasks } = studio;
+  const { keeper, notes, tasks, tell } = studio;
   tasks.nothingUnderWay();
   const { openDemo } = await import('../frames/demos.ts');
   notes.dismissAll();
   // Seen on the page itself while it comes.
-  void keeper.begin(() => openDemo(studio, name)).then(keeper.listChanged);
+  void keeper
+    .begin(() => openDemo(studio, name))
+    .then(keeper.listChanged, (error: unknown) => tell(toWorkError(error).message));
 };
 
 export const copyListed = async (studio: Studio, { id, name }: KeptJobEntry): Promise<string> => {

@@ -4,7 +4,7 @@
  */
 import type { Floor } from '../floor.ts';
 
-/** What the server has now, past every cache and keeper. */
+/** What the server has now, past every cache and the service worker. */
 const whyLost = async (): Promise<'newer' | 'unreachable' | 'unknown'> => {
   const own = document.querySelector<HTMLScriptElement>('script[type="module"][src]')?.src;
   try {

@@ -5,36 +5,39 @@
  */
 import type { Floor } from '../floor.ts';
 
-/** The keeper of the newer version takes this long at the most to take charge, a moment as a rule. */
-const CHANGE_WITHIN_MS = 10_000;
+/** The newer version's service worker takes control within this time; usually in a moment. */
+const UPDATE_WITHIN_MS = 10_000;
 
-/** In the built studio alone. */
+/** Only in the built studio. */
 const canKeep = (): boolean => import.meta.env.PROD && 'serviceWorker' in navigator;
 
 /** The script that names every other part of this page's version, by digests of what is in them. */
 const ownScript = (): string | undefined =>
   document.querySelector<HTMLScriptElement>('script[type="module"][src]')?.src;
 
-/** Once a keeper has taken charge, and has let go of what was its forerunner's. */
-const untilInCharge = (keeper: ServiceWorker): Promise<void> =>
+/** Waits until a service worker has taken control and has deleted the cache of the version before it. */
+const untilInCharge = (worker: ServiceWorker): Promise<void> =>
   new Promise((resolve) => {
     const look = () => {
-      if (keeper.state === 'activated' || keeper.state === 'redundant') resolve();
+      if (worker.state === 'activated' || worker.state === 'redundant') resolve();
     };
-    keeper.addEventListener('statechange', look);
+    worker.addEventListener('statechange', look);
     look();
   });
 
-/** A page may come from the server and its keeper from a newer version, put there a moment later. */
-const isKeepersOwn = async (): Promise<boolean> => {
-  const keeper = navigator.serviceWorker.controller;
+/**
+ * Whether this page and its service worker are of one version. They differ where the server was updated
+ * between the two downloads.
+ */
+const isOwnWorker = async (): Promise<boolean> => {
+  const worker = navigator.serviceWorker.controller;
   const own = ownScript();
-  if (keeper === null || own === undefined) return true;
-  await untilInCharge(keeper);
+  if (worker === null || own === undefined) return true;
+  await untilInCharge(worker);
   return (await caches.match(own, { ignoreSearch: true })) !== undefined;
 };
 
-/** Text that stands in a field and is not taken by the job yet is taken first. */
+/** Leaves the field first, so that text typed but not yet committed reaches the job. */
 const reload = (): void => {
   const { activeElement } = document;
   if (activeElement instanceof HTMLElement) activeElement.blur();
@@ -46,15 +49,15 @@ export const createUpdates = ({ work, tasks }: Floor) => {
 
   const tell = (newVersion: 'waits' | 'busy') => work.setState({ newVersion });
 
-  /** Nothing is mixed yet: the person is told before a part is asked for that is no longer there. */
+  /** Offers the update before the page asks for a part of its version that the cache no longer holds. */
   const tellIfNotOwn = async (): Promise<void> => {
-    if (!(await isKeepersOwn())) tell('waits');
+    if (!(await isOwnWorker())) tell('waits');
   };
 
   const watch = async (registered: ServiceWorkerRegistration): Promise<void> => {
     registration = registered;
     const look = () => {
-      // On a first visit nothing is there to be changed.
+      // On a first visit there is no older version to update.
       if (registered.waiting !== null && registered.active !== null) tell('waits');
     };
     look();
@@ -65,21 +68,21 @@ export const createUpdates = ({ work, tasks }: Floor) => {
   };
 
   return {
-    /** As the first thing of all: what happens to the page while the job is being opened must not be missed. */
+    /** Call this first: a change of service worker while the job opens must not be missed. */
     goOverTogether: (): void => {
       if (!canKeep()) return;
-      let hadKeeper = navigator.serviceWorker.controller !== null;
+      let hadWorker = navigator.serviceWorker.controller !== null;
       navigator.serviceWorker.addEventListener('controllerchange', () => {
-        const isFirst = !hadKeeper;
-        hadKeeper = true;
+        const isFirst = !hadWorker;
+        hadWorker = true;
         if (isFirst) void tellIfNotOwn();
-        // Never by the studio's own doing: the change waits for every weave.
+        // Only another tab can cause this: the studio's own update waits for every weave.
         else if (tasks.isWriting()) tell('busy');
         else reload();
       });
     },
 
-    /** A browser that refuses, or gives no registration, only goes without. */
+    /** A browser that refuses to register a service worker only lacks offline use. */
     keepForOffline: (): void => {
       if (!canKeep()) return;
       navigator.serviceWorker
@@ -88,14 +91,14 @@ export const createUpdates = ({ work, tasks }: Floor) => {
         .catch(() => undefined);
     },
 
-    /** Goes over to the waiting version, unless a tab is weaving: that is told instead. */
-    changeOver: async (): Promise<void> => {
+    /** Updates to the waiting version, unless a tab is weaving: then it says so instead. */
+    updateNow: async (): Promise<void> => {
       const done = await tasks.unlessWriting(async () => {
-        // Without one that waits, the newer version is in charge already.
+        // With no waiting worker, the newer version is in control already.
         if (registration?.waiting) registration.waiting.postMessage({ type: 'SKIP_WAITING' });
         else reload();
-        // Nobody may begin to weave before the pages have gone, which ends this wait.
-        await new Promise((resolve) => setTimeout(resolve, CHANGE_WITHIN_MS));
+        // Holds the lock so that no tab begins to weave before the pages reload, which ends this wait.
+        await new Promise((resolve) => setTimeout(resolve, UPDATE_WITHIN_MS));
       });
       if (!done) tell('busy');
     },

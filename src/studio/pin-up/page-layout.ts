@@ -81,20 +81,21 @@ const layOut = (content: PageContent, size: number, width: number, widthOf: Widt
     }
     page.box(size * 1.05);
     page.text([{ text: step.title, isBold: true }, ...withBoldMeasures(step.text)], size, indent);
+    for (const caution of step.cautions)
+      page.text(
+        [
+          { text: 'Caution:', isBold: true },
+          { text: caution, isBold: false },
+        ],
+        size,
+        indent,
+      );
     page.gap(size * 0.25);
   }
   page.gap(size * 0.2);
   page.rule();
   page.gap(size * 0.3);
-  for (const { of, say } of content.cautions)
-    page.text(
-      [
-        { text: `${of}:`, isBold: true },
-        { text: say, isBold: false },
-      ],
-      size * 0.8,
-    );
-  page.text([{ text: content.foot, isBold: false }], size * 0.8);
+  page.text([{ text: content.foot, isBold: false }], size);
   return page;
 };
 

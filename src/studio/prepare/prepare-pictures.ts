@@ -10,7 +10,8 @@ import { prepareRequestOf } from './request.ts';
 import type { Retirement } from './retirement.ts';
 import { keyMaker } from './stack.ts';
 
-const PROOF_PX = 1024;
+/** Longest side of a picture for the tilt proof. */
+export const PROOF_PX = 1024;
 
 export interface PictureRun {
   readonly floor: Floor;
@@ -20,17 +21,20 @@ export interface PictureRun {
   readonly signal: AbortSignal;
 }
 
-const publishTo =
-  ({ floor: { work }, retirement: { retire } }: PictureRun) =>
-  (entries: ReadonlyMap<string, Prepared>): void => {
-    const next = new Map(work.getState().prepared);
-    for (const [id, entry] of entries) {
-      const before = next.get(id);
-      if (before !== undefined) retire(before.frame);
-      next.set(id, entry);
-    }
-    work.setState({ prepared: next });
-  };
+/** Each takes the place of the one before. */
+export const publish = (
+  { work }: Floor,
+  { retire }: Retirement,
+  entries: ReadonlyMap<string, Prepared>,
+): void => {
+  const next = new Map(work.getState().prepared);
+  for (const [id, entry] of entries) {
+    const before = next.get(id);
+    if (before !== undefined) retire(before.frame);
+    next.set(id, entry);
+  }
+  work.setState({ prepared: next });
+};
 
 /** Lets go of frames that fill no slot any more. */
 export const prune = (
@@ -87,7 +91,6 @@ export const preparePictures = async (
 ): Promise<void> => {
   const { floor, retirement, signal } = run;
   const { work } = floor;
-  const publish = publishTo(run);
   const had = work.getState().prepared;
   work.setState({ preparing: { done: 0, total: missing.length }, prepareFaults: new Map() });
   // Frames seen for the first time are shown as they come; renewed ones change places all at once,
@@ -97,10 +100,10 @@ export const preparePictures = async (
     missing.map((picture) =>
       prepareOne(run, picture, (entry) => {
         if (had.has(picture.id)) renewed.set(picture.id, entry);
-        else publish(new Map([[picture.id, entry]]));
+        else publish(floor, retirement, new Map([[picture.id, entry]]));
       }),
     ),
   );
-  if (!signal.aborted) return publish(renewed);
+  if (!signal.aborted) return publish(floor, retirement, renewed);
   for (const { frame } of renewed.values()) retirement.retire(frame);
 };

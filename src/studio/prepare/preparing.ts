@@ -1,12 +1,13 @@
 /**
  * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
- * frames that no longer fit are reduced anew, so that the proof turns and the sheet starts at once.
+ * frames that no longer fit are reduced again, so that the proof turns and the sheet starts at once.
  */
 import type { PreparedFrame } from '../../contract/frames.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
+import type { Prepared } from '../../state/work.ts';
 import type { Floor } from '../floor.ts';
-import { preparePictures, prune } from './prepare-pictures.ts';
+import { preparePictures, prune, publish } from './prepare-pictures.ts';
 import { createRetirement } from './retirement.ts';
 import { keyMaker, signatureOf } from './stack.ts';
 
@@ -79,7 +80,14 @@ export const createPreparing = (floor: Floor) => {
       };
     },
 
-    /** Drops what is prepared for these pictures, whose pixels are gone, and prepares them anew at once. */
+    /** Takes over a frame that was prepared as it arrived; where it does not fit it is prepared again. */
+    adopt: (id: string, entry: Prepared): void =>
+      publish(floor, retirement, new Map([[id, entry]])),
+
+    /** Gives back what a frame takes that is not wanted after all. */
+    letGo: ({ frame }: Prepared): void => retirement.retire(frame),
+
+    /** Drops what is prepared for these pictures, whose pixels are gone, and prepares them again at once. */
     anew: (gone: ReadonlySet<string>): void => {
       // What is under way does not know of them.
       running?.halt.abort();

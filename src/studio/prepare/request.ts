@@ -7,19 +7,19 @@ import type { Job } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 import { alongSamplesOf } from './stack.ts';
 
-/** @throws StudioError `file-gone` */
-export const prepareRequestOf = async (
-  { work, disk }: Floor,
+type Request = Omit<PrepareRequest, 'id'>;
+
+/** All but the file itself. */
+export const settingOf = (
+  { work }: Floor,
   job: Job,
   { frame, area, ground }: SlotPicture,
   proofPx: number,
-): Promise<Omit<PrepareRequest, 'id'>> => {
+): Omit<Request, 'file' | 'name'> => {
   const softening =
     ground === undefined ? softeningOf(job, work.getState().wholeParallax, frame) : undefined;
   return {
     ...(softening === undefined ? {} : { softening }),
-    file: await disk.frames.open(frame.id, frame.name),
-    name: frame.name,
     // A title is no light of the scene: its white stays white.
     options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
     ...(ground === undefined ? {} : { ground }),
@@ -28,4 +28,16 @@ export const prepareRequestOf = async (
     alongSamples: alongSamplesOf(job),
     proofPx,
   };
+};
+
+/** @throws StudioError `file-gone` */
+export const prepareRequestOf = async (
+  floor: Floor,
+  job: Job,
+  picture: SlotPicture,
+  proofPx: number,
+): Promise<Request> => {
+  const { id, name } = picture.frame;
+  const file = await floor.disk.frames.open(id, name);
+  return { ...settingOf(floor, job, picture, proofPx), file, name };
 };

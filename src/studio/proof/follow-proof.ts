@@ -33,7 +33,7 @@ export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
   const endings = [
     document.subscribe(({ job }, before) => {
       if (job === before.job) return;
-      // While frames are prepared anew the pictures still fit the old sheet; they are shown with the
+      // While frames are prepared again the pictures still fit the old sheet; they are shown with the
       // new one's ribs, which differ by little, until theirs are there.
       showScene();
       showView();

@@ -62,7 +62,7 @@ const allReady = ({ frames, slots }: Shown) => {
   return ready.length > 0 && ready.length === frames.length ? { frames: ready, slots } : undefined;
 };
 
-/** What the ghost trim cuts off; undefined without one, and until every frame is ready. */
+/** What ghost removal cuts off; undefined without one, and until every frame is ready. */
 export const ghostClippedOf = (
   job: Job,
   prepared: ReadonlyMap<string, Prepared>,
@@ -72,7 +72,7 @@ export const ghostClippedOf = (
   return trim === undefined || ready === undefined ? undefined : clippedOf(ready, job.ribs, trim);
 };
 
-/** With a ghost trim: the slots as the trimmed print shows them, once all of them are ready. */
+/** With ghost removal: the slots as the print then shows them, once all of them are ready. */
 const trimmedSlots = (job: Job, shown: Shown): Shown => {
   const trim = trimOf(job);
   const ready = allReady(shown);
@@ -80,7 +80,7 @@ const trimmedSlots = (job: Job, shown: Shown): Shown => {
 };
 
 /**
- * A trim between neighbours says how much each slot shows of the next: the pictures have it already,
+ * Ghost removal between neighbours says how much each slot shows of the next: the pictures have it already,
  * and only the way from one slot to the next is left to draw, a straight one.
  */
 const seenBlurOf = (job: Job, eyeMm: number): Blur =>

@@ -20,7 +20,7 @@ export const weaveWedge = (studio: Studio, strongest: number): Promise<void> =>
       name: `ghost wedge ${percent} percent ${spec.viewSlots} slots`,
       title: `Ghost wedge to ${percent} %`,
       description:
-        `${PATCHES} patches, trimmed from 0 to ${percent} %, ${spec.viewSlots} view slots, ribs ` +
+        `${PATCHES} patches, ghost removal from 0 to ${percent} %, ${spec.viewSlots} view slots, ribs ` +
         `${spec.ribs}, to be read from ${spec.readFromMm} mm. Print at 100 %, no scaling, the same ` +
         'way round as the sheet.',
       onWhole: ['ghost wedge woven', (now) => keepWedge(now, strongest, isoDay(new Date()))],

@@ -1,7 +1,7 @@
 /**
  * Writes the TIFF fixtures with libtiff's tools and ImageMagick 6, for the layouts that sharp cannot write.
  *   apt-get install libtiff-tools imagemagick && node make-tiff.mjs
- * Only needed to make them anew: the files are kept beside this one.
+ * Only needed to make them again: the files are kept beside this one.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';

@@ -107,7 +107,7 @@ describe('PDF sheet', () => {
   });
 
   test('pdf.js finds one page of the sheet’s size, with the picture at its own dots over all of it', async () => {
-    // ISO 216 A4, 210 × 297 mm, at 720 × 360 dots an inch, to whole dots.
+    // ISO 216 A4, 210 × 297 mm, at 720 × 360 dpi, to whole dots.
     const [width, height] = [Math.round((210 / 25.4) * 720), Math.round((297 / 25.4) * 360)];
     const parts = openPdf({ info: info(width, height), rowsInBand: height });
     const segment = pdfWriter.wrapBand({

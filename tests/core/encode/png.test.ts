@@ -105,7 +105,7 @@ describe('PNG sheet', () => {
     [1200, 47244],
     [1440, 56693],
     [2400, 94488],
-  ])('%i dots an inch are %i a metre', (perInch, perMetre) => {
+  ])('%i dpi are %i a metre', (perInch, perMetre) => {
     expect(dotsPerMetre('horizontalDpi', perInch)).toBe(perMetre);
   });
 

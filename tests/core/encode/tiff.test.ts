@@ -91,7 +91,7 @@ describe('TIFF sheet', () => {
     [719.97, 719.97],
     [1 / 3 + 600, 600.3333333],
     [5000.5, 5000.5],
-  ])('%d dots an inch are kept to a ten-millionth', async (dpi, kept) => {
+  ])('%d dpi are kept to a ten-millionth', async (dpi, kept) => {
     const file = fileOf(tiffWriter, scrambled(2, 2), {
       info: info(2, 2, { horizontalDpi: dpi }),
       rowsInBand: 2,

@@ -61,7 +61,7 @@ const frameOf = async (name: string, index: number): Promise<Plane> => {
   );
 };
 
-/** Exact lenticules a step at a pixel of the frame, from the depth map and relation 6. */
+/** Exact ribs per view at a pixel of the frame, from the depth map and relation 6. */
 const truthOf = async (name: string, index: number) => {
   const scene = demo(name);
   const { data, info } = await sharp(`${folder(name)}depth/${scene.depth.files[index]}`)
@@ -263,7 +263,7 @@ describe('motion between pictures made by formula', () => {
     expect(median(known(lenticulesOf(motion, SCALE)))).toBeCloseTo(1.4, 1.7);
   });
 
-  test('tells a crooked rail and toed-in cameras from the vertical mismatch', () => {
+  test('tells a crooked camera slide and toed-in cameras from the vertical mismatch', () => {
     const level = (dy: number, toe: number) =>
       levelOf(measure(made(0, 0), made(0.5, 0.5, dy, toe)), WIDTH);
     expect(level(0, 0).rise).toBeCloseTo(0, 1.7);
@@ -284,7 +284,7 @@ describe('motion between pictures made by formula', () => {
     expect(steps[0]?.stretch).toBeCloseTo(1, 1.5);
     expect(steps[2]?.stretch).toBeCloseTo(1.5, 1);
     expect(steps[5]?.slip).toBeCloseTo(0.3, 1.2);
-    // And the camera's way along the rail, from which the fourth pair is measured anew.
+    // And the camera's way along its slide, from which the fourth pair is measured again.
     const motions = frames.slice(1).map((to, i) => measure(frames[i] as Plane, to));
     const way = trackOf(motions, WIDTH);
     expect(way?.along[6]).toBeCloseTo(6.5, 0.7);
@@ -296,7 +296,7 @@ describe('motion between pictures made by formula', () => {
     expect(right.length / through.length).toBeGreaterThan(0.95);
   });
 
-  test('frames of two pictures are not one rail', () => {
+  test('frames of two pictures are not one camera slide', () => {
     const blank = { columns: 4, rows: 4, placeWidth: 0.25, placeHeight: 0.25 };
     const unknown = { ...blank, shift: new Float32Array(16).fill(NaN), rise: new Float32Array(16) };
     expect(trackOf([unknown, unknown], 32)).toBeUndefined();

@@ -31,7 +31,7 @@ const offsets = fc.double({ min: -300, max: 300, noNaN: true }).map(mm);
 
 describe('the lens of the encyclopaedia article', () => {
   // docs/optics.md, check values, computed there from relations 2 and 4.
-  it('has the gap, the cone and the viewing pitches the design computed', () => {
+  it('has the gap, the cone and the woven pitches the design computed', () => {
     expect(opticalGap(article) * 1000).toBeCloseTo(293.51, 2);
     expect(radToDeg(viewingCone(article))).toBeCloseTo(59.667, 3);
     expect(viewingPitch(article, mm(300)) * 1000).toBeCloseTo(336.979, 3);
@@ -58,13 +58,13 @@ describe('the Kassel equations', () => {
   it('give the cone as the fan of the views', () => {
     expect(viewingCone(kassel) / 2).toBeCloseTo(Math.atan((0.005 * 100) / (2 * 0.8)), 12);
   });
-  it('give the viewing pitch', () => {
+  it('give the woven pitch', () => {
     expect(viewingPitch(kassel, mm(700))).toBeCloseTo(0.5 * (1 + 0.8 / 700), 12);
   });
 });
 
 describe('what an eye sees', () => {
-  it('is the middle of every strip for an eye before the middle: that is the viewing pitch', () => {
+  it('is the middle of every strip for an eye before the middle: that is the woven pitch', () => {
     fc.assert(
       fc.property(lenses, distances, fc.integer({ min: -300, max: 300 }), (lens, distance, rib) => {
         const seen = landing(lens, mm(rib * lens.pitchMm), mm(0), distance);
@@ -92,7 +92,7 @@ describe('what an eye sees', () => {
   });
 });
 
-describe('a viewing pitch restated', () => {
+describe('a woven pitch restated', () => {
   it('serves at the other distance as if it had been read there', () => {
     fc.assert(
       fc.property(lenses, distances, distances, (lens, one, two) => {

@@ -122,7 +122,7 @@ describe('the mix of views', () => {
 });
 
 describe('the printed dot', () => {
-  // 60 lenticules and 720 dots to the inch: a dot is a twelfth of the pitch (arithmetic).
+  // 60 lenticules and 720 dpi: a dot is a twelfth of the pitch (arithmetic).
   it('spreads by itself where columns are crisp, by √2 of itself where they are blended', () => {
     expect(dotSpread(25.4 / 720, 25.4 / 60, 'crisp')).toBeCloseTo(1 / 12, 12);
     expect(dotSpread(25.4 / 720, 25.4 / 60, 'blended')).toBeCloseTo(Math.SQRT2 / 12, 12);

@@ -90,7 +90,7 @@ describe('the table of pairs', () => {
   });
 
   test('holds what is published and practised', () => {
-    // University of Kassel, SCI 2000: ribs of 500 µm over 5080 dots an inch hold 100 views.
+    // University of Kassel, SCI 2000: ribs of 500 µm over 5080 dpi hold 100 views.
     expect(pair(25.4 / 0.5, 5080)).toMatchObject({ wholeFrames: 100, grade: 'whole' });
     // Common practice, no source: 60 to the inch over 720 holds 12, over 600 it leaves 10.
     expect(pair(60, 720).wholeFrames).toBe(12);

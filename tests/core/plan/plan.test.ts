@@ -58,7 +58,7 @@ describe('fit', () => {
     expect(fit(sixty, dpi(720), reading).wholeFrames).toBe(12);
     expect(fit(sixty, dpi(600), reading).wholeFrames).toBe(10);
   });
-  test('seen from far away, dots under a rib are dots / LPI in whole-number arithmetic', () => {
+  test('seen from far away, dots under a rib are dpi / LPI in whole-number arithmetic', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 300, max: 2880 }),

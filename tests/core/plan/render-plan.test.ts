@@ -20,7 +20,7 @@ const needs = {
 };
 
 describe('render plan', () => {
-  test('8 × 10 in at 720 × 360 dots an inch is 5760 × 3600 (arithmetic), turned 2880 × 7200', () => {
+  test('8 × 10 in at 720 × 360 dpi is 5760 × 3600 (arithmetic), turned 2880 × 7200', () => {
     expect(naiveFrame(needs)).toEqual({ widthPx: 5760, heightPx: 3600 });
     expect(naiveFrame({ ...needs, ribs: 'lying' })).toEqual({ widthPx: 2880, heightPx: 7200 });
   });

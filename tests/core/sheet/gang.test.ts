@@ -1,5 +1,5 @@
 /**
- * Many prints on one lens: laid on whole ribs, apart by their gaps, and parted by cuts from edge to
+ * Several prints on one lens sheet: laid on whole ribs, apart by their gaps, and parted by cuts from edge to
  * edge. The list of cuts is carried out here by a knife of the test's own.
  */
 import fc from 'fast-check';
@@ -25,8 +25,8 @@ const near = (a: number, b: number) => Math.abs(a - b) < NEAR;
 
 const printsOf = (grid: GangGrid, layout: GangLayout): Piece[] =>
   layout.places.map(({ firstRib, ribs, topUm, alongUm }) => ({
-    left: grid.firstValleyMm + firstRib * grid.pitchMm,
-    right: grid.firstValleyMm + (firstRib + ribs) * grid.pitchMm,
+    left: grid.firstGrooveMm + firstRib * grid.pitchMm,
+    right: grid.firstGrooveMm + (firstRib + ribs) * grid.pitchMm,
     top: grid.edgeMm + topUm / 1000,
     bottom: grid.edgeMm + (topUm + alongUm) / 1000,
   }));
@@ -35,7 +35,7 @@ const printsOf = (grid: GangGrid, layout: GangLayout): Piece[] =>
 const carryOut = (grid: GangGrid, cuts: readonly GangCut[]): Piece[] => {
   let pieces: Piece[] = [{ left: 0, top: 0, right: grid.acrossMm, bottom: grid.alongMm }];
   for (const cut of cuts) {
-    const ribsMm = (ribs: number) => grid.firstValleyMm + ribs * grid.pitchMm;
+    const ribsMm = (ribs: number) => grid.firstGrooveMm + ribs * grid.pitchMm;
     const alongMm = (um: number) => grid.edgeMm + um / 1000;
     const [at, from, to] =
       cut.way === 'along'

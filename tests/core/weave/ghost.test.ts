@@ -1,5 +1,5 @@
 /**
- * Ghost trimming: against D = (I − cJ) / (1 − c²), undone by a leak written out here, in any bands,
+ * Ghost removal: against D = (I − cJ) / (1 − c²), undone by a leak written out here, in any bands,
  * and never clipped where it says so.
  */
 import fc from 'fast-check';

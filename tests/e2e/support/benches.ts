@@ -5,7 +5,7 @@ import { type } from './page.ts';
 
 const count = async (page: Page) => {
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
-  await type(page, 'Bands across', '1.5');
+  await type(page, 'Bands, counted left to right', '1.5');
 };
 
 /** What a bench shows only once something was chosen on it. */

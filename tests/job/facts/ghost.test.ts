@@ -1,4 +1,4 @@
-/** A job's ghost wedge, trim and lamp: what is woven, what a patch means, what the trim costs. */
+/** A job's ghost wedge, ghost removal and lamp: what is woven, what a patch means, what removal costs. */
 import { describe, expect, it } from 'vitest';
 import * as v from 'valibot';
 import { curveOfPatch, lampColour } from '../../../src/core/colour/lamp-target.ts';
@@ -75,7 +75,7 @@ describe('the wedge', () => {
   });
 });
 
-describe('the trim', () => {
+describe('ghost removal', () => {
   it('lifts by its leak where contrast is lowered, by nothing where it is kept', () => {
     const job = read(11);
     expect(trimOf(job)).toEqual({ leak: 0.2, reachSlots: 1, lift: 0.2 });
@@ -119,7 +119,7 @@ describe('findings', () => {
     expect(found(job, { ghostClipped: clipped })).toEqual([]);
   });
 
-  it('say when the trim was read for other slots', () => {
+  it('say when it was read for other slots', () => {
     expect(found({ ...read(4), viewSlots: 10 })[0]).toMatchObject({ id: 'ghost-setting' });
     expect(found(read(4))).toEqual([]);
   });

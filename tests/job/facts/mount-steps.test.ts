@@ -64,7 +64,7 @@ describe('numbers', () => {
         ['Lens', '60 LPI'],
         ['Pitch, proved', '59.9 LPI'],
         ['Ribs run', 'upright'],
-        ['Dots to the inch', '720 across × 720 along'],
+        ['dpi', '720 across × 720 along'],
         ['Seen from', '15.75 in'],
       ]),
     );
@@ -130,19 +130,23 @@ describe('what the job changes', () => {
     expect(textOf(newJob(), 'no-scaling')).not.toMatch(/not square/);
   });
 
-  it('is a word on flashes for a print that flips', () => {
+  it('is a word on flashes for a print that flips or was laid by hand, and on a lamp where there is one', () => {
     const show = (job: Job) => stepsOf(job).get('show')?.cautions;
-    expect(show({ ...newJob(), recipe: { kind: 'sway' } })).toEqual(['lamps']);
+    expect(show({ ...newJob(), recipe: { kind: 'sway' } })).toEqual([]);
+    const lit: Job = { ...newJob(), lamp: { density: 1.5, warmth: 0 } };
+    expect(show(lit)).toEqual(['lamps']);
     const flips: Job = {
       ...newJob(),
       recipe: { kind: 'flip', pictures: ['a', 'b'], guardSlots: 1, guard: 'mean' },
     };
-    expect(show(flips)).toEqual(['lamps', 'flashing']);
+    expect(show(flips)).toEqual(['flashing']);
+    expect(show({ ...newJob(), slotsByHand: ['a', 'b'] })).toEqual(['flashing']);
   });
 });
 
 it('tells where someone can be hurt', () => {
   const kinds = (id: string) => stepsOf(newJob()).get(id)?.cautions;
+  expect(kinds('lay')).toEqual(['edges']);
   expect(kinds('trim-sides')).toEqual(['blades']);
   expect(kinds('trim-ends')).toEqual(['blades']);
   expect(kinds('tack')).toEqual(['adhesives']);

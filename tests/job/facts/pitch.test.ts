@@ -53,7 +53,7 @@ describe('the strip', () => {
     expect(stripPlanOf(a3(), 'mm')).toMatchObject({ ok: true, narrowed: false });
   });
 
-  it('is centred on the viewing pitch at its own reading distance', () => {
+  it('is centred on the woven pitch at its own reading distance', () => {
     // p_v by relation 2 for the default lens: 25.4/60 (1 + 0.84 / 1.5685 / D).
     const at = (D: number) => 60 / (1 + 0.84 / 1.5685 / D);
     expect(advisedBands(a3()).centreLpi).toBeCloseTo(at(400), 3);

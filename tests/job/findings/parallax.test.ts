@@ -28,7 +28,7 @@ const jobOf = (count: number, change: Partial<Job> = {}): Job => ({
 
 const [COLUMNS, ROWS] = [20, 25];
 interface Made {
-  /** Lenticules a step at the left edge and at the right. */
+  /** Ribs per view at the left edge and at the right. */
   readonly from: number;
   readonly to: number;
   readonly rise?: (u: number, v: number) => number;
@@ -146,13 +146,13 @@ describe('findings from measured parallax', () => {
     });
   });
 
-  test('a crooked rail and toed-in cameras are told apart', () => {
+  test('a crooked camera slide and toed-in cameras are told apart', () => {
     const rail = found(
       job,
       measured(job, (pair) => ({ ...within(), rise: () => (pair === 3 ? 0.6 : 0) })),
     );
     expect(rail.map(({ id }) => id)).toEqual(['parallax-not-level']);
-    expect(rail[0]?.figure).toBe('0.6 lenticules from f04.png to f05.png');
+    expect(rail[0]?.figure).toBe('0.6 ribs from f04.png to f05.png');
     const toed = found(
       job,
       measured(job, () => ({ ...within(), rise: (u, v) => 0.5 * u * v })),
@@ -228,7 +228,7 @@ describe('findings from measured parallax', () => {
       expect(all(lying, whole(lying))[0]?.otherAction).toBeUndefined();
     });
 
-    test('goes by lenticules a view, with the moved key plane taken off', () => {
+    test('goes by ribs per view, with the moved key plane taken off', () => {
       const wanted = setSoften(jobOf(23, { keyShift: 0.5 }), 1);
       const softening = softeningOf(wanted, whole(wanted), wanted.frames[4]!);
       expect(softening?.strength).toBe(1);
@@ -238,7 +238,7 @@ describe('findings from measured parallax', () => {
       expect(left).toBeCloseTo(2 * (3 * u - 0.5), 3);
     });
 
-    test('the last frame takes the motion that led to it; a second row of cameras begins anew', () => {
+    test('the last frame takes the motion that led to it; a second row of cameras begins again', () => {
       const one = setSoften(job, 1);
       const rising = whole(one, ((pair: number) => ({ from: pair, to: pair })) as typeof deep);
       const at = (job: Job, index: number) =>

@@ -71,7 +71,9 @@ describe('findings of the plan', () => {
   test('a print wider than the pitch is known for says how wide is safe', () => {
     const exactness = { budgetZones: 0.25, pitchUnsureLpi: 0.1, stretchShare: 0.001 };
     // W = τ / ΔLPI = 2.5 in = 63.5 mm (relation 7).
-    expect(find({ ...newJob(), exactness }, 'print-too-wide')?.figure).toContain('safe to 64 mm');
+    expect(find({ ...newJob(), exactness }, 'print-too-wide')?.figure).toContain(
+      'known well enough for 64 mm',
+    );
     const narrow = { ...newJob(), exactness, print: { ...newJob().print, widthMm: 60 } };
     expect(find(narrow, 'print-too-wide')).toBeUndefined();
   });

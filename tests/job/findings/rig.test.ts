@@ -6,7 +6,7 @@ import { newJob } from '../../../src/job/schema/job.ts';
 import { rigFindings } from '../../../src/job/findings/rig.ts';
 import { rigSettingOf } from '../../../src/job/facts/rig.ts';
 
-test('a scene too deep is found, and the remedy brings both ends within one lenticule a view', () => {
+test('a scene too deep is found, and the remedy brings both ends within one rib per view', () => {
   const job = { ...newJob(), depthGain: 1, rig: { near: 30, far: 500 } };
   const [finding] = rigFindings(job);
   const action = finding?.action;

@@ -7,14 +7,34 @@ import { arrive } from '../../../src/studio/frames/arrive.ts';
 import { startBetween } from '../../../src/studio/frames/made/make.ts';
 import { startMeasuring } from '../../../src/studio/frames/measure-parallax.ts';
 import type { Studio } from '../../../src/studio/studio.ts';
+import { stackOf } from '../../../src/studio/prepare/stack.ts';
 import { makeStudio } from '../support.ts';
 
 const calls = vi.hoisted(() => ({
   lookAt: vi.fn(),
+  prepareFrame: vi.fn(),
   measureSequence: vi.fn(),
   makeBetweens: vi.fn(),
 }));
-vi.mock('../../../src/calls/frames.ts', () => ({ lookAt: calls.lookAt, prepareFrame: vi.fn() }));
+vi.mock('../../../src/calls/frames.ts', () => ({
+  lookAt: calls.lookAt,
+  prepareFrame: calls.prepareFrame,
+  lookAtAndPrepare: async (
+    file: Blob,
+    name: string,
+    options: object,
+    requestOf: (facts: ReturnType<typeof looked>) => object | undefined,
+    call: object,
+  ) => {
+    const outcome = (await calls.lookAt(file, name, options, call)) as Outcome<
+      ReturnType<typeof looked>
+    >;
+    if (!outcome.done) return outcome;
+    const request = requestOf(outcome.value);
+    const prepared = request && { frame: { pixels: new Blob([name]), columns: 1, rows: 1 } };
+    return { done: true, value: { facts: outcome.value, prepared } };
+  },
+}));
 vi.mock('../../../src/calls/parallax.ts', () => ({ measureSequence: calls.measureSequence }));
 vi.mock('../../../src/calls/synth.ts', () => ({
   makeBetweens: calls.makeBetweens,
@@ -86,6 +106,35 @@ describe('arrivals', () => {
       '1 frame added. 1 frame had been added before. 1 frame got the original back.',
     );
     expect(studio.work.getState().missingOriginals.size).toBe(0);
+  });
+
+  it('are decoded once: what fills a slot is prepared as it is looked at', async () => {
+    studio.preparing.start();
+    await arrive(studio, () => Promise.resolve(files('a.png', 'b.png')));
+    const { frames } = studio.document.getState().job;
+    const { prepared } = studio.work.getState();
+    expect([...prepared.keys()].sort()).toEqual(frames.map(({ id }) => id).sort());
+    const { wholeParallax } = studio.work.getState();
+    expect(stackOf(studio.document.getState().job, prepared, wholeParallax)).toBeDefined();
+    // Long enough for the watch to have looked: it found nothing to prepare.
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    expect(calls.prepareFrame).not.toHaveBeenCalled();
+    // A change that it depends on has it prepared again.
+    calls.prepareFrame.mockResolvedValue({ done: false });
+    studio.change('distance', (job) => ({
+      ...job,
+      print: { ...job.print, viewingDistanceMm: 777 },
+    }));
+    await vi.waitFor(() => expect(calls.prepareFrame).toHaveBeenCalledTimes(2));
+  });
+
+  it('of more frames than there are slots are only looked at', async () => {
+    const many = Array.from(
+      { length: studio.document.getState().job.viewSlots + 1 },
+      (_, i) => `${i}.png`,
+    );
+    await arrive(studio, () => Promise.resolve(files(...many)));
+    expect(studio.work.getState().prepared.size).toBe(0);
   });
 
   it('are all ended by one stop', async () => {

@@ -83,9 +83,12 @@ describe('the page', () => {
     );
     expect(words).toContain('Kingfisher at the Pond');
     expect(title).toBe('Kingfisher at the Pond: mounting');
-    for (const { title: head, text } of content.steps) expect(words).toContain(`${head} ${text}`);
+    for (const { title: head, text, cautions } of content.steps)
+      expect(words).toContain(
+        [head, text, ...cautions.flatMap((caution) => ['Caution:', caution])].join(' '),
+      );
+    expect(content.steps.flatMap(({ cautions }) => cautions)).not.toEqual([]);
     for (const [name, value] of content.facts) expect(words).toContain(`${name}: ${value}`);
-    for (const { of, say } of content.cautions) expect(words).toContain(`${of}: ${say}`);
     // Large type: this is read standing.
     expect(Math.max(...pieces.map(({ size }) => size))).toBeGreaterThanOrEqual(16);
   });

@@ -1,4 +1,4 @@
-/** The ghost wedge: weave it, look where its ghost vanishes, and trim the sheet by that. */
+/** The ghost wedge: weave it, look where its ghost vanishes, and remove that much ghost from the sheet. */
 import { useState } from 'react';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { percentMeasure, plainMeasure } from '../../../core/units/measure.ts';
@@ -10,6 +10,7 @@ import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/facts
 import type { Job } from '../../../job/schema/job.ts';
 import { weaveWedge } from '../../../studio/weave/wedge.ts';
 import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useJob, useStudio, useView } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
@@ -40,10 +41,10 @@ const Expected = ({ job }: { readonly job: Job }) => {
 
 const TooFine = ({ job }: { readonly job: Job }) =>
   job.viewSlots < 2 || expectedLeak(job) <= MOST_LEAK ? null : (
-    <Notice kind="caution" title="More leaks than a trim can take off">
+    <Notice kind="caution" title="More leaks than ghost removal can take out">
       The eye still tells the slots apart while less than 100 % leaks, but each carries the ghost of
-      the next, and a trim takes off {trimmed(100 * MOST_LEAK, 0)} % at the most. Where ghosts
-      matter use fewer view slots; frames that differ little from slot to slot need no trim.
+      the next, and ghost removal takes out {trimmed(100 * MOST_LEAK, 0)} % at most. Where ghosts
+      matter use fewer view slots; frames that differ little from slot to slot need no removal.
     </Notice>
   );
 
@@ -99,7 +100,7 @@ export const GhostPanel = () => {
   const plan = wedgePlanOf(job, strongest);
   const { ghostWedge, ghostTrim } = job;
   return (
-    <Panel title="Ghosts">
+    <Panel title="Ghost removal">
       <p>
         A rib shows a little of the other slots with the one it should: a ghost. Print one wedge,
         see how strong it is under this lens, and the studio takes that much out of every slot
@@ -112,7 +113,7 @@ export const GhostPanel = () => {
           value={`${trimmed((100 * strongest) / (PATCHES - 1), 2)} %`}
           relation={`${trimmed(100 * strongest, 1)} % / (${PATCHES} − 1) patches`}
         >
-          Patch 1 is not trimmed at all; the last by {trimmed(100 * strongest, 1)} %.
+          Patch 1 has nothing removed; the last has {trimmed(100 * strongest, 1)} % removed.
         </Figure>
       </div>
       <TooFine job={job} />
@@ -141,7 +142,12 @@ export const GhostPanel = () => {
         off={!plan.ok}
         onWeave={() => void weaveWedge(studio, strongest)}
       />
-      {ghostWedge !== undefined && <HowToRead job={job} />}
+      {ghostWedge !== undefined && (
+        <>
+          <HowToRead job={job} />
+          <CautionNotes kinds={['edges']} />
+        </>
+      )}
       {ghostWedge !== undefined && !settingFits(job, ghostWedge) && (
         <Notice kind="caution" title="Another setting since that wedge">
           Lens pitch, dots across, view slots, columns or the pictures of the flip have changed: its

@@ -1,4 +1,4 @@
-/** The trim in force: what it takes away, what that costs, what is clipped, and the way out. */
+/** The ghost removal in force: what it takes away, what it costs, what it clips, and how to stop it. */
 import { trimmed } from '../../../core/units/format.ts';
 import { percentMeasure } from '../../../core/units/measure.ts';
 import { chooseContrast, removeTrim, typeLeak } from '../../../job/edits/wedge.ts';
@@ -23,8 +23,8 @@ const Cost = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
         value={`${percent(white)} of paper`}
         relation={`1 / (1 + c) = 1 / (1 + ${c}) = ${trimmed(white, 3)}`}
       >
-        A slot gives up the light that its neighbours lend it, so white comes to what an untrimmed
-        lens would show of a single white slot.
+        A slot gives up the light that its neighbours lend it, so white comes to what a sheet
+        without ghost removal would show of a single white slot.
       </Figure>
       <Figure
         label="Black as seen"
@@ -64,8 +64,8 @@ const ClippedCount = () => {
         value={percent(all)}
         relation={`${percent(low)} at black, ${percent(high)} at paper white`}
       >
-        Samples of the slots’ pictures for which the trim asks less than no light or more than the
-        paper’s, counted in a quarter of their lines.
+        Samples of the slots’ pictures for which ghost removal asks for less than no light or more
+        than the paper’s, counted in a quarter of their lines.
       </Figure>
       <FiguresTable
         caption="Clipped, picture by picture"
@@ -86,7 +86,7 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
     <>
       <div className={styles['fields']}>
         <MeasureField
-          label="Leak trimmed"
+          label="Leak removed"
           value={trim.leak}
           measure={leakMeasure}
           hint={
@@ -111,7 +111,7 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
         <ClippedCount />
       </div>
       <div>
-        <Button onClick={() => void change(...removeTrim())}>Take the trim off</Button>
+        <Button onClick={() => void change(...removeTrim())}>Turn ghost removal off</Button>
       </div>
     </>
   );

@@ -6,14 +6,8 @@ import { trimmed } from '../../../core/units/format.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { DEFAULT_LAMP, readLampPatch, setLamp } from '../../../job/edits/lamp.ts';
 import { weaveLampTarget } from '../../../studio/weave/lamp-target.ts';
-import {
-  BlankMeasure,
-  ChoiceField,
-  Figure,
-  MeasureField,
-  Notice,
-  Panel,
-} from '../../../ui/index.ts';
+import { BlankMeasure, ChoiceField, Figure, MeasureField, Panel } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useChange, useJob, useStudio } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
@@ -106,6 +100,7 @@ export const LampPanel = () => {
         and type the number of the patch that looks right. It shows a grey ramp, well-known colours
         and, once frames are prepared, a piece of your own picture.
       </p>
+      <CautionNotes kinds={['lamps', 'edges']} />
       <MakeFile kind="lampTarget" name="lamp target" onWeave={() => void weaveLampTarget(studio)} />
       {lamp !== undefined && (
         <>
@@ -118,10 +113,6 @@ export const LampPanel = () => {
           </p>
         </>
       )}
-      <Notice kind="caution" title="Lamps behind a print">
-        Use a lamp rated for the frame, and leave room for air. Local electrical rules apply; mains
-        wiring is for a qualified person.
-      </Notice>
     </Panel>
   );
 };

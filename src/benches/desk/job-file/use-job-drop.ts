@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { isBundleName } from '../../../studio/keep/browser.ts';
-import { useNoStrayDrops } from '../use-no-stray-drops.ts';
+import { useNoStrayDrops } from '../../../ui/index.ts';
 import { useSaveAndOpen } from './use-save-and-open.ts';
 
 /** While it is dragged a file shows its type at most, and some systems have none for a zip. */

@@ -9,7 +9,7 @@ export interface KeptJobs {
   readonly memoryOnly: string | undefined;
 }
 
-/** Read anew whenever this tab or another has changed something. Undefined until the first answer. */
+/** Read again whenever this tab or another has changed something. Undefined until the first answer. */
 export const useKeptJobs = (): KeptJobs | undefined => {
   const { jobs: store } = useStudio().disk;
   const changes = useWork((work) => work.jobsChanged);

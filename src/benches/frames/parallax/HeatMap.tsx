@@ -10,7 +10,7 @@ import styles from './parallax.module.css';
 interface Props {
   readonly frame: Frame;
   readonly motion: PairMotion;
-  /** Lenticules a step, one a place; NaN where nothing is known. */
+  /** Ribs per view, one a place; NaN where nothing is known. */
   readonly steps: Float32Array;
   /** A place was chosen to stand still: its motion now. */
   onPick(step: number): void;
@@ -69,7 +69,7 @@ export const HeatMap = ({ frame, motion, steps, onPick }: Props) => {
 
 const MARKS = [-2, -1, 0, 1, 2];
 
-/** The ramp with its lenticules. */
+/** The colour ramp, labelled in ribs per view. */
 export const Legend = () => (
   <div className={styles['legend']} aria-hidden="true">
     <span
@@ -87,7 +87,7 @@ export const Legend = () => (
     </span>
     <span className={styles['ends']}>
       <span>in front</span>
-      <span>lenticules a step</span>
+      <span>ribs per view</span>
       <span>behind</span>
     </span>
   </div>

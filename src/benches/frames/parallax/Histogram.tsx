@@ -6,7 +6,7 @@ import { FiguresTable } from '../../../ui/index.ts';
 import styles from './parallax.module.css';
 
 interface Props {
-  /** Lenticules a step of all pairs; NaN is passed over. */
+  /** Ribs per view of all pairs; NaN is passed over. */
   readonly steps: readonly number[];
   readonly spread: Spread;
   readonly framesPerView: number;
@@ -70,12 +70,12 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
         ))}
       </p>
       <p className={styles['note']}>
-        Lenticules from one view to the next. Sharp within one, soft to two, broken beyond:{' '}
+        Ribs per view. Sharp within one, soft to two, broken beyond:{' '}
         {percent(spread.sharp)} sharp, {percent(spread.soft)} soft, {percent(spread.broken)} broken.
       </p>
       <FiguresTable
         caption="Motion in figures"
-        head={['From (lenticules a view)', 'To', 'Places', 'The lens shows it']}
+        head={['From (ribs per view)', 'To', 'Places', 'The lens shows it']}
         rows={bins.map(({ from, to, count }) => [
           trimmed(from, 2).replace('-', '−'),
           trimmed(to, 2).replace('-', '−'),

@@ -10,7 +10,7 @@ interface Props {
   readonly spread: Spread;
 }
 
-/** Which depth stands still: from the nearest that was measured to the farthest. */
+/** Where the key plane lies: from the nearest depth that was measured to the farthest. */
 export const KeyPlaneField = ({ keyShift, spread }: Props) => {
   const change = useChange();
   const move = (shift: number) => void change(...moveKeyPlane(shift));
@@ -27,7 +27,7 @@ export const KeyPlaneField = ({ keyShift, spread }: Props) => {
         valueText={
           keyShift === 0
             ? 'as rendered'
-            : `${trimmed(Math.abs(keyShift), 2)} lenticules a step ${keyShift < 0 ? 'forward' : 'back'}`
+            : `${trimmed(Math.abs(keyShift), 2)} ribs per view ${keyShift < 0 ? 'forward' : 'back'}`
         }
         ticks={[0]}
         onChange={move}

@@ -58,7 +58,7 @@ const Order = ({ order }: { readonly order: OrderJudgement }) => {
 };
 
 /** Two decimals, with a minus sign and not a hyphen. */
-const signed = (lenticules: number): string => trimmed(lenticules, 2).replace('-', '−');
+const signed = (ribs: number): string => trimmed(ribs, 2).replace('-', '−');
 
 interface ResultsProps {
   readonly job: Job;
@@ -108,7 +108,7 @@ const Results = ({ job, measured }: ResultsProps) => {
         <div className={styles['side']}>
           <KeyPlaneField keyShift={keyShift} spread={facts.spread} />
           <p className={styles['note']}>
-            Choose a place in the picture to make it stand still. The frames are slid when they are
+            Choose a place in the picture to put the key plane there. The frames are slid when they are
             prepared; they themselves stay as they are.
             {job.placement.mode === 'fit' && ' As frames are shown whole, their edges slide too.'}
           </p>
@@ -118,11 +118,11 @@ const Results = ({ job, measured }: ResultsProps) => {
             relation="|s| < 0.1 p from one frame to the next"
             relationNumber={6}
           >
-            Share of the measured places on the key plane.
+            Share of the measured places that do not move: they lie on the key plane.
           </Figure>
           <Figure
             label="Furthest in front"
-            value={`${signed(facts.spread.front)} lenticules`}
+            value={`${signed(facts.spread.front)} ribs per view`}
             relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
             relationNumber={6}
           >
@@ -130,7 +130,7 @@ const Results = ({ job, measured }: ResultsProps) => {
           </Figure>
           <Figure
             label="Furthest behind"
-            value={`${signed(facts.spread.behind)} lenticules`}
+            value={`${signed(facts.spread.behind)} ribs per view`}
             relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
             relationNumber={6}
           >
@@ -151,7 +151,7 @@ const Results = ({ job, measured }: ResultsProps) => {
   );
 };
 
-/** Follows the sequence: what was measured once is measured anew when the order changes. */
+/** Follows the sequence: what was measured once is measured again when the order changes. */
 const useFollow = (stale: boolean) => {
   const studio = useStudio();
   useEffect(() => {
@@ -183,7 +183,7 @@ export const ParallaxPanel = () => {
     >
       {measured === undefined && !measuring && (
         <p className={styles['note']}>
-          Matches each frame with the next and tells, in lenticules, what will be sharp, what stands
+          Matches each frame with the next and tells, in ribs per view, what will be sharp, what stands
           still, and whether the cameras stood level, evenly and in the right order.
         </p>
       )}

@@ -44,9 +44,9 @@ export const StepsDrawing = ({ frames, steps, levels }: Props) => {
         head={[
           'Pair',
           'Step (1 is ordinary)',
-          'Slip (lenticules)',
-          'Rise (lenticules)',
-          'Rise at the corners (lenticules)',
+          'Slip (ribs)',
+          'Rise (ribs)',
+          'Rise at the corners (ribs)',
         ]}
         rows={steps.map(({ stretch, slip }, index) => [
           `${frames[index]?.name ?? ''} → ${frames[index + 1]?.name ?? ''}`,

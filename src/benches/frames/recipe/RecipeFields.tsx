@@ -1,8 +1,10 @@
 /** Which recipe fills the slots, and its few fields. */
 import type { RecipeKind } from '../../../core/frames/recipes.ts';
 import { chooseRecipe, recipeKindOf } from '../../../job/edits/recipe.ts';
+import { mayFlash } from '../../../job/facts/flash.ts';
 import { recipeNames, sayRecipe } from '../../../job/words/recipes.ts';
 import { ChoiceField } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { useJob, useStudio } from '../../studio.ts';
 import { ChangeFields } from './ChangeFields.tsx';
 import { FlipFields } from './FlipFields.tsx';
@@ -28,6 +30,7 @@ export const RecipeFields = () => {
       {recipe?.kind === 'flip' && <FlipFields job={job} flip={recipe} />}
       {recipe?.kind === 'change' && <ChangeFields job={job} recipe={recipe} />}
       <TitleFields job={job} />
+      {mayFlash(job) && <CautionNotes kinds={['flashing']} />}
     </div>
   );
 };

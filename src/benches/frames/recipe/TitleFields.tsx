@@ -20,7 +20,7 @@ const sayDepth = (job: Job, step: number, units: LengthUnit): string => {
       ? sayLength(z, units)
       : sayLengthTo(z, units, 0)
     : 'without end';
-  return `${far} ${step > 0 ? 'behind' : 'in front'}, ${trimmed(Math.abs(step), 2)} lenticules a view`;
+  return `${far} ${step > 0 ? 'behind' : 'in front'}, ${trimmed(Math.abs(step), 2)} ribs per view`;
 };
 
 export const TitleFields = ({ job }: { readonly job: Job }) => {
@@ -68,7 +68,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
           <p className={styles['note']}>
             What is transparent in it shows the slots beneath.{' '}
             {titleTravel(job) > 0 &&
-              `It slides ${trimmed(titleTravel(job), 1)} lenticules to either side and is made smaller by that, so that it never leaves the print.`}
+              `It slides ${trimmed(titleTravel(job), 1)} ribs to either side and is made smaller by that, so that it never leaves the print.`}
           </p>
         </>
       )}

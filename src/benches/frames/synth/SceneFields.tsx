@@ -5,10 +5,12 @@ import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { roundedGain, sceneUnitOf } from '../../../job/facts/rig.ts';
 import type { SynthChoices } from '../../../job/facts/synth.ts';
+import { stepsStrain } from '../../../job/facts/strain.ts';
 import { lenticulesAt } from '../../../job/facts/synth.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { choicesOf, pictureOf } from '../../../studio/frames/made/scene.ts';
 import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
 
@@ -73,7 +75,7 @@ const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: Sy
       />
       {isGrey(choices) && field('Nearest depth', 'nearest', 'Below 0: in front of the key plane.')}
       {isGrey(choices) && field('Farthest depth', 'farthest', 'Counted from the key plane.')}
-      {field('Stands still', 'keyZ', '0: the rig’s own key plane.')}
+      {field('Key plane', 'keyZ', '0: the rig’s own key plane.')}
     </>
   );
 };
@@ -120,8 +122,8 @@ const CameraFields = ({ choices }: { readonly choices: SynthChoices }) => {
   );
 };
 
-const lenticules = (count: number) =>
-  `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} ${Math.abs(count) <= 1 ? 'lenticule' : 'lenticules'} a view`;
+const ribsPerView = (count: number) =>
+  `${count > 0 ? '+' : count < 0 ? '−' : ''}${trimmed(Math.abs(count), 2)} ribs per view`;
 
 const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthChoices }) => {
   const { choose } = useStudio().made;
@@ -137,13 +139,16 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
         <Figure
           key={label}
           label={label}
-          value={lenticules(moves)}
-          relation="s / p = γ D / (N g) · (z / (D + z) − z_k / (D + z_k))"
+          value={ribsPerView(moves)}
+          relation="s / p = γ D / (N g′) · (z / (D + z) − z_k / (D + z_k))"
           relationNumber={6}
         >
-          Up to one lenticule is sharp, beyond two it breaks up.
+          Up to one rib per view is sharp; beyond two it breaks up.
         </Figure>
       ))}
+      {ends.some(({ moves }) => stepsStrain(job, moves, choices.views)) && (
+        <CautionNotes kinds={['depth']} />
+      )}
       {most > 1 && (
         <div className={styles['row']}>
           <p className={styles['note']}>

@@ -6,6 +6,7 @@ import { formatLength, trimmed } from '../../../core/units/format.ts';
 import { mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
+import type { CautionKind } from '../../../job/facts/mount/step.ts';
 import { addFailedTrial } from '../../../job/facts/trials.ts';
 import type { Advice, Cure } from '../../../job/findings/cures.ts';
 import { adviceOf } from '../../../job/findings/cures.ts';
@@ -13,6 +14,7 @@ import type { Job } from '../../../job/schema/job.ts';
 import { causeWords } from '../../../job/words/causes.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { Button, Panel, buttonClass, focusIfLost } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { useJob, useStudio, useTask, useView } from '../../studio.ts';
 import { useDiagnosis } from '../use-diagnosis.ts';
 import { SlicePart } from './SlicePart.tsx';
@@ -68,6 +70,21 @@ const ThisPrint = ({ advice }: { readonly advice: Advice }) => (
     )}
   </div>
 );
+
+/** Opened adhesive for whatever is moved; rolling and pressing where air is to be driven out. */
+const cautionsOf = ({ saving, cares }: Advice): readonly CautionKind[] => {
+  const causes = new Set(cares.map(({ cause }) => cause));
+  const presses =
+    saving.some(({ kind }) => kind === 'press') || causes.has('gap') || causes.has('bubble');
+  const moves =
+    saving.some(({ kind }) => kind === 'turn' || kind === 'shift') ||
+    causes.has('skew') ||
+    causes.has('offset');
+  return [
+    ...(presses || moves ? (['adhesives', 'edges'] as const) : []),
+    ...(presses ? (['rollers'] as const) : []),
+  ];
+};
 
 const Cares = ({ advice }: { readonly advice: Advice }) =>
   advice.cares.length === 0 ? null : (
@@ -195,6 +212,7 @@ export const ActPanel = () => {
         <>
           <ThisPrint advice={advice} />
           <Cares advice={advice} />
+          <CautionNotes kinds={cautionsOf(advice)} />
           <Cures
             advice={advice}
             waitsFor={waitsFor(diagnosis)}

@@ -1,5 +1,6 @@
 /** A slice of the print, to test the cure on a scrap of lens before a sheet is spent. */
 import { weaveSlice } from '../../../studio/weave/slice.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useJob, useStudio } from '../../studio.ts';
 import styles from '../mend.module.css';
@@ -12,8 +13,9 @@ export const SlicePart = () => {
       <h3>Test it on a scrap first</h3>
       <p className={styles['soft']}>
         A slice of the print at its full width, as the job stands now. Print it the same way round,
-        lay a scrap of lens on it and look before you spend a sheet.
+        cut a scrap of lens, lay it on and look before you spend a sheet.
       </p>
+      <CautionNotes kinds={['blades', 'edges']} />
       <MakeFile
         kind="slice"
         name="slice"

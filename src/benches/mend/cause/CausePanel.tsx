@@ -36,7 +36,8 @@ const Cause = ({ cause, most }: { readonly cause: RankedCause; readonly most: bo
       <p className={styles['soft']}>{why}</p>
       {zones !== undefined && (
         <p className={styles['soft']}>
-          It spends {trimmed(zones, 2)} zones over the print; the budget is {trimmed(budget, 2)}.
+          It uses {trimmed(zones, 2)} {trimmed(zones, 2) === '1' ? 'zone' : 'zones'} over the print;{' '}
+          {trimmed(budget, 2)} is allowed.
         </p>
       )}
     </li>

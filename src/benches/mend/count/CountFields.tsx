@@ -8,7 +8,7 @@ import { BarFields } from './BarFields.tsx';
 import { Choice } from './Choice.tsx';
 import { PatchChoice } from './PatchChoice.tsx';
 import { StripeFields } from './StripeFields.tsx';
-import { useCounts, useLength, useSides } from './use-counts.ts';
+import { useBandLabels, useCounts, useLength, useSides } from './use-counts.ts';
 import styles from '../mend.module.css';
 
 const bandsMeasure = plainMeasure(0.25, 2);
@@ -131,18 +131,19 @@ const JumpTo = ({ field }: { readonly field: 'jumpForthMm' | 'jumpBackMm' }) => 
 
 const Bands = ({ field }: { readonly field: 'bandsAcross' | 'bandsAlong' }) => {
   const sides = useSides();
+  const labels = useBandLabels();
   return field === 'bandsAcross' ? (
     <NumberOf
       field={field}
-      label="Bands across"
-      hint={`Runs through all views ${sides.across}, to a quarter.`}
+      label={labels.across}
+      hint={`One band is one run through all views. To a quarter, ${sides.across}.`}
       bands
     />
   ) : (
     <NumberOf
       field={field}
-      label="Bands along"
-      hint={`The same ${sides.along}, along one rib.`}
+      label={labels.along}
+      hint={`The same along one rib, ${sides.along}.`}
       bands
     />
   );
@@ -172,7 +173,7 @@ const fieldOf: Readonly<Record<Asked, ReactNode>> = {
   changes: <Changes />,
   patch: <PatchChoice />,
   stripes: <StripeFields />,
-  standingStripes: <YesNo field="standingStripes" label="Fine stripes that stand still" />,
+  standingStripes: <YesNo field="standingStripes" label="Fine stripes that keep their place" />,
   hardEdges: <YesNo field="hardEdges" label="Bright or dark lines beside edges" />,
   doubledByDepth: <YesNo field="doubledByDepth" label="Far and near doubled, middle sharp" />,
   clearBetween: <YesNo field="clearBetween" label="Single frames clear between the changes" />,

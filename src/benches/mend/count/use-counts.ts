@@ -2,7 +2,7 @@
 import { lengthMeasure } from '../../../core/units/measure.ts';
 import { changeCounts } from '../../../job/edits/seen.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
-import { sidesOf } from '../../../job/facts/sides.ts';
+import { bandLabelsOf, sidesOf } from '../../../job/facts/sides.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
 
 /** The counts of the print on the table, and what changes some of them or refuses to. */
@@ -16,4 +16,5 @@ export const useCounts = () => {
 };
 
 export const useSides = () => sidesOf(seeingOf(useJob()).printed);
+export const useBandLabels = () => bandLabelsOf(seeingOf(useJob()).printed);
 export const useLength = () => lengthMeasure(useView((view) => view.units));

@@ -17,9 +17,9 @@ import { seeingOf } from '../../../job/facts/mend.ts';
 import { countsOfPhoto } from '../../../job/facts/photo-counts.ts';
 import type { ReadByHand } from '../../../state/tasks.ts';
 import { canRead, readPrintFrom } from '../../../studio/read/print-photo.ts';
-import { BlankMeasure, Button, Figure, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Figure, Notice, Panel } from '../../../ui/index.ts';
 import { CornerFrame, looseCorners } from '../../desk/CornerFrame.tsx';
-import { PictureDrop } from '../../desk/PictureDrop.tsx';
+import { PictureReading } from '../../desk/PictureReading.tsx';
 import {
   useChange,
   useDocument,
@@ -183,44 +183,26 @@ export const PrintPhotoPanel = () => {
         One photo of the failed print under its lens, straight on and from the viewing distance, in
         even light. It is compared with the frames and stays on this machine.
       </p>
-      {photo.stage === 'reading' ? (
-        <div className={styles['actions']}>
-          <ProgressBar
-            label="Reading the photo"
-            done={Math.round(photo.share * 100)}
-            total={100}
-            of="hundredths"
+      <PictureReading
+        kind="printPhoto"
+        notYet={
+          !ready && (
+            <Notice kind="info">
+              The frames must be there first: the photo is compared with them.
+            </Notice>
+          )
+        }
+        onFile={(file) => void readPrintFrom(studio, file)}
+      >
+        {photo.stage === 'read' && (
+          <ReadPhoto
+            key={photo.file.name}
+            file={photo.file}
+            answer={photo.answer}
+            byHand={photo.byHand ?? {}}
           />
-          <Button onClick={() => studio.tasks.stop('printPhoto')}>Stop</Button>
-        </div>
-      ) : ready ? (
-        <PictureDrop
-          label="Choose a photo of the print"
-          cameraLabel="Photograph the print"
-          words="or drop it here."
-          onFile={(file) => void readPrintFrom(studio, file)}
-        />
-      ) : (
-        <Notice kind="info">
-          The frames must be there first: the photo is compared with them.
-        </Notice>
-      )}
-      <div role="status">
-        {photo.stage === 'stopped' && <p>Stopped.</p>}
-        {photo.stage === 'failed' && (
-          <Notice kind="problem" title="The photo was not read">
-            {photo.message}
-          </Notice>
         )}
-      </div>
-      {photo.stage === 'read' && (
-        <ReadPhoto
-          key={photo.file.name}
-          file={photo.file}
-          answer={photo.answer}
-          byHand={photo.byHand ?? {}}
-        />
-      )}
+      </PictureReading>
     </Panel>
   );
 };

@@ -6,6 +6,7 @@ import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
 import { toggleSymptom } from '../../../job/edits/seen.ts';
 import { chosenOf, seeingOf } from '../../../job/facts/mend.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
+import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { TiltSlider } from '../../desk/TiltSlider.tsx';
 import { useChange, useJob } from '../../studio.ts';
 import { SeenCanvas } from '../SeenCanvas.tsx';
@@ -60,6 +61,7 @@ export const WallPanel = () => {
         Hold the print straight ahead at its viewing distance and turn these with the slider as you
         move your head. Choose what looks like it: two where two things are wrong.
       </p>
+      <CautionNotes kinds={['flashing']} />
       {none && (
         <Notice kind="info">
           The pictures are drawn from your own frames, and this job has none yet. The words serve

@@ -10,13 +10,13 @@ import styles from './gang.module.css';
 
 const where = ({ way, afterRib, ribsFromEdge }: CutLine, ribs: number): string => {
   if (way === 'across') return 'across the ribs';
-  const valley =
+  const groove =
     afterRib === 0
       ? 'before rib 1'
       : afterRib === ribs
         ? `after rib ${ribs}`
         : `after rib ${afterRib}`;
-  return ribsFromEdge === undefined ? valley : `${valley}, ${ribsFromEdge} ribs from the edge`;
+  return ribsFromEdge === undefined ? groove : `${groove}, ${ribsFromEdge} ribs from the edge`;
 };
 
 const waste: Readonly<Record<CutLine['waste'], string>> = {
@@ -40,11 +40,15 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
         In order: first the cuts through the whole sheet, then each strip. Every cut goes from edge
         to edge of the piece at hand. Seen from the front, ribs {job.ribs}; ribs are counted from
         the {job.ribs === 'upright' ? 'left' : 'top'}, of {view.grid.ribs} between the free edges.
-        Let the knife fall into the valley: it decides, not the ruler.
+        Hold a metal rule in the groove and run the blade along it: the groove, not the millimetre,
+        says where the rule lies.
       </p>
-      <p>
-        <strong>{cautionWords.blades.of}.</strong> {cautionWords.blades.say} {GIVE_WAY}
-      </p>
+      {(['blades', 'edges'] as const).map((kind) => (
+        <p key={kind}>
+          <strong>{cautionWords[kind].of}.</strong> {cautionWords[kind].say}
+        </p>
+      ))}
+      <p className={styles['soft']}>{GIVE_WAY}</p>
       <div className={styles['scroll']} role="region" aria-label={caption} tabIndex={0}>
         <table className={styles['cuts']}>
           <caption className="unseen">{caption}</caption>
@@ -54,7 +58,7 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
               <th scope="col">Piece at hand</th>
               <th scope="col">From its edge, {units}</th>
               <th scope="col">From the sheet’s edge, {units}</th>
-              <th scope="col">Valley</th>
+              <th scope="col">Groove</th>
               <th scope="col">Waste</th>
             </tr>
           </thead>

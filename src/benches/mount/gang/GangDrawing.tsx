@@ -6,12 +6,11 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { FiguresTable, ToScale } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
-const RIBS_DRAWN = 48;
 /** Room for the numbers of the cuts through the whole sheet, CSS pixels. */
 const RIM = 26;
 const MOST_HEIGHT = 620;
@@ -22,59 +21,45 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
   const [box, width] = useWidth<HTMLDivElement>(480);
   const [widthMm, heightMm] = gangSizeMm(job);
   const scale = Math.min((width - 2 * RIM) / widthMm, MOST_HEIGHT / heightMm);
-  const [drawnWidth, drawnHeight] = [widthMm * scale, heightMm * scale];
+  const px = 1 / scale;
+  const rimMm = RIM * px;
   const upright = job.ribs === 'upright';
   const boxes = drawnBoxes(view, upright);
   const lines: readonly CutLine[] = cutLines(job, view);
   const cuts = drawnCuts(view, upright);
   const labels = cutLabels(cuts, lines, scale);
-  const ribs = Array.from({ length: RIBS_DRAWN - 1 }, (_, i) => {
-    const share = (i + 1) / RIBS_DRAWN;
-    return upright
-      ? `M${share * drawnWidth} 0v${drawnHeight}`
-      : `M0 ${share * drawnHeight}h${drawnWidth}`;
-  }).join('');
   const length = (value: number) => formatLengthRough(mm(value), units);
   const waste = Math.round(100 * view.best.wasteShare);
   return (
     <figure className={styles['figure']}>
       <div ref={box}>
-        <svg
+        <ToScale
           className={styles['drawing']}
-          width={drawnWidth + 2 * RIM}
-          height={drawnHeight + 2 * RIM}
-          viewBox={`${-RIM} ${-RIM} ${drawnWidth + 2 * RIM} ${drawnHeight + 2 * RIM}`}
+          widthMm={widthMm}
+          heightMm={heightMm}
+          rimMm={rimMm}
+          ribs={job.ribs}
+          pieces={boxes.map((one) => ({ ...one, look: one.own ? 'own' : 'other' }))}
+          width={(widthMm + 2 * rimMm) * scale}
+          height={(heightMm + 2 * rimMm) * scale}
           role="img"
           aria-label={`Lens sheet with ${boxes.length} prints and ${cuts.length} numbered cuts, ${waste} % waste`}
         >
-          <rect className={styles['lens']} width={drawnWidth} height={drawnHeight} />
-          <path className={styles['ribs']} d={ribs} />
-          {boxes.map(({ x, y, width: w, height: h, own }, number) => (
-            <rect
-              key={number}
-              className={own ? styles['print'] : styles['guest']}
-              x={x * scale}
-              y={y * scale}
-              width={w * scale}
-              height={h * scale}
-            />
-          ))}
-          {cuts.map(({ x1, y1, x2, y2, whole }, number) => (
+          {cuts.map(({ whole, x1, x2, y1, y2 }, number) => (
             <line
               key={number}
               className={whole ? styles['cutWhole'] : styles['cut']}
-              x1={x1 * scale}
-              y1={y1 * scale}
-              x2={x2 * scale}
-              y2={y2 * scale}
+              {...{ x1, x2, y1, y2 }}
             />
           ))}
-          {labels.map(({ x, y, text }) => (
-            <text key={text} className={styles['number']} x={x} y={y}>
-              {text}
-            </text>
-          ))}
-        </svg>
+          <g className={styles['numbers']} transform={`scale(${px})`}>
+            {labels.map(({ x, y, text }) => (
+              <text key={text} x={x} y={y}>
+                {text}
+              </text>
+            ))}
+          </g>
+        </ToScale>
       </div>
       <figcaption className={styles['soft']}>
         Lens sheet {length(widthMm)} × {length(heightMm)} {units}, as the file shows it. Solid lines

@@ -50,7 +50,7 @@ const fields = [
   ['lensAcrossMm', 'Lens across the ribs'],
   ['lensAlongMm', 'Lens along the ribs'],
   ['edgeMm', 'Free edge'],
-  ['gapMm', 'Gap between prints'],
+  ['gapMm', 'Gap'],
 ] as const;
 
 export const GangFields = () => {
@@ -90,8 +90,8 @@ export const GangFields = () => {
         />
         <p className={styles['soft']}>
           {gang.between === 'lines'
-            ? 'The rib beside each print is grey: the knife goes in the valley between it and the picture.'
-            : `The picture goes on past the cut by a third of the gap, ${sayLength(2, units)} at most, and forgives a knife that strays. Lines show at the edges alone.`}
+            ? 'The rib beside each print is grey: cut in the groove between it and the picture, along a metal rule.'
+            : `The picture goes on past the cut by a third of the gap, ${sayLength(2, units)} at most, so a cut that strays a little shows no bare paper. Lines show at the edges alone.`}
         </p>
       </div>
     </div>

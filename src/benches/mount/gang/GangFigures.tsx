@@ -64,8 +64,8 @@ const Sizes = ({ view }: Props) => {
         relationNumber={2}
       >
         Each print is looked at by itself, so its middle lies under the middle of a rib and its
-        sides in valleys. Middles are whole pitches of the lens apart; within each print the ribs
-        are woven at the viewing pitch.
+        sides in grooves. Middles are whole lens pitches apart; within each print the ribs are woven
+        at the woven pitch.
       </Figure>
       <Figure
         label="Gap across the ribs"

@@ -95,7 +95,7 @@ export const GangNotices = ({ view, others }: Props) => {
       )}
       {off > 0.05 && (
         <Notice kind="problem" title="The lens sheet is larger than the page prints">
-          {`It reaches ${sayLength(off, units)} into the paper’s blank margins or past it. Choose larger paper under Page, or weave the picture alone.`}
+          {`It reaches ${sayLength(off, units)} into the printer margin or past the paper. Choose larger paper under Page, or weave the picture alone.`}
         </Notice>
       )}
     </>

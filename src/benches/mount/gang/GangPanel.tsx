@@ -1,4 +1,4 @@
-/** Several prints on one lens: the sheet and what lies on it, drawn, cut and woven. */
+/** Several prints on one lens sheet: the sheet and what lies on it, drawn, cut and woven. */
 import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
@@ -23,10 +23,10 @@ export const GangPanel = () => {
     const entry = job.gang === undefined ? chosenOf(job, shelves).lens : undefined;
     const size =
       entry === undefined ? {} : { lensAcrossMm: entry.widthMm, lensAlongMm: entry.heightMm };
-    void change(...changeGang('prints on a lens', { on: next === 'several', ...size }));
+    void change(...changeGang('prints on a lens sheet', { on: next === 'several', ...size }));
   };
   return (
-    <Panel title="Several on one lens">
+    <Panel title="Several prints on one lens sheet">
       <ChoiceField
         label="A lens sheet holds"
         choices={[

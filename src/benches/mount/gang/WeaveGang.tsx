@@ -27,8 +27,8 @@ const Megadots = () => {
         : 'The file is the page set above, with the lens sheet in its middle'}
       : {formatLengthRough(mm(widthMm), units)} × {sayLength(heightMm, units)},{' '}
       {trimmed(dots / 1e6, 1)} megadots. Print at 100 %, no scaling. The rails lie under the lens,
-      inside its free edge: from before its middle they are even from end to end when it lies
-      square.
+      inside its free edge: seen from in front of its middle they are even from end to end when it
+      lies square.
     </p>
   );
 };
@@ -51,7 +51,8 @@ export const WeaveGang = ({ view, others }: Props) => {
       <Megadots />
       <MakeFile
         kind="several"
-        name="gang"
+        name="several prints"
+        thing="lens sheet"
         off={view.best.places.length === 0 || others === undefined}
         onWeave={() => void weaveSeveral(studio, others ?? new Map())}
       />

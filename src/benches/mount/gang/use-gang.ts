@@ -36,7 +36,7 @@ export const useOtherJobs = (): ReadonlyMap<string, Job> | undefined => {
   return jobs;
 };
 
-/** What of the job the layout depends on, so that it is not found anew at every change of the rest. */
+/** What of the job the layout depends on, so that it is not found again at every change of the rest. */
 export const useGangView = (others: ReadonlyMap<string, Job> | undefined): GangView => {
   const job = useJob();
   return useMemo(() => gangViewOf(job, others ?? none), [job, others]);

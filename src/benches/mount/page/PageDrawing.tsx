@@ -9,7 +9,7 @@ import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
 import type { Page } from '../../../job/schema/page.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { FiguresTable, ToScale } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import { KEY_STEP_MM, usePrintDrag } from './use-print-drag.ts';
 import styles from './page.module.css';
@@ -110,7 +110,8 @@ const Print = ({ plan, rails, inkPath }: { plan: PagePlan; rails: Rails; inkPath
 export const PageDrawing = () => {
   const units = useView((view) => view.units);
   const { job, plan, inkPath, rails } = usePlan(units);
-  const { dx, dy, handlers } = usePrintDrag(plan, units);
+  const { moved, handlers } = usePrintDrag(plan, units);
+  const [dx, dy] = moved;
   const margins = pageOf(job).marginsMm;
   const { paperWidthMm: width, paperHeightMm: height } = plan;
   const shown = (lengthMm: number) => `${formatLength(mm(lengthMm), units)} ${units}`;
@@ -118,14 +119,14 @@ export const PageDrawing = () => {
   const place = `${shown(leftMm)} from the left, ${shown(plan.topMm + dy)} from the top`;
   return (
     <figure className={styles['figure']}>
-      <svg
+      <ToScale
         className={styles['paper']}
-        viewBox={`0 0 ${width} ${height}`}
+        widthMm={width}
+        heightMm={height}
         style={{ aspectRatio: `${width} / ${height}` }}
         role="group"
         aria-label="The page to scale"
       >
-        <rect className={styles['white']} width={width} height={height} />
         <rect
           className={styles['margin']}
           x={margins.left}
@@ -147,7 +148,7 @@ export const PageDrawing = () => {
         >
           <Print plan={plan} rails={rails} inkPath={inkPath} />
         </g>
-      </svg>
+      </ToScale>
       <figcaption className={styles['soft']}>
         Paper {shown(width)} × {shown(height)}, print {place}.{' '}
         {fitsPage(job)

@@ -30,8 +30,8 @@ const PaperSize = () => {
         <ChoiceField
           label="Paper lies"
           choices={[
-            { value: 'upright', label: 'Upright' },
-            { value: 'side', label: 'On its side' },
+            { value: 'upright', label: 'Portrait' },
+            { value: 'side', label: 'Landscape' },
           ]}
           value={onItsSide === true ? 'side' : 'upright'}
           onChange={(value) =>

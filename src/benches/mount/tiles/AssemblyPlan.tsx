@@ -43,7 +43,7 @@ const cutting = (job: Job, units: 'mm' | 'in'): Step => {
       : ['top and bottom', 'left and right'];
   return {
     title: 'Stick it, then cut lens and print together.',
-    text: `First ${sides}, in the groove at the crop marks, so that as many ribs are left as the table says; then ${ends}, from mark to mark. ${overlapMm > 0 ? `${formatLengthRough(mm(overlapMm), units)} ${units} of the neighbours’ picture fall away all round.` : 'There is no overlap: a cut beside the marks shows bare paper.'}`,
+    text: `First ${sides}, the blade along a metal rule held in the groove at the crop marks, so that as many ribs are left as the table says; then ${ends}, from mark to mark. ${overlapMm > 0 ? `${formatLengthRough(mm(overlapMm), units)} ${units} of the neighbours’ picture fall away all round.` : 'There is no overlap: a cut beside the marks shows bare paper.'}`,
     why: 'What lies beneath a lens must end where the lens ends: only then do two tiles make one picture. A rib too many or too few doubles or drops a strip at the seam.',
   };
 };
@@ -96,7 +96,7 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
       <ul className={styles['cautions']}>
         {[
           `Heavy sheets: ${HEAVY}`,
-          ...(['blades', 'adhesives', 'rollers'] as const).map(
+          ...(['blades', 'edges', 'adhesives', 'rollers'] as const).map(
             (kind) => `${cautionWords[kind].of}: ${cautionWords[kind].say}`,
           ),
         ].map((words) => (

@@ -25,7 +25,7 @@ const Paper = ({ tiling }: { readonly tiling: Tiling }) => {
   const name =
     choice === undefined
       ? ''
-      : `${sheetPapers[choice.paper].label.split(',')[0] ?? ''}${choice.onItsSide ? ' on its side' : ''}, `;
+      : `${sheetPapers[choice.paper].label.split(',')[0] ?? ''}${choice.onItsSide ? ' landscape' : ''}, `;
   return (
     <Figure
       label="Page of a tile"

@@ -11,20 +11,12 @@ import {
   tileName,
   zonesOff,
 } from '../../../job/facts/tiles.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { FiguresTable, ToScale } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './tiles.module.css';
 
 /** More than so many side by side leave no room for a number that can be read. */
 const MOST_NUMBERED = 12;
-const RIBS_DRAWN = 60;
-
-/** Lines that show which way the ribs run; the ribs themselves are too fine. */
-const ribLines = (width: number, height: number, upright: boolean): string =>
-  Array.from({ length: RIBS_DRAWN - 1 }, (_, i) => {
-    const share = (i + 1) / RIBS_DRAWN;
-    return upright ? `M${share * width} 0v${height}` : `M0 ${share * height}h${width}`;
-  }).join('');
 
 export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
@@ -46,24 +38,25 @@ export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
           maxInlineSize: `${(34 * width) / height}rem`,
         }}
       >
-        <svg viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none" aria-hidden="true">
-          <rect className={styles['ground']} width={width} height={height} />
-          <path className={styles['ribs']} d={ribLines(width, height, job.ribs === 'upright')} />
-          {tiles.map((tile) => (
-            <rect
-              key={`${tile.row} ${tile.column}`}
-              className={numbers.get(tile) === 1 ? styles['first'] : styles['tile']}
-              x={tile.leftMm - left}
-              y={tile.topMm - top}
-              width={tile.widthMm}
-              height={tile.heightMm}
-            />
-          ))}
+        <ToScale
+          widthMm={width}
+          heightMm={height}
+          ribs={job.ribs}
+          pieces={tiles.map((tile) => ({
+            look: numbers.get(tile) === 1 ? 'own' : 'outline',
+            x: tile.leftMm - left,
+            y: tile.topMm - top,
+            width: tile.widthMm,
+            height: tile.heightMm,
+          }))}
+          preserveAspectRatio="none"
+          aria-hidden="true"
+        >
           <path
             className={styles['middle']}
             d={`M${width / 2} 0v${height}M0 ${height / 2}h${width}`}
           />
-        </svg>
+        </ToScale>
         {columns <= MOST_NUMBERED &&
           tiles.map((tile) => (
             <span

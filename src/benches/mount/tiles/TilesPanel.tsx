@@ -1,4 +1,4 @@
-/** One print over several lenses: the split, its drawing, the tiles woven, and how they are laid. */
+/** One print over several lens sheets (tiles): the split, its drawing, the tiles woven, and how they are laid. */
 import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
@@ -19,10 +19,10 @@ export const TilesPanel = () => {
   const switchTo = (next: 'one' | 'several') => {
     const entry = chosenOf(job, shelves).lens;
     const size = job.tiles === undefined && entry !== undefined ? lensSheetOf(entry) : {};
-    void change(...changeTiles('lenses of the print', { on: next === 'several', ...size }));
+    void change(...changeTiles('lens sheets of the print', { on: next === 'several', ...size }));
   };
   return (
-    <Panel title="One over several lenses">
+    <Panel title="One print over several lens sheets (tiles)">
       <ChoiceField
         label="The print lies under"
         choices={[

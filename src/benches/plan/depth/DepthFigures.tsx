@@ -61,7 +61,7 @@ export const DepthFigures = () => {
           <Figure
             label="Views between the eyes"
             value={trimmed(between, 2)}
-            relation={`I N g / (D p), I = ${trimmed(eyesApartOf(job), 1)} mm`}
+            relation={`I N g′ / (D p), I = ${trimmed(eyesApartOf(job), 1)} mm`}
             relationNumber={5}
           >
             {between < 1

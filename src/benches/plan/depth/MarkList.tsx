@@ -20,7 +20,7 @@ const State = ({ mark }: { readonly mark: DepthMark }) => {
     job.ribs === 'upright' ? ` · ${trimmed(Math.abs(degrees), 2)}° between the eyes` : '';
   return (
     <p className={quality === 'sharp' && !strains ? styles['soft'] : styles['over']}>
-      {qualityWords[quality]} · moves {trimmed(ribs, 2)} ribs a view · seems{' '}
+      {qualityWords[quality]} · moves {trimmed(ribs, 2)} ribs per view · seems{' '}
       {depthInWords(seemsMm, units)}
       {apart}
     </p>

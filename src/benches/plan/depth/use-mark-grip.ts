@@ -1,12 +1,11 @@
 /** A thing on the ruler, moved by pointer or keys: a drag is one step, quick presses fold into one. */
-import type { KeyboardEvent, PointerEvent } from 'react';
-import { useState } from 'react';
 import { depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { setMark } from '../../../job/edits/depth-marks.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
 import { useChange, useView } from '../../studio.ts';
 import type { Ruler } from '../../../preview/drawings/depth-ruler.ts';
+import { useGrip } from '../../../ui/index.ts';
 
 /** Where the ruler says "any distance" a thing needs a number. */
 const FAR_MM = 100_000;
@@ -14,10 +13,7 @@ const FAR_MM = 100_000;
 export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
   const units = useView((view) => view.units);
   const change = useChange();
-  /** While it is dragged: where it would be, on the ruler as it was when it was taken. */
-  const [held, setHeld] = useState<{ readonly ruler: Ruler; readonly zMm: number }>();
   const kept = depthMarksOf(job)[place];
-  const mark = kept === undefined || held === undefined ? kept : { ...kept, zMm: held.zMm };
   const nearest = -0.98 * job.print.viewingDistanceMm;
 
   const move = (zMm: number, foldKey?: string) => {
@@ -29,50 +25,24 @@ export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
       foldKey,
     );
   };
-  const zAt = (event: PointerEvent<SVGElement>, on: Ruler) => {
-    const left = event.currentTarget.ownerSVGElement?.getBoundingClientRect().left ?? 0;
-    const x = Math.max(on.left, Math.min(on.right, event.clientX - left));
-    const z = Math.max(nearest, Math.min(FAR_MM, on.zAt(x)));
-    return roundDepth(z, units);
-  };
-  const onPointerDown = (event: PointerEvent<SVGGElement>) => {
-    if (kept === undefined) return;
-    event.currentTarget.setPointerCapture(event.pointerId);
-    setHeld({ ruler, zMm: kept.zMm });
-  };
-  const onPointerMove = (event: PointerEvent<SVGGElement>) => {
-    if (held !== undefined) setHeld({ ...held, zMm: zAt(event, held.ruler) });
-  };
-  const finish = (event: PointerEvent<SVGGElement>) => {
-    if (held === undefined) return;
-    setHeld(undefined);
-    if (event.type === 'pointerup' && held.zMm !== kept?.zMm) move(held.zMm);
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') return setHeld(undefined);
-    const steps: Record<string, readonly [1 | -1, boolean]> = {
-      ArrowRight: [1, false],
-      ArrowUp: [1, false],
-      ArrowLeft: [-1, false],
-      ArrowDown: [-1, false],
-      PageUp: [1, true],
-      PageDown: [-1, true],
-    };
-    const step = steps[event.key];
-    if (step === undefined || kept === undefined) return;
-    event.preventDefault();
-    move(depthMeasure(units, kept.zMm).step(kept.zMm, ...step), `depth.${place}`);
-  };
-  return {
-    mark,
-    handlers: {
-      tabIndex: 0,
-      role: 'slider',
-      onPointerDown,
-      onPointerMove,
-      onPointerUp: finish,
-      onPointerCancel: finish,
-      onKeyDown,
+  // On the ruler as it was when the thing was taken.
+  const { draft, handlers } = useGrip({
+    take: () => ruler,
+    pull: (on, { x }) => {
+      const z = on.zAt(Math.max(on.left, Math.min(on.right, x)));
+      return roundDepth(Math.max(nearest, Math.min(FAR_MM, z)), units);
     },
+    drop: (zMm) => {
+      if (zMm !== kept?.zMm) move(zMm);
+    },
+    step: (right, down, big) => {
+      if (kept === undefined) return;
+      const next = depthMeasure(units, kept.zMm).step(kept.zMm, right - down > 0 ? 1 : -1, big);
+      move(next, `depth.${place}`);
+    },
+  });
+  return {
+    mark: kept === undefined || draft === undefined ? kept : { ...kept, zMm: draft },
+    handlers: { tabIndex: 0, role: 'slider', ...handlers },
   };
 };

@@ -65,12 +65,13 @@ const May = ({ job, units }: Props) => {
   return (
     <>
       <Figure
-        label="Largest print"
+        label="Widest print, as the pitch is known now"
         value={`${rough(widestFor(budget, lpi(pitchUnsureLpi)), units)} across`}
         relation={`W = τ / ΔLPI = ${trimmed(budget, 4)} / ${trimmed(pitchUnsureLpi, 4)} in`}
         relationNumber={7}
       >
-        Across the ribs, while the pitch is known no better than ±{trimmed(pitchUnsureLpi, 4)} LPI.
+        Across the ribs, as long as the pitch is known no better than ±{trimmed(pitchUnsureLpi, 4)} LPI.
+        A strip makes it better known, and the print may be wider.
       </Figure>
       <Figure
         label="Stretch slides it by"

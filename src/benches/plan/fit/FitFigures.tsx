@@ -25,21 +25,21 @@ const LaidDown = ({ job, facts }: Props) => {
   return (
     <>
       <Figure
-        label="Dots for a rib"
+        label="Dots under a rib"
         value={trimmed(fit.dots, 2)}
         relation={`dpi × p_v / 25.4 = ${dpi} × ${trimmed(pitch, 4)} / 25.4`}
         relationNumber={2}
       >
-        Of the viewing pitch, from {sayLength(job.print.viewingDistanceMm, units)}: a little more
-        than dots / LPI.
+        At the woven pitch, for {sayLength(job.print.viewingDistanceMm, units)}: a little more than
+        dpi / LPI.
       </Figure>
       <Figure
-        label="Ceiling, dots / LPI"
+        label="Dots per nominal rib"
         value={trimmed(job.printer.acrossDpi / lpi, 2)}
         relation={`dpi / LPI = ${dpi} / ${trimmed(lpi, 3)}`}
         relationNumber={8}
       >
-        As lens and printer are sold. It says what can be laid down, not what can be seen.
+        By lens and printer as they are sold. It says what can be laid down, not what can be seen.
       </Figure>
       <Figure
         label="Whole frames"

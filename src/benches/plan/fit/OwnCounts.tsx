@@ -27,7 +27,7 @@ const readPrinter = (text: string): Read => {
   if (!read.ok) return read;
   return read.value >= 50 && read.value <= 10000
     ? { ok: true, count: Number(trimmed(read.value, 2)) }
-    : { ok: false, message: 'Printer dots must be from 50 to 10000 dots an inch.' };
+    : { ok: false, message: 'Printer dots must be from 50 to 10000 dpi.' };
 };
 
 interface AddProps {
@@ -127,7 +127,7 @@ export const OwnCounts = () => {
       <AddCount
         label="Another printer"
         unit="dpi"
-        hint="Dots an inch its data is taken at"
+        hint="Dpi at which it takes its data"
         counts={printerGrids}
         listed={PRINTER_GRIDS}
         read={readPrinter}

@@ -11,7 +11,7 @@ import styles from './pairs.module.css';
 const heads: Readonly<Record<Column, string>> = {
   lens: 'Lens, LPI',
   printer: 'Printer, dpi',
-  dots: 'Dots for a rib',
+  dots: 'Dots per nominal rib',
   whole: 'Whole frames',
   leftOver: 'Left over, dots',
   lost: 'Lost, %',

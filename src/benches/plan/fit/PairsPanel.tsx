@@ -78,7 +78,7 @@ const OwnPair = ({ row }: { readonly row: Row | undefined }) =>
   row === undefined ? null : (
     <p>
       <strong>Your pair</strong>, {trimmed(row.lpi, 3)} LPI over {trimmed(row.dpi, 2)} dpi:{' '}
-      {trimmed(row.dots, 2)} dots for a rib, {row.wholeFrames} whole frames,{' '}
+      {trimmed(row.dots, 2)} dots per nominal rib, {row.wholeFrames} whole frames,{' '}
       {trimmed(100 * row.lost, 1)} % lost: {gradeWords[row.grade]}.
     </p>
   );
@@ -89,7 +89,7 @@ const HowToRead = ({ job }: { readonly job: Job }) => {
     <details className={styles['reading']}>
       <summary>How to read the table</summary>
       <p>
-        Dots for a rib are dots / LPI, as lens and printer are sold (optics, relation 8). Whole
+        Dots per nominal rib are dpi / LPI, as lens and printer are sold (optics, relation 8). Whole
         frames have a dot each; what is left over is shared between two frames and is lost to both.
         Nothing over: at most 0.2 %, which paper and driver stretch anyway. Little shared: at most 5
         %, our choice. A pair suits when at most little is shared and the frames wanted have a dot
@@ -102,8 +102,8 @@ const HowToRead = ({ job }: { readonly job: Job }) => {
       </p>
       <p>
         Ribs across is what a coarse lens costs: each rib is one point of the picture over the width
-        of this print. Lenses and printers on your shelves are in the table too. Counts to the inch
-        are nominal; prove the pitch once the lens is there.
+        of this print. Lenses and printers on your shelves are in the table too. An LPI as it is sold
+        is nominal; prove the pitch once the lens is there.
       </p>
     </details>
   );

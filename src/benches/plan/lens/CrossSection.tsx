@@ -1,9 +1,10 @@
 /** Three ribs of the sheet to scale, cut across, with the sight lines of one eye. The eye can be moved. */
-import type { KeyboardEvent, PointerEvent } from 'react';
 import { useMemo } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { surfaceDepth } from '../../../core/lens/trace.ts';
 import { sayFine, trimmed } from '../../../core/units/format.ts';
+import type { GripPlace } from '../../../ui/index.ts';
+import { useGrip } from '../../../ui/index.ts';
 import { useView } from '../../studio.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
@@ -37,46 +38,25 @@ interface EyeProps {
   readonly half: number;
   /** What it sees. */
   readonly words: string;
-  onAngle(angle: number): void;
 }
 
-const Eye = ({ place: [x, y], angle, half, words, onAngle }: EyeProps) => {
-  const onKeyDown = (event: KeyboardEvent) => {
-    const degree = Math.PI / 180;
-    const steps: Readonly<Record<string, number>> = {
-      ArrowRight: angle + degree,
-      ArrowUp: angle + degree,
-      ArrowLeft: angle - degree,
-      ArrowDown: angle - degree,
-      PageUp: angle + 5 * degree,
-      PageDown: angle - 5 * degree,
-      Home: -half,
-      End: half,
-    };
-    const next = steps[event.key];
-    if (next === undefined) return;
-    event.preventDefault();
-    onAngle(Math.abs(next) < 1e-6 ? 0 : next);
-  };
-  return (
-    <g
-      role="slider"
-      tabIndex={0}
-      aria-label="Eye"
-      aria-valuemin={-Math.round((half * 180) / Math.PI)}
-      aria-valuemax={Math.round((half * 180) / Math.PI)}
-      aria-valuenow={Math.round((angle * 180) / Math.PI)}
-      aria-valuetext={words}
-      onKeyDown={onKeyDown}
-      className={styles['eye']}
-      transform={`translate(${x} ${y})`}
-    >
-      <circle r="18" />
-      <path d="M-12 0Q0 -11 12 0Q0 11 -12 0Z" />
-      <circle r="4" className={styles['pupil']} />
-    </g>
-  );
-};
+const Eye = ({ place: [x, y], angle, half, words }: EyeProps) => (
+  <g
+    role="slider"
+    tabIndex={0}
+    aria-label="Eye"
+    aria-valuemin={-Math.round((half * 180) / Math.PI)}
+    aria-valuemax={Math.round((half * 180) / Math.PI)}
+    aria-valuenow={Math.round((angle * 180) / Math.PI)}
+    aria-valuetext={words}
+    className={styles['eye']}
+    transform={`translate(${x} ${y})`}
+  >
+    <circle r="18" />
+    <path d="M-12 0Q0 -11 12 0Q0 11 -12 0Z" />
+    <circle r="4" className={styles['pupil']} />
+  </g>
+);
 
 export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(560);
@@ -98,27 +78,24 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const eyeY = EYE_ABOVE - Math.cos(angle) * reach;
   const outline = useMemo(() => outlineOf(lens), [lens]);
 
-  const set = (next: number) => onAngle(Math.max(-half, Math.min(half, next)));
-  const point = (event: PointerEvent<SVGSVGElement>) => {
-    const edges = event.currentTarget.getBoundingClientRect();
-    const across = event.clientX - edges.left - x(0);
-    set(Math.atan2(across, Math.max(10, EYE_ABOVE - (event.clientY - edges.top))));
-  };
+  const set = (next: number) =>
+    onAngle(Math.abs(next) < 1e-6 ? 0 : Math.max(-half, Math.min(half, next)));
+  const look = (place: GripPlace) =>
+    set(Math.atan2(place.x - x(0), Math.max(10, EYE_ABOVE - place.y)));
+  const { handlers } = useGrip({
+    toEnds: true,
+    take: (place) => {
+      look(place);
+      return angle;
+    },
+    pull: (_, place) => look(place),
+    cancel: onAngle,
+    step: (right, down, big) => set(angle + ((right - down) * (big ? 5 : 1) * Math.PI) / 180),
+  });
 
   return (
     <div ref={box} className={styles['section']}>
-      <svg
-        width={width}
-        height={height}
-        className={styles['drawing']}
-        onPointerDown={(event) => {
-          event.currentTarget.setPointerCapture(event.pointerId);
-          point(event);
-        }}
-        onPointerMove={(event) => {
-          if (event.currentTarget.hasPointerCapture(event.pointerId)) point(event);
-        }}
-      >
+      <svg width={width} height={height} className={styles['drawing']} {...handlers}>
         <path
           className={styles['glass']}
           d={`M${outline.map(([place, depth]) => `${x(place)} ${y(depth)}`).join('L')}Z`}
@@ -147,7 +124,7 @@ export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
             />
           );
         })}
-        <Eye place={[eyeX, eyeY]} angle={angle} half={half} words={words} onAngle={set} />
+        <Eye place={[eyeX, eyeY]} angle={angle} half={half} words={words} />
       </svg>
       <p className={styles['words']}>
         {slot === undefined

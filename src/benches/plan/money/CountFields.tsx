@@ -1,4 +1,4 @@
-/** Currency, room between pieces, hours, and what has been made so far. */
+/** Currency, the gap between pieces, hours, and what has been made so far. */
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { gapOf } from '../../../materials/cut-list.ts';
 import { changeStock, stockOf } from '../../../materials/use-in-job.ts';
@@ -64,11 +64,11 @@ export const CountFields = () => {
     <div className={styles['fields']}>
       <CurrencyMark />
       <MeasureField
-        label="Room between pieces"
+        label="Gap"
         value={gapOf(job)}
         measure={lengthMeasure(units, 0.5, 0.0625)}
-        hint="For the blade."
-        onCommit={(gapMm) => change(...changeStock('room between pieces', { gapMm }))}
+        hint="Between pieces, for the blade."
+        onCommit={(gapMm) => change(...changeStock('gap', { gapMm }))}
       />
       <BlankMeasure
         label="Hours for a print"

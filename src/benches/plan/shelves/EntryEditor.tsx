@@ -106,11 +106,11 @@ const PrinterEntryFields = ({ entry, change }: FieldsProps<'printers'>) => {
         onCommit={(alongDpi) => change('grid', { alongDpi })}
       />
       <BlankMeasure
-        label="Blank edge"
+        label="Printer margin"
         value={entry.marginMm}
         measure={lengthMeasure(units, 0.5, 0.0625)}
         hint="What the printer cannot reach."
-        onCommit={(marginMm) => change('blank edge', { marginMm })}
+        onCommit={(marginMm) => change('printer margin', { marginMm })}
       />
       <BlankMeasure
         label="Ink for a square metre"

@@ -1,11 +1,9 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
-import type { ChangeEvent, DragEvent, ReactNode } from 'react';
 import { useRef, useState } from 'react';
 import type { ShelfName } from '../../../materials/shelves.ts';
 import { addNew, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
 import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
-import { Button, ChoiceField, Notice, Panel } from '../../../ui/index.ts';
-import { holdsFiles, useNoStrayDrops } from '../../desk/use-no-stray-drops.ts';
+import { Button, ChoiceField, FileButton, FileDrop, Notice, Panel } from '../../../ui/index.ts';
 import { useShelves, useStudio, useView } from '../../studio.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
@@ -29,25 +27,13 @@ const addWords = {
 
 const FileButtons = () => {
   const studio = useStudio();
-  const input = useRef<HTMLInputElement>(null);
-  const onChosen = (event: ChangeEvent<HTMLInputElement>) => {
-    const file = event.target.files?.[0];
-    if (file !== undefined) void importShelves(studio, file);
-    // So that the same file can be chosen again.
-    event.target.value = '';
-  };
   return (
     <div className={styles['row']}>
       <Button onClick={() => exportShelves(studio)}>Export shelves</Button>
-      <Button onClick={() => input.current?.click()}>Import shelves</Button>
-      <input
-        ref={input}
-        type="file"
+      <FileButton
+        label="Import shelves"
         accept=".json,application/json"
-        aria-label="Import shelves"
-        className="unseen"
-        tabIndex={-1}
-        onChange={onChosen}
+        onFiles={([file]) => void importShelves(studio, file)}
       />
     </div>
   );
@@ -113,51 +99,19 @@ const Shelf = () => {
   );
 };
 
-/** Takes an exported file that is dragged in. */
-const ShelfDrop = ({ children }: { readonly children: ReactNode }) => {
-  const studio = useStudio();
-  const [over, setOver] = useState(false);
-  useNoStrayDrops();
-  const onOver = (event: DragEvent) => {
-    if (!holdsFiles(event.dataTransfer)) return;
-    event.preventDefault();
-    event.dataTransfer.dropEffect = 'copy';
-    setOver(true);
-  };
-  const onLeave = (event: DragEvent) => {
-    if (!event.currentTarget.contains(event.relatedTarget as Node | null)) setOver(false);
-  };
-  const onDrop = (event: DragEvent) => {
-    if (!holdsFiles(event.dataTransfer)) return;
-    event.preventDefault();
-    setOver(false);
-    const [file] = event.dataTransfer.files;
-    if (file !== undefined) void importShelves(studio, file);
-  };
-  return (
-    <div
-      className={styles['area']}
-      data-drop={over || undefined}
-      onDragOver={onOver}
-      onDragLeave={onLeave}
-      onDrop={onDrop}
-    >
-      {children}
-    </div>
-  );
-};
-
+/** An exported file can be dragged in. */
 export const ShelvesPanel = () => {
+  const studio = useStudio();
   const ready = useShelves((state) => state.ready);
   return (
     <Panel title="Shelves" actions={<FileButtons />}>
-      <ShelfDrop>
+      <FileDrop className={styles['area']} onFile={(file) => void importShelves(studio, file)}>
         <p className={styles['soft']}>
           What you have and what you may buy, kept on this computer beside every job. Everything
           called generic is nominal: confirm with the supplier’s data and prove the pitch.
         </p>
         {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
-      </ShelfDrop>
+      </FileDrop>
     </Panel>
   );
 };

@@ -1,7 +1,8 @@
-/** First thing on the bench: whether to buy, in one sentence, and why, worst first. */
+/** First thing on the bench: whether it will work, in one sentence, and why, worst first. */
 import type { Grade } from '../../../core/plan/verdict.ts';
 import { sayFine, sayLength, trimmed } from '../../../core/units/format.ts';
-import { lensFacts, verdictOf } from '../../../job/facts/plan.ts';
+import { lensFacts } from '../../../job/facts/plan.ts';
+import { verdictOf } from '../../../job/facts/verdict.ts';
 import { useJob, useView } from '../../studio.ts';
 import { Notice, Panel } from '../../../ui/index.ts';
 import styles from './verdict.module.css';

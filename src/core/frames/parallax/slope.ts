@@ -238,7 +238,7 @@ export interface SlopeChoices {
 }
 
 /**
- * The motion of a pair measured anew through the whole sequence. Yields between rows of places.
+ * The motion of a pair measured again through the whole sequence. Yields between rows of places.
  * @param planes frame `index` and those `framesAsked`, by number, at the size they are matched at,
  * turned for lying ribs.
  * @param pair what matching the pair alone gave: says where to look.

@@ -19,11 +19,11 @@ export interface Spread {
   readonly sharp: number;
   readonly soft: number;
   readonly broken: number;
-  /** Lenticules a step: two in a hundred places lie below `front`, two above `behind`. */
+  /** Ribs per view: two in a hundred places lie below `front`, two above `behind`. */
   readonly front: number;
   readonly middle: number;
   readonly behind: number;
-  /** Share of places that stand still: less than a tenth of a lenticule a step. */
+  /** Share of places that stand still: less than a tenth of a rib per view. */
   readonly still: number;
 }
 
@@ -147,7 +147,7 @@ export interface Level {
 
 /**
  * Vertical mismatch of a pair: rise(u, v) = a + b u v by least squares, u and v −1 … 1 over the frame.
- * Parallel cameras on a level rail give 0 and 0; turning them towards each other adds the product term.
+ * Parallel cameras on a level camera slide give 0 and 0; turning them towards each other adds the product term.
  */
 export const levelOf = (motion: PairMotion, lenticulesAcross: number): Level => {
   const { columns, rows, placeWidth, placeHeight, rise } = motion;

@@ -1,4 +1,4 @@
-/** How the camera went along its rail, told by the motion of all neighbouring pairs. */
+/** How the camera went along its slide, told by the motion of all neighbouring pairs. */
 import { medianOf } from '../../numeric/median.ts';
 import type { PairMotion } from './pair.ts';
 import { lenticulesOf, stepsOf } from './summary.ts';
@@ -15,7 +15,7 @@ export interface Track {
 
 /** Places that must be believed for a pair to count as one scene seen twice. */
 const PLACES_AT_LEAST = 60;
-/** Steps outside this, against the ordinary one, are no steps of one rail. */
+/** Steps outside this, against the ordinary one, are no steps of one camera slide. */
 const [SHORTEST, LONGEST] = [0.2, 5];
 
 const summed = (steps: readonly number[]): number[] => {
@@ -26,7 +26,7 @@ const summed = (steps: readonly number[]): number[] => {
 
 /**
  * @param acrossPx size of the frames across the ribs, in the pixels they are matched at.
- * @returns undefined when the frames are not one scene seen from one rail.
+ * @returns undefined when the frames are not one scene seen from one camera slide.
  */
 export const trackOf = (pairs: readonly PairMotion[], acrossPx: number): Track | undefined => {
   const known = ({ shift }: PairMotion) => shift.filter((value) => !Number.isNaN(value)).length;

@@ -9,7 +9,7 @@ const LEAST_LIKENESS = 0.8;
 const UNSURE_AT_MOST_PX = 0.04;
 /** There and back must end where it began, to this. */
 const ROUND_TRIP_PX = 0.25;
-/** A rail tilts all places alike: what rises otherwise has met something else. */
+/** A crooked camera slide tilts all places alike: what rises otherwise has met something else. */
 const RISE_APART_PX = 0.5;
 /** A place alone among others is taken for a chance likeness; with two neighbours it is believed. */
 const NEIGHBOUR_PX = 0.25;

@@ -117,8 +117,8 @@ export const readBareLens = (line: ScanLine, facts: BareLensFacts): BareLensRead
 
 const tooCoarse = (dpi: number, lpi: number): BareLensReading => ({
   ok: false,
-  sentence: `At ${Math.round(dpi)} dots an inch this scan has fewer than ${LEAST_PX_TO_RIB} pixels a rib: what looks like ribs may be a false beat with the scanner’s own rows.`,
-  whatToDo: `Scan at ${Math.ceil((6 * lpi) / 300) * 300} dots an inch or more, the scanner’s optical density, or correct Scan density.`,
+  sentence: `At ${Math.round(dpi)} dpi this scan has fewer than ${LEAST_PX_TO_RIB} pixels a rib: what looks like ribs may be a false beat with the scanner’s own rows.`,
+  whatToDo: `Scan at ${Math.ceil((6 * lpi) / 300) * 300} dpi or more, the scanner’s optical density, or correct Scan density.`,
 });
 
 const cautionsOf = (lensLpi: number, nominalLpi: number, linesToRib: number): string[] => {

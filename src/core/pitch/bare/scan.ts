@@ -52,7 +52,7 @@ export const measureScan = (
     return refuse(
       'too-small',
       `The scan is only ${widthPx} × ${heightPx} pixels.`,
-      'Scan more of the lens, 50 mm or more both ways, at 600 dots an inch or more.',
+      'Scan more of the lens, 50 mm or more both ways, at 600 dpi or more.',
     );
   const across = strongest(rowsOf(scan, true));
   onProgress(0.3);

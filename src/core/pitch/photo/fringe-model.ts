@@ -21,8 +21,9 @@ export interface FringeRow {
 export const TAU = 2 * Math.PI;
 const HARMONICS = 3;
 /**
- * The shared unknowns in their order: f, v, level, then cos and sin of each harmonic; then how far the marks mislead about x, in mm:
- * shift, shift with y, stretch, stretch with y. Marks under ribs are seen to a part of a rib only.
+ * The shared unknowns in their order: f, v, level, then cos and sin of each harmonic; then how far the
+ * marks mislead about x, in mm: shift, shift with y, stretch, stretch with y. Marks under ribs are seen
+ * to a part of a rib only.
  */
 export const WAVES_FROM = 3;
 export const PLACING = WAVES_FROM + 2 * HARMONICS;
@@ -45,7 +46,7 @@ export const turnAt = (shared: Float64Array, row: FringeRow, k: number, half: Ha
   return row.known[k]! - shared[0]! * x - shared[1]! * row.y + aside * (row.lines - shared[0]!);
 };
 
-/** The value at ψ. `out` gets its slope by ψ at 0, and its derivatives by level and harmonics in their places. */
+/** The value at ψ. Into `out`: at 0 its slope by ψ; from 2 on its derivatives by level and harmonics. */
 export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): number => {
   let value = shared[2]!;
   let slope = 0;

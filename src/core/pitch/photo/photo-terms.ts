@@ -71,7 +71,7 @@ export type PhotoRefusal =
 export type PhotoReading =
   | {
       readonly ok: true;
-      /** Viewing pitch in the print's own inches, restated for the strip's reading distance. */
+      /** Woven pitch in the print's own inches, restated for the strip's reading distance. */
       readonly pitchLpi: number;
       /** Standard deviation, with the doubt of the camera's distance in it. */
       readonly sigmaLpi: number;

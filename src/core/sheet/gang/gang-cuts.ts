@@ -4,7 +4,7 @@
  * so on. Places are whole ribs across the ribs, and whole micrometres along them.
  */
 
-/** Measures from the first valley and the first usable line of the grid. */
+/** Measures from the first groove and the first usable line of the grid. */
 export interface GangBox {
   readonly firstRib: number;
   readonly ribs: number;
@@ -12,12 +12,12 @@ export interface GangBox {
   readonly alongUm: number;
 }
 
-/** Which way the knife goes: along a valley, or across the ribs. */
+/** Which way the cut goes: along a groove, or across the ribs. */
 export type CutWay = 'along' | 'across';
 
 export interface GangCut {
   readonly way: CutWay;
-  /** Along: the valley, that is the number of ribs before it; across: micrometres. */
+  /** Along: the groove, that is the number of ribs before it; across: micrometres. */
   readonly at: number;
   /** Where it begins and ends, in the other measure. */
   readonly from: number;

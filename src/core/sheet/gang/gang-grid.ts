@@ -1,8 +1,8 @@
 /**
  * The ribs of one lens sheet as a grid to lay prints on. Each print is cut off and then looked at by
- * itself, so its middle must lie under the middle of a rib, and its sides in the valleys between ribs:
+ * itself, so its middle must lie under the middle of a rib, and its sides in the grooves between ribs:
  * an odd number of whole ribs. Middles are then apart by whole multiples of the pitch of the *lens*, p;
- * the coarser viewing pitch counts within each print alone (optics relation 2).
+ * the coarser woven pitch counts within each print alone (optics relation 2).
  */
 
 /** One lens sheet and how it is to be used, in millimetres. */
@@ -14,15 +14,15 @@ export interface GangSheet {
   readonly edgeMm: number;
   /** Between neighbours. Across the ribs the next larger whole number of ribs is taken. */
   readonly gapMm: number;
-  /** p, the pitch of the lens: not the viewing pitch. */
+  /** p, the pitch of the lens: not the woven pitch. */
   readonly pitchMm: number;
 }
 
 export interface GangGrid extends GangSheet {
   /** Whole ribs that prints may take, an odd number, so that a rib lies in the sheet's middle; 0: none. */
   readonly ribs: number;
-  /** From the sheet's edge to the valley before the first of them. */
-  readonly firstValleyMm: number;
+  /** From the sheet's edge to the groove before the first of them. */
+  readonly firstGrooveMm: number;
   /** Along the ribs, whole micrometres, so that sums of lengths are exact. */
   readonly alongUm: number;
   readonly gapRibs: number;
@@ -41,7 +41,7 @@ export const gangGrid = (sheet: GangSheet): GangGrid => {
   return {
     ...sheet,
     ribs,
-    firstValleyMm: (acrossMm - ribs * pitchMm) / 2,
+    firstGrooveMm: (acrossMm - ribs * pitchMm) / 2,
     alongUm: Math.max(0, wholeUm(alongMm - 2 * edgeMm)),
     gapRibs: Math.ceil(gapMm / pitchMm - TRACE),
     gapUm: wholeUm(gapMm),

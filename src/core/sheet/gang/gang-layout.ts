@@ -19,11 +19,11 @@ const snapped = (value: number, to: number) => (Math.abs(value - to) < 1e-6 ? to
 
 /** The whole sheet in the measures of the cuts. */
 const outline = (grid: GangGrid) => {
-  const { acrossMm, alongMm, edgeMm, firstValleyMm, pitchMm, ribs, alongUm } = grid;
+  const { acrossMm, alongMm, edgeMm, firstGrooveMm, pitchMm, ribs, alongUm } = grid;
   return {
     along: [
-      snapped(-firstValleyMm / pitchMm, 0),
-      snapped((acrossMm - firstValleyMm) / pitchMm, ribs),
+      snapped(-firstGrooveMm / pitchMm, 0),
+      snapped((acrossMm - firstGrooveMm) / pitchMm, ribs),
     ] as const,
     across: [snapped(-edgeMm * 1000, 0), snapped((alongMm - edgeMm) * 1000, alongUm)] as const,
   };
@@ -31,11 +31,11 @@ const outline = (grid: GangGrid) => {
 
 /** To the right of all prints or below them, whichever is larger. */
 const offcutOf = (grid: GangGrid, places: readonly GangPlace[]): GangLayout['offcutMm'] => {
-  const { acrossMm, alongMm, firstValleyMm, edgeMm, pitchMm } = grid;
+  const { acrossMm, alongMm, firstGrooveMm, edgeMm, pitchMm } = grid;
   const right = Math.max(0, ...places.map(({ firstRib, ribs }) => firstRib + ribs));
   const bottom = Math.max(0, ...places.map(({ topUm, alongUm }) => topUm + alongUm));
   if (places.length === 0) return { acrossMm, alongMm };
-  const beside = acrossMm - firstValleyMm - right * pitchMm;
+  const beside = acrossMm - firstGrooveMm - right * pitchMm;
   const below = alongMm - edgeMm - bottom / 1000;
   return beside * alongMm > below * acrossMm
     ? { acrossMm: beside, alongMm }

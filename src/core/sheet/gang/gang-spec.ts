@@ -9,7 +9,7 @@ import type { GangCut } from './gang-cuts.ts';
 import type { GangGrid } from './gang-grid.ts';
 import type { GangLayout } from './gang-layout.ts';
 
-/** One print, woven at its own viewing pitch about its own middle. */
+/** One print, woven at its own woven pitch about its own middle. */
 export interface PlacedSheet {
   readonly sheet: SheetSpec;
   /** Which of the request's stacks its frames are. */
@@ -110,7 +110,7 @@ export const gangSpecOf = (plan: GangPlan): GangSpec => {
   const placed = layout.places.flatMap((place): PlacedSheet[] => {
     const print = plan.prints.get(place.id);
     if (print === undefined) return [];
-    const middle = acrossAt(grid.firstValleyMm + (place.firstRib + place.ribs / 2) * grid.pitchMm);
+    const middle = acrossAt(grid.firstGrooveMm + (place.firstRib + place.ribs / 2) * grid.pitchMm);
     const own = dotsAcross(print.sheet);
     const first = Math.round(middle - own / 2);
     const alongMiddle = grid.edgeMm + (place.topUm + place.alongUm / 2) / 1000;
@@ -195,12 +195,12 @@ const labelIn = (
 };
 
 /**
- * Along a valley: the rib beside it that is cut off, whole, so that it shows grey from wherever the eye
+ * Along a groove: the rib beside it that is cut off, whole, so that it shows grey from wherever the eye
  * looks; across the ribs: a thin line outside the print. None where prints touch.
  */
 const lineOf = (grid: GangGrid, { way, at, from, to, waste }: GangCut): RibBox[] => {
   if (waste === 'none') return [];
-  const ribMm = (ribs: number) => grid.firstValleyMm + ribs * grid.pitchMm;
+  const ribMm = (ribs: number) => grid.firstGrooveMm + ribs * grid.pitchMm;
   const alongMm = (um: number) => grid.edgeMm + um / 1000;
   const before = waste === 'before';
   if (way === 'along')

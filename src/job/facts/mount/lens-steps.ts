@@ -1,5 +1,6 @@
 /** Getting the print under its lens: square, stick, trim, look. */
 import type { Job } from '../../schema/job.ts';
+import { mayFlash } from '../flash.ts';
 import type { MountNumbers } from './numbers.ts';
 import type { PlainStep } from './step.ts';
 
@@ -22,6 +23,7 @@ const squaring = (numbers: MountNumbers): PlainStep[] => [
     title: 'Lay the lens on.',
     text: `Smooth side down, ribs ${numbers.ribsRun}. It must reach over the whole ${numbers.size}${numbers.hasRails ? ' and over the rails' : ''}.`,
     why: 'The ribs are lenses: their flat backs must lie on the ink, or nothing is in focus.',
+    cautions: ['edges'],
   },
   {
     id: 'square',
@@ -71,7 +73,7 @@ const sticking = (numbers: MountNumbers): PlainStep[] => [
     id: 'rest',
     stage: 'Stick',
     title: 'Let it rest.',
-    text: 'Flat and under an even weight, as long as the adhesive’s data sheet says.',
+    text: 'Flat and under an even weight, as long as the adhesive’s supplier says.',
     why: 'Adhesive that has not taken hold lets go at the edges when they are cut.',
     cautions: ['adhesives'],
   },
@@ -82,16 +84,16 @@ const finishing = (job: Job, numbers: MountNumbers): PlainStep[] => [
     id: 'trim-sides',
     stage: 'Trim and show',
     title: `First cut the ${numbers.sides}.`,
-    text: `Along the ribs, ${cutAt(numbers)}, with the blade in the groove between two ribs; in several light passes.`,
-    why: 'The groove guides the blade, and a cut that follows it is what the others are squared to.',
+    text: `Along the ribs, ${cutAt(numbers)}: hold a metal rule in the groove between two ribs and run the blade along it, in several light passes.`,
+    why: 'The other cuts are squared to this one. A blade that leaves the rule cuts into a rib, or into a hand.',
     cautions: ['blades'],
   },
   {
     id: 'trim-ends',
     stage: 'Trim and show',
     title: `Then the ${numbers.ends}.`,
-    text: `Square to the first, ${cutAt(numbers)}.${waste(numbers)} ${numbers.size} is left.`,
-    why: 'Across the ribs a blade may chip them: go lightly, and last.',
+    text: `Square to the first, along a metal rule, ${cutAt(numbers)}.${waste(numbers)} ${numbers.size} is left.`,
+    why: 'Across the ribs a blade may chip them, and chips fly: wear eye protection, go lightly, and cut these last.',
     cautions: ['blades'],
   },
   {
@@ -100,7 +102,10 @@ const finishing = (job: Job, numbers: MountNumbers): PlainStep[] => [
     title: 'Look at it and note what you see.',
     text: `In even light, ${numbers.distance} away: the picture turns all at once from edge to edge when you ${numbers.move}.`,
     why: 'A slide from edge to edge tells of pitch, a slant of squareness, depth inside out of the order of frames.',
-    cautions: job.recipe?.kind === 'flip' ? ['lamps', 'flashing'] : ['lamps'],
+    cautions: [
+      ...(job.lamp === undefined ? [] : (['lamps'] as const)),
+      ...(mayFlash(job) ? (['flashing'] as const) : []),
+    ],
   },
 ];
 

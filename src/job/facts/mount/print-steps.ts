@@ -53,19 +53,18 @@ const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): Plain
       id: 'grid',
       stage: 'Print',
       title: 'The printer’s own grid.',
-      text: `Set ${acrossDots} dots to the inch across the ribs (${numbers.across}) and ${alongDots} along them (${numbers.along}).`,
-      why: `On another grid the driver makes dots up, and a view slot is only ${numbers.slot} wide.`,
+      text: `Set ${acrossDots} dpi across the ribs (${numbers.across}) and ${alongDots} along them (${numbers.along}).`,
+      why: `On another grid the driver invents dots, and a view slot is only ${numbers.slot} wide.`,
     },
     {
       id: 'no-scaling',
       stage: 'Print',
       title: 'No scaling.',
-      text:
-        sheetFileTypes[fileType].isPage
-          ? 'Print the PDF at actual size, 100 %: no fit to page, no shrinking to margins, no borderless enlarging.'
-          : `Print the ${label} at its own size, 100 %: no fit to page, no fill, no borderless enlarging.${
-              acrossDpi === alongDpi ? '' : ' Its dots are not square: both sides must come out.'
-            }`,
+      text: sheetFileTypes[fileType].isPage
+        ? 'Print the PDF at actual size, 100 %: no fit to page, no shrinking to margins, no borderless enlarging.'
+        : `Print the ${label} at its own size, 100 %: no fit to page, no fill, no borderless enlarging.${
+            acrossDpi === alongDpi ? '' : ' Its dots are not square: both sides must come out.'
+          }`,
       why: `The pitch scales with the picture, and this print allows only ${numbers.pitchExact}.`,
     },
     {
@@ -99,14 +98,14 @@ const after = (numbers: MountNumbers): PlainStep[] => [
     id: 'measure',
     stage: 'Print',
     title: 'Measure it.',
-    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. Else it was scaled: print again.`,
-    why: `Here a stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge.`,
+    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. If not, it was scaled: print again.`,
+    why: `A rule catches gross scaling only. A stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge: the pitch strip tells the rest.`,
   },
   {
     id: 'dry',
     stage: 'Dry and clean',
     title: 'Let it dry before any adhesive.',
-    text: 'Flat, printed side up, uncovered, as long as ink and paper ask; a day where they say nothing.',
+    text: 'Flat, printed side up, uncovered, as long as the suppliers of ink and paper say. Ask them; a day is common practice, no source.',
     why: `Damp ink keeps adhesive from holding, and damp paper is longer: ${numbers.pitchExact} is all this print allows.`,
   },
   {

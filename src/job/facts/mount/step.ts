@@ -4,7 +4,8 @@ export const mountStages = ['Print', 'Dry and clean', 'Square', 'Stick', 'Trim a
 export type MountStage = (typeof mountStages)[number];
 
 /** What can hurt someone. */
-export type CautionKind = 'blades' | 'adhesives' | 'rollers' | 'lamps' | 'flashing' | 'depth';
+export type CautionKind =
+  'blades' | 'edges' | 'adhesives' | 'rollers' | 'lamps' | 'flashing' | 'depth';
 
 export interface MountStep {
   readonly id: string;
@@ -14,10 +15,10 @@ export interface MountStep {
   readonly text: string;
   readonly why: string;
   readonly cautions: readonly CautionKind[];
-  /** Something is amiss with the job itself, and should be put right before this print is made. */
+  /** Something about the job itself should be put right before this print is made. */
   readonly isWarning: boolean;
 }
 
-/** Without what most steps have not. */
+/** A step as it is written down: cautions and warnings only where there are some. */
 export type PlainStep = Omit<MountStep, 'cautions' | 'isWarning'> &
   Partial<Pick<MountStep, 'cautions' | 'isWarning'>>;

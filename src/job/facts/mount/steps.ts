@@ -7,6 +7,7 @@ import { formatDensity } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { dpi } from '../../../core/units/units.ts';
 import type { Job } from '../../schema/job.ts';
+import { layoutChanges } from './layouts.ts';
 import { lensSteps } from './lens-steps.ts';
 import { mountNumbers } from './numbers.ts';
 import { printSteps } from './print-steps.ts';
@@ -21,10 +22,12 @@ export interface MountSetting {
 /** In the order of the work. */
 export const mountSteps = (job: Job, { unit, fileType }: MountSetting): readonly MountStep[] => {
   const numbers = mountNumbers(job, unit);
+  const changes = layoutChanges(job, numbers);
   return [...printSteps(job, numbers, fileType), ...lensSteps(job, numbers)].map((step) => ({
     cautions: [],
     isWarning: false,
     ...step,
+    ...changes[step.id],
   }));
 };
 
@@ -37,10 +40,7 @@ export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [stri
     ['Lens', lens],
     [job.provedPitch === undefined ? 'Pitch, nominal' : 'Pitch, proved', pitch],
     ['Ribs run', job.ribs],
-    [
-      'Dots to the inch',
-      `${formatDensity(dpi(acrossDpi))} across × ${formatDensity(dpi(alongDpi))} along`,
-    ],
+    ['dpi', `${formatDensity(dpi(acrossDpi))} across × ${formatDensity(dpi(alongDpi))} along`],
     ['Seen from', distance],
   ];
 };

@@ -74,7 +74,7 @@ const keep = async (
     const { from, place, count } = facts[index] as Facts;
     return { name: madeName(from[0] ?? '', place, count), file };
   });
-  const { frames } = await takeIn(studio, files, { exposureStops: job.exposureStops, signal });
+  const { frames } = await takeIn(studio, files, { job, signal });
   if (signal.aborted) return frames;
   if (frames.length < made.length)
     throw new Error(
