@@ -49,10 +49,7 @@ const look = async (
 const meanLight = ({ pixels }: ReducedFrame): number => {
   let sum = 0;
   for (let i = 0; i < pixels.length; i += 3)
-    sum +=
-      0.2126 * (pixels[i] as number) +
-      0.7152 * (pixels[i + 1] as number) +
-      0.0722 * (pixels[i + 2] as number);
+    sum += 0.2126 * pixels[i]! + 0.7152 * pixels[i + 1]! + 0.0722 * pixels[i + 2]!;
   return sum / (pixels.length / 3) / LINEAR_MAX;
 };
 

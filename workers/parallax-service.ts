@@ -69,8 +69,8 @@ const onePair = async (request: PairRequest, checkpoint: Checkpoint): Promise<Pa
 const through = async (request: ThroughRequest, checkpoint: Checkpoint): Promise<PairMotion> => {
   const planes = new Map<number, Plane>();
   for (const j of [request.index, ...framesAsked(request.index, request.frames.length)]) {
-    const [finest] = await pyramid(request.frames[j] as FrameToMatch, request);
-    planes.set(j, finest as Plane);
+    const [finest] = await pyramid(request.frames[j]!, request);
+    planes.set(j, finest!);
     await checkpoint();
   }
   return inSteps(motionThrough(planes, request.pair, request), checkpoint);
@@ -84,7 +84,7 @@ const front = async (request: FrontRequest, checkpoint: Checkpoint): Promise<Fro
   ];
   await checkpoint();
   const field = await inSteps(matchPyramids(mid, next), checkpoint);
-  return votesOnFront(before[0] as Plane, mid[0] as Plane, next[0] as Plane, field);
+  return votesOnFront(before[0]!, mid[0]!, next[0]!, field);
 };
 
 export const createParallaxService = (): ParallaxWorker => {

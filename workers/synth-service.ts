@@ -134,7 +134,7 @@ const pngOf = async (made: MadePicture, checkpoint: Checkpoint): Promise<Blob> =
   const { columns, rows, pixels } = made;
   codes ??= code8OfLinear();
   const rgb = new Uint8Array(pixels.length);
-  for (let i = 0; i < rgb.length; i += 1) rgb[i] = codes[pixels[i] as number] as number;
+  for (let i = 0; i < rgb.length; i += 1) rgb[i] = codes[pixels[i]!]!;
   const rowBytes = 3 * columns;
   const info = { width: columns, height: rows, horizontalDpi: 300, verticalDpi: 300 };
   const png = pngWriter.open({ info, rowsInBand: BAND_ROWS });

@@ -111,7 +111,7 @@ const weaveWindow = async (request: WindowRequest): Promise<WindowResult> => {
   for (let y = 0; y < height; y += 1)
     for (let x = 0; x < width; x += 1)
       for (let c = 0; c < 3; c += 1)
-        pixels[(y * width + x) * 4 + c] = woven[(y * sheet.widthDots + left + x) * 3 + c] as number;
+        pixels[(y * width + x) * 4 + c] = woven[(y * sheet.widthDots + left + x) * 3 + c]!;
   return { pixels, width, height };
 };
 

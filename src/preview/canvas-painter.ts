@@ -63,7 +63,7 @@ export const createCanvasPainter = (canvas: HTMLCanvasElement): Painter => {
         width: Math.max(1, Math.round(full.width * shrink)),
         height: Math.max(1, Math.round(full.height * shrink)),
       };
-      const frames = slots.map((frame) => reducedFrame(frame, box) as LinearPicture);
+      const frames = slots.map((frame) => reducedFrame(frame, box)!);
       if (small.width !== box.width) small.width = box.width;
       if (small.height !== box.height) small.height = box.height;
       smallContext.putImageData(drawPrint(scene, view, frames, box), 0, 0);
@@ -134,16 +134,13 @@ const drawPrint = (
       if (right !== undefined) {
         gather(right, frames, scene.lenticules, along, lying, other);
         // Red glass over the left eye: its view's luminance in red (ITU-R BT.709 weights).
-        light[0] =
-          0.2126 * (light[0] as number) +
-          0.7152 * (light[1] as number) +
-          0.0722 * (light[2] as number);
-        light[1] = other[1] as number;
-        light[2] = other[2] as number;
+        light[0] = 0.2126 * light[0]! + 0.7152 * light[1]! + 0.0722 * light[2]!;
+        light[1] = other[1]!;
+        light[2] = other[2]!;
       }
       const to = (lying ? across * box.width + step : step * box.width + across) * 4;
       for (let channel = 0; channel < 3; channel += 1)
-        image.data[to + channel] = code8[Math.round(light[channel] as number)] as number;
+        image.data[to + channel] = code8[Math.round(light[channel]!)]!;
       image.data[to + 3] = 255;
     }
   }
@@ -161,7 +158,7 @@ const gather = (
 ) => {
   into.fill(0);
   for (const [slot, at, share] of takes) {
-    const { light, columns, rows } = frames[slot] as LinearPicture;
+    const { light, columns, rows } = frames[slot]!;
     const across = at / lenticules;
     const x = Math.min(columns - 1, Math.max(0, (lying ? along : across) * columns - 0.5));
     const y = Math.min(rows - 1, Math.max(0, (lying ? across : along) * rows - 0.5));
@@ -174,12 +171,9 @@ const gather = (
     const from = (top * columns + left) * 3;
     for (let channel = 0; channel < 3; channel += 1) {
       const here = from + channel;
-      const upper =
-        (light[here] as number) * (1 - nearX) + (light[here + toRight] as number) * nearX;
-      const lower =
-        (light[here + toBelow] as number) * (1 - nearX) +
-        (light[here + toBelow + toRight] as number) * nearX;
-      into[channel] = (into[channel] as number) + share * (upper * (1 - nearY) + lower * nearY);
+      const upper = light[here]! * (1 - nearX) + light[here + toRight]! * nearX;
+      const lower = light[here + toBelow]! * (1 - nearX) + light[here + toBelow + toRight]! * nearX;
+      into[channel] = into[channel]! + share * (upper * (1 - nearY) + lower * nearY);
     }
   }
 };

@@ -39,7 +39,7 @@ const tapsFor = (from: number, to: number): Taps => {
       sum += Math.max(0, share);
     }
     for (let tap = 0; tap <= right - left; tap += 1)
-      taps.share[target * most + tap] = (taps.share[target * most + tap] as number) / sum;
+      taps.share[target * most + tap] = taps.share[target * most + tap]! / sum;
     taps.first[target] = left;
     taps.count[target] = right - left + 1;
   }
@@ -57,25 +57,21 @@ export const fitLinear = (picture: Picture, columns: number, rows: number): Line
     for (let column = 0; column < columns; column += 1)
       for (let channel = 0; channel < 3; channel += 1) {
         let light = 0;
-        const first = across.first[column] as number;
-        for (let tap = 0; tap < (across.count[column] as number); tap += 1)
+        const first = across.first[column]!;
+        for (let tap = 0; tap < across.count[column]!; tap += 1)
           light +=
-            (across.share[column * across.most + tap] as number) *
-            (linear8[
-              picture.pixels[(row * picture.columns + first + tap) * 4 + channel] as number
-            ] as number);
+            across.share[column * across.most + tap]! *
+            linear8[picture.pixels[(row * picture.columns + first + tap) * 4 + channel]!]!;
         narrow[(row * columns + column) * 3 + channel] = light;
       }
   const light = new Uint16Array(columns * rows * 3);
   const width = columns * 3;
   for (let row = 0; row < rows; row += 1) {
-    const first = down.first[row] as number;
+    const first = down.first[row]!;
     for (let at = 0; at < width; at += 1) {
       let sum = 0;
-      for (let tap = 0; tap < (down.count[row] as number); tap += 1)
-        sum +=
-          (down.share[row * down.most + tap] as number) *
-          (narrow[(first + tap) * width + at] as number);
+      for (let tap = 0; tap < down.count[row]!; tap += 1)
+        sum += down.share[row * down.most + tap]! * narrow[(first + tap) * width + at]!;
       light[row * width + at] = Math.min(LINEAR_MAX, Math.round(sum));
     }
   }
@@ -90,9 +86,9 @@ export const fitPicture = (picture: Picture, columns: number, rows: number): Pic
   const { light } = fitLinear(picture, columns, rows);
   const pixels = new Uint8Array(columns * rows * 4);
   for (let at = 0, to = 0; at < light.length; at += 3, to += 4) {
-    pixels[to] = code8[light[at] as number] as number;
-    pixels[to + 1] = code8[light[at + 1] as number] as number;
-    pixels[to + 2] = code8[light[at + 2] as number] as number;
+    pixels[to] = code8[light[at]!]!;
+    pixels[to + 1] = code8[light[at + 1]!]!;
+    pixels[to + 2] = code8[light[at + 2]!]!;
     pixels[to + 3] = 255;
   }
   return { pixels, columns, rows };

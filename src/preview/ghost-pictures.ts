@@ -22,8 +22,7 @@ const lightOf = (picture: Picture, columns: number, rows: number): Uint16Array =
     return fitLinear(picture, columns, rows).light;
   const light = new Uint16Array(columns * rows * 3);
   for (let from = 0, to = 0; to < light.length; from += 4, to += 3)
-    for (let c = 0; c < 3; c += 1)
-      light[to + c] = (light8[picture.pixels[from + c] as number] as number) + 0.5;
+    for (let c = 0; c < 3; c += 1) light[to + c] = light8[picture.pixels[from + c]!]! + 0.5;
   return light;
 };
 
@@ -47,7 +46,7 @@ const picturesOf = ({ frames, slots }: SliceStack): Shown => ({
   frames: frames.map(({ columns, rows, pixels }) => {
     const coded = new Uint8Array(columns * rows * 4).fill(255);
     for (let from = 0, to = 0; from < pixels.length; from += 3, to += 4)
-      for (let c = 0; c < 3; c += 1) coded[to + c] = code8[pixels[from + c] as number] as number;
+      for (let c = 0; c < 3; c += 1) coded[to + c] = code8[pixels[from + c]!]!;
     return { columns, rows, pixels: coded };
   }),
 });
@@ -87,12 +86,12 @@ export const clippedOf = (
 const seenUnclipped = ({ frames, slots }: Shown, { leak, lift }: GhostTrim): Shown => {
   const table = Uint8Array.from(light8, (light) => {
     const seen = (lift * LINEAR_MAX + (1 - lift) * light) / (1 + leak);
-    return code8[Math.round(seen)] as number;
+    return code8[Math.round(seen)]!;
   });
   const seen = ({ columns, rows, pixels }: Picture): Picture => ({
     columns,
     rows,
-    pixels: pixels.map((code, i) => (i % 4 === 3 ? code : (table[code] as number))),
+    pixels: pixels.map((code, i) => (i % 4 === 3 ? code : table[code]!)),
   });
   return { frames: frames.map(seen), slots };
 };

@@ -68,7 +68,7 @@ export const dotFacts = (sheet: SheetSpec, map: ColumnMap, dot: number): DotFact
   const ribs = (fromMiddleMm - sheet.offsetMm) / sheet.viewingPitchMm + 0.5;
   const lenticule = Math.floor(ribs);
   const shares = [];
-  for (let e = map.start[dot] as number; e < (map.start[dot + 1] as number); e += 1)
-    shares.push({ slot: (map.slot[e] as number) + 1, share: map.weight[e] as number });
+  for (let e = map.start[dot]!; e < map.start[dot + 1]!; e += 1)
+    shares.push({ slot: map.slot[e]! + 1, share: map.weight[e]! });
   return { lenticule, place: ribs - lenticule, shares };
 };

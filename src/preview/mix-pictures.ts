@@ -20,7 +20,7 @@ const light = linearOfCode8();
 
 /** A tone needs no more than one sample. */
 const plainPicture = (level: number): Picture => {
-  const code = code8[Math.round(level)] as number;
+  const code = code8[Math.round(level)]!;
   return { columns: 1, rows: 1, pixels: Uint8Array.of(code, code, code, 255) };
 };
 
@@ -32,9 +32,7 @@ const mixOfTwo = (a: Picture, b: Picture, shareA: number, shareB: number): Pictu
   const second = light.map((value) => value * shareB);
   for (let i = 0; i < pixels.length; i += 4)
     for (let c = i; c < i + 3; c += 1)
-      pixels[c] = code8[
-        ((first[a.pixels[c] as number] as number) + (second[b.pixels[c] as number] as number)) | 0
-      ] as number;
+      pixels[c] = code8[(first[a.pixels[c]!]! + second[b.pixels[c]!]!) | 0]!;
   return { columns: a.columns, rows: a.rows, pixels };
 };
 
@@ -59,7 +57,7 @@ const withTitle = (under: Picture, onWhite: Picture, onBlack: Picture, shift: nu
   layOver(out, columns, { onWhite: linearOf(onWhite), onBlack: linearOf(onBlack), shift });
   const pixels = new Uint8Array(columns * rows * 4).fill(255);
   for (let from = 0, to = 0; from < out.length; from += 3, to += 4)
-    for (let c = 0; c < 3; c += 1) pixels[to + c] = code8[out[from + c] as number] as number;
+    for (let c = 0; c < 3; c += 1) pixels[to + c] = code8[out[from + c]!]!;
   return { columns, rows, pixels };
 };
 

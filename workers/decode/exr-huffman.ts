@@ -68,7 +68,7 @@ const codesOf = (lengths: Uint8Array, runSymbol: number): Codes => {
   let beforeRun = 0;
   const runLength = lengths[runSymbol] ?? 0;
   for (let symbol = 0; symbol < SYMBOLS; symbol += 1) {
-    const length = lengths[symbol] as number;
+    const length = lengths[symbol]!;
     if (length === 0) continue;
     count[length]! += 1;
     if (length === runLength && symbol < runSymbol) beforeRun += 1;

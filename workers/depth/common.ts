@@ -10,6 +10,6 @@ export const firstOf = <T extends Uint8Array | Uint16Array | Float32Array>(
 ): T => {
   if (stride === 1) return data;
   const out = data.slice(0, data.length / stride) as T;
-  for (let i = 0; i < out.length; i += 1) out[i] = data[i * stride] as number;
+  for (let i = 0; i < out.length; i += 1) out[i] = data[i * stride]!;
   return out;
 };

@@ -13,7 +13,7 @@ import { centreStrip } from '../../job/edits/strip.ts';
 import { readFromOf } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
 import { readScanFrom } from '../../studio/read/strip-pictures.ts';
-import { BlankField, Button, Figure, FiguresTable, Notice, Panel } from '../../ui/index.ts';
+import { BlankField, Button, Figure, FiguresTable, Notice, Panel, Prose } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { PictureReading } from '../desk/PictureReading.tsx';
 import { useChange, useJob, useStudio, useTask, useView } from '../studio.ts';
@@ -99,11 +99,11 @@ const Result = ({
         The woven pitch at the strip’s reading distance. What paper, ink and driver do to the print
         is not in it: the strip tells.
       </Figure>
-      <p className={styles['soft']}>
+      <Prose>
         {trimmed(reading.pxToRib, 2)} pixels a rib; the ribs stand{' '}
         {trimmed((reading.tiltRad * 180) / Math.PI, 2)}° askew in the scan, which was reckoned with.{' '}
         {reading.cautions.join(' ')}
-      </p>
+      </Prose>
       <Spectrum line={line} ribPerPx={Math.hypot(line.perPxX, line.perPxY) / reading.linesToRib} />
       <div>
         <Button look="primary" onClick={useIt}>
@@ -217,9 +217,9 @@ export const BareLensPanel = () => {
       <PictureReading kind="lensScan" onFile={(file) => void readScanFrom(studio, file)}>
         {scan.stage === 'read' && (
           <>
-            <p className={styles['soft']}>
+            <Prose>
               {scan.file.name}, {scan.answer.widthPx} × {scan.answer.heightPx} pixels
-            </p>
+            </Prose>
             <Measured key={`${scan.file.name} ${scan.file.lastModified}`} answer={scan.answer} />
           </>
         )}

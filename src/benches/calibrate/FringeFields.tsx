@@ -8,7 +8,7 @@ import { changeReading } from '../../job/edits/strip.ts';
 import { pitchBudget } from '../../job/facts/pitch.ts';
 import { fringeReadingOf } from '../../job/facts/strip-readings.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { BlankField, Notice } from '../../ui/index.ts';
+import { BlankField, Notice, Prose } from '../../ui/index.ts';
 import { useChange, useJob } from '../studio.ts';
 import styles from './calibrate.module.css';
 
@@ -27,7 +27,7 @@ const faultOf = (text: string): string | undefined => {
 const Doubt = ({ strip }: { readonly strip: WovenStrip }) => {
   const reading = fringeReadingOf(useJob(), strip);
   if (reading === undefined || reading.ok) return null;
-  if (reading.why === 'too-few') return <p className={styles['soft']}>Count in one band more.</p>;
+  if (reading.why === 'too-few') return <Prose>Count in one band more.</Prose>;
   if (reading.why === 'two-ways')
     return (
       <Notice kind="caution" title="These counts fit more than one pitch">

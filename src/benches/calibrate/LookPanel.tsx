@@ -5,7 +5,7 @@ import { sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
 import type { Look } from '../../job/facts/band-look.ts';
 import { bandPixels, nearestBand, stripBlur } from '../../job/facts/band-look.ts';
-import { Panel, Slider } from '../../ui/index.ts';
+import { Panel, Prose, Slider } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { useJob, useView } from '../studio.ts';
 import { useStripToRead } from './use-strip-to-read.ts';
@@ -88,11 +88,11 @@ export const LookPanel = () => {
           </li>
         ))}
       </ol>
-      <p className={styles['soft']}>
+      <Prose>
         {Math.abs(shownOff) > spread
           ? 'Here the lens is off by more than the strip reaches: no band is even, but fringes counted in a few of them still tell the pitch.'
           : `Here ${bestLabel} is the one to choose.`}
-      </p>
+      </Prose>
     </Panel>
   );
 };

@@ -11,7 +11,7 @@ import { pitchBudget, prove, scaleOf, wovenFits } from '../../job/facts/pitch.ts
 import { stripReadingOf } from '../../job/facts/strip-readings.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { Button, Figure, Notice, Panel, SelectField } from '../../ui/index.ts';
+import { Button, Figure, Notice, Panel, Prose, SelectField } from '../../ui/index.ts';
 import { useChange, useJob, useStudio, useView } from '../studio.ts';
 import { FringeFields } from './FringeFields.tsx';
 import { StripPhotoPanel } from './StripPhotoPanel.tsx';
@@ -167,11 +167,11 @@ const ReadingFigure = ({
         {sayLengthTo(lpiToMm(lpi(reading.viewingLpi)), units, 5)}, read from{' '}
         {sayLength(strip.readFromMm, units)}. Nineteen readings in twenty fall within the ±.
       </Figure>
-      <p className={styles['soft']}>
+      <Prose>
         {enough
           ? `Exact enough: this print allows ±${trimmed(allowed, 3)} LPI.`
           : `This print needs ±${trimmed(allowed, 3)} LPI: ${countMore(job, strip)}`}
-      </p>
+      </Prose>
     </div>
   );
 };
@@ -200,11 +200,11 @@ export const ReadPanel = () => {
   if (strip === undefined) return null;
   return (
     <Panel title="Read the strip">
-      <p className={styles['soft']}>
+      <Prose>
         {strip.bandsLpi.length} bands from {bandLabel(strip.bandsLpi[0] as number)} to{' '}
         {bandLabel(strip.bandsLpi.at(-1) as number)} LPI
         {whichStrip(job)}
-      </p>
+      </Prose>
       <BestBand strip={strip} />
       <FringeFields strip={strip} />
       <StripPhotoPanel strip={strip} />

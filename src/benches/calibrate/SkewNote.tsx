@@ -4,9 +4,8 @@ import { trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
 import { alongMm, exactnessOf } from '../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../job/facts/sheet.ts';
-import { Figure } from '../../ui/index.ts';
+import { Figure, Prose } from '../../ui/index.ts';
 import { useJob, useView } from '../studio.ts';
-import styles from './calibrate.module.css';
 
 const degrees = (angle: number) => radToDeg(rad(angle));
 
@@ -43,13 +42,13 @@ export const SkewNote = ({ skewRad, plusMinusRad }: Props) => {
         Positive is clockwise, the strip as it is seen. The pitch is reckoned with it and is not
         spoilt by it.
       </Figure>
-      <p className={styles['soft']}>
+      <Prose>
         {size <= plusMinusRad
           ? 'Square, as far as the photo can tell.'
           : size <= allowed
             ? `Within what this print allows, ±${trimmed(degrees(allowed), 3)}°. To have it square, ${turn}`
             : `More than this print allows, ±${trimmed(degrees(allowed), 3)}°. Laid against the same edges, a print will lie just as askew: ${turn}`}
-      </p>
+      </Prose>
     </div>
   );
 };

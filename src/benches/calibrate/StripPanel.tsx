@@ -17,7 +17,7 @@ import {
 } from '../../job/facts/pitch.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
 import { weaveStrip } from '../../studio/weave/strip.ts';
-import { Button, ChoiceField, Figure, MeasureField, Notice, Panel } from '../../ui/index.ts';
+import { Button, ChoiceField, Figure, MeasureField, Notice, Panel, Prose } from '../../ui/index.ts';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { useChange, useJob, useStudio, useView } from '../studio.ts';
 import { PaperFields } from './PaperFields.tsx';
@@ -180,11 +180,11 @@ export const StripPanel = () => {
         value={fileType}
         onChange={(value) => set({ fileType: value })}
       />
-      <p className={styles['soft']}>
+      <Prose>
         Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
         way through the printer: the arrow shows the way. A steady stretch of paper and ink is then
         in the reading already. Let the ink dry.
-      </p>
+      </Prose>
       <Making />
     </Panel>
   );

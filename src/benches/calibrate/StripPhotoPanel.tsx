@@ -9,7 +9,7 @@ import { mm, mmToInch } from '../../core/units/units.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
 import type { ReadByHand } from '../../state/tasks.ts';
 import { readStripFrom } from '../../studio/read/strip-pictures.ts';
-import { BlankField, Button, FiguresTable, Notice } from '../../ui/index.ts';
+import { BlankField, Button, FiguresTable, Notice, Prose } from '../../ui/index.ts';
 import { looseCorners } from '../desk/CornerFrame.tsx';
 import { PictureReading } from '../desk/PictureReading.tsx';
 import { useDocument, useStudio, useView } from '../studio.ts';
@@ -136,12 +136,12 @@ const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
       <Told reading={reading} />
       {reading.ok && (
         <>
-          <p className={styles['soft']}>
+          <Prose>
             Over each band, from its middle: full ticks are half fringes as measured, dashed ones as
             the one pitch makes them. The bar below is what is left over, the thin line its ±; the
             band’s whole width is one fringe. The phase strip checks the bands and is not in the
             fit.
-          </p>
+          </Prose>
           <Bands reading={reading} strip={strip} />
         </>
       )}

@@ -1,5 +1,5 @@
 import { demos, openDemo } from '../../studio/frames/demos.ts';
-import { Button, Panel } from '../../ui/index.ts';
+import { Button, Panel, Prose } from '../../ui/index.ts';
 import { useStudio, useWork } from '../studio.ts';
 import styles from './frames.module.css';
 
@@ -9,9 +9,7 @@ export const DemoPanel = () => {
   const busy = useWork((work) => work.arriving !== undefined);
   return (
     <Panel title="Open a demo">
-      <p className={styles['soft']}>
-        A demo takes the place of the job that is open; undo brings that back.
-      </p>
+      <Prose>A demo takes the place of the job that is open; undo brings that back.</Prose>
       <ul className={styles['demos']}>
         {demos.map(({ name, title, description }) => (
           <li key={name}>

@@ -3,9 +3,8 @@ import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
 import { sequenceOf } from '../../job/facts/parallax.ts';
-import { FiguresTable, Panel } from '../../ui/index.ts';
+import { FiguresTable, Panel, Prose } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
-import styles from './frames.module.css';
 
 const stateOf = (frame: ExpectedFrame): string => {
   if (frame.index === undefined) return 'missing';
@@ -42,9 +41,7 @@ export const ExpectedPanel = () => {
         {made > 0 ? `; ${made} of them made, not rendered` : ''}.
       </p>
       {unnamed > 0 && (
-        <p className={styles['soft']}>
-          The names carry no numbers in common, so which are missing cannot be told.
-        </p>
+        <Prose>The names carry no numbers in common, so which are missing cannot be told.</Prose>
       )}
       <FiguresTable
         caption="Expected frames, one by one"

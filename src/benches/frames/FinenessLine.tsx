@@ -2,7 +2,7 @@ import { pixelsPerLenticule } from '../../core/frames/shapes.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 import { areaOf, ribsAcross } from '../../job/facts/sheet.ts';
-import styles from './frames.module.css';
+import { Prose } from '../../ui/index.ts';
 
 /** Twice what the lens shows is all that averaging can use; four times is plainly wasted. */
 const USEFUL = 2;
@@ -28,5 +28,5 @@ const sayFineness = (pixels: number, ribs: number): string => {
 /** Whether the frames are fine enough for the lens, or finer than it can show. */
 export const FinenessLine = ({ job }: { readonly job: Job }) => {
   const coarsest = Math.min(...job.frames.map((frame) => pixelsAcross(job, frame)));
-  return <p className={styles['soft']}>{sayFineness(coarsest, ribsAcross(job))}</p>;
+  return <Prose>{sayFineness(coarsest, ribsAcross(job))}</Prose>;
 };

@@ -1,9 +1,8 @@
 /** Where the frames' originals are kept, in a browser that has no private disk for them. */
 import { useEffect, useState } from 'react';
 import type { FramePlace } from '../../studio/keep/browser.ts';
-import { Notice } from '../../ui/index.ts';
+import { Notice, Prose } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
-import styles from './frames.module.css';
 
 export const KeptWhere = () => {
   const { disk } = useStudio();
@@ -26,10 +25,10 @@ export const KeptWhere = () => {
     );
   if (place === 'database')
     return (
-      <p className={styles['soft']}>
+      <Prose>
         This browser has no private disk, so the frames’ originals are kept in its database. They
         come back after a reload.
-      </p>
+      </Prose>
     );
   return null;
 };

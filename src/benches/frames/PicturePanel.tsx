@@ -3,7 +3,7 @@ import { shapesDiffer } from '../../core/frames/shapes.ts';
 import { shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
-import { Button, ChoiceField, Panel, Slider } from '../../ui/index.ts';
+import { Button, ChoiceField, Panel, Prose, Slider } from '../../ui/index.ts';
 import { useChange, useJob } from '../studio.ts';
 import { FinenessLine } from './FinenessLine.tsx';
 import { Outline } from './Outline.tsx';
@@ -72,11 +72,11 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
             }))
           }
         />
-        <p className={styles['soft']}>
+        <Prose>
           {mode === 'fill'
             ? 'The line is the edge of the print; what lies outside is cut away. Drag it, or use the slider.'
             : 'The line is the edge of the print; paper shows beside the picture. Drag it, or use the slider.'}
-        </p>
+        </Prose>
         {rooms.x && (
           <Slider
             label="Shift across"

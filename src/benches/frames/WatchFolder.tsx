@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react';
 import { arrive } from '../../studio/frames/arrive.ts';
 import type { WatchedFolder } from '../../studio/frames/gather.ts';
 import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/frames/gather.ts';
-import { Button } from '../../ui/index.ts';
+import { Button, Prose } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
 
@@ -60,10 +60,10 @@ export const WatchFolder = () => {
   useWatch(folder, stop);
   if (!canWatch())
     return (
-      <p className={styles['soft']}>
+      <Prose>
         This browser cannot watch a folder. Add the folder of frames again at any time: only new
         ones are taken.
-      </p>
+      </Prose>
     );
   const choose = () => {
     pickFolder().then(

@@ -1,6 +1,6 @@
 /** The Frames bench: from files to a checked sequence laid into its view slots. */
 import { useEffect } from 'react';
-import { Panel } from '../../ui/index.ts';
+import { Panel, Prose } from '../../ui/index.ts';
 import { useDocument, useStudio, useWork } from '../studio.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
@@ -35,7 +35,7 @@ const Empty = () => (
       Files, whole folders or a zip. Numbered names are put in order by themselves, and whatever
       cannot be used is named.
     </p>
-    <p className={styles['soft']}>PNG (8 and 16 bit), JPEG, WebP, AVIF, TIFF, OpenEXR</p>
+    <Prose>PNG (8 and 16 bit), JPEG, WebP, AVIF, TIFF, OpenEXR</Prose>
   </div>
 );
 

@@ -13,7 +13,7 @@ import {
   usdaChoicesOf,
 } from '../../job/facts/rig.ts';
 import { downloadBlob } from '../../studio/keep/download.ts';
-import { Button, FiguresTable, Panel } from '../../ui/index.ts';
+import { Button, FiguresTable, Panel, Prose } from '../../ui/index.ts';
 import { sceneNumber } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
 
@@ -33,9 +33,9 @@ const CopyButton = ({ table }: { readonly table: RigTable }) => {
   return (
     <>
       <Button onClick={() => void copy()}>Copy the table</Button>
-      <span role="status" className={styles['soft']}>
+      <Prose as="span" role="status">
         {said}
-      </span>
+      </Prose>
     </>
   );
 };
@@ -53,11 +53,11 @@ export const ExportPanel = ({ job }: { readonly job: Job }) => {
   const name = inFileName(job.name);
   return (
     <Panel title="Take the rig along">
-      <p className={styles['soft']}>
+      <Prose>
         X to the right, Y up, cameras look along −Z; the key plane is z = 0 and its middle the
         origin. Right-handed. A camera at X &gt; 0 has a negative aperture offset. View 1 is the
         leftmost. Each file says so itself.
-      </p>
+      </Prose>
       <div className={styles['buttons']}>
         <Button
           onClick={() => save(usdaAnimated(rig, usda), 'text/plain', `${name} moving camera.usda`)}

@@ -17,7 +17,7 @@ import type { Job } from '../../job/schema/job.ts';
 import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
 import { dotsUnderRib, ribsAcross } from '../../job/facts/sheet.ts';
 import { useChange, useView } from '../studio.ts';
-import { BlankField, Button, Figure, MeasureField, Panel } from '../../ui/index.ts';
+import { BlankField, Button, Figure, MeasureField, Panel, Table } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
 import styles from './shoot.module.css';
@@ -111,59 +111,34 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
     ({ size }, at, all) => all.findIndex((other) => other.size.widthPx === size.widthPx) === at,
   );
   return (
-    <div className={styles['scroll']} role="region" aria-label="Frame sizes" tabIndex={0}>
-      <table className={styles['table']}>
-        <caption>Frame sizes: what less would save and cost</caption>
-        <thead>
-          <tr>
-            {['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', 'Choice'].map(
-              (name) => (
-                <th key={name} scope="col">
-                  {name}
-                </th>
-              ),
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {sizes.map(({ name, size }) => {
-            const left = detailLeft(needs, size);
-            const taken = size.widthPx === planned.widthPx;
-            return (
-              <tr key={name}>
-                <th scope="row">{name}</th>
-                <td>{said(size)}</td>
-                <td>{hoursSaid(job, size, job.viewSlots)}</td>
-                <td>{trimmed(100 * left.across, 0)} % of the lens</td>
-                <td>{trimmed(100 * left.along, 0)} % of the eye</td>
-                <td>
-                  {taken ? (
-                    'planned'
-                  ) : (
-                    <Button
-                      look="quiet"
-                      aria-label={`Use ${said(size)}`}
-                      onClick={() =>
-                        void change(
-                          ...changeRig('frame size', {
-                            frameWidthPx:
-                              size.widthPx === smallestFrame(needs).widthPx
-                                ? undefined
-                                : size.widthPx,
-                          }),
-                        )
-                      }
-                    >
-                      Use
-                    </Button>
-                  )}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </div>
+    <Table
+      name="Frame sizes"
+      caption="Frame sizes: what less would save and cost"
+      head={['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', 'Choice']}
+      rows={sizes.map(({ name, size }) => {
+        const left = detailLeft(needs, size);
+        const frameWidthPx =
+          size.widthPx === smallestFrame(needs).widthPx ? undefined : size.widthPx;
+        return [
+          name,
+          said(size),
+          hoursSaid(job, size, job.viewSlots),
+          `${trimmed(100 * left.across, 0)} % of the lens`,
+          `${trimmed(100 * left.along, 0)} % of the eye`,
+          size.widthPx === planned.widthPx ? (
+            'planned'
+          ) : (
+            <Button
+              look="quiet"
+              aria-label={`Use ${said(size)}`}
+              onClick={() => void change(...changeRig('frame size', { frameWidthPx }))}
+            >
+              Use
+            </Button>
+          ),
+        ];
+      })}
+    />
   );
 };
 
@@ -180,58 +155,37 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
     ]),
   ].sort((a, b) => b - a);
   return (
-    <div className={styles['scroll']} role="region" aria-label="Numbers of views" tabIndex={0}>
-      <table className={styles['table']}>
-        <caption>Numbers of views: fewer cost depth</caption>
-        <thead>
-          <tr>
-            {[
-              'Views',
-              'Hours for the set',
-              ...(job.ribs === 'upright' ? ['Sharp in front', 'Sharp behind'] : []),
-              'Choice',
-            ].map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {counts.map((count) => {
-            const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
-            return (
-              <tr key={count}>
-                <th scope="row">
-                  {count}
-                  {count > most ? ', more than the dots under a rib' : ''}
-                </th>
-                <td>{hoursSaid(job, planned, count)}</td>
-                {job.ribs === 'upright' && (
-                  <>
-                    <td>{sceneLength(sharp.front, unit)}</td>
-                    <td>{sceneLength(sharp.behind, unit)}</td>
-                  </>
-                )}
-                <td>
-                  {count === job.viewSlots ? (
-                    'planned'
-                  ) : (
-                    <Button
-                      look="quiet"
-                      aria-label={`Use ${count} views`}
-                      onClick={() => void change('view slots', (now) => setViewSlots(now, count))}
-                    >
-                      Use
-                    </Button>
-                  )}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </div>
+    <Table
+      name="Numbers of views"
+      caption="Numbers of views: fewer cost depth"
+      head={[
+        'Views',
+        'Hours for the set',
+        ...(job.ribs === 'upright' ? ['Sharp in front', 'Sharp behind'] : []),
+        'Choice',
+      ]}
+      rows={counts.map((count) => {
+        const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
+        return [
+          `${count}${count > most ? ', more than the dots under a rib' : ''}`,
+          hoursSaid(job, planned, count),
+          ...(job.ribs === 'upright'
+            ? [sceneLength(sharp.front, unit), sceneLength(sharp.behind, unit)]
+            : []),
+          count === job.viewSlots ? (
+            'planned'
+          ) : (
+            <Button
+              look="quiet"
+              aria-label={`Use ${count} views`}
+              onClick={() => void change('view slots', (now) => setViewSlots(now, count))}
+            >
+              Use
+            </Button>
+          ),
+        ];
+      })}
+    />
   );
 };
 

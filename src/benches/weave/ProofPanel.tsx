@@ -2,7 +2,7 @@
 import type { KeyboardEvent } from 'react';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
-import { Button, ChoiceField, Notice, Panel, useGrip } from '../../ui/index.ts';
+import { Button, ChoiceField, Notice, Panel, Prose, useGrip } from '../../ui/index.ts';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { useJob, useStudio, useView, useWork } from '../studio.ts';
 import { usePhoneTilt } from './use-phone.ts';
@@ -66,14 +66,14 @@ const Turning = () => {
           </Button>
         )}
       </div>
-      {still && <p className={styles['soft']}>No swaying: this computer asks for less motion.</p>}
-      {phone.refused !== undefined && <p className={styles['soft']}>{phone.refused}</p>}
+      {still && <Prose>No swaying: this computer asks for less motion.</Prose>}
+      {phone.refused !== undefined && <Prose>{phone.refused}</Prose>}
       {bothEyes && (
-        <p className={styles['soft']}>
+        <Prose>
           {lying
             ? 'Under lying ribs both eyes see the same view: there is no depth to show.'
             : `Red glass over the left eye, eyes ${sayLength(63, units)} apart at the viewing distance. Stop if it strains your eyes.`}
-        </p>
+        </Prose>
       )}
     </>
   );
@@ -101,9 +101,9 @@ const WhichPrint = () => {
 const Preparing = () => {
   const preparing = useWork((work) => work.preparing);
   return (
-    <span role="status" className={styles['soft']}>
+    <Prose as="span" role="status">
       {preparing !== undefined && `Preparing frames: ${preparing.done} of ${preparing.total}`}
-    </span>
+    </Prose>
   );
 };
 
@@ -115,8 +115,8 @@ export const ProofPanel = () => (
     <WhichPrint />
     <Notice kind="caution">
       Pictures that flip between light and dark can harm photosensitive people, on screen and in
-      print. Sway keeps to no more than three flashes in any one second; a hand can go faster. Strong depth strains
-      the eyes: stop looking if it hurts.
+      print. Sway keeps to no more than three flashes in any one second; a hand can go faster.
+      Strong depth strains the eyes: stop looking if it hurts.
     </Notice>
   </Panel>
 );

@@ -8,7 +8,7 @@ import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../
 import type { Job } from '../../job/schema/job.ts';
 import { canChooseFile } from '../../studio/keep/browser.ts';
 import { weaveSheet } from '../../studio/weave/sheet.ts';
-import { ChoiceField, Figure, Panel } from '../../ui/index.ts';
+import { ChoiceField, Figure, Panel, Prose } from '../../ui/index.ts';
 import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
@@ -30,18 +30,18 @@ const ColumnsChoice = () => {
         value={columns}
         onChange={(value) => change('columns', (job) => ({ ...job, columns: value }))}
       />
-      <p className={styles['soft']}>
+      <Prose>
         {columns === 'blended'
           ? 'Each dot is shared by the frames it covers: smoother, and truer under the lens.'
           : 'Each dot belongs to one frame, the one at its middle: harder edges, for flips.'}
-      </p>
+      </Prose>
     </div>
   );
 };
 
 /** What spoils a good sheet between here and the lens. */
 const Advice = ({ job }: { readonly job: Job }) => (
-  <p className={styles['soft']}>
+  <Prose>
     {madeForWords(job)} Print at 100 %, no scaling, the same way round as the pitch strip.
     {pitchStanding(job) === 'nominal' && (
       <>
@@ -50,7 +50,7 @@ const Advice = ({ job }: { readonly job: Job }) => (
         counts.
       </>
     )}
-  </p>
+  </Prose>
 );
 
 const FileTypeChoice = () => {
@@ -58,7 +58,7 @@ const FileTypeChoice = () => {
   return (
     <div>
       <FileTypeField />
-      <p className={styles['soft']}>{sheetFileTypes[fileType].use}</p>
+      <Prose>{sheetFileTypes[fileType].use}</Prose>
     </div>
   );
 };

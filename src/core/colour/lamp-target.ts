@@ -97,9 +97,7 @@ export const lampTargetSize = (spec: LampTargetSpec) => paintingSize(extent(spec
 export const lampColour = (colour: Rgb, { density, warmth }: LampCurve): Rgb => {
   const gains = gainsOf(warmth);
   const [red, green, blue] = colour.map((code, c) =>
-    Math.round(
-      255 * linearToSrgb(lampLight(srgbToLinear(code / 255), density, gains[c] as number)),
-    ),
+    Math.round(255 * linearToSrgb(lampLight(srgbToLinear(code / 255), density, gains[c]!))),
   ) as [number, number, number];
   return [red, green, blue];
 };
@@ -109,13 +107,13 @@ const linesOf = ({ picture }: LampTargetSpec) => [
   { from: NUMBER_MM, height: LINE_MM, samples: RAMP },
   { from: NUMBER_MM + LINE_MM, height: LINE_MM, samples: COLOURS },
   ...Array.from({ length: picture?.rows ?? 0 }, (_, row) => {
-    const { columns, rows, rgb } = picture as TargetPicture;
+    const { columns, rows, rgb } = picture!;
     return {
       from: NUMBER_MM + 2 * LINE_MM + (row * PICTURE_MM) / rows,
       height: PICTURE_MM / rows,
       samples: Array.from({ length: columns }, (_sample, column): Rgb => {
         const at = (row * columns + column) * 3;
-        return [rgb[at] as number, rgb[at + 1] as number, rgb[at + 2] as number];
+        return [rgb[at]!, rgb[at + 1]!, rgb[at + 2]!];
       }),
     };
   }),

@@ -52,7 +52,7 @@ const rgbOf = ({ x, y }: { readonly x: number; readonly y: number }): readonly n
 export const gainsOf = (warmth: number): readonly [number, number, number] => {
   if (warmth === 0) return [1, 1, 1];
   const plain = rgbOf(blackBody(WHITE_K));
-  const gains = rgbOf(blackBody(whiteOf(warmth))).map((value, c) => value / (plain[c] as number));
+  const gains = rgbOf(blackBody(whiteOf(warmth))).map((value, c) => value / plain[c]!);
   const most = Math.max(...gains);
   const [red, green, blue] = gains.map((gain) => gain / most) as [number, number, number];
   return [red, green, blue];

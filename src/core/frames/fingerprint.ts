@@ -24,7 +24,7 @@ export const fingerprintOf = (
       ? new Uint32Array(buffer, byteOffset, whole)
       : new Uint32Array(buffer.slice(byteOffset, byteOffset + 4 * whole));
   for (let i = 0; i < whole; i += 1) {
-    const word = words[i] as number;
+    const word = words[i]!;
     a = mix(a, word, 0xcc9e2d51);
     b = mix(b, word, 0x85ebca6b);
   }

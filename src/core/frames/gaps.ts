@@ -64,7 +64,7 @@ const mainRun = (names: readonly string[]): Member[] => {
 const usualStep = (numbers: readonly bigint[]): bigint => {
   const counts = new Map<bigint, number>();
   for (let i = 1; i < numbers.length; i++) {
-    const step = (numbers[i] as bigint) - (numbers[i - 1] as bigint);
+    const step = numbers[i]! - numbers[i - 1]!;
     counts.set(step, (counts.get(step) ?? 0) + 1);
   }
   let best = 1n;
@@ -104,7 +104,7 @@ export const numberedRun = (names: readonly string[]): NumberedRun | undefined =
   if (groups.length < 2) return undefined;
   const step = usualStep([...byNumber.keys()]);
   const gaps = groups.slice(1).flatMap(([right], index) => {
-    const left = groups[index]?.at(-1) as Member;
+    const left = groups[index]?.at(-1)!;
     return gapBetween(left, right, step) ?? [];
   });
   const repeats = groups

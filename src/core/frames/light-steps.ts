@@ -23,7 +23,7 @@ export const lightSteps = (meanLights: readonly number[]): LightStep[] => {
   if (count < 4) return [];
   // A black frame is as dark as the darkest step of 16 bits.
   const stops = meanLights.map((light) => Math.log2(Math.max(light, 1 / 65536)));
-  const steps = stops.slice(1).map((stop, i) => Math.abs(stop - (stops[i] as number)));
+  const steps = stops.slice(1).map((stop, i) => Math.abs(stop - stops[i]!));
   const allowed = Math.max(LEAST_STOPS, USUAL_STEPS * medianOf(steps));
   return stops.flatMap((stop, index) => {
     const from = Math.max(0, Math.min(index - REACH, count - 2 * REACH - 1));

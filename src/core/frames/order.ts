@@ -54,7 +54,7 @@ export const inNaturalOrder = <T extends Named>(items: readonly T[]): T[] =>
   [...items].sort(byName);
 
 export const isInNaturalOrder = (items: readonly Named[]): boolean =>
-  items.every((item, index) => index === 0 || byName(items[index - 1] as Named, item) <= 0);
+  items.every((item, index) => index === 0 || byName(items[index - 1]!, item) <= 0);
 
 /**
  * Where newcomers go: to their natural places while the list keeps natural order, otherwise, since
@@ -74,14 +74,14 @@ const outsideLongestRun = (items: readonly Named[]): number[] => {
     lengths[i] = 1;
     before[i] = -1;
     for (let j = 0; j < i; j += 1)
-      if (byName(items[j] as Named, item) <= 0 && (lengths[j] as number) >= lengths[i]) {
-        lengths[i] = (lengths[j] as number) + 1;
+      if (byName(items[j]!, item) <= 0 && lengths[j]! >= lengths[i]) {
+        lengths[i] = lengths[j]! + 1;
         before[i] = j;
       }
-    if (end < 0 || lengths[i] > (lengths[end] as number)) end = i;
+    if (end < 0 || lengths[i] > lengths[end]!) end = i;
   });
   const kept = new Set<number>();
-  for (let i = end; i >= 0; i = before[i] as number) kept.add(i);
+  for (let i = end; i >= 0; i = before[i]!) kept.add(i);
   return items.map((_, i) => i).filter((i) => !kept.has(i));
 };
 

@@ -56,7 +56,7 @@ export const swayFrames = (frameCount: number, slotCount: number): number[] => {
   const there = slotFrames(frameCount, Math.ceil(slotCount / 2));
   return Array.from(
     { length: there.length === 0 ? 0 : slotCount },
-    (_, slot) => there[Math.min(slot, slotCount - 1 - slot)] as number,
+    (_, slot) => there[Math.min(slot, slotCount - 1 - slot)]!,
   );
 };
 
@@ -83,7 +83,7 @@ const mixed = (first: string, second: string, share: number): SlotContent => {
 };
 
 const inOrder = (frames: readonly string[], indices: readonly number[]): SlotContent[] =>
-  indices.map((index) => only(frames[index] as string));
+  indices.map((index) => only(frames[index]!));
 
 const flipSlots = (
   pictures: readonly string[],
@@ -98,10 +98,9 @@ const flipSlots = (
   const slots: SlotContent[] = [];
   own.forEach((picture, at) => {
     const before = own[at - 1];
-    const shown = pictures[picture] as string;
+    const shown = pictures[picture]!;
     if (before !== undefined && before !== picture)
-      for (let slot = 0; slot < guards; slot += 1)
-        slots.push(between(pictures[before] as string, shown));
+      for (let slot = 0; slot < guards; slot += 1) slots.push(between(pictures[before]!, shown));
     slots.push(only(shown));
   });
   return slots;
@@ -142,7 +141,7 @@ const byRecipe = (
         slotFrames(second.length, slotCount),
       ];
       return crossShares(slotCount, recipe.crossAt, recipe.crossWidth).map((share, slot) =>
-        mixed(first[from[slot] as number] as string, second[to[slot] as number] as string, share),
+        mixed(first[from[slot]!]!, second[to[slot]!]!, share),
       );
     }
   }

@@ -66,7 +66,7 @@ export const remediesOf = (
       remedies.push({
         kind: 'stand-at',
         distanceMm,
-        plusMinusMm: Math.abs((ends[1] as number) - (ends[0] as number)) / 2,
+        plusMinusMm: Math.abs(ends[1]! - ends[0]!) / 2,
       });
     }
   }

@@ -26,7 +26,7 @@ export const mixTable = (order: readonly number[], blur: Blur, faults: Faults): 
   const rows = Array.from({ length: MIX_STEPS }, (_, step) => {
     const shares = new Map<number, number>();
     const add = (slot: number, share: number) => {
-      const shown = order[slot] as number;
+      const shown = order[slot]!;
       shares.set(shown, (shares.get(shown) ?? 0) + share);
     };
     const u = (step + 0.5) / MIX_STEPS;

@@ -85,17 +85,17 @@ const reduced = (
   const ys = ends(heightPx, rows, lying ? part : whole);
   for (let y = 0; y < heightPx; y += 1)
     for (let x = 0; x < widthPx; x += 1) {
-      const left = Math.min(xs[x] as number, columns - 1);
-      const right = Math.max(left + 1, xs[x + 1] as number);
-      const top = Math.min(ys[y] as number, rows - 1);
-      const bottom = Math.max(top + 1, ys[y + 1] as number);
+      const left = Math.min(xs[x]!, columns - 1);
+      const right = Math.max(left + 1, xs[x + 1]!);
+      const top = Math.min(ys[y]!, rows - 1);
+      const bottom = Math.max(top + 1, ys[y + 1]!);
       let [r, g, b] = [0, 0, 0];
       for (let row = top; row < bottom; row += 1)
         for (let column = left; column < right; column += 1) {
           const at = (row * columns + column) * 4;
-          r += linear8[pixels[at] as number] as number;
-          g += linear8[pixels[at + 1] as number] as number;
-          b += linear8[pixels[at + 2] as number] as number;
+          r += linear8[pixels[at]!]!;
+          g += linear8[pixels[at + 1]!]!;
+          b += linear8[pixels[at + 2]!]!;
         }
       const count = (right - left) * (bottom - top);
       const to = (lying ? x * heightPx + y : y * widthPx + x) * 3;
@@ -215,39 +215,37 @@ export const drawSeen = (
   const bubbleTable = scene.bubbleTable ?? scene.table;
   const evenShift = eyeMm * terms.perEyeMm;
   for (let j = 0; j < along; j += 1) {
-    const row = alongFrom[j] as number;
+    const row = alongFrom[j]!;
     for (let i = 0; i < across; i += 1) {
       const at = j * across + i;
       const to = (lying ? i * along + j : at) * 4;
       out[to + 3] = 255;
-      const column = acrossFrom[i] as number;
+      const column = acrossFrom[i]!;
       if (row < 0 || column < 0) {
         out[to] = out[to + 1] = out[to + 2] = 255;
         continue;
       }
-      const blurred = depth !== undefined && (depth[at] as number) > 0.25;
+      const blurred = depth !== undefined && depth[at]! > 0.25;
       const table = blurred ? bubbleTable : scene.table;
       const { most } = table;
-      const u =
-        (still[at] as number) -
-        (perEyeMm === undefined ? evenShift : eyeMm * (perEyeMm[at] as number));
+      const u = still[at]! - (perEyeMm === undefined ? evenShift : eyeMm * perEyeMm[at]!);
       const entry = Math.min(MIX_STEPS - 1, ((u - Math.floor(u)) * MIX_STEPS) | 0) * most;
       const from = (row * across + column) * 3;
       let r = 0;
       let g = 0;
       let b = 0;
       for (let k = entry; k < entry + most; k += 1) {
-        const part = table.share[k] as number;
+        const part = table.share[k]!;
         // Shares fill a step's row from its beginning.
         if (part === 0) break;
-        const light = slots[table.slot[k] as number] as Uint16Array;
-        r += part * (light[from] as number);
-        g += part * (light[from + 1] as number);
-        b += part * (light[from + 2] as number);
+        const light = slots[table.slot[k]!]!;
+        r += part * light[from]!;
+        g += part * light[from + 1]!;
+        b += part * light[from + 2]!;
       }
-      out[to] = encode[clamped(r)] as number;
-      out[to + 1] = encode[clamped(g)] as number;
-      out[to + 2] = encode[clamped(b)] as number;
+      out[to] = encode[clamped(r)]!;
+      out[to + 1] = encode[clamped(g)]!;
+      out[to + 2] = encode[clamped(b)]!;
     }
   }
   return out;

@@ -5,9 +5,7 @@ export const medianOf = (values: readonly number[]): number => {
   if (values.length === 0) return NaN;
   const sorted = Float64Array.from(values).sort();
   const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? (sorted[middle] as number)
-    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 };
 
 /** The middle of them, of two in the middle the larger; 0 of none. */

@@ -68,8 +68,7 @@ const lyingRow = ({ gratings, ink, alongDots }: Painting, across: number, out: U
     if (!meets(box)) continue;
     const at = (across - box.acrossFirst) * 3;
     const [from, to] = stretch(box);
-    for (let x = from; x < to; x += 1)
-      for (let c = 0; c < 3; c += 1) out[x * 3 + c] = row[at + c] as number;
+    for (let x = from; x < to; x += 1) for (let c = 0; c < 3; c += 1) out[x * 3 + c] = row[at + c]!;
   }
   for (const box of ink) {
     if (!meets(box)) continue;

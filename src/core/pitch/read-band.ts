@@ -25,9 +25,9 @@ export const readBand = (
   const last = (bandsLpi.length - 1) * 2;
   if (!(Number.isInteger(place) && place >= 0 && place <= last))
     throw new RangeError(`place: expected a whole number from 0 to ${last}, received ${place}`);
-  const low = bandsLpi[Math.floor(place / 2)] as number;
-  const high = bandsLpi[Math.ceil(place / 2)] as number;
-  const step = ((bandsLpi.at(-1) as number) - (bandsLpi[0] as number)) / (bandsLpi.length - 1);
+  const low = bandsLpi[Math.floor(place / 2)]!;
+  const high = bandsLpi[Math.ceil(place / 2)]!;
+  const step = (bandsLpi.at(-1)! - bandsLpi[0]!) / (bandsLpi.length - 1);
   const atEnd = place === 0 || place === last;
   const eye = LINE_SHARE / acrossIn / Math.sqrt(atEnd ? 3 : 6);
   return {

@@ -83,7 +83,7 @@ export const readFringes = (counts: readonly FringeCount[], acrossIn: number): F
   const fits = Array.from({ length: sorted.length + 1 }, (_, below) =>
     fitWith(sorted, below, acrossIn),
   ).sort((a, b) => a.squares - b.squares);
-  const best = fits[0] as Fit;
+  const best = fits[0]!;
   const doubt = COUNT_DOUBT ** 2;
   const free = sorted.length - 1;
   if (best.squares / doubt / free > TOO_FAR)
@@ -105,8 +105,6 @@ export const readFringes = (counts: readonly FringeCount[], acrossIn: number): F
     viewingLpi: best.lpi,
     plusMinusLpi: (2 * spread) / acrossIn / Math.sqrt(sorted.length),
     residual: Math.sqrt(best.squares / sorted.length),
-    inside:
-      best.lpi >= (sorted[0] as FringeCount).bandLpi &&
-      best.lpi <= (sorted.at(-1) as FringeCount).bandLpi,
+    inside: best.lpi >= sorted[0]!.bandLpi && best.lpi <= sorted.at(-1)!.bandLpi,
   };
 };

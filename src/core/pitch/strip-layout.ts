@@ -92,7 +92,7 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     alongDots: toAlong(alongMm),
     bands: spec.bandsLpi.map((_, band) => bandAt(band)),
     phase: bandAt(count),
-    phaseLpi: spec.bandsLpi[(count - 1) / 2] as number,
+    phaseLpi: spec.bandsLpi[(count - 1) / 2]!,
     ink: inkInDots(ink, toAcross, toAlong),
     barAcrossMm: printed(
       toAcross(bars.acrossFromMm + bars.acrossMm) - toAcross(bars.acrossFromMm),

@@ -23,7 +23,7 @@ const stripPainting = (spec: StripSpec): Painting => {
     gratings: [
       ...layout.bands.map((box, band) => ({
         box,
-        row: lineRow(pitch(spec.bandsLpi[band] as number), acrossDpi, bandDots),
+        row: lineRow(pitch(spec.bandsLpi[band]!), acrossDpi, bandDots),
       })),
       { box: layout.phase, row: phaseRow(pitch(layout.phaseLpi), acrossDpi, bandDots) },
     ],

@@ -191,7 +191,7 @@ const wrapped = (line: string, plan: PagePlan): string[] => {
   const fits = (text: string) => textWidthMm(text, SQUARE_MM) <= room;
   const lines: string[] = [];
   for (const word of drawableText(line).split(' ')) {
-    const longer = lines.length === 0 ? word : `${lines.at(-1) as string} ${word}`;
+    const longer = lines.length === 0 ? word : `${lines.at(-1)!} ${word}`;
     if (lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
     else {
       let cut = word;

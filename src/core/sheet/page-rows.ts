@@ -87,5 +87,5 @@ const drawRail = (
   const left = Math.max(0, box.left) * 3;
   const right = Math.max(left, Math.min(line.length, box.right * 3));
   if (ribs === 'upright') line.set(grating.subarray(left, right), left);
-  else line.fill(grating[y * 3] as number, left, right);
+  else line.fill(grating[y * 3]!, left, right);
 };

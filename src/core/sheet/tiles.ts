@@ -115,8 +115,8 @@ export const tilingOf = (spec: TilingSpec): Tiling => {
         upright,
         row,
         column,
-        across[upright ? column : row] as AcrossSpan,
-        along[upright ? row : column] as AlongSpan,
+        across[upright ? column : row]!,
+        along[upright ? row : column]!,
       );
     }),
     mostRibs: Math.max(...across.map((span) => span.ribs)),
@@ -134,12 +134,12 @@ const acrossSpans = ({ sheet, pitchMm }: TilingSpec, last: number, count: number
     wholeDots(mm(halfMm + fromMiddleMm), dpi(sheet.acrossDpi));
   const parts = evenParts(2 * last + 1, count);
   return parts.slice(1).map((end, i) => {
-    const firstRib = (parts[i] as number) - last;
+    const firstRib = parts[i]! - last;
     const fromMm = (firstRib - 0.5) * pitchMm;
     const toMm = (end - last - 0.5) * pitchMm;
     return {
       firstRib,
-      ribs: end - (parts[i] as number),
+      ribs: end - parts[i]!,
       fromMm,
       toMm,
       fromDot: dotAt(fromMm),
@@ -157,7 +157,7 @@ const alongSpans = (
   const dotMm = MM_PER_INCH / sheet.alongDpi;
   const parts = evenParts(dots, count);
   return parts.slice(1).map((end, i) => {
-    const start = parts[i] as number;
+    const start = parts[i]!;
     return {
       fromMm: (start - dots / 2) * dotMm,
       toMm: (end - dots / 2) * dotMm,

@@ -58,8 +58,8 @@ export const sourceRowsFor = (
 ): { first: number; count: number } => {
   const lastRow = rows.firstRow + rows.rowCount - 1;
   if (sheet.ribs === 'lying') {
-    const first = map.lenticule[map.start[rows.firstRow] as number] as number;
-    const last = map.lenticule[(map.start[lastRow + 1] as number) - 1] as number;
+    const first = map.lenticule[map.start[rows.firstRow]!]!;
+    const last = map.lenticule[map.start[lastRow + 1]! - 1]!;
     return { first, count: last - first + 1 };
   }
   const first = rowPosition(rows.firstRow, sheet.heightDots, frameRows).row;
@@ -130,12 +130,11 @@ const blendRow = (
 ) => {
   const part = Math.round(share * 16384);
   const rest = 16384 - part;
-  const light = (i: number) =>
-    ((upper[i] as number) * rest + (lower[i] as number) * part + 8192) >>> 14;
+  const light = (i: number) => (upper[i]! * rest + lower[i]! * part + 8192) >>> 14;
   for (let i = 0; i < length; i += 3) {
-    out[base + i] = red[light(i)] as number;
-    out[base + i + 1] = green[light(i + 1)] as number;
-    out[base + i + 2] = blue[light(i + 2)] as number;
+    out[base + i] = red[light(i)]!;
+    out[base + i + 1] = green[light(i + 1)]!;
+    out[base + i + 2] = blue[light(i + 2)]!;
   }
 };
 
@@ -153,22 +152,20 @@ const sourceRowWeaver = (map: ColumnMap, stack: SliceStack) => {
   const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
   const at = new Uint32Array(weight.length);
   for (let e = 0; e < at.length; e += 1)
-    at[e] =
-      (frameBase[stack.slots[map.slot[e] as number] as number] as number) +
-      (map.lenticule[e] as number) * 3;
+    at[e] = frameBase[stack.slots[map.slot[e]!]!]! + map.lenticule[e]! * 3;
   return (row: number, into: Uint16Array) => {
     const base = (row - firstRow) * rowLength;
     for (let dot = 0, to = 0; dot < dots; dot += 1, to += 3) {
       let r = 0.5;
       let g = 0.5;
       let b = 0.5;
-      const end = start[dot + 1] as number;
-      for (let e = start[dot] as number; e < end; e += 1) {
-        const from = base + (at[e] as number);
-        const w = weight[e] as number;
-        r += (all[from] as number) * w;
-        g += (all[from + 1] as number) * w;
-        b += (all[from + 2] as number) * w;
+      const end = start[dot + 1]!;
+      for (let e = start[dot]!; e < end; e += 1) {
+        const from = base + at[e]!;
+        const w = weight[e]!;
+        r += all[from]! * w;
+        g += all[from + 1]! * w;
+        b += all[from + 2]! * w;
       }
       into[to] = r;
       into[to + 1] = g;
@@ -213,13 +210,11 @@ const weaveLying = (
   for (let i = 0; i < rows.rowCount; i += 1) {
     const y = rows.firstRow + i;
     line.fill(0.5);
-    for (let e = map.start[y] as number; e < (map.start[y + 1] as number); e += 1) {
-      const frame = stack.slots[map.slot[e] as number] as number;
-      const from =
-        (frameBase[frame] as number) + ((map.lenticule[e] as number) - firstRow) * rowLength;
-      const w = map.weight[e] as number;
-      for (let c = 0; c < rowLength; c += 1)
-        line[c] = (line[c] as number) + (all[from + c] as number) * w;
+    for (let e = map.start[y]!; e < map.start[y + 1]!; e += 1) {
+      const frame = stack.slots[map.slot[e]!]!;
+      const from = frameBase[frame]! + (map.lenticule[e]! - firstRow) * rowLength;
+      const w = map.weight[e]!;
+      for (let c = 0; c < rowLength; c += 1) line[c] = line[c]! + all[from + c]! * w;
     }
     coded.set(line);
     stretchRow(coded, steps, encode, out, i * shown.count * 3);
@@ -248,12 +243,12 @@ const stretchRow = (
 ) => {
   const { left, part, next } = steps;
   for (let x = 0, to = base; x < left.length; x += 1, to += 3) {
-    const p = part[x] as number;
+    const p = part[x]!;
     const rest = 16384 - p;
-    const a = left[x] as number;
+    const a = left[x]!;
     for (let c = 0; c < 3; c += 1)
       out[to + c] = (encode[c] as Uint8Array)[
-        ((line[a + c] as number) * rest + (line[a + next + c] as number) * p + 8192) >>> 14
-      ] as number;
+        (line[a + c]! * rest + line[a + next + c]! * p + 8192) >>> 14
+      ]!;
   }
 };

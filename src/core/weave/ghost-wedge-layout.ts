@@ -86,7 +86,7 @@ export const wedgePainting = (spec: WedgeSpec): Painting => {
     ...extent(spec),
     gratings: patches.flatMap((patch) => {
       const [upper, lower] = patchBoxes(spec, patch);
-      const [first, second] = rows[patch - 1] as readonly [Uint8Array, Uint8Array];
+      const [first, second] = rows[patch - 1]!;
       return [
         { box: upper, row: first },
         { box: lower, row: second },

@@ -80,7 +80,7 @@ const recipeOf = (
   const tapAt = (step: number): Tap => {
     const place = slots.length - 1 - slot + step * reachSlots;
     const ribs = Math.floor(place / slots.length);
-    return { frame: slots[slots.length - 1 - (place - ribs * slots.length)] as number, ribs };
+    return { frame: slots[slots.length - 1 - (place - ribs * slots.length)]!, ribs };
   };
   const steps = Array.from({ length: weights.length - 1 }, (_, i) => i + 1);
   return { own: tapAt(0), pairs: steps.map((step) => [tapAt(-step), tapAt(step)] as const) };
@@ -134,23 +134,23 @@ const sumRow = (
     return [weights[step] ?? 0, at(left), at(right)];
   };
   const base = at(own);
-  const weight = weights[0] as number;
+  const weight = weights[0]!;
   const [w1, left1, right1] = pairAt(1);
   const [w2, left2, right2] = pairAt(2);
   for (let i = 0; i < sum.length; i += 1)
     sum[i] =
       light +
-      (all[base + i] as number) * weight +
-      ((all[left1 + i] as number) + (all[right1 + i] as number)) * w1 +
-      ((all[left2 + i] as number) + (all[right2 + i] as number)) * w2;
+      all[base + i]! * weight +
+      (all[left1 + i]! + all[right1 + i]!) * w1 +
+      (all[left2 + i]! + all[right2 + i]!) * w2;
   for (let step = 3; step < weights.length; step += 2) {
     const [wa, leftA, rightA] = pairAt(step);
     const [wb, leftB, rightB] = pairAt(step + 1);
     for (let i = 0; i < sum.length; i += 1)
       sum[i] =
-        (sum[i] as number) +
-        ((all[leftA + i] as number) + (all[rightA + i] as number)) * wa +
-        ((all[leftB + i] as number) + (all[rightB + i] as number)) * wb;
+        sum[i]! +
+        (all[leftA + i]! + all[rightA + i]!) * wa +
+        (all[leftB + i]! + all[rightB + i]!) * wb;
   }
 };
 
@@ -160,7 +160,7 @@ const SHOWS = 10;
 /** Rounds a row of light into place, cuts it off at black and white, and counts what was cut. */
 const settle = (row: Float32Array, out: Uint16Array, base: number, clipped: Clipped) => {
   for (let i = 0; i < row.length; i += 1) {
-    const light = row[i] as number;
+    const light = row[i]!;
     if (light < 0) {
       if (light < -SHOWS) clipped.low += 1;
       out[base + i] = 0;
@@ -184,7 +184,7 @@ const sumPlaces = (stack: SliceStack, ribs: Ribs, sum: PlaceSum) => {
   const keys = recipes.map((recipe) => JSON.stringify(recipe));
   const distinct = [...new Set(keys)];
   const made = distinct.map((key) => ({
-    recipe: recipes[keys.indexOf(key)] as Recipe,
+    recipe: recipes[keys.indexOf(key)]!,
     pixels: new Uint16Array(shape.pixels.length),
     clipped: { low: 0, high: 0, samples: 0 },
   }));

@@ -51,11 +51,11 @@ export const layOver = (
       for (let c = 0; c < 3; c += 1) {
         const from = (row * columns + left) * 3 + c;
         const to = (row * columns + column) * 3 + c;
-        const [w, b] = [onWhite[from] as number, onBlack[from] as number];
-        const white = w + ((onWhite[from + next] as number) - w) * share;
-        const black = b + ((onBlack[from + next] as number) - b) * share;
+        const [w, b] = [onWhite[from]!, onBlack[from]!];
+        const white = w + (onWhite[from + next]! - w) * share;
+        const black = b + (onBlack[from + next]! - b) * share;
         const through = Math.max(0, white - black) / LINEAR_MAX;
-        out[to] = Math.min(LINEAR_MAX, black + (out[to] as number) * through + 0.5);
+        out[to] = Math.min(LINEAR_MAX, black + out[to]! * through + 0.5);
       }
   }
 };
@@ -74,10 +74,7 @@ const sumInto = (
   const [a, b] = [first.pixels, (second ?? first).pixels];
   const [shareA, shareB] = [first.share, second?.share ?? 0];
   for (let i = 0; i < out.length; i += 1)
-    out[i] = Math.min(
-      LINEAR_MAX,
-      (a[i] as number) * shareA + (b[i] as number) * shareB + light + 0.5,
-    );
+    out[i] = Math.min(LINEAR_MAX, a[i]! * shareA + b[i]! * shareB + light + 0.5);
 };
 
 /**

@@ -23,9 +23,9 @@ export const encodeProof = (
       : averageDown(frame, columns, rows);
   const pixels = new Uint8Array(columns * rows * 4).fill(255);
   for (let from = 0, to = 0; from < source.length; from += 3, to += 4) {
-    pixels[to] = encode[source[from] as number] as number;
-    pixels[to + 1] = encode[source[from + 1] as number] as number;
-    pixels[to + 2] = encode[source[from + 2] as number] as number;
+    pixels[to] = encode[source[from]!]!;
+    pixels[to + 1] = encode[source[from + 1]!]!;
+    pixels[to + 2] = encode[source[from + 2]!]!;
   }
   return { columns, rows, pixels };
 };

@@ -108,16 +108,14 @@ export const resampleLinear = (
   };
   const sum = new Float32Array(columns * 3);
   for (let y = 0; y < rows; y += 1) {
-    sum.fill((rowAxis.paper[y] as number) * LINEAR_MAX);
-    for (let e = rowAxis.start[y] as number; e < (rowAxis.start[y + 1] as number); e += 1) {
-      const values = reducedRow(rowAxis.source[e] as number);
-      const weight = rowAxis.weight[e] as number;
-      for (let i = 0; i < sum.length; i += 1)
-        sum[i] = (sum[i] as number) + (values[i] as number) * weight;
+    sum.fill(rowAxis.paper[y]! * LINEAR_MAX);
+    for (let e = rowAxis.start[y]!; e < rowAxis.start[y + 1]!; e += 1) {
+      const values = reducedRow(rowAxis.source[e]!);
+      const weight = rowAxis.weight[e]!;
+      for (let i = 0; i < sum.length; i += 1) sum[i] = sum[i]! + values[i]! * weight;
     }
     const base = y * columns * 3;
-    for (let i = 0; i < sum.length; i += 1)
-      pixels[base + i] = Math.min(LINEAR_MAX, (sum[i] as number) + 0.5);
+    for (let i = 0; i < sum.length; i += 1) pixels[base + i] = Math.min(LINEAR_MAX, sum[i]! + 0.5);
   }
   return { columns, rows, pixels };
 };
@@ -125,15 +123,15 @@ export const resampleLinear = (
 const averageColumns = (line: Float32Array, axis: AxisMap, into: Float32Array) => {
   const { start, source, weight, paper } = axis;
   for (let x = 0; x < axis.samples; x += 1) {
-    let r = (paper[x] as number) * LINEAR_MAX;
+    let r = paper[x]! * LINEAR_MAX;
     let g = r;
     let b = r;
-    for (let e = start[x] as number; e < (start[x + 1] as number); e += 1) {
-      const at = (source[e] as number) * 3;
-      const w = weight[e] as number;
-      r += (line[at] as number) * w;
-      g += (line[at + 1] as number) * w;
-      b += (line[at + 2] as number) * w;
+    for (let e = start[x]!; e < start[x + 1]!; e += 1) {
+      const at = source[e]! * 3;
+      const w = weight[e]!;
+      r += line[at]! * w;
+      g += line[at + 1]! * w;
+      b += line[at + 2]! * w;
     }
     into[x * 3] = r;
     into[x * 3 + 1] = g;
@@ -163,9 +161,9 @@ const lineFiller = (
   if (encoding === 'light16')
     return (line, from) => {
       for (let to = 0; to < line.length; to += 3, from += channels) {
-        line[to] = data[from] as number;
-        line[to + 1] = data[from + 1] as number;
-        line[to + 2] = data[from + 2] as number;
+        line[to] = data[from]!;
+        line[to + 1] = data[from + 1]!;
+        line[to + 2] = data[from + 2]!;
       }
     };
   if (encoding === 'linear') {
@@ -174,9 +172,9 @@ const lineFiller = (
     const scaled = (value: number) => (value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0);
     return (line, from) => {
       for (let to = 0; to < line.length; to += 3, from += channels) {
-        line[to] = scaled(data[from] as number);
-        line[to + 1] = scaled(data[from + 1] as number);
-        line[to + 2] = scaled(data[from + 2] as number);
+        line[to] = scaled(data[from]!);
+        line[to + 1] = scaled(data[from + 1]!);
+        line[to + 2] = scaled(data[from + 2]!);
       }
     };
   }
@@ -184,9 +182,9 @@ const lineFiller = (
     encoding === 'srgb8' ? (table8 ??= linearOfCode8()) : (table16 ??= linearOfCode16());
   return (line, from) => {
     for (let to = 0; to < line.length; to += 3, from += channels) {
-      line[to] = table[data[from] as number] as number;
-      line[to + 1] = table[data[from + 1] as number] as number;
-      line[to + 2] = table[data[from + 2] as number] as number;
+      line[to] = table[data[from]!]!;
+      line[to + 1] = table[data[from + 1]!]!;
+      line[to + 2] = table[data[from + 2]!]!;
     }
   };
 };

@@ -23,8 +23,8 @@ export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
   const weight: number[] = [];
   const paper = new Float32Array(samples);
   for (let i = 0; i < samples; i += 1) {
-    const left = edges[i] as number;
-    const right = edges[i + 1] as number;
+    const left = edges[i]!;
+    const right = edges[i + 1]!;
     const insideLeft = Math.max(0, left);
     const insideRight = Math.min(sourceLength, right);
     const inside = Math.min(1, Math.max(0, (insideRight - insideLeft) / (right - left)));

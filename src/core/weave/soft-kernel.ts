@@ -56,7 +56,7 @@ const discreteGaussian = (t: number): Float64Array => {
   }
   const whole = sumBothSides(bessel);
   let size = 1;
-  while (size < bessel.length && (bessel[size] as number) / whole > LEAST_WEIGHT) size += 1;
+  while (size < bessel.length && bessel[size]! / whole > LEAST_WEIGHT) size += 1;
   const used = bessel.subarray(0, size);
   const sum = sumBothSides(used);
   return used.map((value) => value / sum);

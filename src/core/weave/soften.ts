@@ -59,18 +59,18 @@ export function* softenFrame(
 export const softenRow = (line: Uint16Array, widths: Uint16Array): void => {
   const source = line.slice();
   for (let x = 0; x < widths.length; x += 1) {
-    const own = widths[x] as number;
+    const own = widths[x]!;
     if (own === 0) continue;
     const kernel = softKernel(own);
     const reach = kernel.length - 1;
     let [r, g, b, whole] = [0, 0, 0, 0];
     const last = Math.min(widths.length - 1, x + reach);
     for (let at = Math.max(0, x - reach); at <= last; at += 1) {
-      const share = Math.min(1, (widths[at] as number) / own);
-      const weight = (kernel[Math.abs(at - x)] as number) * share;
-      r += weight * (source[3 * at] as number);
-      g += weight * (source[3 * at + 1] as number);
-      b += weight * (source[3 * at + 2] as number);
+      const share = Math.min(1, widths[at]! / own);
+      const weight = kernel[Math.abs(at - x)]! * share;
+      r += weight * source[3 * at]!;
+      g += weight * source[3 * at + 1]!;
+      b += weight * source[3 * at + 2]!;
       whole += weight;
     }
     line[3 * x] = r / whole + 0.5;
@@ -86,7 +86,7 @@ const widthReader = (frame: ReducedFrame, laid: Laid, { strength, map }: Softeni
   const edges = lenticuleEdges(sheet);
   const shareAt = (share: number) => (area.left + share * area.width) / widthPx;
   const xs = Float64Array.from({ length: frame.columns }, (_, x) =>
-    shareAt(((edges[x] as number) + (edges[x + 1] as number)) / 2),
+    shareAt((edges[x]! + edges[x + 1]!) / 2),
   );
   const widths = new Uint16Array(frame.columns);
   return (row: number): Uint16Array | undefined => {
@@ -112,14 +112,14 @@ const rowOfSteps = (
   const top = Math.min(Math.floor(v), Math.max(0, rows - 2));
   const below = Math.min(top + 1, rows - 1);
   const line = Float64Array.from({ length: columns }, (_, column) => {
-    const upper = steps[top * columns + column] as number;
-    return upper + ((steps[below * columns + column] as number) - upper) * (v - top);
+    const upper = steps[top * columns + column]!;
+    return upper + (steps[below * columns + column]! - upper) * (v - top);
   });
   return (x: number): number => {
     const u = between(x / placeWidth - 0.5, columns - 1);
     const left = Math.min(Math.floor(u), Math.max(0, columns - 2));
-    const low = line[left] as number;
-    return low + ((line[Math.min(left + 1, columns - 1)] as number) - low) * (u - left);
+    const low = line[left]!;
+    return low + (line[Math.min(left + 1, columns - 1)]! - low) * (u - left);
   };
 };
 
@@ -150,7 +150,7 @@ const meanAround = (steps: Float32Array, columns: number, rows: number, at: numb
   let [sum, count] = [0, 0];
   for (let y = Math.max(0, row - 1); y <= Math.min(rows - 1, row + 1); y += 1)
     for (let x = Math.max(0, column - 1); x <= Math.min(columns - 1, column + 1); x += 1) {
-      const value = steps[y * columns + x] as number;
+      const value = steps[y * columns + x]!;
       if (Number.isNaN(value)) continue;
       sum += value;
       count += 1;

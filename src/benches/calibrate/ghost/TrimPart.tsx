@@ -4,7 +4,14 @@ import { percentMeasure } from '../../../core/units/measure.ts';
 import { chooseContrast, removeTrim, typeLeak } from '../../../job/edits/wedge.ts';
 import { clippedShare, leftByTrim } from '../../../job/facts/ghost.ts';
 import type { GhostTrimOfJob } from '../../../job/schema/ghost.ts';
-import { Button, ChoiceField, Figure, FiguresTable, MeasureField } from '../../../ui/index.ts';
+import {
+  Button,
+  ChoiceField,
+  Figure,
+  FiguresTable,
+  MeasureField,
+  Prose,
+} from '../../../ui/index.ts';
 import { useChange, useWork } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import styles from '../calibrate.module.css';
@@ -53,9 +60,7 @@ const Cost = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
 const ClippedCount = () => {
   const clipped = useWork((work) => work.ghostClipped);
   if (clipped === undefined)
-    return (
-      <p className={styles['soft']}>Clipped samples are counted once the frames are prepared.</p>
-    );
+    return <Prose>Clipped samples are counted once the frames are prepared.</Prose>;
   const { all, low, high } = clippedShare(clipped);
   return (
     <>

@@ -6,7 +6,14 @@ import { trimmed } from '../../../core/units/format.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { DEFAULT_LAMP, readLampPatch, setLamp } from '../../../job/edits/lamp.ts';
 import { weaveLampTarget } from '../../../studio/weave/lamp-target.ts';
-import { BlankMeasure, ChoiceField, Figure, MeasureField, Panel } from '../../../ui/index.ts';
+import {
+  BlankMeasure,
+  ChoiceField,
+  Figure,
+  MeasureField,
+  Panel,
+  Prose,
+} from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useChange, useJob, useStudio } from '../../studio.ts';
@@ -95,11 +102,11 @@ export const LampPanel = () => {
           )
         }
       />
-      <p className={styles['soft']}>
+      <Prose>
         Print the target on the paper of the sheet, hang it before the lamp with the lens over it,
         and type the number of the patch that looks right. It shows a grey ramp, well-known colours
         and, once frames are prepared, a piece of your own picture.
-      </p>
+      </Prose>
       <CautionNotes kinds={['lamps', 'edges']} />
       <MakeFile kind="lampTarget" name="lamp target" onWeave={() => void weaveLampTarget(studio)} />
       {lamp !== undefined && (
@@ -107,10 +114,10 @@ export const LampPanel = () => {
           <Fields lamp={lamp} />
           <Figures lamp={lamp} />
           <CurvePlot curve={lamp} />
-          <p className={styles['soft']}>
+          <Prose>
             The sheet and the loupe have these curves. The tilt proof shows the picture as it is to
             look, with the lamp lit.
-          </p>
+          </Prose>
         </>
       )}
     </Panel>

@@ -13,7 +13,7 @@ import { adviceOf } from '../../../job/findings/cures.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { causeWords } from '../../../job/words/causes.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
-import { Button, Panel, buttonClass, focusIfLost } from '../../../ui/index.ts';
+import { Button, Panel, Prose, buttonClass, focusIfLost } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { useJob, useStudio, useTask, useView } from '../../studio.ts';
 import { useDiagnosis } from '../use-diagnosis.ts';
@@ -63,10 +63,10 @@ const ThisPrint = ({ advice }: { readonly advice: Advice }) => (
       <p key={sentence}>{sentence}</p>
     ))}
     {advice.saving.length > 0 && advice.lost.length === 0 && (
-      <p className={styles['soft']}>
+      <Prose>
         All this can be done while the adhesive is open. Once it has set, only standing elsewhere is
         left.
-      </p>
+      </Prose>
     )}
   </div>
 );
@@ -162,9 +162,7 @@ const Cures = ({
     <div>
       <h3>The job</h3>
       {advice.cures.length === 0 && (
-        <p className={styles['soft']}>
-          {waitsFor ?? 'No number of the job is to blame, as far as it was counted.'}
-        </p>
+        <Prose>{waitsFor ?? 'No number of the job is to blame, as far as it was counted.'}</Prose>
       )}
       {advice.cures.map((cure) => (
         <label key={cure.says} className={styles['tick']}>
@@ -205,9 +203,7 @@ export const ActPanel = () => {
   return (
     <Panel title="Put it right">
       {diagnosis === undefined || advice === undefined ? (
-        <p className={styles['soft']}>
-          Once something is chosen or counted above, what to change stands here.
-        </p>
+        <Prose>Once something is chosen or counted above, what to change stands here.</Prose>
       ) : (
         <>
           <ThisPrint advice={advice} />

@@ -3,6 +3,7 @@ import { weaveSlice } from '../../../studio/weave/slice.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useJob, useStudio } from '../../studio.ts';
+import { Prose } from '../../../ui/index.ts';
 import styles from '../mend.module.css';
 
 export const SlicePart = () => {
@@ -11,10 +12,10 @@ export const SlicePart = () => {
   return (
     <div className={styles['slice']}>
       <h3>Test it on a scrap first</h3>
-      <p className={styles['soft']}>
+      <Prose>
         A slice of the print at its full width, as the job stands now. Print it the same way round,
         cut a scrap of lens, lay it on and look before you spend a sheet.
-      </p>
+      </Prose>
       <CautionNotes kinds={['blades', 'edges']} />
       <MakeFile
         kind="slice"

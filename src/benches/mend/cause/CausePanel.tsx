@@ -7,7 +7,7 @@ import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { believedFaults } from '../../../job/facts/mend.ts';
 import { exactnessOf } from '../../../job/facts/plan.ts';
 import { causeWords } from '../../../job/words/causes.ts';
-import { Panel } from '../../../ui/index.ts';
+import { Panel, Prose } from '../../../ui/index.ts';
 import { useJob } from '../../studio.ts';
 import { SeenCanvas } from '../SeenCanvas.tsx';
 import { useDiagnosis } from '../use-diagnosis.ts';
@@ -33,12 +33,12 @@ const Cause = ({ cause, most }: { readonly cause: RankedCause; readonly most: bo
           {most && ', and it matters most'}
         </span>
       </h3>
-      <p className={styles['soft']}>{why}</p>
+      <Prose>{why}</Prose>
       {zones !== undefined && (
-        <p className={styles['soft']}>
+        <Prose>
           It uses {trimmed(zones, 2)} {trimmed(zones, 2) === '1' ? 'zone' : 'zones'} over the print;{' '}
           {trimmed(budget, 2)} is allowed.
-        </p>
+        </Prose>
       )}
     </li>
   );

@@ -48,7 +48,7 @@ const Skew = ({ skew, units }: SkewProps) => {
     <Figure
       label="Print lies turned"
       value={`${trimmed(Math.abs(turned), 3)} ±${plusMinus}°${skew.signKnown ? wayRound : ', either way'}`}
-      relation="tan α = bands × p / H"
+      relation="sin α = bands × s p_v / (H (1 + g / D)), s the size printed over drawn"
       relationNumber={7}
     >
       Its far end is {`${formatLength(mm(skew.endsMm), units)} ${units}`} off, the near end held.

@@ -6,10 +6,9 @@ import { MM_PER_INCH } from '../../../core/units/units.ts';
 import { beginAnew } from '../../../job/edits/seen.ts';
 import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
 import type { Seeing } from '../../../job/schema/trial.ts';
-import { Button, Notice, Panel } from '../../../ui/index.ts';
+import { Button, Notice, Panel, Prose } from '../../../ui/index.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
 import { CountFields } from './CountFields.tsx';
-import styles from '../mend.module.css';
 
 /** What the pictures ask, what is still open, and what was typed before. */
 const askedOf = (seeing: Seeing): ReadonlySet<Asked> => {
@@ -59,14 +58,14 @@ export const CountPanel = () => {
       }
     >
       {asked.size === 0 ? (
-        <p className={styles['soft']}>Choose a picture above: it asks for what its number needs.</p>
+        <Prose>Choose a picture above: it asks for what its number needs.</Prose>
       ) : (
         <>
           {changedSince(job, seeing) && <OfAnotherPrint />}
-          <p className={styles['soft']}>
+          <Prose>
             Stand straight ahead, {sayLength(seeing.printed.distanceMm, units)} away. Leave empty
             what you cannot tell.
-          </p>
+          </Prose>
           <TooMany seeing={seeing} />
           <CountFields asked={asked} />
         </>

@@ -17,7 +17,7 @@ import { seeingOf } from '../../../job/facts/mend.ts';
 import { countsOfPhoto } from '../../../job/facts/photo-counts.ts';
 import type { ReadByHand } from '../../../state/tasks.ts';
 import { canRead, readPrintFrom } from '../../../studio/read/print-photo.ts';
-import { BlankMeasure, Button, Figure, Notice, Panel } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Figure, Notice, Panel, Prose } from '../../../ui/index.ts';
 import { CornerFrame, looseCorners } from '../../desk/CornerFrame.tsx';
 import { PictureReading } from '../../desk/PictureReading.tsx';
 import {
@@ -53,7 +53,7 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
       <Figure
         label="Print lies turned, by the photo"
         value={`${trimmed(radToDeg(rad(skew.rad.value)), 3)} ±${trimmed(radToDeg(rad(skew.rad.plusMinus)), 3)}°`}
-        relation="tan α = bands × p / H"
+        relation="sin α = bands × p_v / (H (1 + g / D))"
         relationNumber={7}
       >
         {doubted(skew.bands, 2)} zones of slide from end to end; clockwise is positive.
@@ -64,12 +64,12 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
         relation="x = x_k (1 + g / D) − g x_e / D"
         relationNumber={1}
       />
-      <p className={styles['soft']}>
+      <Prose>
         {trimmed(100 * told, 0)} % of the picture told which view it shows
         {lifted.length === 0
           ? '; no place is seen to be lifted.'
           : `; ${lifted.length} ${lifted.length === 1 ? 'place does' : 'places do'} not follow the rest, outlined: look there for air, dust or a bubble.`}
-      </p>
+      </Prose>
     </>
   );
 };
@@ -139,11 +139,11 @@ const ReadPhoto = ({ file, answer, byHand }: ReadProps) => {
           <ViewMapCells reading={reading} corners={corners} viewSlots={printed.viewSlots} />
         )}
       </CornerFrame>
-      <p className={styles['soft']}>
+      <Prose>
         {isMapped
           ? 'A colour for each view slot, from the left camera’s plum to the right one’s straw; where nothing is laid over it, it could not be told.'
           : 'Drag the four corners onto the picture’s own, as it is seen from the front, then read it.'}
-      </p>
+      </Prose>
       <div className={styles['fields']}>
         <BlankMeasure
           label="Camera distance"
@@ -179,10 +179,10 @@ export const PrintPhotoPanel = () => {
   const ready = prepared.size > 0 && canRead(studio);
   return (
     <Panel title="Or photograph it">
-      <p className={styles['soft']}>
+      <Prose>
         One photo of the failed print under its lens, straight on and from the viewing distance, in
         even light. It is compared with the frames and stays on this machine.
-      </p>
+      </Prose>
       <PictureReading
         kind="printPhoto"
         notYet={

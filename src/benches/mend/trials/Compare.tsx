@@ -1,8 +1,8 @@
 /** Trials side by side: what they share is quiet, what differs stands out. */
 import { factsOf } from '../../../job/facts/trial-rows.ts';
 import type { Trial } from '../../../job/schema/trial.ts';
+import { Table } from '../../../ui/index.ts';
 import { useView } from '../../studio.ts';
-import styles from '../mend.module.css';
 
 interface Props {
   readonly trials: readonly Trial[];
@@ -17,32 +17,14 @@ export const Compare = ({ trials, numberOf }: Props) => {
     .map((name, row) => ({ name, values: columns.map((facts) => facts[row]?.value ?? '') }))
     .filter(({ values }) => values.some((value) => value !== ''));
   return (
-    <div className={styles['compare']} role="region" aria-label="Trials compared" tabIndex={0}>
-      <table>
-        <caption className="unseen">Trials compared</caption>
-        <thead>
-          <tr>
-            <th scope="col">
-              <span className="unseen">What</span>
-            </th>
-            {trials.map((trial) => (
-              <th key={trial.id} scope="col">
-                Trial {numberOf(trial)}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ name, values }) => (
-            <tr key={name} data-differs={values.some((value) => value !== values[0]) || undefined}>
-              <th scope="row">{name}</th>
-              {values.map((value, column) => (
-                <td key={trials[column]?.id}>{value}</td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <Table
+      name="Trials compared"
+      head={[
+        <span className="unseen">What</span>,
+        ...trials.map((trial) => `Trial ${numberOf(trial)}`),
+      ]}
+      rows={rows.map(({ name, values }) => [name, ...values])}
+      stands={(row) => rows[row]?.values.some((value, _, [first]) => value !== first) === true}
+    />
   );
 };

@@ -2,8 +2,8 @@
 import { useEffect, useId, useState } from 'react';
 import type { Trial } from '../../../job/schema/trial.ts';
 import { takePhoto } from '../../../studio/frames/trial-photo.ts';
+import { Prose } from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
-import styles from '../mend.module.css';
 
 /** Address of the kept photo while it is shown. */
 const usePhoto = (photoId: string | undefined): string | undefined => {
@@ -38,8 +38,10 @@ export const TrialPhoto = ({ trial, name }: { readonly trial: Trial; readonly na
     <>
       {href !== undefined && <img src={href} alt={`Photo of ${name.toLowerCase()}`} />}
       <div>
-        <label htmlFor={id} className={styles['soft']}>
-          {trial.photoId === undefined ? 'Photo of' : 'Another photo of'} {name.toLowerCase()}
+        <label htmlFor={id}>
+          <Prose as="span">
+            {trial.photoId === undefined ? 'Photo of' : 'Another photo of'} {name.toLowerCase()}
+          </Prose>
         </label>{' '}
         <input
           id={id}

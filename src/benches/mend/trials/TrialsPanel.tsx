@@ -14,7 +14,7 @@ import {
 import type { Trial } from '../../../job/schema/trial.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { saveLog } from '../../../studio/keep/trial-log.ts';
-import { BlankMeasure, Button, Notice, Panel, TextField } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Notice, Panel, Prose, TextField } from '../../../ui/index.ts';
 import { useChange, useJob, useStudio, useTask, useView } from '../../studio.ts';
 import { Compare } from './Compare.tsx';
 import { TrialPhoto } from './TrialPhoto.tsx';
@@ -28,7 +28,7 @@ const settingsLine = ({ printed }: Trial, units: LengthUnit): string =>
 const Lines = ({ title, lines }: { readonly title: string; readonly lines: readonly string[] }) =>
   lines.length === 0 ? null : (
     <div>
-      <span className={styles['soft']}>{title}</span>
+      <Prose as="span">{title}</Prose>
       <ul>
         {lines.map((line) => (
           <li key={line}>{line}</li>
@@ -55,8 +55,8 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
       <h3>
         {name}, {trial.on}: {trial.outcome === 'good' ? 'good' : 'failed'}
       </h3>
-      <p className={styles['soft']}>{settingsLine(trial, units)}</p>
-      {trial.file !== undefined && <p className={styles['soft']}>{trial.file}</p>}
+      <Prose>{settingsLine(trial, units)}</Prose>
+      {trial.file !== undefined && <Prose>{trial.file}</Prose>}
       <Lines title="Found" lines={trial.found} />
       <Lines title="Changed for the next" lines={trial.changed} />
       <div className={styles['fields']}>
@@ -114,10 +114,10 @@ export const TrialsPanel = () => {
   return (
     <Panel title="Trials">
       {trials.length === 0 && (
-        <p className={styles['soft']}>
+        <Prose>
           No print has been logged yet. A failed one comes here when you put it right; a good one by
           the button.
-        </p>
+        </Prose>
       )}
       <div className={styles['actions']}>
         <Button onClick={logGood}>Log a good print</Button>

@@ -5,7 +5,7 @@ import type { Symptom } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
 import { toggleSymptom } from '../../../job/edits/seen.ts';
 import { chosenOf, seeingOf } from '../../../job/facts/mend.ts';
-import { Notice, Panel } from '../../../ui/index.ts';
+import { Notice, Panel, Prose } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { TiltSlider } from '../../desk/TiltSlider.tsx';
 import { useChange, useJob } from '../../studio.ts';
@@ -33,7 +33,7 @@ const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | unde
       >
         {scene !== undefined && <SeenCanvas scene={scene} />}
         <strong>{symptom.label}</strong>
-        <span className={styles['soft']}>{look}</span>
+        <Prose as="span">{look}</Prose>
       </button>
     </li>
   );
@@ -47,7 +47,7 @@ const AsPlanned = ({ frames }: { readonly frames: SeenFrames | undefined }) => {
     <li className={styles['planned']}>
       {scene !== undefined && <SeenCanvas scene={scene} />}
       <strong>As it should look</strong>
-      <span className={styles['soft']}>To compare with. Not to be chosen.</span>
+      <Prose as="span">To compare with. Not to be chosen.</Prose>
     </li>
   );
 };
@@ -57,10 +57,10 @@ export const WallPanel = () => {
   const none = useJob().frames.length === 0;
   return (
     <Panel title="Which looks like your print?">
-      <p className={styles['soft']}>
+      <Prose>
         Hold the print straight ahead at its viewing distance and turn these with the slider as you
         move your head. Choose what looks like it: two where two things are wrong.
-      </p>
+      </Prose>
       <CautionNotes kinds={['flashing']} />
       {none && (
         <Notice kind="info">

@@ -5,6 +5,7 @@ import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { GIVE_WAY, cautionWords } from '../../../job/words/cautions.ts';
+import { Prose, Table } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
@@ -36,48 +37,38 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
   return (
     <section className={styles['part']}>
       <h3>{caption}</h3>
-      <p className={styles['soft']}>
+      <Prose>
         In order: first the cuts through the whole sheet, then each strip. Every cut goes from edge
         to edge of the piece at hand. Seen from the front, ribs {job.ribs}; ribs are counted from
         the {job.ribs === 'upright' ? 'left' : 'top'}, of {view.grid.ribs} between the free edges.
         Hold a metal rule in the groove and run the blade along it: the groove, not the millimetre,
         says where the rule lies.
-      </p>
+      </Prose>
       {(['blades', 'edges'] as const).map((kind) => (
         <p key={kind}>
           <strong>{cautionWords[kind].of}.</strong> {cautionWords[kind].say}
         </p>
       ))}
-      <p className={styles['soft']}>{GIVE_WAY}</p>
-      <div className={styles['scroll']} role="region" aria-label={caption} tabIndex={0}>
-        <table className={styles['cuts']}>
-          <caption className="unseen">{caption}</caption>
-          <thead>
-            <tr>
-              <th scope="col">Cut</th>
-              <th scope="col">Piece at hand</th>
-              <th scope="col">From its edge, {units}</th>
-              <th scope="col">From the sheet’s edge, {units}</th>
-              <th scope="col">Groove</th>
-              <th scope="col">Waste</th>
-            </tr>
-          </thead>
-          <tbody>
-            {lines.map((line) => (
-              <tr key={line.number}>
-                <th scope="row">{line.number}</th>
-                <td>{line.piece}</td>
-                <td>
-                  {length(line.fromEdgeMm)} from the {line.edge}
-                </td>
-                <td>{length(line.fromSheetMm)}</td>
-                <td>{where(line, view.grid.ribs)}</td>
-                <td>{waste[line.waste]}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Prose>{GIVE_WAY}</Prose>
+      <Table
+        name={caption}
+        head={[
+          'Cut',
+          'Piece at hand',
+          `From its edge, ${units}`,
+          `From the sheet’s edge, ${units}`,
+          'Groove',
+          'Waste',
+        ]}
+        rows={lines.map((line) => [
+          line.number,
+          line.piece,
+          `${length(line.fromEdgeMm)} from the ${line.edge}`,
+          length(line.fromSheetMm),
+          where(line, view.grid.ribs),
+          waste[line.waste],
+        ])}
+      />
     </section>
   );
 };

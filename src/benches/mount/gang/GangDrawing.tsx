@@ -6,7 +6,7 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
-import { FiguresTable, ToScale } from '../../../ui/index.ts';
+import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './gang.module.css';
@@ -61,11 +61,11 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
           </g>
         </ToScale>
       </div>
-      <figcaption className={styles['soft']}>
+      <Prose as="figcaption">
         Lens sheet {length(widthMm)} × {length(heightMm)} {units}, as the file shows it. Solid lines
         are cut first, through the whole sheet; dashed ones after, through the strips. Each print
         keeps its ribs the same way as the sheet’s.
-      </figcaption>
+      </Prose>
       <FiguresTable
         caption="The prints in figures"
         head={[

@@ -4,7 +4,7 @@ import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { isLensOfJob } from '../../../materials/use-in-job.ts';
-import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { BlankMeasure, ChoiceField, MeasureField, Prose, SelectField } from '../../../ui/index.ts';
 import { useChange, useJob, useShelves, useView } from '../../studio.ts';
 import styles from './gang.module.css';
 
@@ -88,11 +88,11 @@ export const GangFields = () => {
           value={gang.between}
           onChange={(between) => void change(...changeGang('gaps', { between }))}
         />
-        <p className={styles['soft']}>
+        <Prose>
           {gang.between === 'lines'
             ? 'The rib beside each print is grey: cut in the groove between it and the picture, along a metal rule.'
             : `The picture goes on past the cut by a third of the gap, ${sayLength(2, units)} at most, so a cut that strays a little shows no bare paper. Lines show at the edges alone.`}
-        </p>
+        </Prose>
       </div>
     </div>
   );

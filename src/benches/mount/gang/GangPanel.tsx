@@ -2,7 +2,7 @@
 import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { SwitchedPanel } from '../../../ui/index.ts';
 import { useChange, useJob, useShelves } from '../../studio.ts';
 import { CutList } from './CutList.tsx';
 import { GangDrawing } from './GangDrawing.tsx';
@@ -19,32 +19,23 @@ export const GangPanel = () => {
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = gangOf(job);
-  const switchTo = (next: 'one' | 'several') => {
+  const onSwitch = (next: boolean) => {
     const entry = job.gang === undefined ? chosenOf(job, shelves).lens : undefined;
     const size =
       entry === undefined ? {} : { lensAcrossMm: entry.widthMm, lensAlongMm: entry.heightMm };
-    void change(...changeGang('prints on a lens sheet', { on: next === 'several', ...size }));
+    void change(...changeGang('prints on a lens sheet', { on: next, ...size }));
   };
   return (
-    <Panel title="Several prints on one lens sheet">
-      <ChoiceField
-        label="A lens sheet holds"
-        choices={[
-          { value: 'one', label: 'One print' },
-          { value: 'several', label: 'Several prints' },
-        ]}
-        value={on ? 'several' : 'one'}
-        onChange={switchTo}
-      />
-      {on ? (
-        <Gang />
-      ) : (
-        <p className={styles['soft']}>
-          Small prints are laid side by side under one lens sheet, each on whole ribs of its own,
-          and cut apart when they are stuck down.
-        </p>
-      )}
-    </Panel>
+    <SwitchedPanel
+      title="Several prints on one lens sheet"
+      label="A lens sheet holds"
+      choices={['One print', 'Several prints']}
+      on={on}
+      words="Small prints are laid side by side under one lens sheet, each on whole ribs of its own, and cut apart when they are stuck down."
+      onSwitch={onSwitch}
+    >
+      <Gang />
+    </SwitchedPanel>
   );
 };
 

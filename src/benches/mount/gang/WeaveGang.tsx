@@ -10,6 +10,7 @@ import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useJob, useStudio, useView } from '../../studio.ts';
+import { Prose } from '../../../ui/index.ts';
 import styles from './gang.module.css';
 
 const Megadots = () => {
@@ -21,7 +22,7 @@ const Megadots = () => {
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const dots = (widthMm * horizontalDpi * heightMm * verticalDpi) / MM_PER_INCH ** 2;
   return (
-    <p className={styles['soft']}>
+    <Prose>
       {paper === undefined
         ? 'The file is as large as the lens sheet'
         : 'The file is the page set above, with the lens sheet in its middle'}
@@ -29,7 +30,7 @@ const Megadots = () => {
       {trimmed(dots / 1e6, 1)} megadots. Print at 100 %, no scaling. The rails lie under the lens,
       inside its free edge: seen from in front of its middle they are even from end to end when it
       lies square.
-    </p>
+    </Prose>
   );
 };
 

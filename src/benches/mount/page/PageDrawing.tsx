@@ -9,7 +9,7 @@ import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
 import type { Page } from '../../../job/schema/page.ts';
-import { FiguresTable, ToScale } from '../../../ui/index.ts';
+import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import { KEY_STEP_MM, usePrintDrag } from './use-print-drag.ts';
 import styles from './page.module.css';
@@ -149,14 +149,14 @@ export const PageDrawing = () => {
           <Print plan={plan} rails={rails} inkPath={inkPath} />
         </g>
       </ToScale>
-      <figcaption className={styles['soft']}>
+      <Prose as="figcaption">
         Paper {shown(width)} × {shown(height)}, print {place}.{' '}
         {fitsPage(job)
           ? 'Everything fits.'
           : 'Not everything fits: see the findings for what would help.'}{' '}
         Drag the print, or move it with the arrow keys ({shown(KEY_STEP_MM[units])}; with Shift{' '}
         {shown(10 * KEY_STEP_MM[units])}).
-      </figcaption>
+      </Prose>
       <PageTable plan={plan} margins={margins} rails={rails} units={units} />
     </figure>
   );

@@ -1,7 +1,7 @@
 /** The page: paper, print and what is printed around it; and the rails as the lens is turned. */
 import { switchWholePage } from '../../../job/edits/page.ts';
 import { pageOf } from '../../../job/facts/page.ts';
-import { ChoiceField, Panel } from '../../../ui/index.ts';
+import { Panel, SwitchedPanel } from '../../../ui/index.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
 import { PageDrawing } from './PageDrawing.tsx';
 import { PageFields } from './PageFields.tsx';
@@ -14,30 +14,21 @@ export const PagePanel = () => {
   const { on } = pageOf(useJob());
   return (
     <>
-      <Panel title="Page">
-        <ChoiceField
-          label="Weave"
-          choices={[
-            { value: 'sheet', label: 'The picture alone' },
-            { value: 'page', label: 'A whole page' },
-          ]}
-          value={on ? 'page' : 'sheet'}
-          onChange={(value) => void change(...switchWholePage(value === 'page', units))}
-        />
-        {on ? (
-          <div className={styles['page']}>
-            <div className={styles['side']}>
-              <PageFields />
-            </div>
-            <PageDrawing />
+      <SwitchedPanel
+        title="Page"
+        label="Weave"
+        choices={['The picture alone', 'A whole page']}
+        on={on}
+        words="The file is the picture and no more. A whole page adds bleed, rails, marks and a label, and puts the print on its paper."
+        onSwitch={(next) => void change(...switchWholePage(next, units))}
+      >
+        <div className={styles['page']}>
+          <div className={styles['side']}>
+            <PageFields />
           </div>
-        ) : (
-          <p className={styles['soft']}>
-            The file is the picture and no more. A whole page adds bleed, rails, marks and a label,
-            and puts the print on its paper.
-          </p>
-        )}
-      </Panel>
+          <PageDrawing />
+        </div>
+      </SwitchedPanel>
       {on && (
         <Panel title="Rails under the lens">
           <RailsView />

@@ -9,7 +9,7 @@ import { MM_PER_INCH, degToRad, deg, mm } from '../../../core/units/units.ts';
 import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { viewingPitchOf } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Figure, Slider } from '../../../ui/index.ts';
+import { Figure, Prose, Slider } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './page.module.css';
 
@@ -69,7 +69,7 @@ export const RailsView = () => {
       smear: smearOf(job),
     });
   }, [job, skewRad, pitchMm, drift]);
-  if (!pageOf(job).rails) return <p className={styles['soft']}>Rails are left out of this page.</p>;
+  if (!pageOf(job).rails) return <Prose>Rails are left out of this page.</Prose>;
   const lengthMm = job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm;
   const stripes = stripesOfSkew(skewRad, lengthMm, pitchMm);
   const { moveMm } = skewFromStripes(stripes, lengthMm, pitchMm);

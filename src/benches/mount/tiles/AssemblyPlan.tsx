@@ -9,6 +9,7 @@ import type { Job } from '../../../job/schema/job.ts';
 import { cautionWords, GIVE_WAY } from '../../../job/words/cautions.ts';
 import { useJob, useView } from '../../studio.ts';
 import { fine } from './TileFigures.tsx';
+import { Prose } from '../../../ui/index.ts';
 import styles from './tiles.module.css';
 
 interface Step {
@@ -89,7 +90,7 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
       <ol className={styles['steps']}>
         {steps.map(({ title, text, why }) => (
           <li key={title}>
-            <strong>{title}</strong> {text} <span className={styles['soft']}>{why}</span>
+            <strong>{title}</strong> {text} <Prose as="span">{why}</Prose>
           </li>
         ))}
       </ol>
@@ -103,7 +104,7 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
           <li key={words}>{words}</li>
         ))}
       </ul>
-      <p className={styles['soft']}>{GIVE_WAY}</p>
+      <Prose>{GIVE_WAY}</Prose>
     </section>
   );
 };

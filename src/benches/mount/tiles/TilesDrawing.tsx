@@ -11,7 +11,7 @@ import {
   tileName,
   zonesOff,
 } from '../../../job/facts/tiles.ts';
-import { FiguresTable, ToScale } from '../../../ui/index.ts';
+import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
 import { useJob, useView } from '../../studio.ts';
 import styles from './tiles.module.css';
 
@@ -72,10 +72,10 @@ export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
             </span>
           ))}
       </div>
-      <figcaption className={styles['soft']}>
+      <Prose as="figcaption">
         From the front, top edge up, fine lines along the ribs. Numbers are the order of laying; the
         broken lines cross at the whole’s middle.
-      </figcaption>
+      </Prose>
       <TilesTable tiling={tiling} />
     </figure>
   );

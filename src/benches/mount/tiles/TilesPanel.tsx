@@ -2,7 +2,7 @@
 import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { ChoiceField, Notice, Panel } from '../../../ui/index.ts';
+import { Notice, SwitchedPanel } from '../../../ui/index.ts';
 import { useChange, useJob, useShelves } from '../../studio.ts';
 import { AssemblyPlan } from './AssemblyPlan.tsx';
 import { TileFields } from './TileFields.tsx';
@@ -16,31 +16,22 @@ export const TilesPanel = () => {
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = tilesOf(job);
-  const switchTo = (next: 'one' | 'several') => {
+  const onSwitch = (next: boolean) => {
     const entry = chosenOf(job, shelves).lens;
     const size = job.tiles === undefined && entry !== undefined ? lensSheetOf(entry) : {};
-    void change(...changeTiles('lens sheets of the print', { on: next === 'several', ...size }));
+    void change(...changeTiles('lens sheets of the print', { on: next, ...size }));
   };
   return (
-    <Panel title="One print over several lens sheets (tiles)">
-      <ChoiceField
-        label="The print lies under"
-        choices={[
-          { value: 'one', label: 'One lens sheet' },
-          { value: 'several', label: 'Several, side by side' },
-        ]}
-        value={on ? 'several' : 'one'}
-        onChange={switchTo}
-      />
-      {on ? (
-        <Split />
-      ) : (
-        <p className={styles['soft']}>
-          A poster larger than any lens sheet is split into tiles of whole ribs. The pitch stays
-          right across the whole, so the picture turns as one.
-        </p>
-      )}
-    </Panel>
+    <SwitchedPanel
+      title="One print over several lens sheets (tiles)"
+      label="The print lies under"
+      choices={['One lens sheet', 'Several, side by side']}
+      on={on}
+      words="A poster larger than any lens sheet is split into tiles of whole ribs. The pitch stays right across the whole, so the picture turns as one."
+      onSwitch={onSwitch}
+    >
+      <Split />
+    </SwitchedPanel>
   );
 };
 

@@ -10,6 +10,7 @@ import {
   HeldFocus,
   Notice,
   ProgressBar,
+  Prose,
   buttonClass,
 } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
@@ -28,9 +29,9 @@ const Running = ({ tiles }: { readonly tiles: Extract<FileState, { stage: 'weavi
         of="rows"
         secondsLeft={tiles.secondsLeft}
       />
-      <p className={styles['soft']}>
+      <Prose>
         Tile {tiles.place + 1} of {tiles.count}.
-      </p>
+      </Prose>
       <Button onClick={() => studio.tasks.stop('tiles')}>Stop</Button>
     </div>
   );
@@ -47,7 +48,7 @@ const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
             Save {name}
           </a>
         )}{' '}
-        <span className={styles['soft']}>{sayBytes(byteLength)}</span>
+        <Prose as="span">{sayBytes(byteLength)}</Prose>
       </li>
     ))}
   </ul>
@@ -72,9 +73,9 @@ const Ended = ({ tiles }: { readonly tiles: FileState }) => {
         </Notice>
       )}
       {stage === 'woven' && (
-        <p className={styles['soft']}>
+        <Prose>
           {count} tiles woven in {trimmed(seconds, 1)} s.
-        </p>
+        </Prose>
       )}
       <Files files={files} />
     </>

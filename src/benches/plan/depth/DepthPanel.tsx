@@ -5,7 +5,7 @@ import { trimmed } from '../../../core/units/format.ts';
 import { setDepthGain } from '../../../job/edits/consequences.ts';
 import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/facts/plan.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
-import { FiguresTable, MeasureField, Notice, Panel } from '../../../ui/index.ts';
+import { FiguresTable, MeasureField, Notice, Panel, Prose } from '../../../ui/index.ts';
 import { DepthFigures } from './DepthFigures.tsx';
 import { DepthRuler } from './DepthRuler.tsx';
 import styles from './depth.module.css';
@@ -101,10 +101,10 @@ export const DepthPanel = () => {
       <Fields />
       <DepthFigures />
       <DepthRuler />
-      <p className={styles['soft']}>
+      <Prose>
         Equal lengths on the ruler are equal parallax, so any distance has its place. Drag a thing,
         or move it with the arrow keys; a depth can be typed as “35 mm in front” or “4 in behind”.
-      </p>
+      </Prose>
       <Strain />
       <MarkList />
       <Behind />

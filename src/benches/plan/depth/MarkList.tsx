@@ -6,7 +6,7 @@ import type { DepthMark } from '../../../job/schema/job.ts';
 import { gainRemedy } from '../../../job/findings/plan.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
-import { Button, MeasureField, TextField } from '../../../ui/index.ts';
+import { Button, MeasureField, Prose, TextField } from '../../../ui/index.ts';
 import styles from './depth.module.css';
 import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
 
@@ -80,9 +80,9 @@ export const MarkList = () => {
   return (
     <>
       {marks.length === 0 ? (
-        <p className={styles['soft']}>
+        <Prose>
           Nothing stands on the ruler yet. Add the nearest and the farthest thing of your scene.
-        </p>
+        </Prose>
       ) : (
         <ol className={styles['marks']}>
           {marks.map((mark, place) => (

@@ -3,7 +3,7 @@ import { mmToInch } from '../../../core/units/units.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { acrossMm } from '../../../job/facts/sheet.ts';
 import { useJob } from '../../studio.ts';
-import { Button } from '../../../ui/index.ts';
+import { Button, Prose } from '../../../ui/index.ts';
 import type { Column, Row, Sorting, ToldApart } from '../../../materials/pairs.ts';
 import { columns, gradeWords, isOwnPair } from '../../../materials/pairs.ts';
 import styles from './pairs.module.css';
@@ -66,7 +66,7 @@ interface PairRowProps {
 
 const UseButton = ({ row, inUse, onUse }: PairRowProps) => {
   const name = `${trimmed(row.lpi, 3)} LPI over ${trimmed(row.dpi, 2)} dpi`;
-  if (row.grade === 'none') return <span className={styles['soft']}>under two dots</span>;
+  if (row.grade === 'none') return <Prose as="span">under two dots</Prose>;
   return (
     <Button off={inUse} onClick={onUse} aria-label={inUse ? undefined : `Use this pair, ${name}`}>
       {inUse ? 'In use' : 'Use'}

@@ -4,7 +4,7 @@ import { plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { useJob, useShelves, useView } from '../../studio.ts';
-import { ChoiceField, MeasureField, Panel } from '../../../ui/index.ts';
+import { ChoiceField, MeasureField, Panel, Prose } from '../../../ui/index.ts';
 import { layPair, sayPair, slotsFor } from '../../../materials/lay-pair.ts';
 import { OwnCounts } from './OwnCounts.tsx';
 import type { PairsShown, Row, Sorting } from '../../../materials/pairs.ts';
@@ -66,11 +66,11 @@ const Beforehand = ({ job }: { readonly job: Job }) => {
     ...(job.lens.supplierAngleDeg === undefined ? [] : ['the supplier’s angle']),
   ];
   return (
-    <p className={styles['soft']}>
+    <Prose>
       “Use” sets lens pitch, dots across and view slots. Of another lens only the pitch is known, so
       its thickness is put in proportion
       {goes.length > 0 && `, and ${goes.join(', ')} of the old one let go`}. It can be undone.
-    </p>
+    </Prose>
   );
 };
 
@@ -102,8 +102,8 @@ const HowToRead = ({ job }: { readonly job: Job }) => {
       </p>
       <p>
         Ribs across is what a coarse lens costs: each rib is one point of the picture over the width
-        of this print. Lenses and printers on your shelves are in the table too. An LPI as it is sold
-        is nominal; prove the pitch once the lens is there.
+        of this print. Lenses and printers on your shelves are in the table too. An LPI as it is
+        sold is nominal; prove the pitch once the lens is there.
       </p>
     </details>
   );

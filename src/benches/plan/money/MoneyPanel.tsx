@@ -1,6 +1,6 @@
 /** Money and time: what a print and a strip cost, and what has gone so far. */
 import { useJob } from '../../studio.ts';
-import { Panel } from '../../../ui/index.ts';
+import { Panel, Prose } from '../../../ui/index.ts';
 import { CostFigures } from './CostFigures.tsx';
 import { CountFields } from './CountFields.tsx';
 import { CutDrawing } from './CutDrawing.tsx';
@@ -21,10 +21,10 @@ const Cuts = () => {
 
 export const MoneyPanel = () => (
   <Panel title="Money and time">
-    <p className={styles['soft']}>
+    <Prose>
       A print as its share of lens sheet, paper and ink, in whatever currency you think in. Prices
       are kept on the shelves below; choosing here takes the entry into the job.
-    </p>
+    </Prose>
     <PriceFields />
     <CountFields />
     <CostFigures />

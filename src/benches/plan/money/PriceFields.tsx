@@ -6,7 +6,7 @@ import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
 import { findEntry } from '../../../materials/shelves.ts';
 import { standingOf } from '../../../materials/use-in-job.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
-import { BlankMeasure, Button, Notice, SelectField } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Notice, Prose, SelectField } from '../../../ui/index.ts';
 import { editEntry, layIntoJob, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
 import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import styles from './money.module.css';
@@ -51,9 +51,7 @@ const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
         }}
       />
       {differs && (
-        <p className={styles['soft']}>
-          The job sheet has other numbers by now; money is reckoned with this one.
-        </p>
+        <Prose>The job sheet has other numbers by now; money is reckoned with this one.</Prose>
       )}
       {children}
     </div>
@@ -102,7 +100,7 @@ const Paper = ({ onTaken }: Taking) => {
   return (
     <Material label="Paper from the shelf" shelf="papers" entry={paper} onTaken={onTaken}>
       {paper === undefined ? (
-        <p className={styles['soft']}>Choose one, or add yours below.</p>
+        <Prose>Choose one, or add yours below.</Prose>
       ) : (
         <BlankMeasure
           label="Price of a sheet of paper"

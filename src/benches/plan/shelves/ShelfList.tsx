@@ -9,7 +9,7 @@ import {
   layIntoJob,
   takeOff,
 } from '../../../studio/keep/edit-shelves.ts';
-import { Button } from '../../../ui/index.ts';
+import { Button, Prose } from '../../../ui/index.ts';
 import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import { EntryEditor } from './EntryEditor.tsx';
 import styles from './shelves.module.css';
@@ -50,7 +50,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
           {standing !== 'idle' && <span className={styles['mark']}>{marks[standing]}</span>}
         </h3>
         <p>{factsOf(shelf, entry, { units, mark })}</p>
-        {entry.note !== '' && !isOpen && <p className={styles['soft']}>{entry.note}</p>}
+        {entry.note !== '' && !isOpen && <Prose>{entry.note}</Prose>}
       </div>
       <div className={styles['buttons']}>
         <Button

@@ -3,7 +3,15 @@ import { useRef, useState } from 'react';
 import type { ShelfName } from '../../../materials/shelves.ts';
 import { addNew, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
 import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
-import { Button, ChoiceField, FileButton, FileDrop, Notice, Panel } from '../../../ui/index.ts';
+import {
+  Button,
+  ChoiceField,
+  FileButton,
+  FileDrop,
+  Notice,
+  Panel,
+  Prose,
+} from '../../../ui/index.ts';
 import { useShelves, useStudio, useView } from '../../studio.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
@@ -106,11 +114,11 @@ export const ShelvesPanel = () => {
   return (
     <Panel title="Shelves" actions={<FileButtons />}>
       <FileDrop className={styles['area']} onFile={(file) => void importShelves(studio, file)}>
-        <p className={styles['soft']}>
+        <Prose>
           What you have and what you may buy, kept on this computer beside every job. Everything
           called generic is nominal: confirm with the supplier’s data and prove the pitch.
-        </p>
-        {ready ? <Shelf /> : <p className={styles['soft']}>The shelves are being fetched …</p>}
+        </Prose>
+        {ready ? <Shelf /> : <Prose>The shelves are being fetched …</Prose>}
       </FileDrop>
     </Panel>
   );

@@ -101,11 +101,11 @@ export const writeBlock = (out: BitWriter, bytes: Uint8Array, block: Block): voi
 const symbolFrequency = ({ byteCounts, lengthCounts }: Block): Uint32Array => {
   const frequency = new Uint32Array(LITERALS);
   for (let i = 0; i < byteCounts.length; i += 1)
-    frequency[i & 255] = (frequency[i & 255] as number) + (byteCounts[i] as number);
+    frequency[i & 255] = frequency[i & 255]! + byteCounts[i]!;
   frequency[END_OF_BLOCK] = 1;
   for (let i = 0; i < lengthCounts.length; i += 1) {
-    const symbol = END_OF_BLOCK + 1 + (lengthCode[i] as number);
-    frequency[symbol] = (frequency[symbol] as number) + (lengthCounts[i] as number);
+    const symbol = END_OF_BLOCK + 1 + lengthCode[i]!;
+    frequency[symbol] = frequency[symbol]! + lengthCounts[i]!;
   }
   return frequency;
 };
@@ -114,8 +114,8 @@ const symbolFrequency = ({ byteCounts, lengthCounts }: Block): Uint32Array => {
 const costOf = (frequency: Uint32Array, lengths: Uint8Array, extra: Uint8Array, first: number) => {
   let bits = 0;
   for (let symbol = 0; symbol < frequency.length; symbol += 1) {
-    const more = symbol < first ? 0 : (extra[symbol - first] as number);
-    bits += (frequency[symbol] as number) * ((lengths[symbol] as number) + more);
+    const more = symbol < first ? 0 : extra[symbol - first]!;
+    bits += frequency[symbol]! * (lengths[symbol]! + more);
   }
   return bits;
 };
@@ -158,26 +158,23 @@ const writeBody = (
   const codes = canonicalCodes(literals);
   const distanceCodes = canonicalCodes(distances);
   const byteCodes = Int32Array.from({ length: 256 }, (_, byte) =>
-    joined(codes[byte] as number, literals[byte] as number),
+    joined(codes[byte]!, literals[byte]!),
   );
   const lengthCodes = Int32Array.from({ length: 256 }, (_, i) => {
-    const code = lengthCode[i] as number;
-    const width = literals[257 + code] as number;
-    const extra = i + SHORTEST_MATCH - (lengthBase[code] as number);
-    return joined(
-      (codes[257 + code] as number) | (extra << width),
-      width + (lengthExtra[code] as number),
-    );
+    const code = lengthCode[i]!;
+    const width = literals[257 + code]!;
+    const extra = i + SHORTEST_MATCH - lengthBase[code]!;
+    return joined(codes[257 + code]! | (extra << width), width + lengthExtra[code]!);
   });
   const { plain, match, count } = block;
   const { view } = out;
   let { at, held, heldBits } = out;
   let from = block.from;
   for (let i = 0; i < count; i += 1) {
-    const end = from + (plain[i] as number);
+    const end = from + plain[i]!;
     for (; from < end - 1; from += 2) {
-      const first = byteCodes[bytes[from] as number] as number;
-      const second = byteCodes[bytes[from + 1] as number] as number;
+      const first = byteCodes[bytes[from]!]!;
+      const second = byteCodes[bytes[from + 1]!]!;
       held |= (first >>> 5) << heldBits;
       heldBits += first & 31;
       held |= (second >>> 5) << heldBits;
@@ -188,16 +185,16 @@ const writeBody = (
       heldBits &= 7;
     }
     // One byte may be left. The processor cannot foresee whether, so no branch: else no bits.
-    const last = (byteCodes[bytes[from] as number] as number) & ((from - end) >> 31);
+    const last = byteCodes[bytes[from]!]! & ((from - end) >> 31);
     held |= (last >>> 5) << heldBits;
     heldBits += last & 31;
     view.setInt32(at, held, true);
     at += heldBits >> 3;
     held >>>= heldBits & 24;
     heldBits &= 7;
-    const pair = match[i] as number;
+    const pair = match[i]!;
     if (pair === NO_MATCH) break;
-    const length = lengthCodes[pair & 255] as number;
+    const length = lengthCodes[pair & 255]!;
     held |= (length >>> 5) << heldBits;
     heldBits += length & 31;
     view.setInt32(at, held, true);
@@ -206,10 +203,10 @@ const writeBody = (
     heldBits &= 7;
     const distance = pair >>> 16;
     const code = distanceCode(distance);
-    const width = distances[code] as number;
-    const extra = distance - (distanceBase[code] as number);
-    held |= ((distanceCodes[code] as number) | (extra << width)) << heldBits;
-    heldBits += width + (distanceExtra[code] as number);
+    const width = distances[code]!;
+    const extra = distance - distanceBase[code]!;
+    held |= (distanceCodes[code]! | (extra << width)) << heldBits;
+    heldBits += width + distanceExtra[code]!;
     view.setInt32(at, held, true);
     at += heldBits >> 3;
     held >>>= heldBits & 24;
@@ -219,7 +216,7 @@ const writeBody = (
   out.at = at;
   out.held = held;
   out.heldBits = heldBits;
-  out.put(codes[END_OF_BLOCK] as number, literals[END_OF_BLOCK] as number);
+  out.put(codes[END_OF_BLOCK]!, literals[END_OF_BLOCK]!);
 };
 
 /** A code and its width in one number: widths need five bits, no code more than twenty. */

@@ -28,16 +28,15 @@ export const codesHeader = (literals: Uint8Array, distances: Uint8Array): CodesH
   const runs = runsOf(both);
   const frequency = new Uint32Array(19);
   for (let i = 0; i < runs.length; i += 2) {
-    const symbol = runs[i] as number;
-    frequency[symbol] = (frequency[symbol] as number) + 1;
+    const symbol = runs[i]!;
+    frequency[symbol] = frequency[symbol]! + 1;
   }
   const lengths = codeLengths(frequency, 7);
   let lengthCount = 19;
-  while (lengthCount > 4 && lengths[codeLengthOrder[lengthCount - 1] as number] === 0)
-    lengthCount -= 1;
+  while (lengthCount > 4 && lengths[codeLengthOrder[lengthCount - 1]!] === 0) lengthCount -= 1;
   let bits = 3 + 14 + lengthCount * 3;
   for (let symbol = 0; symbol < 19; symbol += 1)
-    bits += (frequency[symbol] as number) * ((lengths[symbol] as number) + extraOf(symbol));
+    bits += frequency[symbol]! * (lengths[symbol]! + extraOf(symbol));
   return { literalCount, distanceCount, runs, lengths, lengthCount, bits };
 };
 
@@ -51,7 +50,7 @@ const usedLength = (lengths: Uint8Array, least: number): number => {
 const runsOf = (lengths: Uint8Array): number[] => {
   const runs: number[] = [];
   for (let i = 0; i < lengths.length;) {
-    const length = lengths[i] as number;
+    const length = lengths[i]!;
     let end = i + 1;
     while (end < lengths.length && lengths[end] === length) end += 1;
     let left = end - i;
@@ -78,12 +77,11 @@ export const writeHeader = (out: BitWriter, header: CodesHeader) => {
   out.put(header.literalCount - 257, 5);
   out.put(header.distanceCount - 1, 5);
   out.put(header.lengthCount - 4, 4);
-  for (let i = 0; i < header.lengthCount; i += 1)
-    out.put(header.lengths[codeLengthOrder[i] as number] as number, 3);
+  for (let i = 0; i < header.lengthCount; i += 1) out.put(header.lengths[codeLengthOrder[i]!]!, 3);
   const codes = canonicalCodes(header.lengths);
   for (let i = 0; i < header.runs.length; i += 2) {
-    const symbol = header.runs[i] as number;
-    out.put(codes[symbol] as number, header.lengths[symbol] as number);
-    out.put(header.runs[i + 1] as number, extraOf(symbol));
+    const symbol = header.runs[i]!;
+    out.put(codes[symbol]!, header.lengths[symbol]!);
+    out.put(header.runs[i + 1]!, extraOf(symbol));
   }
 };

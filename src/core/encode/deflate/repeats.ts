@@ -54,6 +54,6 @@ export const addMatch = (block: Block, plain: number, match: number): void => {
   if (match === NO_MATCH) return;
   const shortened = match & 255;
   const code = distanceCode(match >>> 16);
-  block.lengthCounts[shortened] = (block.lengthCounts[shortened] as number) + 1;
-  block.distanceFrequency[code] = (block.distanceFrequency[code] as number) + 1;
+  block.lengthCounts[shortened] = block.lengthCounts[shortened]! + 1;
+  block.distanceFrequency[code] = block.distanceFrequency[code]! + 1;
 };

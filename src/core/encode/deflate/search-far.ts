@@ -48,10 +48,8 @@ const stirred = Int32Array.from({ length: 256 }, (_, byte) => {
   hash = Math.imul(hash, 0x85ebca6b);
   return hash ^ (hash >>> 13);
 });
-const stepLong = (hash: number, byte: number): number =>
-  ((hash << 2) + (stirred[byte] as number)) | 0;
-const stepShort = (hash: number, byte: number): number =>
-  ((hash << 3) + (stirred[byte] as number)) | 0;
+const stepLong = (hash: number, byte: number): number => ((hash << 2) + stirred[byte]!) | 0;
+const stepShort = (hash: number, byte: number): number => ((hash << 3) + stirred[byte]!) | 0;
 
 export const searchFar = (stretch: Stretch): void => {
   const { bytes, view, end, out, block } = stretch;
@@ -70,12 +68,12 @@ export const searchFar = (stretch: Stretch): void => {
       let match = NO_MATCH;
       for (; at < stop; at += 1) {
         const four = view.getInt32(at, true);
-        const before = seenLong[long >>> SLOT] as number;
-        const lately = seenShort[short >>> SLOT] as number;
+        const before = seenLong[long >>> SLOT]!;
+        const lately = seenShort[short >>> SLOT]!;
         seenLong[long >>> SLOT] = at;
         seenShort[short >>> SLOT] = at;
-        long = stepLong(long, bytes[at + LONG] as number);
-        short = stepShort(short, bytes[at + SHORT] as number);
+        long = stepLong(long, bytes[at + LONG]!);
+        short = stepShort(short, bytes[at + SHORT]!);
         if (
           four === view.getInt32(at - 1, true) ||
           four === view.getInt32(at - PIXEL, true) ||
@@ -89,15 +87,15 @@ export const searchFar = (stretch: Stretch): void => {
             const next = longest(
               stretch,
               at + 1,
-              seenLong[long >>> SLOT] as number,
-              seenShort[short >>> SLOT] as number,
+              seenLong[long >>> SLOT]!,
+              seenShort[short >>> SLOT]!,
             );
             if (matchLength(next) <= length) break;
             match = NO_MATCH;
           }
         }
         const cell = ((at & 3) << 8) | (four & 255);
-        byteCounts[cell] = (byteCounts[cell] as number) + 1;
+        byteCounts[cell] = byteCounts[cell]! + 1;
       }
       addMatch(block, at - from, match);
       room -= at - from + 1;
@@ -114,13 +112,13 @@ export const searchFar = (stretch: Stretch): void => {
         for (; at < last; at += 1) {
           seenLong[long >>> SLOT] = at;
           seenShort[short >>> SLOT] = at;
-          long = stepLong(long, bytes[at + LONG] as number);
-          short = stepShort(short, bytes[at + SHORT] as number);
+          long = stepLong(long, bytes[at + LONG]!);
+          short = stepShort(short, bytes[at + SHORT]!);
         }
       else {
         for (; at < last; at += 1) {
           seenLong[long >>> SLOT] = at;
-          long = stepLong(long, bytes[at + LONG] as number);
+          long = stepLong(long, bytes[at + LONG]!);
         }
         short = shortHash(bytes, at);
       }
@@ -132,13 +130,13 @@ export const searchFar = (stretch: Stretch): void => {
 
 const longHash = (bytes: Uint8Array, at: number): number => {
   let hash = 0;
-  for (let i = 0; i < LONG; i += 1) hash = stepLong(hash, bytes[at + i] as number);
+  for (let i = 0; i < LONG; i += 1) hash = stepLong(hash, bytes[at + i]!);
   return hash;
 };
 
 const shortHash = (bytes: Uint8Array, at: number): number => {
   let hash = 0;
-  for (let i = 0; i < SHORT; i += 1) hash = stepShort(hash, bytes[at + i] as number);
+  for (let i = 0; i < SHORT; i += 1) hash = stepShort(hash, bytes[at + i]!);
   return hash;
 };
 

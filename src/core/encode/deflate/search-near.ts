@@ -42,7 +42,7 @@ export const searchNear = (stretch: Stretch, ribBytes: number): void => {
           if (match !== NO_MATCH) break;
         }
         const cell = ((at & 3) << 8) | (four & 255);
-        byteCounts[cell] = (byteCounts[cell] as number) + 1;
+        byteCounts[cell] = byteCounts[cell]! + 1;
         three = two;
         two = one;
         one = four;

@@ -30,7 +30,7 @@ export const distanceBase = basesFrom(1, distanceExtra);
 
 const lastNotAbove = (bases: Uint16Array, value: number): number => {
   let code = bases.length - 1;
-  while ((bases[code] as number) > value) code -= 1;
+  while (bases[code]! > value) code -= 1;
   return code;
 };
 
@@ -44,7 +44,7 @@ const distanceCodes = Uint8Array.from({ length: 512 }, (_, i) =>
   lastNotAbove(distanceBase, i < 256 ? i + 1 : ((i - 256) << 7) + 1),
 );
 export const distanceCode = (distance: number): number =>
-  distanceCodes[distance <= 256 ? distance - 1 : 256 + ((distance - 1) >> 7)] as number;
+  distanceCodes[distance <= 256 ? distance - 1 : 256 + ((distance - 1) >> 7)]!;
 
 /**
  * Code lengths of a block with fixed codes (3.2.6). Symbols 286 and 287 never occur, but they take

@@ -26,7 +26,7 @@ const sample = ({ width, height, data }: Plane, x: number, y: number): number =>
   const left = Math.min(width - 2, Math.max(0, Math.floor(x)));
   const row = Math.min(height - 1, Math.max(0, y)) * width;
   const part = Math.min(1, Math.max(0, x - left));
-  return (1 - part) * (data[row + left] as number) + part * (data[row + left + 1] as number);
+  return (1 - part) * data[row + left]! + part * data[row + left + 1]!;
 };
 
 /** How badly pixel (x, y) of `from` fits `to` when moved by dx: mean difference over 3 × 5 pixels. */
@@ -87,7 +87,7 @@ const judge = (before: Plane, mid: Plane, next: Plane, edge: Edge): -1 | 0 | 1 =
 
 /** Near an edge matches are rarely as sure as elsewhere; whether they meet is all that counts here. */
 const clear = (field: MatchField, at: number): boolean =>
-  (field.likeness[at] as number) > 0.75 && (field.unsure[at] as number) < 0.1;
+  field.likeness[at]! > 0.75 && field.unsure[at]! < 0.1;
 
 /**
  * Asks every edge between clear places of a middle frame. All planes of one size; `field` matches
@@ -111,8 +111,8 @@ export const votesOnFront = (
           y: placeAt(row),
           fromX: placeAt(column),
           toX: placeAt(column + reach),
-          left: field.dx[at] as number,
-          right: field.dx[at + reach] as number,
+          left: field.dx[at]!,
+          right: field.dx[at + reach]!,
         };
         if (Math.abs(edge.left - edge.right) >= LEAST_STRIP_PX) {
           const told = judge(before, mid, next, edge);

@@ -63,7 +63,7 @@ const startsAt = (coarser: MatchField | undefined, column: number, row: number):
     for (let x = middle.column - 1; x <= middle.column + 1; x += 1) {
       if (x < 0 || y < 0 || x >= coarser.columns || y >= coarser.rows) continue;
       const at = y * coarser.columns + x;
-      add(2 * (coarser.dx[at] as number), 2 * (coarser.dy[at] as number));
+      add(2 * coarser.dx[at]!, 2 * coarser.dy[at]!);
     }
   add(0, 0);
   return [...starts.values()];
@@ -120,7 +120,7 @@ class PlaceMatcher {
   }
 
   #bestWhole(x: number, y: number, starts: readonly Start[], variance: number): Start {
-    let best = starts[0] as Start;
+    let best = starts[0]!;
     let most = -Infinity;
     for (const start of starts) {
       const likeness = this.#likeness(x + start.dx, y + start.dy, variance);
@@ -146,7 +146,7 @@ class PlaceMatcher {
     const pixel = (column: number, row: number) =>
       data[
         Math.min(height - 1, Math.max(0, row)) * width + Math.min(width - 1, Math.max(0, column))
-      ] as number;
+      ]!;
     let [xx, xy, yy] = [0, 0, 0];
     for (let row = 0; row < size; row += 1)
       for (let column = 0; column < size; column += 1) {
@@ -156,7 +156,7 @@ class PlaceMatcher {
         const gy = (pixel(cx, cy + 1) - pixel(cx, cy - 1)) / 2;
         this.#slopeX[i] = gx;
         this.#slopeY[i] = gy;
-        const weight = weights[i] as number;
+        const weight = weights[i]!;
         xx += weight * gx * gx;
         xy += weight * gx * gy;
         yy += weight * gy * gy;
@@ -185,11 +185,11 @@ class PlaceMatcher {
       let [bx, by] = [0, 0];
       residual = 0;
       for (let i = 0; i < template.length; i += 1) {
-        const miss = (template[i] as number) - gain * (candidate[i] as number);
-        const weighted = (weights[i] as number) * miss;
+        const miss = template[i]! - gain * candidate[i]!;
+        const weighted = weights[i]! * miss;
         residual += weighted * miss;
-        bx += weighted * (this.#slopeX[i] as number);
-        by += weighted * (this.#slopeY[i] as number);
+        bx += weighted * this.#slopeX[i]!;
+        by += weighted * this.#slopeY[i]!;
       }
       if (!(determinant > 0)) break;
       const moveX = (stiff * bx - xy * by) / determinant;
@@ -253,7 +253,7 @@ export function* matchPyramids(
 ): Generator<undefined, MatchField> {
   let field: MatchField | undefined;
   for (let level = from.length - 1; level >= downTo; level -= 1)
-    field = yield* matchLevel(from[level] as Plane, to[level] as Plane, field);
+    field = yield* matchLevel(from[level]!, to[level]!, field);
   if (field === undefined) throw new RangeError('Nothing to match: no pyramid level was given.');
   return field;
 }

@@ -21,7 +21,7 @@ const GROUND_AT_LEAST = 0.35;
 const slopeWithRow = ({ columns, rows, shift }: PairMotion): { r: number; places: number } => {
   let [n, sx, sy, sxx, syy, sxy] = [0, 0, 0, 0, 0, 0];
   for (let at = 0; at < columns * rows; at += 1) {
-    const y = shift[at] as number;
+    const y = shift[at]!;
     if (Number.isNaN(y)) continue;
     const x = Math.floor(at / columns);
     n += 1;

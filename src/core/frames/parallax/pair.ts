@@ -28,7 +28,7 @@ export function* matchPair(
 ): Generator<undefined, PairMotion> {
   const there = yield* matchPyramids(from, to, downTo);
   const back = yield* matchPyramids(to, from, downTo);
-  return motionOf(there, trusted(there, back), from[downTo] as Plane, ribs);
+  return motionOf(there, trusted(there, back), from[downTo]!, ribs);
 }
 
 const motionOf = (
@@ -46,8 +46,8 @@ const motionOf = (
       if (sure[at] !== 1) continue;
       // Under lying ribs the planes were turned so that across became left to right.
       const to = ribs === 'upright' ? at : column * rows + row;
-      shift[to] = (field.dx[at] as number) / plane.width;
-      rise[to] = (field.dy[at] as number) / plane.width;
+      shift[to] = field.dx[at]! / plane.width;
+      rise[to] = field.dy[at]! / plane.width;
     }
   const places = [PLACE_STEP_PX / plane.width, PLACE_STEP_PX / plane.height] as const;
   return ribs === 'upright'

@@ -16,11 +16,7 @@ const halved = ({ width, height, data }: Plane): Plane => {
     for (let x = 0; x < halfWidth; x += 1) {
       const at = 2 * y * width + 2 * x;
       half[y * halfWidth + x] =
-        ((data[at] as number) +
-          (data[at + 1] as number) +
-          (data[at + width] as number) +
-          (data[at + width + 1] as number)) /
-        4;
+        (data[at]! + data[at + 1]! + data[at + width]! + data[at + width + 1]!) / 4;
     }
   return { width: halfWidth, height: halfHeight, data: half };
 };
@@ -32,16 +28,16 @@ const softened = ({ width, height, data }: Plane): Plane => {
   for (let y = 0; y < height; y += 1)
     for (let x = 0; x < width; x += 1) {
       const at = y * width + x;
-      const left = data[x > 0 ? at - 1 : at] as number;
-      const right = data[x < width - 1 ? at + 1 : at] as number;
-      rows[at] = (left + 2 * (data[at] as number) + right) / 4;
+      const left = data[x > 0 ? at - 1 : at]!;
+      const right = data[x < width - 1 ? at + 1 : at]!;
+      rows[at] = (left + 2 * data[at]! + right) / 4;
     }
   for (let y = 0; y < height; y += 1)
     for (let x = 0; x < width; x += 1) {
       const at = y * width + x;
-      const above = rows[y > 0 ? at - width : at] as number;
-      const below = rows[y < height - 1 ? at + width : at] as number;
-      soft[at] = (above + 2 * (rows[at] as number) + below) / 4;
+      const above = rows[y > 0 ? at - width : at]!;
+      const below = rows[y < height - 1 ? at + width : at]!;
+      soft[at] = (above + 2 * rows[at]! + below) / 4;
     }
   return { width, height, data: soft };
 };
@@ -66,10 +62,7 @@ export const planeOfLight = (columns: number, rows: number, light: Uint16Array):
   const data = new Float32Array(columns * rows);
   for (let from = 0, to = 0; to < data.length; from += 3, to += 1)
     data[to] = Math.sqrt(
-      (0.2126 * (light[from] as number) +
-        0.7152 * (light[from + 1] as number) +
-        0.0722 * (light[from + 2] as number)) /
-        65535,
+      (0.2126 * light[from]! + 0.7152 * light[from + 1]! + 0.0722 * light[from + 2]!) / 65535,
     );
   return { width: columns, height: rows, data };
 };
@@ -78,6 +71,6 @@ export const planeOfLight = (columns: number, rows: number, light: Uint16Array):
 export const turned = ({ width, height, data }: Plane): Plane => {
   const out = new Float32Array(data.length);
   for (let y = 0; y < height; y += 1)
-    for (let x = 0; x < width; x += 1) out[x * height + y] = data[y * width + x] as number;
+    for (let x = 0; x < width; x += 1) out[x * height + y] = data[y * width + x]!;
   return { width: height, height: width, data: out };
 };

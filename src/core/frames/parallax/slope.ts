@@ -45,8 +45,7 @@ const lifted = (plane: Plane, rise: number): Plane => {
     const part = from - top;
     for (let x = 0; x < width; x += 1)
       data[y * width + x] =
-        (1 - part) * (plane.data[top * width + x] as number) +
-        part * (plane.data[(top + 1) * width + x] as number);
+        (1 - part) * plane.data[top * width + x]! + part * plane.data[(top + 1) * width + x]!;
   }
   return { width, height, data };
 };
@@ -74,20 +73,20 @@ class Support {
   /** False where there is too little texture. */
   lay(x: number, y: number): boolean {
     const { width, height, data } = this.#plane;
-    const middle = data[y * width + x] as number;
+    const middle = data[y * width + x]!;
     this.count = 0;
     let [sum, energy] = [0, 0];
     for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
       const row = clamp(y + v, height - 1) * width;
       for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
         const column = clamp(x + u, width - 1);
-        const value = data[row + column] as number;
+        const value = data[row + column]!;
         const weight = Math.exp(
           -Math.abs(value - middle) / ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2),
         );
         if (weight < 0.02) continue;
-        const left = data[row + clamp(column - 1, width - 1)] as number;
-        const right = data[row + clamp(column + 1, width - 1)] as number;
+        const left = data[row + clamp(column - 1, width - 1)]!;
+        const right = data[row + clamp(column + 1, width - 1)]!;
         energy += weight * ((right - left) / 2) ** 2;
         this.#columns[this.count] = x + u;
         this.#rows[this.count] = row;
@@ -97,7 +96,7 @@ class Support {
         sum += weight;
       }
     }
-    for (let i = 0; i < this.count; i += 1) this.#weights[i] = (this.#weights[i] as number) / sum;
+    for (let i = 0; i < this.count; i += 1) this.#weights[i] = this.#weights[i]! / sum;
     return energy / sum >= TEXTURE ** 2;
   }
 
@@ -113,20 +112,20 @@ class Support {
     const edge = width - 1;
     let sum = 0;
     for (let i = 0; i < this.count; i += 1) {
-      const x = (this.#columns[i] as number) + whole;
-      const row = this.#rows[i] as number;
+      const x = this.#columns[i]! + whole;
+      const row = this.#rows[i]!;
       const value =
         x > 0 && x + 2 < width
-          ? a * (data[row + x - 1] as number) +
-            b * (data[row + x] as number) +
-            c * (data[row + x + 1] as number) +
-            d * (data[row + x + 2] as number)
-          : a * (data[row + clamp(x - 1, edge)] as number) +
-            b * (data[row + clamp(x, edge)] as number) +
-            c * (data[row + clamp(x + 1, edge)] as number) +
-            d * (data[row + clamp(x + 2, edge)] as number);
-      const miss = Math.abs(value - (this.#shown[i] as number));
-      sum += (this.#weights[i] as number) * (miss < MISS_AT_MOST ? miss : MISS_AT_MOST);
+          ? a * data[row + x - 1]! +
+            b * data[row + x]! +
+            c * data[row + x + 1]! +
+            d * data[row + x + 2]!
+          : a * data[row + clamp(x - 1, edge)]! +
+            b * data[row + clamp(x, edge)]! +
+            c * data[row + clamp(x + 1, edge)]! +
+            d * data[row + clamp(x + 2, edge)]!;
+      const miss = Math.abs(value - this.#shown[i]!);
+      sum += this.#weights[i]! * (miss < MISS_AT_MOST ? miss : MISS_AT_MOST);
     }
     return sum;
   }
@@ -138,8 +137,8 @@ const cost = (support: Support, others: readonly Other[], slope: number): number
   const counts = [0, 0];
   for (const { plane, along, slip } of others) {
     const side = along < 0 ? 0 : 1;
-    sums[side] = (sums[side] as number) + support.miss(plane, slope * along + slip);
-    counts[side] = (counts[side] as number) + 1;
+    sums[side] = sums[side]! + support.miss(plane, slope * along + slip);
+    counts[side] = counts[side]! + 1;
   }
   const [left = 0, right = 0] = sums;
   const [before = 0, after = 0] = counts;
@@ -162,14 +161,14 @@ const bestSlope = (
   let best = 0;
   for (let i = 0; i < count; i += 1) {
     costs[i] = cost(support, others, from + i * step);
-    if ((costs[i] as number) < (costs[best] as number)) best = i;
+    if (costs[i]! < costs[best]!) best = i;
   }
   if (best === 0 || best === count - 1) return NaN;
   const [a, b, c] = [costs[best - 1], costs[best], costs[best + 1]] as [number, number, number];
   const bend = a - 2 * b + c;
   const beside = bend > 0 ? (a - c) / (2 * bend) : 0;
   for (let i = 0; i < count; i += 1)
-    if (Math.abs(i - best) * step > RIVAL_PX && b > CLEARLY * (costs[i] as number)) return NaN;
+    if (Math.abs(i - best) * step > RIVAL_PX && b > CLEARLY * costs[i]!) return NaN;
   return from + (best + beside) * step;
 };
 
@@ -189,7 +188,7 @@ const slopesOf = (
   const values = new Float32Array(shift.length);
   for (let row = 0; row < rows; row += 1)
     for (let column = 0; column < columns; column += 1)
-      values[column * rows + row] = ofShare(shift[row * columns + column] as number);
+      values[column * rows + row] = ofShare(shift[row * columns + column]!);
   return { columns: rows, rows: columns, values };
 };
 
@@ -206,7 +205,7 @@ const rangeAround = (
       x <= Math.min(columns - 1, column + NEIGHBOURS);
       x += 1
     ) {
-      const value = values[y * columns + x] as number;
+      const value = values[y * columns + x]!;
       if (value < least) least = value;
       if (value > most) most = value;
     }
@@ -222,9 +221,9 @@ const othersOf = (
   k: number,
   { along, slip, rise }: Track,
 ): Other[] => {
-  const at = (list: readonly number[], j: number) => (list[j] as number) - (list[k] as number);
+  const at = (list: readonly number[], j: number) => list[j]! - list[k]!;
   return framesAsked(k, along.length).map((j) => ({
-    plane: lifted(planes.get(j) as Plane, at(rise, j)),
+    plane: lifted(planes.get(j)!, at(rise, j)),
     along: at(along, j),
     slip: at(slip, j),
   }));
@@ -249,9 +248,9 @@ export function* motionThrough(
   pair: PairMotion,
   { index, ribs, track }: SlopeChoices,
 ): Generator<undefined, PairMotion> {
-  const plane = planes.get(index) as Plane;
-  const step = (track.along[index + 1] as number) - (track.along[index] as number);
-  const slip = (track.slip[index + 1] as number) - (track.slip[index] as number);
+  const plane = planes.get(index)!;
+  const step = track.along[index + 1]! - track.along[index]!;
+  const slip = track.slip[index + 1]! - track.slip[index]!;
   const slopes = slopesOf(pair, ribs, (share) => (share * plane.width - slip) / step);
   const sorted = slopes.values.filter((value) => !Number.isNaN(value)).sort();
   if (sorted.length === 0) return pair;
@@ -260,7 +259,7 @@ export function* motionThrough(
   const support = new Support(plane);
   const shift = new Float32Array(pair.shift.length).fill(NaN);
   const rise = new Float32Array(pair.rise.length).fill(NaN);
-  const level = ((track.rise[index + 1] as number) - (track.rise[index] as number)) / plane.width;
+  const level = (track.rise[index + 1]! - track.rise[index]!) / plane.width;
   let [found, kept] = [0, 0];
   for (let row = 0; row < placesOver(plane.height); row += 1) {
     for (let column = 0; column < placesOver(plane.width); column += 1) {
@@ -270,7 +269,7 @@ export function* motionThrough(
       if (Number.isNaN(slope)) continue;
       const to = ribs === 'upright' ? row * slopes.columns + column : column * slopes.rows + row;
       shift[to] = (slope * step + slip) / plane.width;
-      const known = pair.rise[to] as number;
+      const known = pair.rise[to]!;
       rise[to] = Number.isNaN(known) ? level : known;
       found += 1;
       if (!Number.isNaN(known)) kept += 1;

@@ -41,7 +41,7 @@ export const spreadOf = (steps: readonly number[], framesPerView = 1): Spread | 
     else if (size <= SOFT_LENTICULES) soft += 1;
     if (Math.abs(step) < STILL_LENTICULES) still += 1;
   }
-  const at = (share: number) => sorted[Math.round(share * (count - 1))] as number;
+  const at = (share: number) => sorted[Math.round(share * (count - 1))]!;
   return {
     places: count,
     sharp: sharp / count,
@@ -83,7 +83,7 @@ const ordinaryStep = (pairs: readonly Float32Array[]): number[] => {
   const [first] = pairs;
   if (first === undefined) return [];
   return Array.from(first, (_, at) => {
-    const values = pairs.map((pair) => pair[at] as number).filter((value) => !Number.isNaN(value));
+    const values = pairs.map((pair) => pair[at]!).filter((value) => !Number.isNaN(value));
     return values.length * 2 < pairs.length ? NaN : medianOf(values);
   });
 };
@@ -107,7 +107,7 @@ export const stepsOf = (pairs: readonly Float32Array[]): PairStep[] => {
   return pairs.map((pair) => {
     const both: [number, number][] = [];
     ordinary.forEach((usual, at) => {
-      const own = pair[at] as number;
+      const own = pair[at]!;
       if (!Number.isNaN(usual) && !Number.isNaN(own)) both.push([usual, own]);
     });
     if (both.length < 8) return { stretch: NaN, slip: NaN };
@@ -157,7 +157,7 @@ export const levelOf = (motion: PairMotion, lenticulesAcross: number): Level => 
   let [up, down] = [0, 0];
   for (let row = 0; row < rows; row += 1)
     for (let column = 0; column < columns; column += 1) {
-      const value = rise[row * columns + column] as number;
+      const value = rise[row * columns + column]!;
       if (Number.isNaN(value)) continue;
       const uv = (2 * (column + 0.5) * placeWidth - 1) * (2 * (row + 0.5) * placeHeight - 1);
       up += uv * (value - level);

@@ -20,7 +20,7 @@ const [SHORTEST, LONGEST] = [0.2, 5];
 
 const summed = (steps: readonly number[]): number[] => {
   const sums = [0];
-  for (const step of steps) sums.push((sums.at(-1) as number) + step);
+  for (const step of steps) sums.push(sums.at(-1)! + step);
   return sums;
 };
 

@@ -20,7 +20,7 @@ export const windowOf = (radius: number): Window => {
       weights[(y + radius) * size + x + radius] = weight;
       sum += weight;
     }
-  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] as number) / sum;
+  for (let i = 0; i < weights.length; i += 1) weights[i] = weights[i]! / sum;
   return { radius, size, weights };
 };
 
@@ -34,7 +34,7 @@ export const cut = (plane: Plane, x: number, y: number, window: Window, into: Fl
   for (let row = 0; row < size; row += 1) {
     const line = clamp(y + row - radius, height - 1) * width;
     for (let column = 0; column < size; column += 1)
-      into[row * size + column] = data[line + clamp(x + column - radius, width - 1)] as number;
+      into[row * size + column] = data[line + clamp(x + column - radius, width - 1)]!;
   }
 };
 
@@ -65,34 +65,34 @@ export const cutBetween = (
     for (let column = 0; column < size; column += 1) {
       const at = left + column - radius;
       scratch[row * size + column] = inside
-        ? a * (data[line + at - 1] as number) +
-          b * (data[line + at] as number) +
-          c * (data[line + at + 1] as number) +
-          d * (data[line + at + 2] as number)
-        : a * (data[line + clamp(at - 1, width - 1)] as number) +
-          b * (data[line + clamp(at, width - 1)] as number) +
-          c * (data[line + clamp(at + 1, width - 1)] as number) +
-          d * (data[line + clamp(at + 2, width - 1)] as number);
+        ? a * data[line + at - 1]! +
+          b * data[line + at]! +
+          c * data[line + at + 1]! +
+          d * data[line + at + 2]!
+        : a * data[line + clamp(at - 1, width - 1)]! +
+          b * data[line + clamp(at, width - 1)]! +
+          c * data[line + clamp(at + 1, width - 1)]! +
+          d * data[line + clamp(at + 2, width - 1)]!;
     }
   }
   const [e, f, g, h] = cubic(y - top);
   for (let i = 0; i < size * size; i += 1)
     into[i] =
-      e * (scratch[i] as number) +
-      f * (scratch[i + size] as number) +
-      g * (scratch[i + 2 * size] as number) +
-      h * (scratch[i + 3 * size] as number);
+      e * scratch[i]! +
+      f * scratch[i + size]! +
+      g * scratch[i + 2 * size]! +
+      h * scratch[i + 3 * size]!;
 };
 
 /** Weighted mean taken off in place; returns the weighted variance. */
 export const centre = (values: Float64Array, { weights }: Window): number => {
   let mean = 0;
-  for (let i = 0; i < values.length; i += 1) mean += (weights[i] as number) * (values[i] as number);
+  for (let i = 0; i < values.length; i += 1) mean += weights[i]! * values[i]!;
   let variance = 0;
   for (let i = 0; i < values.length; i += 1) {
-    const value = (values[i] as number) - mean;
+    const value = values[i]! - mean;
     values[i] = value;
-    variance += (weights[i] as number) * value * value;
+    variance += weights[i]! * value * value;
   }
   return variance;
 };
@@ -100,7 +100,6 @@ export const centre = (values: Float64Array, { weights }: Window): number => {
 /** Weighted covariance of two centred windows. */
 export const covariance = (a: Float64Array, b: Float64Array, { weights }: Window): number => {
   let sum = 0;
-  for (let i = 0; i < a.length; i += 1)
-    sum += (weights[i] as number) * (a[i] as number) * (b[i] as number);
+  for (let i = 0; i < a.length; i += 1) sum += weights[i]! * a[i]! * b[i]!;
   return sum;
 };

@@ -25,9 +25,8 @@ const misfit = (from: Plane, to: Plane, x: number, y: number, dx: number): numbe
       const at = Math.min(width - 1, Math.max(0, x + u));
       const left = Math.min(width - 1, Math.max(0, x + u + whole));
       const right = Math.min(width - 1, left + 1);
-      const there =
-        (1 - share) * (to.data[line + left] as number) + share * (to.data[line + right] as number);
-      sum += Math.abs((from.data[line + at] as number) - there);
+      const there = (1 - share) * to.data[line + left]! + share * to.data[line + right]!;
+      sum += Math.abs(from.data[line + at]! - there);
     }
   }
   return sum / 9;
@@ -56,7 +55,7 @@ export function* shiftOfPixels(
           u <= Math.min(field.columns - 1, column + 1);
           u += 1
         ) {
-          const dx = field.dx[v * field.columns + u] as number;
+          const dx = field.dx[v * field.columns + u]!;
           const cost =
             misfit(from, to, x, y, dx) + AWAY_COST * (Math.abs(u - column) + Math.abs(v - row));
           if (cost < least) [least, best] = [cost, dx];
@@ -84,19 +83,16 @@ const blendOf = (a: number, b: number, share: number, apart: boolean): number =>
 const blend = (first: MadePicture, second: MadePicture, t: number): MadePicture => {
   const { pixels, holes } = first;
   for (let i = 0; i < holes.length; i += 1) {
-    const [inFirst, inSecond] = [255 - (holes[i] as number), 255 - (second.holes[i] as number)];
+    const [inFirst, inSecond] = [255 - holes[i]!, 255 - second.holes[i]!];
     const seen = (1 - t) * inFirst + t * inSecond;
     const share = seen > 0 ? (t * inSecond) / seen : t;
     let most = 0;
     for (let c = 3 * i; c < 3 * i + 3; c += 1)
-      most = Math.max(
-        most,
-        Math.abs(Math.sqrt(pixels[c] as number) - Math.sqrt(second.pixels[c] as number)),
-      );
+      most = Math.max(most, Math.abs(Math.sqrt(pixels[c]!) - Math.sqrt(second.pixels[c]!)));
     const apart = most > UNLIKE && inFirst === 255 && inSecond === 255;
     for (let c = 3 * i; c < 3 * i + 3; c += 1)
-      pixels[c] = blendOf(pixels[c] as number, second.pixels[c] as number, share, apart) + 0.5;
-    holes[i] = Math.min(holes[i] as number, second.holes[i] as number);
+      pixels[c] = blendOf(pixels[c]!, second.pixels[c]!, share, apart) + 0.5;
+    holes[i] = Math.min(holes[i]!, second.holes[i]!);
   }
   return first;
 };

@@ -30,9 +30,9 @@ const addColour = (
   }
   const b = base + 3 * left;
   if (t < 1e-4) {
-    sum[0] = (sum[0] as number) + amount * (pixels[b] as number);
-    sum[1] = (sum[1] as number) + amount * (pixels[b + 1] as number);
-    sum[2] = (sum[2] as number) + amount * (pixels[b + 2] as number);
+    sum[0] = sum[0]! + amount * pixels[b]!;
+    sum[1] = sum[1]! + amount * pixels[b + 1]!;
+    sum[2] = sum[2]! + amount * pixels[b + 2]!;
     return;
   }
   const a = left > 0 && torn[left - 1] !== 1 ? b - 3 : b;
@@ -42,24 +42,11 @@ const addColour = (
   const wb = amount * (1 + t * t * (-2.5 + 1.5 * t));
   const wc = amount * t * (0.5 + t * (2 - 1.5 * t));
   const wd = amount * t * t * (-0.5 + 0.5 * t);
-  sum[0] =
-    (sum[0] as number) +
-    wa * (pixels[a] as number) +
-    wb * (pixels[b] as number) +
-    wc * (pixels[c] as number) +
-    wd * (pixels[d] as number);
+  sum[0] = sum[0]! + wa * pixels[a]! + wb * pixels[b]! + wc * pixels[c]! + wd * pixels[d]!;
   sum[1] =
-    (sum[1] as number) +
-    wa * (pixels[a + 1] as number) +
-    wb * (pixels[b + 1] as number) +
-    wc * (pixels[c + 1] as number) +
-    wd * (pixels[d + 1] as number);
+    sum[1]! + wa * pixels[a + 1]! + wb * pixels[b + 1]! + wc * pixels[c + 1]! + wd * pixels[d + 1]!;
   sum[2] =
-    (sum[2] as number) +
-    wa * (pixels[a + 2] as number) +
-    wb * (pixels[b + 2] as number) +
-    wc * (pixels[c + 2] as number) +
-    wd * (pixels[d + 2] as number);
+    sum[2]! + wa * pixels[a + 2]! + wb * pixels[b + 2]! + wc * pixels[c + 2]! + wd * pixels[d + 2]!;
 };
 
 /** Mean colour of the few pixels behind a hole's edge, away from it, on one surface. */
@@ -81,9 +68,7 @@ const addEdgeColour = (
   }
   for (const place of taken)
     for (let c = 0; c < 3; c += 1)
-      sum[c] =
-        (sum[c] as number) +
-        (amount * (source.pixels[source.base + 3 * place + c] as number)) / taken.length;
+      sum[c] = sum[c]! + (amount * source.pixels[source.base + 3 * place + c]!) / taken.length;
 };
 
 /** Sides whose parts differ by less than this share of the row's slide are one surface. */
@@ -108,17 +93,16 @@ export const fillHoles = (
     if (part[first] !== Infinity) continue;
     let end = first + 1;
     while (end < from.length && part[end] === Infinity) end += 1;
-    const before = first > 0 ? (part[first - 1] as number) : -Infinity;
-    const after = end < from.length ? (part[end] as number) : -Infinity;
+    const before = first > 0 ? part[first - 1]! : -Infinity;
+    const after = end < from.length ? part[end]! : -Infinity;
     one.fill(0);
     other.fill(0);
     const alike = Math.abs(slide * (before - after)) < ONE_SURFACE_PX;
-    if (alike || before > after) addEdgeColour(row, source, from[first - 1] as number, -1, 1, one);
-    if (alike || after > before) addEdgeColour(row, source, from[end] as number, 1, 1, other);
+    if (alike || before > after) addEdgeColour(row, source, from[first - 1]!, -1, 1, one);
+    if (alike || after > before) addEdgeColour(row, source, from[end]!, 1, 1, other);
     for (let i = first; i < end; i += 1) {
       const t = alike ? (i - first + 0.5) / (end - first) : before > after ? 0 : 1;
-      for (let c = 0; c < 3; c += 1)
-        fill[3 * i + c] = (1 - t) * (one[c] as number) + t * (other[c] as number);
+      for (let c = 0; c < 3; c += 1) fill[3 * i + c] = (1 - t) * one[c]! + t * other[c]!;
     }
     first = end;
   }
@@ -148,7 +132,7 @@ export const colourRow = (
     let seen = 0;
     for (let i = FINE * x; i < FINE * (x + 1); i += 1) {
       if (part[i] === Infinity) continue;
-      const u = from[i] as number;
+      const u = from[i]!;
       if (u < low) low = u;
       if (u > high) high = u;
       total += u;
@@ -159,10 +143,8 @@ export const colourRow = (
     if (seen === FINE && high - low < 2) addColour(row, source, total / FINE, 1, sum);
     else
       for (let i = FINE * x; i < FINE * (x + 1); i += 1)
-        if (part[i] !== Infinity) addColour(row, source, from[i] as number, 1 / FINE, sum);
-        else
-          for (let c = 0; c < 3; c += 1)
-            sum[c] = (sum[c] as number) + (fill[3 * i + c] as number) / FINE;
+        if (part[i] !== Infinity) addColour(row, source, from[i]!, 1 / FINE, sum);
+        else for (let c = 0; c < 3; c += 1) sum[c] = sum[c]! + fill[3 * i + c]! / FINE;
     const to = 3 * (at + x);
     pixels[to] = clipped(sum[0]);
     pixels[to + 1] = clipped(sum[1]);

@@ -88,5 +88,5 @@ export const partsOf = (
   if (values instanceof Float32Array) return values.map(part);
   // Few codes, many pixels.
   const table = Float32Array.from({ length: white + 1 }, (_, code) => part(code));
-  return Float32Array.from(values, (code) => table[code] as number);
+  return Float32Array.from(values, (code) => table[code]!);
 };

@@ -32,16 +32,15 @@ export const keptPlaces = ({ columns, rows, holes }: FilledPlaces): FilledPlaces
   const line = new Float64Array(columns);
   for (let y = 0; y < kept.rows; y += 1) {
     line.fill(0);
-    for (let j = down.start[y] as number; j < (down.start[y + 1] as number); j += 1) {
-      const base = (down.source[j] as number) * columns;
-      const weight = down.weight[j] as number;
-      for (let x = 0; x < columns; x += 1)
-        line[x] = (line[x] as number) + weight * (holes[base + x] as number);
+    for (let j = down.start[y]!; j < down.start[y + 1]!; j += 1) {
+      const base = down.source[j]! * columns;
+      const weight = down.weight[j]!;
+      for (let x = 0; x < columns; x += 1) line[x] = line[x]! + weight * holes[base + x]!;
     }
     for (let x = 0; x < kept.columns; x += 1) {
       let sum = 0;
-      for (let i = across.start[x] as number; i < (across.start[x + 1] as number); i += 1)
-        sum += (across.weight[i] as number) * (line[across.source[i] as number] as number);
+      for (let i = across.start[x]!; i < across.start[x + 1]!; i += 1)
+        sum += across.weight[i]! * line[across.source[i]!]!;
       out[y * kept.columns + x] = sum > 0 ? Math.max(1, Math.round(sum)) : 0;
     }
   }
@@ -63,7 +62,7 @@ export const thirdsOf = ({ columns, rows, holes }: FilledPlaces): FilledThirds |
   let all = 0;
   const third = (at: number, of: number) => Math.floor((3 * (at + 0.5)) / of) as 0 | 1 | 2;
   for (let i = 0; i < holes.length; i += 1) {
-    const share = holes[i] as number;
+    const share = holes[i]!;
     if (share === 0) continue;
     all += share;
     across[third(i % columns, columns)] += share;

@@ -25,8 +25,7 @@ export const sameShape = (
 /** How unlike two colours are, on a scale that counts shadows: squared difference of roots. */
 const unlike = (a: Uint16Array, at: number, b: Uint16Array, to: number): number => {
   let sum = 0;
-  for (let c = 0; c < 3; c += 1)
-    sum += (Math.sqrt(a[at + c] as number) - Math.sqrt(b[to + c] as number)) ** 2;
+  for (let c = 0; c < 3; c += 1) sum += (Math.sqrt(a[at + c]!) - Math.sqrt(b[to + c]!)) ** 2;
   return sum;
 };
 
@@ -57,7 +56,7 @@ export const fitDepth = (
   for (let y = 0; y < rows; y += 1) {
     const down = between(y, rows, grid.heightPx);
     for (let x = 0; x < columns; x += 1) {
-      const across = acrosses[x] as (typeof acrosses)[number];
+      const across = acrosses[x]!;
       four[0] = down.first * widthPx + across.first;
       four[1] = down.first * widthPx + across.second;
       four[2] = down.second * widthPx + across.first;
@@ -76,14 +75,14 @@ export const fitDepth = (
       }
       let least = Infinity;
       for (let i = 0; i < 4; i += 1) {
-        const place = four[i] as number;
+        const place = four[i]!;
         const dx = i % 2 === 0 ? across.share : 1 - across.share;
         const dy = i < 2 ? down.share : 1 - down.share;
         // Colours alike within the noise: the nearer place wins.
         const cost = (unlike(pixels, 3 * at, small.pixels, 3 * place) + 40) * (1 + dx + dy);
         if (cost < least) {
           least = cost;
-          out[at] = parts[place] as number;
+          out[at] = parts[place]!;
         }
       }
     }

@@ -25,7 +25,7 @@ const SOFTEN_ROWS = 2;
 /** Takes the streaks off wholly filled pixels: their mean with those above and below. */
 const softenFill = ({ columns, rows, pixels, holes }: MadePicture): void => {
   const ring = new Map<number, Uint16Array>();
-  const before = (y: number): Uint16Array => ring.get(y) as Uint16Array;
+  const before = (y: number): Uint16Array => ring.get(y)!;
   const keep = (y: number): void => {
     if (y < rows) ring.set(y, pixels.slice(3 * y * columns, 3 * (y + 1) * columns));
   };
@@ -41,9 +41,9 @@ const softenFill = ({ columns, rows, pixels, holes }: MadePicture): void => {
       for (let v = first; v <= last; v += 1) {
         if (holes[v * columns + x] !== 255) continue;
         const line = before(v);
-        r += line[3 * x] as number;
-        g += line[3 * x + 1] as number;
-        b += line[3 * x + 2] as number;
+        r += line[3 * x]!;
+        g += line[3 * x + 1]!;
+        b += line[3 * x + 2]!;
         count += 1;
       }
       const at = 3 * (y * columns + x);

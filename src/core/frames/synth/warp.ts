@@ -34,9 +34,7 @@ const findEdges = (row: WarpRow, parts: Float32Array, base: number, slide: numbe
   const { width, torn } = row;
   torn.fill(0);
   const jump = (x: number): number =>
-    x < 0 || x >= width - 1
-      ? 0
-      : slide * ((parts[base + x + 1] as number) - (parts[base + x] as number));
+    x < 0 || x >= width - 1 ? 0 : slide * (parts[base + x + 1]! - parts[base + x]!);
   for (let x = 0; x < width - 1; x += 1) {
     const size = Math.abs(jump(x));
     if (size <= TEAR_PX) continue;
@@ -62,7 +60,7 @@ const lay = (
   for (let i = first; i <= last; i += 1) {
     const share = ((i + 0.5) / FINE - 0.5 - a) * rate;
     const p = p0 + share * (p1 - p0);
-    if (p >= (part[i] as number)) continue;
+    if (p >= part[i]!) continue;
     part[i] = p;
     from[i] = u0 + share * (u1 - u0);
   }
@@ -85,10 +83,10 @@ export const warpInto = (
   from.fill(NaN);
   part.fill(Infinity);
   findEdges(row, parts, base, slide);
-  const placeOf = (x: number): number => x + slide * ((parts[base + x] as number) - keyPart);
+  const placeOf = (x: number): number => x + slide * (parts[base + x]! - keyPart);
   /** The half of pixel x on one side of it: at a tear and at the picture's ends. */
   const half = (x: number, at: number, side: -0.5 | 0.5): void => {
-    const p = parts[base + x] as number;
+    const p = parts[base + x]!;
     if (side < 0) lay(row, at + side, at, x + side, x, p, p);
     else lay(row, at, at + side, x, x + side, p, p);
   };
@@ -96,8 +94,7 @@ export const warpInto = (
   half(0, place, -0.5);
   for (let x = 0; x < width - 1; x += 1) {
     const next = placeOf(x + 1);
-    if (torn[x] !== 1)
-      lay(row, place, next, x, x + 1, parts[base + x] as number, parts[base + x + 1] as number);
+    if (torn[x] !== 1) lay(row, place, next, x, x + 1, parts[base + x]!, parts[base + x + 1]!);
     else {
       half(x, place, 0.5);
       half(x + 1, next, -0.5);

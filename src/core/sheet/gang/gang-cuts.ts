@@ -107,7 +107,7 @@ const divide = (
     };
     const tight =
       group.boxes.length === 1 &&
-      extent(group.boxes[0] as GangBox, other(way)).join() === rest[other(way)].join();
+      extent(group.boxes[0]!, other(way)).join() === rest[other(way)].join();
     const inner = tight ? [] : divide(rest, group.boxes, other(way), depth + 1, alone);
     if (inner === undefined) return undefined;
     stages.push(...inner);

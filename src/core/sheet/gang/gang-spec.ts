@@ -87,8 +87,8 @@ export const gangSpecOf = (plan: GangPlan): GangSpec => {
   const asBox = (box: RibBox): PageBox => {
     const [a, b] = box.across.map((at) => Math.round(acrossAt(at)));
     const [c, d] = box.along.map((at) => along(at));
-    const sides = [a as number, Math.max((a as number) + 1, b as number)] as const;
-    const ends = [c as number, Math.max((c as number) + 1, d as number)] as const;
+    const sides = [a!, Math.max(a! + 1, b!)] as const;
+    const ends = [c!, Math.max(c! + 1, d!)] as const;
     const [x, y] = upright ? [sides, ends] : [ends, sides];
     return { left: x[0], right: x[1], top: y[0], bottom: y[1] };
   };
