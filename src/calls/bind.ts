@@ -13,7 +13,7 @@ export interface BindRequest {
   readonly fileType: SheetFileType;
   /** Drawn bytes in a band, about. */
   readonly bandBytes: number;
-  /** Bands asked for before the one being written is there. */
+  /** How many bands are requested ahead of the one being written. */
   readonly ahead: number;
   readonly askRows: (rows: RowRange, signal: AbortSignal) => Promise<Outcome<BandBytes>>;
 }
@@ -33,7 +33,7 @@ const bandsOf = (rows: number, rowsInBand: number): RowRange[] => {
 
 /**
  * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that
- * nothing half written passes for a whole one. Throws StudioError.
+ * nothing half written is taken for a whole file. Throws StudioError.
  */
 export const bindFile = async (
   request: BindRequest,
@@ -50,7 +50,7 @@ export const bindFile = async (
     else await sink.abort();
     return outcome;
   } catch (error) {
-    // Bands still out there are of no use now.
+    // Bands that are still being drawn are of no use now.
     halt.abort();
     await sink.abort().catch(() => undefined);
     throw error;

@@ -11,7 +11,7 @@ import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** A decoded frame is large: no more of them at once than this, however many cores there are. */
+/** A decoded frame is large: at most this many at once, whatever the number of cores. */
 const MOST_AT_ONCE = 4;
 const THUMBNAIL_PX = 320;
 
@@ -42,13 +42,13 @@ export const lookAt = (
 
 export interface LookedAndPrepared {
   readonly facts: FrameFacts;
-  /** Undefined where nothing was to be prepared, or it had a fault: whoever prepares it again is told. */
+  /** Undefined where nothing had to be prepared, or preparing failed: the next attempt reports why. */
   readonly prepared: PrepareResult | undefined;
 }
 
 /**
  * Both in one go, so that the file is decoded once. Throws StudioError.
- * @param requestOf what to prepare it for, once it is known what it is; undefined: nothing
+ * @param requestOf what to prepare it for, once its facts are known; undefined: do not prepare it
  */
 export const lookAtAndPrepare = (
   file: Blob,

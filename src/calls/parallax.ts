@@ -8,7 +8,7 @@ import { trackOf } from '../core/frames/parallax/track.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** Each keeps frames decoded: a few are as quick as many. */
+/** Each worker keeps decoded frames in memory, and a few are as fast as many. */
 const MOST_AT_ONCE = 4;
 const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
@@ -16,7 +16,7 @@ const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
 
 /** Halvings of the quick first look. */
 const FIRST_LOOK = 2;
-/** Frames apart when asking what covers what: further, and strips are wide enough to see. */
+/** How many frames apart the pictures are that show what covers what: far enough for covered strips to be seen. */
 const FRONT_APART = 3;
 const FRONT_PLACES = 3;
 
@@ -24,7 +24,7 @@ export interface MeasureCall {
   readonly signal: AbortSignal;
   /** A pair has been measured, coarsely (`fine` false) or finely; the latter twice where the sequence allows. */
   readonly onPair: (index: number, motion: PairMotion, fine: boolean) => void;
-  /** Pieces of work ended so far, of `total`. */
+  /** Calls finished so far, of `total`. */
   readonly onProgress: (done: number, total: number) => void;
 }
 

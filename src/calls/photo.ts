@@ -13,7 +13,7 @@ import type {
 import { WorkerPool } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** A reading computes in one go: a stop that is not answered soon ends its worker. */
+/** A reading computes without pause, so a worker that does not answer a stop soon is ended. */
 const pool = new WorkerPool<PhotoWorker>(spawnPictureWorker, { size: 1, stopGraceMs: 200 });
 
 interface ReadCall {

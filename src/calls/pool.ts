@@ -1,5 +1,5 @@
 /**
- * A pool of workers of one kind: first come, first served, each call stoppable, and no call left
+ * A pool of workers of one kind: first come, first served. Each call can be stopped, and none is left
  * hanging. Workers are pure, so a call whose worker dies is tried once more on a new one.
  */
 import type { Remote } from 'comlink';
@@ -24,13 +24,13 @@ interface Member<W> {
   readonly thread: Worker;
   readonly remote: Remote<W>;
   readonly calls: Set<Call<W>>;
-  /** It has answered once: its script came, and runs. */
+  /** True once it has answered: its script was loaded and runs. */
   begun: boolean;
   idleTimer: ReturnType<typeof setTimeout> | undefined;
 }
 
 export interface PoolOptions {
-  /** Workers at the most. */
+  /** Most workers at a time. */
   readonly size: number;
   /** Calls a worker holds at once: 2 lets one read its input while the other computes. */
   readonly depth?: number;
@@ -38,7 +38,7 @@ export interface PoolOptions {
   readonly idleMs?: number;
   /** A worker that does not answer a stop this long is ended and replaced. */
   readonly stopGraceMs?: number;
-  /** A worker that has not answered at all this long after it was made is taken for one whose script never came. */
+  /** A worker that has not answered within this time after it was made is assumed never to have loaded its script. */
   readonly startMs?: number;
 }
 
@@ -48,7 +48,7 @@ export class WorkerPool<W extends Cancellable> {
   readonly #members: Member<W>[] = [];
   readonly #queue: Call<W>[] = [];
   #serial = 0;
-  /** Workers that never began, since one last did. */
+  /** How many workers in a row never began. */
   #startless = 0;
 
   constructor(spawn: () => Worker, options: PoolOptions) {
@@ -100,7 +100,7 @@ export class WorkerPool<W extends Cancellable> {
     }
   }
 
-  /** Where new ones do not begin, those that are there do all the work. */
+  /** When new workers do not begin, the present ones do all the work. */
   #wantsMore(): boolean {
     const { length } = this.#members;
     return length === 0 || (length < this.#options.size && this.#startless === 0);
@@ -132,7 +132,7 @@ export class WorkerPool<W extends Cancellable> {
     return member;
   }
 
-  /** Asks for the first answer there is: to the stop of a call that never was. */
+  /** Checks that a new worker runs: sends it a stop for a call that does not exist, and waits for the answer. */
   #awaitBeginning(member: Member<W>): void {
     const timer = setTimeout(() => this.#giveUpOn(member), this.#options.startMs);
     void (member.remote as Remote<Cancellable>).cancel('').then(
@@ -146,7 +146,7 @@ export class WorkerPool<W extends Cancellable> {
   }
 
   /**
-   * A worker whose script never came: its calls were not begun, so others take them, or a second new one.
+   * A worker never loaded its script. Its calls were not begun, so other workers take them, or a second new one.
    * With none that works they fail, and the next call tries again.
    */
   #giveUpOn(member: Member<W>): void {
@@ -214,7 +214,7 @@ export class WorkerPool<W extends Cancellable> {
       else if (call.attempts >= 2) call.settle({ kind: 'failed', error: workerLost });
       return !call.settled;
     });
-    // Never to one that is there already: where the browser ended several, word of the others comes later.
+    // Use a new worker: if the browser ended several at once, the others may be dead too without our knowing yet.
     if (again.length > 0) {
       const fresh = this.#add();
       for (const call of again) this.#give(fresh, call);

@@ -74,7 +74,7 @@ export interface GangRequest {
   readonly stacks: readonly FrameStack[];
   readonly fileType: SheetFileType;
   readonly info: SheetInfo;
-  /** Drawn bytes in a band, about. The gang's dots do not depend on it. */
+  /** Drawn bytes in a band, about. The lens sheet's dots do not depend on it. */
   readonly bandBytes?: number;
 }
 

@@ -1,4 +1,4 @@
-/** Calls that may never come back: a broken file can keep a reading library busy for ever. */
+/** Calls that may never return: a broken file can keep a decoding library busy for ever. */
 import type { Remote } from 'comlink';
 import type { Outcome, Reply } from '../contract/errors.ts';
 import { StudioError, stopped } from '../contract/errors.ts';
@@ -13,8 +13,8 @@ interface Limits {
 }
 
 /**
- * As the pool's `run`. When the time is up the call is stopped; a worker that is deaf to that is ended
- * by the pool, and another takes its place.
+ * Like the pool's `run`, with a time limit. After it the call is stopped; the pool ends a worker that does
+ * not answer the stop, and makes another.
  */
 export const runWithin = async <W extends { cancel(id: string): void }, T>(
   pool: WorkerPool<W>,
@@ -48,7 +48,7 @@ export const runWithin = async <W extends { cancel(id: string): void }, T>(
 /** Many times what reading the largest picture takes on a slow machine. */
 const mostMsFor = (file: Blob): number => 45_000 + (2000 * file.size) / 2 ** 20;
 
-/** For calls that read a file. @param times more for those that do much with it besides. */
+/** The limit for calls that read a file. @param times a larger limit for calls that do much more with it. */
 export const readingLimits = (
   file: Blob,
   name: string,

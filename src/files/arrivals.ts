@@ -1,7 +1,7 @@
 /**
  * Everything a person can hand over (chosen files, a chosen folder, a drop of files, folders and zips)
- * as one flat list of candidates, with a word on each thing left out. What operating systems strew
- * about is passed over in silence.
+ * as one flat list of candidates, with a note on each file left out. Files that operating systems leave in
+ * every folder are skipped without a note.
  */
 import { beginsAsBundle } from './bundle.ts';
 import { picturesInZip } from './zip-in.ts';
@@ -17,7 +17,7 @@ export interface Arrival {
 export interface LeftOut {
   readonly path: string;
   readonly reason: string;
-  /** `note`: nothing was expected of it. `problem`: it may have been a frame. */
+  /** `note`: it was not meant as a frame. `problem`: it may have been one. */
   readonly severity: 'problem' | 'note';
 }
 

@@ -1,6 +1,6 @@
 /**
  * The list of entries at the end of a zip (PKWARE APPNOTE 6.3.10, sections 4.3.7, 4.3.12, 4.3.16), read
- * without trust: every number is compared with what is there before anything is unpacked by it.
+ * without trust: every number is checked against the file itself before anything is unpacked.
  */
 import type { BundleLimits } from './bundle.ts';
 import { inMegabytes, refuse } from './bundle.ts';
@@ -89,7 +89,7 @@ interface Record {
 }
 
 const readRecords = async (file: Blob, end: End, name: string): Promise<Record[]> => {
-  // Bounded by count × the longest record, long before it is bounded by memory.
+  // The size is limited by count × the longest record, which is far below what memory holds.
   const view = await viewOf(file, end.from, end.to, name);
   const records: Record[] = [];
   let at = 0;
@@ -116,7 +116,7 @@ const readRecords = async (file: Blob, end: End, name: string): Promise<Record[]
   return records;
 };
 
-/** A path for a sentence: cut, and with nothing in it that would not show. */
+/** A path for use in a sentence: shortened, with invisible characters removed. */
 const shown = (path: string): string =>
   `“${path.replace(/[^\x20-\x7e]/g, '?').slice(0, 80)}${path.length > 80 ? '…' : ''}”`;
 
@@ -166,7 +166,7 @@ const place = async (
   const entries: BundleEntry[] = [];
   let free = 0;
   for (const { path, method, crc, bytes, packedBytes, headerAt } of sorted) {
-    // Entries that share bytes are how a small zip unpacks to a huge one.
+    // A small zip that unpacks to a huge one lets its entries share bytes: refuse that.
     if (headerAt < free || headerAt + LOCAL_BYTES > end.from) throw refuse(name, DAMAGED);
     const header = await viewOf(
       file,

@@ -1,4 +1,4 @@
-/** Reads a job file back, without trust: all of it is checked before any of it is handed out. */
+/** Reads a job file without trusting it: everything is checked before anything is handed out. */
 import * as v from 'valibot';
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
@@ -114,8 +114,8 @@ const matchOriginals = (
 };
 
 /**
- * The job may speak of no picture that is not there, but for where made frames were filled.
- * @returns the job with no more of that than there is
+ * Every picture that the job names must be in the file, except pictures of filled places.
+ * @returns the job without the filled places that are not in the file
  */
 const checkFrames = (asItStands: Job, { originals }: Manifest, name: string): Job => {
   const listed = new Set(originals.map(({ id }) => id));

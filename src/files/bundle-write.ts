@@ -28,7 +28,7 @@ const listOf = (originals: readonly Original[]): Manifest['originals'] =>
     bytes: file.size,
   }));
 
-/** Said beforehand: a zip beyond its own limits could be written and never be read. */
+/** Checked before writing: a zip beyond the format's limits could be written but not read. */
 const checkSize = (originals: readonly Original[], jsonBytes: number): void => {
   const bytes =
     jsonBytes +
@@ -51,7 +51,7 @@ const checkSize = (originals: readonly Original[], jsonBytes: number): void => {
     );
 };
 
-/** A zip whose bytes are waited for: fflate hands them out at once, a disk takes its time. */
+/** A zip writer that waits for the disk: fflate hands out its bytes faster than a disk takes them. */
 const openZip = (sink: Sink) => {
   const waiting: Uint8Array[] = [];
   let byteLength = 0;
@@ -136,7 +136,7 @@ const write = async (
 
 /**
  * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that
- * nothing half written passes for a whole one.
+ * nothing half written is taken for a whole file.
  * @throws StudioError `too-large` before anything is written; `file-gone`, `no-room`
  */
 export const writeBundle = async (

@@ -110,7 +110,7 @@ const inOne = async <T>(
     } catch {
       // It has ended by itself.
     }
-    // The reason it ended for says more than that it did.
+    // Report why the transaction ended, not just that it did.
     const why: unknown = await transaction.done.then(
       () => error,
       (reason: unknown) => reason,

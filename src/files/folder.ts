@@ -36,7 +36,7 @@ export const openFolderSink = async (
       ...sink,
       abort: async () => {
         await sink.abort();
-        // What was made for this file alone is empty.
+        // Remove the empty file that was created for this name.
         if (!before) await folder.removeEntry(fileName);
       },
     };

@@ -1,5 +1,5 @@
 /**
- * Copies frames from memory to the place that keeps them, and remembers which of them found no room
+ * Copies frames from memory to the disk, and remembers the frames that did not fit
  * there.
  */
 import { StudioError } from '../contract/errors.ts';
@@ -29,7 +29,7 @@ const createLanes = (lanes: number) => {
     });
 };
 
-/** A person's file is read only when it is needed; until then it can go. */
+/** The person's own file is read only when needed; until then it can be moved or deleted. */
 const canBeRead = (content: Blob): Promise<boolean> =>
   content
     .slice(0, 1)
@@ -81,7 +81,7 @@ export const createFrameCopies = (
   };
 
   const copyIn = async (id: string, name: string): Promise<void> => {
-    // What another page finds now that no job names, it takes for nobody's.
+    // Another page deletes pictures that no job names yet: take the lock before writing one.
     await presence.enter();
     try {
       for (const key of [thumbnailKey(id), id]) {
@@ -89,7 +89,7 @@ export const createFrameCopies = (
         if (held !== undefined) await put(key, held, name);
       }
     } catch (error) {
-      // Removed meanwhile, it needs none.
+      // The frame was removed meanwhile and needs no copy.
       if (isNoRoom(error) && memory.has(id)) homeless.set(id, name);
       throw error;
     }
@@ -114,7 +114,7 @@ export const createFrameCopies = (
     /** Names of the frames whose copy found no room. */
     unkept: (): string[] => [...homeless.values()],
 
-    /** Tries once more to copy what found no room. Names of what finds none now either. */
+    /** Retries the copies that did not fit. @returns names of the frames that still do not fit. */
     keepAgain: async (): Promise<string[]> => {
       const left: string[] = [];
       for (const [id, name] of [...homeless])
@@ -128,7 +128,7 @@ export const createFrameCopies = (
       return inLane(() => put(thumbnailKey(id), thumbnail, name));
     },
 
-    /** A frame that is removed needs no room. */
+    /** A removed frame no longer waits for room. */
     forget: (id: string): void => {
       homeless.delete(id);
     },

@@ -1,6 +1,6 @@
 /**
  * The frames' original files and thumbnails, by frame id. A frame can be used at once from memory;
- * a copy goes to the browser's private disk behind it, so that the job still stands after a reload
+ * a copy goes to the browser's private disk in the background, so that the job survives a reload
  * and whatever becomes of the person's own files. Where there is no private disk a database in the
  * browser serves, and failing that memory alone.
  */
@@ -48,7 +48,7 @@ export const createFrameStore = (
       return stored;
     },
 
-    /** Those of the ids whose original is nowhere: not in memory, not on the disk. */
+    /** The ids whose original is neither in memory nor on the disk. */
     missing: async (ids: readonly string[]): Promise<string[]> => {
       const store = await shelf();
       const gone: string[] = [];
@@ -74,14 +74,14 @@ export const createFrameStore = (
       (await (await shelf()).get(thumbnailKey(id)).catch(() => undefined)),
 
     /**
-     * Deletes what belongs to none of the ids that `keptIds` gives. On start-up only: later, undo may
+     * Deletes pictures whose id is not among `keptIds`. On start-up only: later, undo may
      * bring a removed frame back. Does nothing while another page of the studio is open, whose frames
-     * they may be; one that opens meanwhile waits with laying frames down.
+     * they may be; a page that opens meanwhile waits before it stores frames.
      */
     sweep: (keptIds: () => Promise<Iterable<string>>): Promise<void> =>
       presence.alone(async () => {
         const kept = new Set<string>();
-        // Asked for only now: what a page that has gone since had kept is among them.
+        // Read the ids only now, under the lock, so that they include what a page stored before it closed.
         for (const id of await keptIds()) kept.add(id).add(thumbnailKey(id));
         const store = await shelf();
         for (const key of await store.keys())

@@ -21,7 +21,7 @@ export const pastOf = async (journal: Journal, id: string, upTo: number): Promis
     const restored = restoreJob(entry?.job);
     if (entry === undefined || !restored.ok) continue;
     const text = JSON.stringify(restored.job);
-    // An undone step is no step: the way back ends where undo led.
+    // Undo removed this step, so it is not offered again.
     const led = entry.undone === true ? states.map((one) => one.text).lastIndexOf(text) : -1;
     if (led >= 0) states.splice(led + 1);
     else states.push({ label: entry.label, job: restored.job, text, at: entry.at });

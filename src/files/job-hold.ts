@@ -1,8 +1,8 @@
 /**
- * Which tab may write a job. The tab that works on it holds a lock of its name; another may look on,
- * and take it over: the first hands it on after its last change is kept, or loses it if it does not
- * answer. Tabs also tell each other what was kept. Without locks any tab may write; that none
- * writes over a newer state is seen to by the store.
+ * Which tab may write a job. The tab that works on it holds a lock named after it. Another tab shows it read-only
+ * and can take it over: the first tab hands it over once its last change is stored, or loses it if it does not
+ * answer. Tabs also tell each other what was stored. Without locks any tab may write; the store makes sure
+ * that none overwrites a newer state.
  */
 
 /** `unsupported`: this browser has no locks, so nobody can tell. */
@@ -14,11 +14,11 @@ type Message =
   | { readonly kind: 'kept'; readonly jobId?: string };
 
 const CHANNEL = 'tiltloom-jobs';
-/** A tab that is alive hands on within a write to the disk, which may be a slow one. */
+/** How long to wait for the other tab to hand the job over: it first finishes a write, perhaps to a slow disk. */
 const PATIENCE_MS = 3000;
 
 const lockName = (id: string) => `tiltloom-job-${id}`;
-/** Without them a job can be written from two tabs, one after the other: each is told, none is lost. */
+/** Without locks two tabs can write one job in turn. Each tab is told, and no state is lost. */
 export const hasLocks = (): boolean => typeof navigator !== 'undefined' && 'locks' in navigator;
 
 export interface HoldEvents {
@@ -86,7 +86,7 @@ export const createJobHold = (events: HoldEvents) => {
       return (await grab(id, { ifAvailable: true })) ? 'here' : 'elsewhere';
     },
 
-    /** Takes it whoever has it. */
+    /** Takes the job even if another tab has it. */
     takeOver: async (id: string): Promise<Held> => {
       if (!hasLocks()) return 'unsupported';
       release();

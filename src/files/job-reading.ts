@@ -20,7 +20,7 @@ export type LoadedJob =
       readonly seq: number;
       /** Newer states that could not be read, and where they lie now. */
       readonly setAside: readonly SetAside[];
-      /** What the last page left came after it, and finds no room here yet: it is to be kept. */
+      /** The last page left a newer change that does not fit on the disk yet: write it as soon as possible. */
       readonly toKeep?: { readonly label: string; readonly job: Job };
     }
   | { readonly kind: 'damaged'; readonly setAside: readonly SetAside[] };
@@ -82,7 +82,7 @@ export const createJobReading = (reach: Reach, now: () => number) => {
     listBin: async (): Promise<KeptJobEntry[]> =>
       (await listed()).filter(({ deletedAt }) => deletedAt !== undefined),
 
-    /** To look at. To work on a job, `openJob`. */
+    /** For reading only. To work on a job use `openJob`. */
     loadJobById: load,
 
     /** The states before that of number `upTo`, oldest first: for undo after a reload. */

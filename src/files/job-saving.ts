@@ -19,9 +19,9 @@ interface Parts {
 }
 
 export const createJobSaving = ({ reach, inTurn, states, setAside }: Parts) => {
-  /** By job: states that are set out to be written and are not yet. */
+  /** By job: states whose write has begun and is not finished. */
   const underWay = new Map<string, number>();
-  /** By job: how manieth save left the last words that lie there. */
+  /** By job: number of the save that left the present last words. */
   const wordsOf = new Map<string, number>();
   let saves = 0;
 
@@ -35,7 +35,7 @@ export const createJobSaving = ({ reach, inTurn, states, setAside }: Parts) => {
       return inTurn(async () => {
         try {
           await states.append(id, job, settled);
-          // Words that a later save left are not on the disk yet.
+          // A later save has left newer last words, which are not on the disk yet: keep those.
           if ((wordsOf.get(id) ?? 0) <= own) forgetLastWords(id);
         } finally {
           underWay.set(id, (underWay.get(id) ?? 1) - 1);
@@ -45,7 +45,7 @@ export const createJobSaving = ({ reach, inTurn, states, setAside }: Parts) => {
 
     /**
      * Brings in what the last page that held the job could only leave beside the database.
-     * @returns it, where there is no room for it yet.
+     * @returns that change, where the disk has no room for it yet.
      */
     layInLastWords: async (id: string): Promise<{ label: string; job: Job } | undefined> => {
       const words = readLastWords(id);

@@ -1,13 +1,13 @@
 /**
- * Adds states to jobs, and keeps what this page has seen of those it works on: no state is written over
- * one that it has not seen.
+ * Adds states to jobs, and remembers the newest state this page has seen of each: it never overwrites a state
+ * that it has not seen.
  */
 import type { Job } from '../job/schema/job.ts';
 import type { Reach } from './best-journal.ts';
 import { listingOf } from './journal.ts';
 import { isNoRoom } from './room.ts';
 
-/** Settled states of each job that are kept, for undo after a reload and should the newest be torn. */
+/** How many settled states of each job are kept: for undo after a reload, and in case the newest is damaged. */
 const STATES_KEPT = 30;
 
 /** What led to a state: for undo after a reload. */

@@ -47,12 +47,12 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     ...createJobBin(reach, inTurn, now),
 
     /**
-     * To work on it: from here on no state that another page keeps is written over.
+     * Opens a job to work on it: from now on this page never overwrites a state stored by another.
      * @param holding this page alone may write, so what the last holder left behind is brought in.
      */
     openJob: (id: string, holding = true): Promise<LoadedJob> =>
       inTurn(async () => {
-        // What else goes wrong with them leaves them where they lie.
+        // After any other error the last words stay where they are.
         const toKeep = holding ? await layInLastWords(id).catch(() => undefined) : undefined;
         const loaded = await reading.loadJobById(id);
         states.seen.set(id, loaded.kind === 'job' ? loaded.seq : 0);
@@ -60,13 +60,13 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       }),
 
     /**
-     * Resolves when the state is on the disk; a page that goes before leaves it as last words.
+     * Resolves when the state is on the disk; a page that closes before leaves it as last words.
      * @throws Overtaken when another page has kept a newer one; else what the browser said.
      */
     saveJob: (id: string, job: Job, settled: Settled = { label: 'a change' }): Promise<void> =>
       save(id, job, settled),
 
-    /** Keeps a job as a new one, and gives its id. */
+    /** Stores a job as a new one and returns its id. */
     createJob,
 
     /** @returns the id of the copy; undefined when there is no such job that can be read. */

@@ -79,11 +79,11 @@ export interface Journal {
     id: string,
     change: (was: KeptJobEntry | undefined) => KeptJobEntry | undefined,
   ): Promise<void>;
-  /** Lays a document where nothing reads it any more; its entry, if it has one, leaves the journal. */
+  /** Sets a damaged document aside, where nothing reads it; its entry, if any, is removed from the journal. */
   setAside(document: unknown, keptAs: string, entry?: JournalEntry): Promise<void>;
   /** All that was set aside. */
   asides(): Promise<unknown[]>;
-  /** Ends a job, if its listing is lost or `may` allows it. @returns whether it did. */
+  /** Deletes a job for good, if its listing is lost or `may` allows it. @returns whether it did. */
   end(id: string, may: (listing: KeptJobEntry) => boolean): Promise<boolean>;
   close(): void;
 }

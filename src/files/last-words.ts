@@ -1,5 +1,5 @@
 /**
- * The change that is being written. A database's write does not outlive the page that asked for it, so
+ * The change that is being written. A database write is lost when its page closes, so
  * the change is also left where writing is done at once, until it is known to be on the disk; the next
  * page that holds the job takes it from there.
  */
@@ -19,7 +19,7 @@ export const leaveLastWords = (id: string, words: LastWords): void => {
   try {
     localStorage.setItem(keyOf(id), JSON.stringify(words));
   } catch {
-    // No room or no permission: the database may still make it.
+    // No room or no permission here: the database write may still succeed.
   }
 };
 
@@ -27,7 +27,7 @@ export const forgetLastWords = (id: string): void => {
   try {
     localStorage.removeItem(keyOf(id));
   } catch {
-    // Then nothing was written there either.
+    // If it cannot be read, nothing was written there either.
   }
 };
 
@@ -59,11 +59,11 @@ export const carryLastWordsOver = (id: string): void => {
     if (job !== undefined) leaveLastWords(id, { after: 1, label: 'the last change', job });
     localStorage.removeItem(prefix);
   } catch {
-    // No such place here.
+    // This browser has no local storage here.
   }
 };
 
-/** Of jobs that have some, for whoever must not sweep away what they name. */
+/** Last words of all jobs: pictures that they name must not be deleted. */
 export const allLastWords = (): unknown[] => {
   try {
     return Object.keys(localStorage)

@@ -9,7 +9,7 @@ const NAMES = 'tiltloom-picture-names';
 const locks = (): LockManager | undefined =>
   typeof navigator !== 'undefined' && 'locks' in navigator ? navigator.locks : undefined;
 
-/** A page among those that may lay pictures down which no kept job names yet. */
+/** Held by every page that may store pictures before a kept job names them. */
 export interface Presence {
   /** Resolves when no other page sweeps, nor will while this one lives. */
   enter(): Promise<void>;

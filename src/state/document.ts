@@ -19,7 +19,7 @@ export interface Step {
 
 export interface DocumentState {
   readonly job: Job;
-  /** Under which the job is kept; no part of it, and of no step. Empty until it is known. */
+  /** The id the job is stored under. Not part of the job or of undo. Empty until it is known. */
   readonly jobId: string;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
@@ -30,14 +30,14 @@ export interface DocumentState {
   /** How often a change was refused for that. */
   readonly refused: number;
   /**
-   * Makes the change when the schema accepts the outcome. Returns undefined, or the sentence that refuses
-   * it: the first thing it would have broken, or why the job may only be looked at. Undo and redo, too, only
-   * count while it may.
+   * Makes the change if the schema accepts the result. Returns undefined, or a sentence that says why not:
+   * the first rule it would break, or why the job is read-only. Undo and redo, too, only work while the job
+   * may be changed.
    */
   change(...edit: JobEdit): string | undefined;
   undo(): void;
   redo(): void;
-  /** Lays in another job, with the steps that led to it, and forgets those of the last. */
+  /** Opens another job with its undo steps, and forgets those of the last. */
   open(job: Job, as?: { readonly jobId?: string; readonly past?: readonly Step[] }): void;
 }
 
@@ -74,7 +74,7 @@ export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }
       const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
       const step: Step = { label, before: folds ? last.before : job, foldKey, at: now() };
       const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
-      // A job that the person has touched is theirs: a demo that comes later is a change to it.
+      // Once the person has changed the job it is theirs: a demo that loads later is an edit of it.
       set({ job: next, past: [...kept, step], future: [], ready: true });
       return undefined;
     },

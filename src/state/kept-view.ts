@@ -1,4 +1,4 @@
-/** What is remembered of the view, as it is read back: a field that no longer fits falls to its default, alone. */
+/** Reads back the remembered view. A field that is no longer valid takes its default; the others stay. */
 import * as v from 'valibot';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
@@ -25,7 +25,7 @@ const fields = {
   framesWanted: v.pipe(v.number(), v.integer(), v.minValue(1)),
 } satisfies Record<string, v.GenericSchema>;
 
-/** The remembered settings that are such; whatever else the browser gives is left. */
+/** The remembered settings that are valid; anything else is ignored. */
 export const keptView = (
   stored: unknown,
 ): Partial<{ [Name in keyof typeof fields]: v.InferOutput<(typeof fields)[Name]> }> =>

@@ -26,12 +26,12 @@ export interface ShelvesState {
   readonly ready: boolean;
   readonly past: readonly Step[];
   readonly notice: ShelfNotice | undefined;
-  /** Makes a change that can be undone, and puts the last notice away. */
+  /** Makes a change that can be undone, and dismisses the last notice. */
   change(label: string, shelves: Shelves): void;
   undo(): void;
-  /** Lays in what was kept: no step. */
+  /** Fills the store from the disk; not an undo step. */
   open(shelves: Shelves): void;
-  /** Lays in what was changed elsewhere, from `before` to `after`: no step, and undo leaves it be. */
+  /** Takes over a change made in another tab, from `before` to `after`; undo does not touch it. */
   follow(before: Shelves, after: Shelves): void;
   tell(notice: ShelfNotice | undefined): void;
 }

@@ -47,10 +47,10 @@ export interface ViewState {
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
-/** Told what the browser said when it did not remember the view, and how to try again. */
+/** Receives the browser's error when the view could not be stored, and a function to try again. */
 type Unkept = (error: unknown, writeAgain: () => void) => void;
 
-/** The store sets itself at every turn of the proof; only what is remembered, once it differs, is written. */
+/** The store changes with every tilt; the disk is written only when a remembered field has changed. */
 const writtenWhenChanged = (onUnkept: Unkept): StateStorage => {
   let last: string | undefined;
   return {

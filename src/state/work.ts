@@ -42,13 +42,13 @@ export interface WorkState {
   readonly ghostClipped: readonly Clipped[] | undefined;
   /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
   readonly pitchReadings: readonly KeptReading[];
-  /** A newer studio waits to be changed over to; busy: asked for while something was woven. */
+  /** `waits`: an update is ready. `busy`: it was asked for while something was being woven. */
   readonly newVersion: 'waits' | 'busy' | undefined;
   /** Why a part of the studio, a bench mostly, could not be loaded; undefined while all came. */
   readonly lostPart: 'newer' | 'unreachable' | 'unknown' | undefined;
   /** Something the whole studio has to say, until it is dismissed. */
   readonly deskNotice: string | undefined;
-  /** What found no room on the browser's disk, until it is dismissed or room is made. */
+  /** What did not fit on the browser's disk; shown until dismissed or room is made. */
   readonly noRoomFor: readonly string[];
   /** Counts changes to the list of kept jobs, so that it is read again. */
   readonly jobsChanged: number;

@@ -2,7 +2,7 @@
 
 export type AskBeforeLeaving = (reason: string, holds: boolean) => void;
 
-/** Asked as long as one reason holds; reasons are told apart by their names. */
+/** The browser asks while at least one reason holds. Each reason has a name, so that it can be taken back. */
 export const createAskBeforeLeaving = (): AskBeforeLeaving => {
   const reasons = new Set<string>();
   const ask = (event: BeforeUnloadEvent) => event.preventDefault();

@@ -18,7 +18,7 @@ import { createAskBeforeLeaving } from './ask-before-leaving.ts';
 import type { Tasks } from './tasks.ts';
 import { createTasks } from './tasks.ts';
 
-/** What a studio is made of that tests, and two tabs in one test, have of their own. */
+/** Parts that each test, and each of two tabs in one test, brings of its own. */
 export interface StudioDeps {
   readonly jobs?: JobStore;
   readonly frames?: FrameStore;
@@ -47,7 +47,7 @@ export const createFloor = (
   const work = createWorkStore();
   const askBeforeLeaving = createAskBeforeLeaving();
   const document = createDocumentStore({
-    // A pitch proved earlier for the lens and printer that a change leads to comes with it.
+    // A change to a lens and printer whose pitch was proved earlier brings that pitch with it.
     follow: (before, after) => recallPitch(before, after, work.getState().pitchReadings),
   });
   return {

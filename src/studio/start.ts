@@ -21,13 +21,13 @@ const tellBrokenOff = ({ tasks, tell }: Studio): void => {
 export const startStudio = async (studio: Studio): Promise<void> => {
   studio.updates.goOverTogether();
   tellLostParts(studio);
-  // Before anything new is written there.
+  // Free old files first, before anything new is written to the disk.
   await sweepLeftovers();
   await restore(studio, async () =>
     (await import('./frames/demos.ts')).openDemo(studio, 'glasshouse'),
   );
   void sweepKept(studio);
-  // Frames that are to be softened would else be prepared twice.
+  // Read the measured parallax first: else frames to be softened would be prepared twice.
   if (studio.document.getState().job.soften !== undefined) await recallParallax(studio);
   else void recallParallax(studio);
   studio.keeper.start();

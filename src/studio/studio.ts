@@ -30,9 +30,9 @@ import type { FinishedFiles } from './weave/finished-files.ts';
 import { createFinishedFiles } from './weave/finished-files.ts';
 
 export interface Studio extends Floor {
-  /** What finds no room on the disk, and when it is tried again. */
+  /** Writes that a full disk refused, and when they are retried. */
   readonly room: Room;
-  /** Keeps the open job, opens others, and looks on where another tab has the job. */
+  /** Writes the open job, opens others, and shows a job read-only where another tab has it. */
   readonly keeper: JobKeeper;
   readonly pitches: Pitches;
   readonly jobList: JobListWindow;

@@ -1,6 +1,6 @@
 /**
  * The one registry of work under way. Whoever asks "is anything being written?" asks here: opening another
- * job, freeing room, leaving the page, and other tabs that wait to go over to a newer version.
+ * job, freeing disk space, leaving the page, and other tabs that wait to update.
  */
 import { createStore } from 'zustand/vanilla';
 import type { Task, TaskStates, TasksState } from '../state/tasks.ts';
@@ -24,7 +24,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
   const end = (task: Task): void =>
     setState({ running: getState().running.filter((one) => one !== task) });
 
-  // A page that weaves is asked about before it is left, and remembered if it goes all the same.
+  // While weaving, the browser asks before the page is left; if it closes anyway, the file is remembered.
   store.subscribe(({ running }, before) => {
     if (running === before.running) return;
     const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
@@ -62,8 +62,8 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     },
 
     /**
-     * Runs a piece of work that can be stopped. One that writes a file is not begun while the tabs go over
-     * to a newer version: the page goes first.
+     * Runs a task that can be stopped. One that writes a file is not begun while the tabs update
+     * to a newer version: the page reloads first.
      */
     run: async <T>(
       { kind, jobId, writes }: Pick<Task, 'kind' | 'jobId'> & Partial<Pick<Task, 'writes'>>,
@@ -96,7 +96,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     brokenOff: brokenOffFile,
 
     /**
-     * What is under way would go on into another job, or lose its ground.
+     * Checks that no task is under way that would continue into another job or lose the files it reads.
      * @throws with a sentence that says what to wait for
      */
     nothingUnderWay: (): void => {

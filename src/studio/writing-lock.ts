@@ -4,9 +4,9 @@
  */
 import { hasLocks } from '../files/job-hold.ts';
 
-/** Held, shared, by every tab that writes a file; a change of version takes it alone, until the pages go. */
+/** Every tab that writes a file shares this lock; an update takes it exclusively until the pages reload. */
 const LOCK = 'tiltloom-weaving';
-/** Name of the file under way, in this tab: reloads and crashes leave it, other tabs do not see it. */
+/** Session key with the name of the file being written: it survives reloads and crashes, in this tab only. */
 const MARK = 'tiltloom-under-way';
 
 /** Remembers the file under way for the case that the page goes; undefined once there is none. */
@@ -15,13 +15,13 @@ export const rememberWriting = (fileName: string | undefined) => {
     if (fileName === undefined) sessionStorage.removeItem(MARK);
     else sessionStorage.setItem(MARK, fileName);
   } catch {
-    // Nothing can be remembered here; nothing depends on it.
+    // Session storage is refused: only the note after a crash is lost.
   }
 };
 
 export const nothing = () => undefined;
 
-/** Resolves with what gives the lock back, once this tab shares it; at once where there are no locks. */
+/** Resolves with a function that releases the shared lock; at once in browsers without locks. */
 export const shareWritingLock = (): Promise<() => void> =>
   new Promise((resolve) => {
     if (!hasLocks()) return resolve(nothing);
@@ -31,7 +31,7 @@ export const shareWritingLock = (): Promise<() => void> =>
   });
 
 /**
- * Does this if no tab is writing a file; false where one is. No tab begins to write until it has ended.
+ * Runs this if no tab is writing a file; else returns false. No tab can begin to write until it ends.
  */
 export const unlessAnyTabWrites = async (work: () => Promise<void>): Promise<boolean> => {
   if (!hasLocks()) {

@@ -14,6 +14,7 @@ interface Props<Value extends string> {
   readonly choices: readonly Choice<Value>[];
   readonly value: Value;
   onChange(value: Value): void;
+  readonly hint?: string;
   /** Sits in a line with its label, in small type: for switches in a bar. */
   readonly compact?: boolean;
 }
@@ -26,7 +27,12 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
       <span id={id} className={styles['label']}>
         {props.label}
       </span>
-      <div role="radiogroup" aria-labelledby={id} className={styles['row']}>
+      <div
+        role="radiogroup"
+        aria-labelledby={id}
+        aria-describedby={props.hint === undefined ? undefined : `${id}-hint`}
+        className={styles['row']}
+      >
         {props.choices.map((choice) => (
           <label key={choice.value} className={styles['segment']}>
             <input
@@ -41,6 +47,11 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
           </label>
         ))}
       </div>
+      {props.hint !== undefined && (
+        <span id={`${id}-hint`} className={styles['hint']}>
+          {props.hint}
+        </span>
+      )}
     </div>
   );
 };

@@ -12,31 +12,16 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
-import { randomOf } from './shared/random.mjs';
-import { serve, setFields } from './shared/studio.mjs';
-import { bar, ended, link, notWoven, press, readSheet, savedAs } from './shared/weaving.mjs';
+import { hands } from './shared/fault-hands.mjs';
+import { betweenOf, randomOf } from './shared/random.mjs';
+import { pause, serve, setFields } from './shared/studio.mjs';
+import { weaveFaults } from './shared/weave-faults.mjs';
+import { bar, ended, link, notWoven, press, readSheet, ready } from './shared/weaving.mjs';
 
 /** @typedef {import('playwright').Page} Page */
 /** @typedef {import('./shared/weaving.mjs').Sheet} Sheet */
-/**
- * One round of a fault, the weave under way.
- * @typedef {object} Round
- * @property {Page} page
- * @property {{ width: string, height: string }} size
- * @property {Sheet & { ms: number }} whole the sheet that nothing disturbed
- * @property {(what: string) => void} lose
- */
-/**
- * @typedef {object} Fault
- * @property {string} name
- * @property {(round: Round) => Promise<void>} [before] before the weave is begun
- * @property {(round: Round) => Promise<Page | void>} strike hands back the page that is there after it
- * @property {(round: Round) => Promise<void>} [after] makes good what was broken
- * @property {boolean} [pageGoes] the weave goes with its page
- * @property {boolean} [mustWeave] the sheet must come all the same
- */
+/** @typedef {import('./shared/weave-faults.mjs').Round} Round */
 
 const ROUNDS = Number(process.env['ROUNDS'] ?? 4);
 const SEED = Number(process.env['SEED'] ?? 1);
@@ -48,61 +33,15 @@ const WIDTHS = ['3 in', '4 in', '6 in'];
 const HEIGHTS = ['4 in', '6 in', '9 in'];
 
 const random = randomOf(SEED);
-const between = (/** @type {number} */ from, /** @type {number} */ to) =>
-  from + random() * (to - from);
+const between = betweenOf(random);
 const oneOf = (/** @type {string[]} */ all) =>
   /** @type {string} */ (all[Math.floor(random() * all.length)]);
-const pause = (/** @type {number} */ ms) => new Promise((resolve) => setTimeout(resolve, ms));
-
-/** Runs in every page before the studio: what the faults need a hand on. */
-const hands = () => {
-  const own = globalThis.Worker;
-  /** @type {{ worker: Worker, name: string }[]} */
-  const made = [];
-  Object.assign(globalThis, {
-    Worker: class extends own {
-      /** @param {string | URL} address @param {WorkerOptions} [options] */
-      constructor(address, options) {
-        super(address, options);
-        made.push({ worker: this, name: String(address) });
-      }
-    },
-    /** Ends weave workers, each by its own draw, at least one; word of it comes as from a browser. */
-    endWeavers: (/** @type {number[]} */ draws) => {
-      const weavers = made.splice(0).filter(({ name }) => name.includes('weave'));
-      const dead = weavers.filter((_, at) => at === 0 || (draws[at % draws.length] ?? 0) < 0.5);
-      for (const { worker } of dead) worker.terminate();
-      for (const { worker } of dead)
-        worker.dispatchEvent(new ErrorEvent('error', { cancelable: true }));
-      return dead.length;
-    },
-    /** Writes that the chosen file still takes. */
-    writesTaken: Infinity,
-    showSaveFilePicker: async () => {
-      const root = await navigator.storage.getDirectory();
-      const handle = await root.getFileHandle('chosen.png', { create: true });
-      const stream = await handle.createWritable();
-      const write = async (/** @type {any} */ part) => {
-        const all = /** @type {any} */ (globalThis);
-        all.writesTaken -= 1;
-        if (all.writesTaken >= 0) return stream.write(part);
-        throw new DOMException('The permission was withdrawn', 'NotAllowedError');
-      };
-      const close = () => stream.close();
-      const abort = () => stream.abort();
-      return { name: handle.name, createWritable: async () => ({ write, close, abort }) };
-    },
-  });
-};
 
 const { address, child: server } = await serve();
 const profile = mkdtempSync(join(tmpdir(), 'tiltloom-faults-'));
 const browser = await openOwnBrowser(profile);
 const { context } = browser;
 
-const ready = async (/** @type {Page} */ page) => {
-  await page.getByText('12 for 12 slots').waitFor({ timeout: 60_000 });
-};
 const openPage = async () => {
   const page = await context.newPage();
   await page.addInitScript(hands);
@@ -112,17 +51,6 @@ const openPage = async () => {
   await ready(page);
   return page;
 };
-const devtoolsOf = (/** @type {Page} */ page) => context.newCDPSession(page);
-const setQuota = async (/** @type {Page} */ page, /** @type {number | undefined} */ quotaSize) => {
-  const devtools = await devtoolsOf(page);
-  const { origin } = new URL(address);
-  await devtools.send('Storage.overrideQuotaForOrigin', {
-    origin,
-    ...(quotaSize === undefined ? {} : { quotaSize }),
-  });
-};
-const chooseWhere = (/** @type {Page} */ page, /** @type {string} */ name) =>
-  page.getByRole('radio', { name }).check();
 
 /** Half-written sheets of pages that went are given back at the next start. */
 const filesLeft = (/** @type {Page} */ page) =>
@@ -133,130 +61,6 @@ const filesLeft = (/** @type {Page} */ page) =>
     for await (const _ of /** @type {any} */ (folder).keys()) files += 1;
     return files;
   });
-
-const spread = async (/** @type {Page} */ page) => {
-  const { channels } = await sharp(await page.getByTestId('tilt-proof').screenshot()).stats();
-  return Math.max(...channels.map(({ stdev }) => stdev));
-};
-
-/** @type {Fault[]} */
-const faults = [
-  {
-    name: 'weave workers ended, one or all',
-    mustWeave: true,
-    strike: async ({ page, lose }) => {
-      const draws = [random(), random(), random()];
-      const dead = await page.evaluate(
-        (all) => /** @type {any} */ (globalThis).endWeavers(all),
-        draws,
-      );
-      if (dead === 0) lose('no worker was there to be ended');
-    },
-  },
-  {
-    name: 'the disk full in the middle of the sheet',
-    before: async ({ page, whole }) => {
-      const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
-      await setQuota(page, Math.round(used + between(0, 0.6 * whole.bytes)));
-    },
-    strike: async () => undefined,
-    after: ({ page }) => setQuota(page, undefined),
-  },
-  {
-    name: 'the chosen file refuses a write',
-    before: async ({ page }) => {
-      await chooseWhere(page, 'A file I choose');
-      await page.evaluate(async () => {
-        const root = await navigator.storage.getDirectory();
-        await root.removeEntry('chosen.png').catch(() => undefined);
-      });
-      await page.evaluate(
-        (writes) => Object.assign(globalThis, { writesTaken: writes }),
-        Math.floor(between(0, 12)),
-      );
-    },
-    strike: async () => undefined,
-    after: async ({ page, whole, lose }) => {
-      await page.evaluate(() => Object.assign(globalThis, { writesTaken: Infinity }));
-      if ((await savedAs(page).count()) > 0) {
-        const saved = await readSheet(page, 'chosen.png');
-        if (typeof saved === 'string' || saved.digest !== whole.digest)
-          lose(`told as saved: ${JSON.stringify(saved)}`);
-      } else {
-        const bytes = await page.evaluate(async () => {
-          const root = await navigator.storage.getDirectory();
-          return (await (await root.getFileHandle('chosen.png')).getFile()).size;
-        });
-        if (bytes > 0) lose(`${bytes} bytes of a part lie in the chosen file`);
-      }
-      await press(page);
-      await ended(page);
-      const again = await readSheet(page, 'chosen.png');
-      if (typeof again === 'string' || again.digest !== whole.digest)
-        lose(`the chosen file, woven again: ${JSON.stringify(again)}`);
-      await chooseWhere(page, 'Here, then download');
-    },
-  },
-  {
-    name: 'the graphics card forgets the proof',
-    mustWeave: true,
-    strike: async ({ page, lose }) => {
-      await page.locator('[data-testid="tilt-proof"] canvas').evaluate(async (canvas) => {
-        const gl = /** @type {HTMLCanvasElement} */ (canvas).getContext('webgl2');
-        const lost = gl?.getExtension('WEBGL_lose_context');
-        if (lost === null || lost === undefined) throw new Error('No context to lose.');
-        lost.loseContext();
-        await new Promise((resolve) => setTimeout(resolve, 200));
-        lost.restoreContext();
-      });
-      let drawn = 0;
-      for (let tries = 0; tries < 40 && drawn <= 30; tries += 1) {
-        drawn = await spread(page);
-        await pause(200);
-      }
-      if (drawn <= 30) lose('the proof did not come back');
-    },
-  },
-  {
-    name: 'the tab hidden, about every other time frozen too',
-    mustWeave: true,
-    strike: async ({ page, lose }) => {
-      const other = await context.newPage();
-      await other.bringToFront();
-      const state = await page.evaluate(() => document.visibilityState);
-      if (state !== 'hidden') lose('the tab was not hidden');
-      if (random() < 0.5) {
-        const devtools = await devtoolsOf(page);
-        await devtools.send('Page.setWebLifecycleState', { state: 'frozen' });
-        await pause(between(100, 1500));
-        await devtools.send('Page.setWebLifecycleState', { state: 'active' });
-      }
-      if ((await ended(page)) !== 'woven') lose('it was not woven out of sight');
-      await other.close();
-      await page.bringToFront();
-    },
-  },
-  {
-    name: 'the page reloaded',
-    pageGoes: true,
-    strike: async ({ page }) => {
-      await page.reload();
-      await ready(page);
-    },
-  },
-  {
-    name: 'the page crashes',
-    pageGoes: true,
-    strike: async ({ page }) => {
-      const devtools = await devtoolsOf(page);
-      devtools.send('Page.crash').catch(() => undefined);
-      await page.waitForEvent('crash');
-      const next = await openPage();
-      await page.close().catch(() => undefined);
-      return next;
-    },
-  },
-];
 
 /** @type {Map<string, Sheet & { ms: number }>} */
 const undisturbed = new Map();
@@ -296,7 +100,7 @@ const judge = async (/** @type {Round} */ { page, size, whole, lose }) => {
 const rows = [];
 try {
   let page = await openPage();
-  for (const fault of faults.filter(({ name }) => name.includes(ONLY))) {
+  for (const fault of weaveFaults(random, openPage).filter(({ name }) => name.includes(ONLY))) {
     /** @type {string[]} */
     const lost = [];
     const sums = { underWay: 0, woven: 0, told: 0 };

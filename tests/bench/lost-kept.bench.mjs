@@ -11,62 +11,31 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
-import { randomOf } from './shared/random.mjs';
-import { serve } from './shared/studio.mjs';
+import {
+  addFiles,
+  field,
+  frameFiles,
+  framesShown,
+  journalOf,
+  judge,
+  noise,
+  ready,
+  setSlots,
+  SETTLED_MS,
+  slotsOf,
+  typeUntil,
+} from './shared/kept-work.mjs';
+import { betweenOf, randomOf } from './shared/random.mjs';
+import { pause, serve } from './shared/studio.mjs';
 
 /** @typedef {import('playwright').Page} Page */
 
 const ROUNDS = Number(process.env['ROUNDS'] ?? 8);
 const SEED = Number(process.env['SEED'] ?? 1);
-/** The pause before a change is written, and as long again for the browser to write it. */
-const SETTLED_MS = 800;
 
 const random = randomOf(SEED);
-const between = (/** @type {number} */ from, /** @type {number} */ to) =>
-  from + random() * (to - from);
-const pause = (/** @type {number} */ ms) => new Promise((resolve) => setTimeout(resolve, ms));
-
-const field = (/** @type {Page} */ page, /** @type {string} */ name) =>
-  page.getByRole('textbox', { name, exact: true });
-const setSlots = async (/** @type {Page} */ page, /** @type {number} */ value) => {
-  await field(page, 'View slots').fill(String(value));
-  await field(page, 'View slots').press('Enter');
-};
-const slotsOf = async (/** @type {Page} */ page) =>
-  Number(await field(page, 'View slots').inputValue());
-/** Once the kept job is laid in. */
-const ready = async (/** @type {Page} */ page, /** @type {string} */ address) => {
-  await page.goto(`${address}#/frames`);
-  await field(page, 'View slots').waitFor();
-  await page
-    .getByText(/for \d+ slots?|Drop frames here/)
-    .first()
-    .waitFor({ timeout: 60_000 });
-};
-/** The values of `View slots` in the journal of the job of this name, in order. */
-const journalOf = (/** @type {Page} */ page) =>
-  page.evaluate(
-    () =>
-      new Promise((resolve, reject) => {
-        const asked = indexedDB.open('tiltloom-job');
-        asked.onerror = () => reject(new Error('The database of jobs does not open.'));
-        asked.onsuccess = () => {
-          const all = asked.result.transaction('entries').objectStore('entries').getAll();
-          all.onsuccess = () => {
-            asked.result.close();
-            resolve(
-              all.result.map((/** @type {any} */ { job }) => ({
-                name: job.name,
-                slots: job.viewSlots,
-                frames: job.frames.length,
-              })),
-            );
-          };
-        };
-      }),
-  );
+const between = betweenOf(random);
 
 /** @type {{ what: string, tried: number, lost: string[], note: string }[]} */
 const rows = [];
@@ -75,77 +44,6 @@ const row = (/** @type {string} */ what) => {
   rows.push(made);
   return made;
 };
-
-/**
- * Types numbers at random moments until it is time, then deals the blow. The same number never
- * twice in a row; what was typed and when is handed back.
- */
-const typeUntil = async (/** @type {Page} */ page, /** @type {number} */ first) => {
-  const typed = [{ value: first, at: 0 }];
-  const end = performance.now() + between(300, 4000);
-  while (performance.now() < end) {
-    const value = 2 + Math.floor(random() * 38);
-    if (value === typed.at(-1)?.value) continue;
-    await setSlots(page, value);
-    typed.push({ value, at: performance.now() });
-    await pause(between(0, 900));
-  }
-  return typed;
-};
-
-/** What must be there at least, and whether what was found is one of what came after it. */
-const judge = (
-  /** @type {{ value: number, at: number }[]} */ typed,
-  /** @type {number} */ blowAt,
-  /** @type {number} */ found,
-) => {
-  const safe = typed.map(({ at }) => at < blowAt - SETTLED_MS).lastIndexOf(true);
-  const had = typed.map(({ value }) => value).lastIndexOf(found);
-  const newest = /** @type {{ at: number }} */ (typed[Math.min(had + 1, typed.length - 1)]).at;
-  return { lost: had < safe, unsettledMs: had === typed.length - 1 ? 0 : blowAt - newest };
-};
-
-const noise = (/** @type {number} */ side) =>
-  sharp(Buffer.from(Array.from({ length: side * side * 3 }, () => Math.floor(random() * 256))), {
-    raw: { width: side, height: side, channels: 3 },
-  })
-    .png({ compressionLevel: 0 })
-    .toBuffer();
-const addFiles = (
-  /** @type {Page} */ page,
-  /** @type {{ name: string, buffer: Buffer }[]} */ files,
-) =>
-  page
-    .getByRole('main')
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles(files.map((one) => ({ ...one, mimeType: 'image/png' })));
-
-/** Names of frames that the list shows, and of those it says are without their original. */
-const framesShown = async (/** @type {Page} */ page) => {
-  const list = page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
-  await list.or(page.getByText('Drop frames here')).first().waitFor();
-  const all = await list.allInnerTexts();
-  return {
-    all: all.length,
-    missing: all.filter((text) => text.includes('original missing')).length,
-  };
-};
-
-/** How many whole files the frames' folder of the private disk holds. */
-const frameFiles = (/** @type {Page} */ page) =>
-  page.evaluate(async () => {
-    const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle('frames', { create: true });
-    let whole = 0;
-    for await (const entry of /** @type {any} */ (folder).values()) {
-      if (entry.name.endsWith('.crswap')) continue;
-      // One may be swept between its name and its size.
-      const file = await entry.getFile().catch(() => undefined);
-      if (file?.size > 0) whole += 1;
-    }
-    return whole;
-  });
 
 const { address, child: server } = await serve();
 const profile = mkdtempSync(join(tmpdir(), 'tiltloom-lost-'));
@@ -159,7 +57,7 @@ try {
   const crashed = row('page crashes while a person types');
   let longest = 0;
   for (let round = 0; round < ROUNDS; round += 1) {
-    const typed = await typeUntil(page, await slotsOf(page));
+    const typed = await typeUntil(page, random);
     const devtools = await open.context.newCDPSession(page);
     const blowAt = performance.now();
     devtools.send('Page.crash').catch(() => undefined);
@@ -178,7 +76,7 @@ try {
   const killed = row('browser killed (SIGKILL) while a person types');
   longest = 0;
   for (let round = 0; round < ROUNDS; round += 1) {
-    const typed = await typeUntil(page, await slotsOf(page));
+    const typed = await typeUntil(page, random);
     const blowAt = performance.now();
     await open.kill();
     open = await openOwnBrowser(profile);
@@ -196,7 +94,10 @@ try {
   for (let round = 0; round < ROUNDS; round += 1) {
     const before = (await framesShown(page)).all;
     const files = await Promise.all(
-      [1, 2, 3].map(async (at) => ({ name: `set${round}_${at}.png`, buffer: await noise(400) })),
+      [1, 2, 3].map(async (at) => ({
+        name: `set${round}_${at}.png`,
+        buffer: await noise(random, 400),
+      })),
     );
     await addFiles(page, files);
     await pause(between(0, 1500));
@@ -231,7 +132,7 @@ try {
     await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize });
     const value = 2 + ((await slotsOf(page)) % 38) + 1;
     await setSlots(page, value);
-    const buffer = await noise(400);
+    const buffer = await noise(random, 400);
     const files = await frameFiles(page);
     await addFiles(page, [{ name: `full${round}.png`, buffer }]);
     const alert = page.getByRole('alert').filter({ hasText: 'No room is left' });
@@ -315,7 +216,7 @@ try {
     await Promise.all(
       Array.from({ length: 200 }, async (_, at) => ({
         name: `f_${at}.png`,
-        buffer: await noise(24),
+        buffer: await noise(random, 24),
       })),
     ),
   );

@@ -17,7 +17,8 @@ const RUNS = 5;
 const makeJpeg = async () => {
   const { load, close } = await openModules();
   try {
-    const { plainScene, takePhoto } = await load('/tests/golden/strip-photo.ts');
+    const { plainScene } = await load('/tests/golden/strip-photo-scene.ts');
+    const { takePhoto } = await load('/tests/golden/strip-photo.ts');
     const spec = {
       acrossDpi: 720,
       alongDpi: 720,

@@ -87,44 +87,47 @@ const wovenWhole = (sheet: SheetSpec) => {
   return Buffer.from(weaveRows(sheet, columnMap(sheet), { ...stack, tone }, rows));
 };
 
-describe.each(['upright', 'lying'] as const)('a sheet with ghost removal for a lamp, ribs %s', (ribs) => {
-  const sheet = sheetOf(ribs);
-  const info = {
-    width: sheet.widthDots,
-    height: sheet.heightDots,
-    horizontalDpi: 720,
-    verticalDpi: 720,
-  };
-
-  test('has the same dots whatever the bands, and they are not those of an untrimmed one', async () => {
-    const whole = wovenWhole(sheet);
-    const file = async (bandBytes: number, stack = stackOf(sheet)) => {
-      const sink = memorySink('image/png');
-      await weaveSheet({ sheet, stack, fileType: 'png', info, bandBytes }, sink, call);
-      const bytes = Buffer.from(await (await sink.file()).arrayBuffer());
-      return sharp(bytes).raw().toBuffer();
+describe.each(['upright', 'lying'] as const)(
+  'a sheet with ghost removal for a lamp, ribs %s',
+  (ribs) => {
+    const sheet = sheetOf(ribs);
+    const info = {
+      width: sheet.widthDots,
+      height: sheet.heightDots,
+      horizontalDpi: 720,
+      verticalDpi: 720,
     };
-    // A row, a few, and all of them in a band.
-    for (const bandBytes of [1500, 7000, 200_000])
-      expect((await file(bandBytes)).equals(whole)).toBe(true);
-    const { slots, frames } = stackOf(sheet);
-    const plain = { slots, frames } as ReturnType<typeof stackOf>;
-    expect((await file(40_000, plain)).equals(whole)).toBe(false);
-  });
 
-  test('shows the same dots in the loupe', async () => {
-    const at = { left: 40, top: 91, width: 50, height: 20 };
-    const outcome = await weaveWindow({ sheet, stack: stackOf(sheet), ...at });
-    if (!outcome.done) throw new Error('stopped');
-    const whole = wovenWhole(sheet);
-    for (let y = 0; y < at.height; y += 1)
-      for (let x = 0; x < at.width; x += 1)
-        for (let c = 0; c < 3; c += 1)
-          expect(outcome.value.pixels[(y * at.width + x) * 4 + c]).toBe(
-            whole[((at.top + y) * sheet.widthDots + at.left + x) * 3 + c],
-          );
-  });
-});
+    test('has the same dots whatever the bands, and they are not those of an untrimmed one', async () => {
+      const whole = wovenWhole(sheet);
+      const file = async (bandBytes: number, stack = stackOf(sheet)) => {
+        const sink = memorySink('image/png');
+        await weaveSheet({ sheet, stack, fileType: 'png', info, bandBytes }, sink, call);
+        const bytes = Buffer.from(await (await sink.file()).arrayBuffer());
+        return sharp(bytes).raw().toBuffer();
+      };
+      // A row, a few, and all of them in a band.
+      for (const bandBytes of [1500, 7000, 200_000])
+        expect((await file(bandBytes)).equals(whole)).toBe(true);
+      const { slots, frames } = stackOf(sheet);
+      const plain = { slots, frames } as ReturnType<typeof stackOf>;
+      expect((await file(40_000, plain)).equals(whole)).toBe(false);
+    });
+
+    test('shows the same dots in the loupe', async () => {
+      const at = { left: 40, top: 91, width: 50, height: 20 };
+      const outcome = await weaveWindow({ sheet, stack: stackOf(sheet), ...at });
+      if (!outcome.done) throw new Error('stopped');
+      const whole = wovenWhole(sheet);
+      for (let y = 0; y < at.height; y += 1)
+        for (let x = 0; x < at.width; x += 1)
+          for (let c = 0; c < 3; c += 1)
+            expect(outcome.value.pixels[(y * at.width + x) * 4 + c]).toBe(
+              whole[((at.top + y) * sheet.widthDots + at.left + x) * 3 + c],
+            );
+    });
+  },
+);
 
 const wedge = (ribs: SheetSpec['ribs']): WedgeSpec => ({
   kind: 'ghost-wedge',

@@ -8,7 +8,8 @@ import { readPhoto, readPrintPhoto, readScan } from '../../src/calls/photo.ts';
 import { createPhotoService } from '../../workers/photo-service.ts';
 import { statedDensity } from '../../workers/scan-density.ts';
 import { scanLens } from '../golden/lens-scan.ts';
-import { plainScene, takePhoto } from '../golden/strip-photo.ts';
+import { plainScene } from '../golden/strip-photo-scene.ts';
+import { takePhoto } from '../golden/strip-photo.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 
 /** True: workers take calls and answer nothing, not even a stop, as while one long sum is done. */

@@ -1,128 +1,26 @@
-/** What the tilt proof shows, pixel by pixel, against the relations of docs/optics.md. */
-import type { Page } from 'playwright/test';
+/** What the tilt proof shows with each painter, pixel by pixel, against the relations of docs/optics.md. */
 import { expect, test } from 'playwright/test';
-import { build } from 'vite';
 import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
 import { viewAtPlace } from '../../src/core/lens/lens.ts';
-import type { Blur } from '../../src/core/lens/mix.ts';
-import { mix } from '../../src/core/lens/mix.ts';
-import { MIX_ERROR } from '../../src/preview/mix-glsl.ts';
-import type { ProofView, Slide } from '../../src/preview/scene.ts';
-import type { PlainScene, Shot as Sent } from './support/tilt-harness.ts';
+import type { Shot } from './support/tilt-shots.ts';
+import {
+  bundleHarness,
+  colours,
+  expectColour,
+  flatScene,
+  mixedColour,
+  N,
+  open,
+  picture,
+  pixel,
+  sharp,
+  show,
+  viewFrom,
+} from './support/tilt-shots.ts';
 
-const N = 12;
-const noSlide: Slide = { offset: 0, across: 0, along: 0 };
-const sharp: Blur = { spot: 0, dot: 0 };
+test.beforeAll(bundleHarness);
+
 const painters = ['webgl', 'canvas'] as const;
-
-/** Twelve colours far enough apart to tell one view from the next. */
-const colours = Array.from({ length: N }, (_, view) => [
-  20 + 19 * view,
-  view % 2 === 0 ? 60 : 190,
-  240 - 17 * view,
-]);
-
-type Rgb = readonly number[];
-interface Shot extends Omit<Sent, 'base64'> {
-  readonly rgba: Buffer;
-}
-
-/** A picture whose sample at (column, row) is what `colourAt` says. */
-const picture = (
-  columns: number,
-  rows: number,
-  colourAt: (column: number, row: number) => Rgb,
-) => ({
-  columns,
-  rows,
-  base64: Buffer.from(
-    Array.from({ length: columns * rows }, (_, at) => [
-      ...colourAt(at % columns, Math.floor(at / columns)),
-      255,
-    ]).flat(),
-  ).toString('base64'),
-});
-
-const flatScene = (change: Partial<PlainScene> = {}): PlainScene => ({
-  frames: colours.map((colour) => picture(30, 20, () => colour)),
-  slots: colours.map((_, slot) => slot),
-  ribs: 'upright',
-  widthMm: 120,
-  heightMm: 80,
-  lenticules: 30,
-  acrossStart: 0,
-  acrossSpan: 30,
-  ...change,
-});
-
-const viewFrom = (place: number, change: Partial<ProofView> = {}): ProofView => ({
-  place,
-  slide: noSlide,
-  blur: sharp,
-  ...change,
-});
-
-const unpack = ({ base64, ...shot }: Sent): Shot => ({
-  ...shot,
-  rgba: Buffer.from(base64, 'base64'),
-});
-
-const pixel = (shot: Shot, x: number, y: number): number[] =>
-  Array.from(shot.rgba.subarray((y * shot.width + x) * 4, (y * shot.width + x) * 4 + 3));
-
-const expectColour = (found: Rgb, wanted: Rgb, within: number, what: string) => {
-  const off = Math.max(
-    ...wanted.map((value, channel) => Math.abs(value - (found[channel] ?? 999))),
-  );
-  expect(off, `${what}: expected ${wanted.join()}, received ${found.join()}`).toBeLessThanOrEqual(
-    within,
-  );
-};
-
-/** What core/lens/mix.ts says is seen, added up in linear light (IEC 61966-2-1) and encoded. */
-const mixedColour = (u: number, blur: Blur): number[] =>
-  [0, 1, 2].map((channel) => {
-    let light = 0;
-    for (const { slot, share } of mix(u, N, blur))
-      light += share * srgbToLinear((colours[slot]?.[channel] ?? NaN) / 255);
-    return linearToSrgb(light) * 255;
-  });
-
-let bundle = '';
-test.beforeAll(async () => {
-  const result = await build({
-    configFile: false,
-    publicDir: false,
-    logLevel: 'warn',
-    build: {
-      write: false,
-      minify: false,
-      lib: { entry: 'tests/e2e/support/tilt-harness.ts', formats: ['iife'], name: 'harness' },
-    },
-  });
-  const [output] = Array.isArray(result) ? result : [];
-  const [chunk] = output?.output ?? [];
-  bundle = chunk?.code ?? '';
-});
-
-const open = async (page: Page) => {
-  await page.setContent('<!doctype html><body style="margin:0"></body>');
-  await page.addScriptTag({ content: bundle });
-};
-const show = async (
-  page: Page,
-  use: 'webgl' | 'canvas',
-  scene: PlainScene,
-  views: readonly ProofView[],
-  [width, height]: readonly [number, number] = [240, 160],
-): Promise<Shot[]> => {
-  const shots = await page.evaluate(
-    (given) =>
-      window.proofBench.show(given.use, given.scene, given.views, given.width, given.height),
-    { use, scene, views, width, height },
-  );
-  return shots.map(unpack);
-};
 
 for (const use of painters)
   test.describe(`drawn with ${use}`, () => {
@@ -277,103 +175,3 @@ for (const use of painters)
       expect(pixel(bare as Shot, 120, 80)).toEqual([119, 119, 119]);
     });
   });
-
-test.describe('with either painter', () => {
-  test.beforeEach(({ page }) => open(page));
-
-  test('the picture is the same', async ({ page }) => {
-    const soft = (view: number) =>
-      picture(96, 128, (column, row) =>
-        [
-          128 + 100 * Math.sin(column / 9 + view / 3),
-          128 + 100 * Math.sin(row / 11 - view / 4),
-          128 + 100 * Math.cos((column + row) / 13),
-        ].map(Math.round),
-      );
-    const scene = flatScene({
-      frames: Array.from({ length: N }, (_, view) => soft(view)),
-      lenticules: 96,
-      acrossStart: 0.3,
-      acrossSpan: 95.2,
-    });
-    const views = [
-      viewFrom(0.43, { blur: { spot: 0.12, dot: 0.1 } }),
-      viewFrom(0.2, { blur: { spot: 0.2, dot: 0.1 }, rightPlace: 0.35 }),
-      viewFrom(0.5, {
-        blur: { spot: 0.1, dot: 0.1 },
-        slide: { offset: 0.1, across: 1, along: 0.5 },
-      }),
-    ];
-    for (const size of [
-      [240, 160],
-      [90, 60],
-    ] as const) {
-      const [one, other] = [
-        await show(page, 'webgl', scene, views, size),
-        await show(page, 'canvas', scene, views, size),
-      ];
-      one.forEach((shot, index) => {
-        const away = shot.rgba.map((value, at) =>
-          Math.abs(value - (other[index]?.rgba[at] ?? 999)),
-        );
-        const mean = away.reduce((sum, value) => sum + value, 0) / away.length;
-        // Two filters, a box and the graphics driver's own: near, not equal.
-        expect(mean, `view ${index} at ${size.join(' × ')}`).toBeLessThan(1);
-        const most = away.reduce((largest, value) => Math.max(largest, value), 0);
-        expect(most, `view ${index} at ${size.join(' × ')}`).toBeLessThanOrEqual(12);
-      });
-    }
-  });
-
-  test('the context may be lost and come back', async ({ page }) => {
-    const [before] = await show(page, 'webgl', flatScene(), [viewFrom(0.3)]);
-    const after = await page.evaluate(() => window.proofBench.loseContext());
-    expect(unpack(after).rgba.equals(before?.rgba ?? Buffer.of())).toBe(true);
-  });
-
-  test('no screen frame is asked for while nothing turns, and one for many turns at once', async ({
-    page,
-  }) => {
-    await show(page, 'webgl', flatScene(), [viewFrom(0.3)]);
-    const asked = await page.evaluate(
-      (view) => window.proofBench.framesAsked(view, 20),
-      viewFrom(0.3),
-    );
-    expect(asked).toEqual({ still: 0, turned: 1 });
-  });
-
-  test(`the shader shares out as core/lens/mix does, within ${MIX_ERROR}`, async ({ page }) => {
-    const cases: number[][] = [];
-    for (const count of [2, 7, 12, 48])
-      for (const [spot, dot] of [
-        [0, 0],
-        [0.1, 0],
-        [0, 0.08],
-        [0.1, 0.08],
-        [0.3, 0.001],
-        [0.2, 0.2],
-      ] as const)
-        for (let step = 0; step < 25; step += 1)
-          cases.push([-1.03 + step * 0.1271, count, spot, dot]);
-    const cells = 40;
-    const found = await page.evaluate(
-      (given) => window.proofBench.glslShares(given.cases, given.cells),
-      { cases, cells },
-    );
-    let worst = 0;
-    cases.forEach(([u = NaN, count = NaN, spot = NaN, dot = NaN], index) => {
-      const fromShader = new Map<string, number>();
-      const row = found[index] ?? [];
-      for (let cell = 0; cell < cells; cell += 1) {
-        const [share = NaN, rib, slot] = row.slice(cell * 3, cell * 3 + 3);
-        if (share > 0) fromShader.set(`${rib} ${slot}`, share);
-      }
-      const wanted = mix(u, count, { spot, dot });
-      for (const { rib, slot, share } of wanted)
-        worst = Math.max(worst, Math.abs(share - (fromShader.get(`${rib} ${slot}`) ?? 0)));
-      const sum = [...fromShader.values()].reduce((total, share) => total + share, 0);
-      worst = Math.max(worst, Math.abs(sum - 1));
-    });
-    expect(worst).toBeLessThan(MIX_ERROR);
-  });
-});

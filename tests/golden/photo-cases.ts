@@ -11,8 +11,9 @@ import { readStripPhoto } from '../../src/core/pitch/photo/photo.ts';
 import type { BenchLens } from './lens-bench.ts';
 import { bundlesOfRib } from './lens-bench.ts';
 import { lensInFocus, pitchFor } from './press.ts';
-import type { PhotoScene } from './strip-photo.ts';
-import { plainScene, random, takePhoto } from './strip-photo.ts';
+import type { PhotoScene } from './strip-photo-scene.ts';
+import { plainScene } from './strip-photo-scene.ts';
+import { random, takePhoto } from './strip-photo.ts';
 
 export const CASES = 200;
 

@@ -13,8 +13,9 @@ import { encoded } from './criterion.ts';
 import { CASES, photoCase, readingOf, tracedLpi } from './photo-cases.ts';
 import { pitchFor } from './press.ts';
 import { gardenScene, renderFrom } from './scene.ts';
-import type { PhotoScene } from './strip-photo.ts';
-import { plainScene, takePhoto } from './strip-photo.ts';
+import type { PhotoScene } from './strip-photo-scene.ts';
+import { plainScene } from './strip-photo-scene.ts';
+import { takePhoto } from './strip-photo.ts';
 
 const SOME = Array.from({ length: Math.floor(CASES / 16) }, (_, i) => i * 16);
 

@@ -105,7 +105,7 @@ describe('from one picture and its depth map', () => {
   });
 
   it('has nothing to make for lying ribs, and says why', () => {
-    act(() => studio.document.getState().change('ribs', (job) => ({ ...job, ribs: 'lying' })));
+    act(() => void studio.change('ribs', (job) => ({ ...job, ribs: 'lying' })));
     setUp();
     expect(screen.getByText(/^Lying ribs show nothing of depth/)).toBeVisible();
     expect(screen.queryByRole('button', { name: 'Make views' })).toBeNull();

@@ -126,11 +126,12 @@ describe('what follows', () => {
   it('says nominal, proved once a strip was read, and nominal again for another lens', async () => {
     const user = setUp();
     expect(screen.getByText('nominal')).toBeVisible();
-    act(() =>
-      studio.document.getState().change('proved pitch', (current) => ({
-        ...current,
-        provedPitch: { viewingPitchMm: 0.424, readFromMm: 400 },
-      })),
+    act(
+      () =>
+        void studio.change('proved pitch', (current) => ({
+          ...current,
+          provedPitch: { viewingPitchMm: 0.424, readFromMm: 400 },
+        })),
     );
     expect(screen.getByText('proved')).toBeVisible();
     await type(user, 'Lens pitch', '50 lpi');

@@ -3,15 +3,15 @@ import { fireEvent, render, screen } from '@testing-library/react';
 import { beforeEach, expect, it, vi } from 'vitest';
 import { useGrip } from '../../src/ui/index.ts';
 
-const drop = vi.fn();
-const cancel = vi.fn();
+const drop = vi.fn<(to: number) => void>();
+const cancel = vi.fn<(first: number) => void>();
 const step = vi.fn();
 
 const Drawn = ({ toEnds }: { readonly toEnds: boolean }) => {
   const { draft, handlers } = useGrip({
     toEnds,
     take: () => 100,
-    pull: (first, { dx }) => first + dx,
+    pull: (first: number, { dx }) => first + dx,
     drop,
     cancel,
     step,

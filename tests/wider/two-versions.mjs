@@ -50,7 +50,7 @@ const types = {
  * Serves the folder that `choose` gives for each path. What the browser may keep by itself it must ask for again,
  * so that every request is seen.
  */
-export const serveFolders = async (
+const serveFolders = async (
   /** @type {(path: string) => string | Promise<string>} */ choose,
 ) => {
   /** @type {Request[]} */
@@ -79,6 +79,46 @@ export const serveFolders = async (
     requests,
     close: () => {
       server.closeAllConnections();
+      server.close();
+    },
+  };
+};
+
+/** A first visit in a profile of its own, on a server of its own that holds version 1. */
+export const beginVisit = async (
+  /** @type {import('playwright').Browser} */ browser,
+  /** @type {(version: string) => string} */ folderOf,
+  /** @type {import('playwright').BrowserContextOptions} */ options,
+) => {
+  let version = 'v1';
+  /** @type {(path: string) => string | Promise<string>} */
+  let choose = () => version;
+  const server = await serveFolders(async (path) => folderOf(await choose(path)));
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    ...options,
+  });
+  /** @type {string[]} */
+  const faults = [];
+  context.on('weberror', (error) => faults.push(error.error().message));
+  const open = async (hash = '#/weave') => {
+    const page = await context.newPage();
+    await page.goto(server.address + hash);
+    return page;
+  };
+  return {
+    server,
+    context,
+    faults,
+    open,
+    deploy: (/** @type {string} */ next) => {
+      version = next;
+      choose = () => version;
+    },
+    /** What the server gives path by path, until the next deployment. */
+    giveBy: (/** @type {typeof choose} */ next) => (choose = next),
+    close: async () => {
+      await context.close();
       server.close();
     },
   };

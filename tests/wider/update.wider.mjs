@@ -12,10 +12,23 @@ import { chromium } from 'playwright';
 import sharp from 'sharp';
 import { saveSheet, setFields } from '../bench/shared/studio.mjs';
 import { launchOptions, requireBrowser } from '../tools/browser.mjs';
-import { buildVersion, serveFolders } from './two-versions.mjs';
+import {
+  field,
+  kept,
+  lookForNewer,
+  mark,
+  NEWER,
+  openEveryBench,
+  ready,
+  stayed,
+  takeJob,
+  untilOf,
+  updateNow,
+  versionsOf,
+} from './open-tabs.mjs';
+import { beginVisit, buildVersion } from './two-versions.mjs';
 
 /** @typedef {import('playwright').Page} Page */
-/** @typedef {import('playwright').BrowserContext} BrowserContext */
 
 const work = mkdtempSync(join(tmpdir(), 'tiltloom-update-'));
 const folderOf = (/** @type {string} */ version) => join(work, version);
@@ -32,91 +45,10 @@ after(async () => {
   rmSync(work, { recursive: true, force: true });
 });
 
-const benches = ['plan', 'shoot', 'calibrate', 'frames', 'weave', 'mount', 'mend'];
-const NEWER = 'A new version is ready';
 const BUSY = 'Something is being woven, here or in another tab';
 
-/** A first visit in a profile of its own, on a server of its own that holds version 1. */
-const begin = async (/** @type {import('playwright').BrowserContextOptions} */ options = {}) => {
-  let version = 'v1';
-  /** @type {(path: string) => string | Promise<string>} */
-  let choose = () => version;
-  const server = await serveFolders(async (path) => folderOf(await choose(path)));
-  const context = await browser.newContext({
-    viewport: { width: 1440, height: 900 },
-    ...options,
-  });
-  /** @type {string[]} */
-  const faults = [];
-  context.on('weberror', (error) => faults.push(error.error().message));
-  const open = async (hash = '#/weave') => {
-    const page = await context.newPage();
-    await page.goto(server.address + hash);
-    return page;
-  };
-  return {
-    server,
-    context,
-    faults,
-    open,
-    deploy: (/** @type {string} */ next) => {
-      version = next;
-      choose = () => version;
-    },
-    /** What the server gives path by path, until the next deployment. */
-    giveBy: (/** @type {typeof choose} */ next) => (choose = next),
-    close: async () => {
-      await context.close();
-      server.close();
-    },
-  };
-};
-
-const ready = (/** @type {Page} */ page) =>
-  page.getByText('12 for 12 slots').first().waitFor({ timeout: 60_000 });
-
-/** Until the browser keeps the whole version, and it is in charge of this very page. */
-const kept = async (/** @type {Page} */ page) => {
-  const inCharge = () =>
-    page.evaluate(() => navigator.serviceWorker.controller?.state === 'activated');
-  for (const end = Date.now() + 60_000; Date.now() < end;) {
-    if (await inCharge()) return;
-    await page.waitForTimeout(100);
-  }
-  throw new Error('After a minute nothing keeps the studio for this page.');
-};
-
-/** Versions that any part of this page was of. */
-const versionsOf = (/** @type {Page} */ page) =>
-  page.evaluate(() => [...new Set(/** @type {any} */ (globalThis).studioVersions)].join(' and '));
-
-const openEveryBench = async (/** @type {Page} */ page) => {
-  // The desk is there, and listens to the address.
-  await page.getByLabel('Print width', { exact: true }).waitFor();
-  for (const bench of benches) {
-    await page.evaluate((name) => (location.hash = `#/${name}`), bench);
-    await page
-      .locator(`main h1`)
-      .filter({ hasText: new RegExp(`^${bench}$`, 'i') })
-      .waitFor();
-    await page.getByRole('heading', { level: 2 }).first().waitFor({ timeout: 20_000 });
-  }
-};
-
-const lookForNewer = (/** @type {Page} */ page) =>
-  page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update()));
-
-/** Marks the document, so that a reload shows. */
-const mark = (/** @type {Page} */ page) =>
-  page.evaluate(() => void Reflect.set(globalThis, 'stayed', true));
-const stayed = (/** @type {Page} */ page) =>
-  page.evaluate(() => /** @type {any} */ (globalThis).stayed === true);
-
-const updateNow = (/** @type {Page} */ page) =>
-  page.getByRole('button', { name: 'Update now' }).click();
-
-const field = (/** @type {Page} */ page, /** @type {string} */ label) =>
-  page.getByLabel(label, { exact: true });
+const begin = (/** @type {import('playwright').BrowserContextOptions} */ options = {}) =>
+  beginVisit(browser, folderOf, options);
 
 describe('a newer version on the server', () => {
   it('waits while tabs are open and a weave runs, then takes all tabs at once', async () => {
@@ -316,45 +248,6 @@ describe('a newer version on the server', () => {
     await close();
   });
 });
-
-/** The tab that has the job; another may have been quicker when all came again. */
-const takeJob = async (/** @type {Page} */ page) => {
-  await page.getByLabel('Print width', { exact: true }).waitFor();
-  const take = page.getByRole('button', { name: /^Take (over here|back)$/ });
-  if ((await take.count()) > 0) await take.click();
-  await take.waitFor({ state: 'detached' });
-};
-
-/**
- * Until this tab is wholly of that version; by hand where it says that it must be, which is counted.
- * @returns {Promise<'by itself' | 'told'>}
- */
-const untilOf = async (/** @type {Page} */ page, /** @type {string} */ version) => {
-  const stands = () =>
-    page
-      .evaluate(() => ({
-        versions: [...new Set(/** @type {any} */ (globalThis).studioVersions ?? [])].join(' and '),
-        text: document.body.innerText,
-      }))
-      .catch(() => ({ versions: '', text: '' })); // Between two pages.
-  /** @type {'by itself' | 'told'} */
-  let how = 'by itself';
-  let seenAt = 0;
-  for (const end = Date.now() + 30_000; Date.now() < end;) {
-    const { versions, text } = await stands();
-    assert.doesNotMatch(versions, / and /);
-    if (versions === version && text.includes('Print width')) return how;
-    const isTold = text.includes(NEWER) || text.includes('If this stays');
-    seenAt = isTold ? seenAt || Date.now() : 0;
-    // A person would wait a moment, too.
-    if (isTold && Date.now() - seenAt > 4000) {
-      how = 'told';
-      await page.reload();
-    }
-    await page.waitForTimeout(50);
-  }
-  throw new Error(`Not ${version} after half a minute: ${JSON.stringify(await stands())}`);
-};
 
 /** Park and Miller's generator, 1988: the same run for the same seed. */
 const randomFrom = (/** @type {number} */ seed) => () =>

@@ -126,7 +126,7 @@ export const DocketFigures = () => {
         label="Dots under a rib"
         value={trimmed(dots, 2)}
         relation={`dpi × p_v / 25.4 = ${trimmed(job.printer.acrossDpi, 2)} × ${trimmed(viewingPitchOf(job), 4)} / 25.4`}
-        relationNumber={8}
+        relationNumber={2}
       >
         The ceiling on view slots. How many of them an eye can tell apart is fewer.
       </Figure>

@@ -74,6 +74,7 @@ export const LensFields = () => {
         label="Ribs run"
         choices={ribsChoices}
         value={ribs}
+        hint="Upright: vertical on the picture. Lying: horizontal."
         onChange={(value) => void change('ribs run', (job) => setRibs(job, value))}
       />
     </DocketPart>

@@ -87,8 +87,8 @@ const Rail = ({ job }: { readonly job: Job }) => {
         value={`${trimmed(100 * (wide - 1), 2)} %: ${Math.ceil(wide * widthPx)} px for ${widthPx}`}
         relation="1 + 2 |x_N| / width at the key plane"
       >
-        Set the camera’s lens so that this width, {sceneLength(wide * rig.keyWidth, unit)} at the key plane,
-        fits in.
+        Set the camera’s lens so that this width, {sceneLength(wide * rig.keyWidth, unit)} at the
+        key plane, fits in.
       </Figure>
     </div>
   );

@@ -1,5 +1,5 @@
 /**
- * Which filter and which search a band is written with: the ways that may serve its ribs are tried
+ * Which filter and which search a band is written with: the compressions that may serve its ribs are tried
  * out on a few of its rows.
  *
  * A woven sheet has one direction in which neighbours come from the same frame: along the ribs.
@@ -19,13 +19,15 @@ import type { Search } from './deflate/matcher.ts';
 import { deflateRows } from './deflate/matcher.ts';
 import type { WovenBand } from './row-writer.ts';
 
-export interface Way {
+export interface Compression {
   readonly filter: RowFilter;
   readonly search: Search;
 }
 
-/** The ways that may serve, and what a byte written in each counts for: time is worth some bytes. */
-const waysFor: Readonly<Record<Ribs, readonly (Way & { readonly weight: number })[]>> = {
+/** The compressions that may serve, and what a byte written in each counts for: time is worth some bytes. */
+const compressionsFor: Readonly<
+  Record<Ribs, readonly (Compression & { readonly weight: number })[]>
+> = {
   upright: [
     { filter: 'up', search: 'near', weight: 1 },
     { filter: 'up', search: 'far', weight: 1.05 },
@@ -37,12 +39,12 @@ const waysFor: Readonly<Record<Ribs, readonly (Way & { readonly weight: number }
   ],
 };
 
-export const wayFor = ({ rows, rowBytes, above, ribs }: WovenBand): Way => {
+export const chooseCompression = ({ rows, rowBytes, above, ribs }: WovenBand): Compression => {
   const pieces = spread(rows.length / rowBytes, rowBytes).map(({ first, count }) => ({
     some: rows.subarray(first * rowBytes, (first + count) * rowBytes),
     before: first === 0 ? above : rows.subarray((first - 1) * rowBytes, first * rowBytes),
   }));
-  return lightest(waysFor[ribs], ({ filter }) =>
+  return lightest(compressionsFor[ribs], ({ filter }) =>
     joinBytes(pieces.map(({ some, before }) => filterBand(some, rowBytes, before, filter))),
   );
 };
@@ -51,17 +53,20 @@ export const wayFor = ({ rows, rowBytes, above, ribs }: WovenBand): Way => {
 export const searchFor = (raw: Uint8Array): Search => {
   const pieces = spread(raw.length, 1);
   const some = joinBytes(pieces.map(({ first, count }) => raw.subarray(first, first + count)));
-  const ways = waysFor.upright.filter(({ filter }) => filter === 'up');
-  return lightest(ways, () => some).search;
+  const compressions = compressionsFor.upright.filter(({ filter }) => filter === 'up');
+  return lightest(compressions, () => some).search;
 };
 
-const lightest = <W extends Way & { weight: number }>(
-  ways: readonly W[],
-  bytesOf: (way: W) => Uint8Array,
+const lightest = <W extends Compression & { weight: number }>(
+  compressions: readonly W[],
+  bytesOf: (choice: W) => Uint8Array,
 ): W =>
-  ways
-    .map((way) => ({ way, weight: way.weight * deflateRows(bytesOf(way), way.search).length }))
-    .reduce((best, next) => (next.weight < best.weight ? next : best)).way;
+  compressions
+    .map((choice) => ({
+      choice,
+      weight: choice.weight * deflateRows(bytesOf(choice), choice.search).length,
+    }))
+    .reduce((best, next) => (next.weight < best.weight ? next : best)).choice;
 
 /** Looked at in so many places, each a row and what resembles it. */
 const PLACES = 3;

@@ -3,7 +3,7 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { reversedRecipe } from './recipe.ts';
 
-/** A proved pitch holds for one lens, one printer setting and one way round; else it is let go. */
+/** A proved pitch holds for one lens, one printer setting and one direction; any other change removes it. */
 export const unproved = (job: Job): Job => {
   if (job.provedPitch === undefined) return job;
   const { provedPitch: _letGo, ...rest } = job;
@@ -44,7 +44,7 @@ export const setSupplierAngle = (job: Job, supplierAngleDeg: number | undefined)
 
 /**
  * Another lens over another printer. Of the new sheet only the pitch is known: its thickness is put
- * in proportion, so that its ribs keep their shape, and what was said of the old sheet is let go.
+ * in proportion, so that its ribs keep their shape, and the old sheet's own figures are removed.
  */
 export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: number): Job => {
   const pitchMm = MM_PER_INCH / lpi;
@@ -75,7 +75,7 @@ export const setSoften = (job: Job, soften: number): Job => {
 
 /**
  * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
- * does the slide for the key plane: what stood still goes on standing still.
+ * does the slide for the key plane, so that the key plane stays the same.
  */
 export const reverseFrames = (job: Job): Job => {
   if (job.frames.length < 2) return job;

@@ -1,4 +1,4 @@
-/** What a person does to the sequence, as pure changes of the job. The choice by hand follows along. */
+/** Edits of the sequence, as pure changes of the job. Slots filled by hand keep the right frames. */
 import { inNaturalOrder, insertInOrder } from '../../core/frames/order.ts';
 import { tidySlots } from '../../core/frames/slots.ts';
 import type { Frame, Job } from '../schema/job.ts';
@@ -58,7 +58,7 @@ export const moveFrames = (
   return reordered(job, [...others.slice(0, split), ...moved, ...others.slice(split)]);
 };
 
-/** Moves each of the frames one place; those at the end stay, and so does what leans on them. */
+/** Moves each of the frames one place; those at the end stay, and so do chosen frames right behind them. */
 export const stepFrames = (job: Job, ids: ReadonlySet<string>, step: -1 | 1): Job => {
   const frames = step < 0 ? [...job.frames] : [...job.frames].reverse();
   for (let index = 1; index < frames.length; index++) {

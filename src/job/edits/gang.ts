@@ -29,7 +29,7 @@ export const changeGuest = (jobId: string, copies: number | undefined, name?: st
   `gang.guest.${jobId}`,
 ];
 
-/** Lays a kept job where one lay that is not kept here. */
+/** Replaces a job that is not kept here by one that is, on this lens sheet. */
 export const replaceGuest = (absentId: string, jobId: string, name: string): JobEdit => [
   'another job in its place',
   (job) =>

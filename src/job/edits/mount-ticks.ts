@@ -8,7 +8,7 @@ export const isTicked = (job: Job, id: string): boolean => job.mountTicks?.inclu
 export const ticksAmong = (job: Job, steps: readonly MountStep[]): number =>
   steps.filter(({ id }) => isTicked(job, id)).length;
 
-/** The same job when nothing changes. No ticks at all are left out. */
+/** Returns the same job when nothing changes. An empty list of ticks is left out of the job. */
 export const setTick = (job: Job, id: string, on: boolean): Job => {
   if (isTicked(job, id) === on) return job;
   const { mountTicks = [], ...rest } = job;

@@ -14,7 +14,7 @@ export const switchWholePage = (on: boolean, units: LengthUnit): JobEdit => [
   (job) => switchPage(job, on, units),
 ];
 
-/** Millimetres to a tenth: what a hand can mean. */
+/** Millimetres to a tenth: a hand cannot place it finer. */
 const tenth = (lengthMm: number): number => Math.round(lengthMm * 10) / 10;
 
 /** Moves the print on its paper; presses of a key fold into one step, a drag is one by itself. */

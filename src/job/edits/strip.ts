@@ -40,7 +40,7 @@ export const changeReading = (
   label,
   (job) => {
     const next = setStrip(job, { ...change, woven: strip });
-    // An assumed strip stands only for what was read of it.
+    // A strip that was only assumed is kept as long as there is a reading of it.
     return strip.assumed === true && !isRead(next) ? setStrip(next, { woven: undefined }) : next;
   },
   `reading.${label}`,

@@ -15,7 +15,7 @@ export const readPatch = ({ ghostWedge }: Job, patch: number): JobEdit | string 
   return ['ghost removal', (job) => takePatch(job, ghostWedge, patch)];
 };
 
-/** A leak that is typed was read from no wedge, and its doubt is not known. @param leak 0 … 1 */
+/** Sets a typed leak. It was not read from a wedge, so its ± is not known. @param leak 0 … 1 */
 export const typeLeak = (leak: number): JobEdit | string => {
   if (!(leak >= 0 && leak <= MOST_LEAK))
     return `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be removed; use fewer view slots.`;

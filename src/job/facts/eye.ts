@@ -25,7 +25,7 @@ export const blurOf = (job: Job, eyeMm: number): Blur => {
     const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
     return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
   } catch (error) {
-    // No such rib can exist; the findings say so. The proof goes on with an ideal lens.
+    // No rib of these measures can exist, as the findings say. The proof then draws an ideal lens.
     if (error instanceof RangeError) return { spot: 0, dot };
     throw error;
   }

@@ -1,4 +1,4 @@
-/** The cuts of a gang in the words and measures of the person who makes them, in their order. */
+/** The cuts of several prints on one lens sheet, in the words and measures of the person who makes them, in their order. */
 import type { GangCut } from '../../core/sheet/gang/gang-cuts.ts';
 import type { GangView } from './gang.ts';
 import type { Job } from '../schema/job.ts';

@@ -1,4 +1,4 @@
-/** The gang as it is drawn, millimetres from the lens sheet's top left corner as the file shows it. */
+/** Several prints on one lens sheet as they are drawn, millimetres from the lens sheet's top left corner as the file shows it. */
 import type { CutLine } from './gang-cut-list.ts';
 import type { GangView } from './gang.ts';
 import { OWN } from './gang.ts';

@@ -1,4 +1,4 @@
-/** What follows from a job's gang: the ribs of its lens sheet, how prints lie on them, what is woven. */
+/** What follows for several prints on one lens sheet: its ribs, how prints lie on them, what is woven. */
 import type { GangGrid } from '../../core/sheet/gang/gang-grid.ts';
 import { gangGrid, oddRibs, wholeUm } from '../../core/sheet/gang/gang-grid.ts';
 import type { GangLayout } from '../../core/sheet/gang/gang-layout.ts';
@@ -24,7 +24,7 @@ export const gangOf = (job: Job): Gang =>
     between: 'lines',
   };
 
-/** Changes some of the gang's settings; undefined leaves a field out. */
+/** Changes some settings of the lens sheet; undefined leaves a field out. */
 export const setGang = (job: Job, change: { [K in keyof Gang]?: Gang[K] | undefined }): Job => ({
   ...job,
   gang: Object.fromEntries(
@@ -37,7 +37,7 @@ const MOST_BLEED_MM = 2;
 const bleedOf = ({ between, gapMm }: Gang): number =>
   between === 'picture' ? Math.min(MOST_BLEED_MM, gapMm / 3) : 0;
 
-/** The job itself among the prints of its gang. */
+/** The open job's id among the prints on its lens sheet. */
 export const OWN = 'own';
 
 /** One job on the lens sheet. */
@@ -99,7 +99,7 @@ export const gangGridOf = (job: Job): GangGrid => {
 export const ownMember = (job: Job): GangMember =>
   asMember(OWN, job, gangOf(job).copies ?? 'fill', job);
 
-/** @param guests the other jobs of the gang, by id, as far as they could be read. */
+/** @param guests the other jobs on the lens sheet, by id, as far as they could be read. */
 export const gangViewOf = (job: Job, guests: ReadonlyMap<string, Job> = new Map()): GangView => {
   const grid = gangGridOf(job);
   const members = [

@@ -1,4 +1,4 @@
-/** Frames that were made from others instead of rendered or taken: what is kept of that, and said. */
+/** Frames made from others instead of rendered or taken: what the job keeps and says about them. */
 import type { NumberedRun } from '../../core/frames/gaps.ts';
 import { numberedRun } from '../../core/frames/gaps.ts';
 import type { FilledThirds } from '../../core/frames/synth/filled-places.ts';
@@ -11,7 +11,7 @@ import { framesInSlots } from './sheet.ts';
 export const madeName = (from: string, place: number, count: number): string =>
   `${from.replace(/\.[^./]+$/, '')} made ${place} of ${count}`;
 
-/** What the small picture of a frame's filled places is called where it is told of. */
+/** How messages call the small picture of a frame's filled places. */
 export const filledName = (frame: string): string => `filled places of ${frame}.png`;
 
 /** Frames that came with names of their own, which tell of order and gaps. */
@@ -42,7 +42,7 @@ const sayThirds = (shares: FilledThirds['across'], low: string, high: string): s
   return `${first} lies in the ${low} third, ${middle} in the middle and ${last} in the ${high}`;
 };
 
-/** Roughly where a frame was filled, for whoever does not see it. */
+/** Roughly where a frame was filled, in words, for people who cannot see the picture. */
 export const sayWhere = ({ across, down }: FilledThirds): string =>
   `Of what is filled, ${sayThirds(across, 'left', 'right')}; ${sayThirds(down, 'upper', 'lower')}.`;
 

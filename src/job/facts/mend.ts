@@ -55,7 +55,7 @@ export const setupOf = (printed: Printed): MendSetup => {
   };
 };
 
-/** What is seen so far; on a job of which nothing was seen, nothing of the print as it is woven now. */
+/** What was seen of the print so far; before anything was seen, an empty record of the print as woven now. */
 export const seeingOf = (job: Job): Seeing =>
   job.seeing ?? { chosen: [], counts: {}, printed: printedNow(job) };
 
@@ -75,7 +75,7 @@ const settingsOf = (printed: Printed) => {
 export const chosenOf = ({ chosen }: Seeing): SymptomId[] =>
   SYMPTOMS.map(({ id }) => id).filter((id) => chosen.includes(id));
 
-/** Without the fields that are there but hold nothing. */
+/** Leaves out fields whose value is undefined. */
 export const countsOf = ({ counts }: Seeing): Counts =>
   Object.fromEntries(Object.entries(counts).filter(([, value]) => value !== undefined));
 

@@ -1,4 +1,4 @@
-/** What measured motion says of this job: in lenticules on its print, with its key plane as moved. */
+/** What measured motion says of this job: in ribs on its print, with its key plane as moved. */
 import type { FrontVotes } from '../../core/frames/parallax/front.ts';
 import type { OrderJudgement } from '../../core/frames/parallax/order.ts';
 import { judgeOrder } from '../../core/frames/parallax/order.ts';
@@ -19,13 +19,13 @@ export interface MeasuredParallax {
   readonly fault?: string;
 }
 
-/** Measured to the end, of all pairs and to the finest: what softening goes by. */
+/** Measured completely: all pairs, at the finest step. Softening needs this. */
 export interface WholeParallax extends MeasuredParallax {
   readonly pairs: readonly PairMotion[];
   readonly votes: FrontVotes;
 }
 
-/** The frames of cameras in a row: all but a title, which lies still over them. */
+/** The frames of the cameras: all frames except a title, which does not move from view to view. */
 export const sequenceOf = ({ frames, title }: Job): readonly Frame[] =>
   title === undefined ? frames : frames.filter(({ id }) => id !== title.frame);
 

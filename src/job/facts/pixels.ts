@@ -1,4 +1,4 @@
-/** What of a job lies outside its document: pictures in the frame store, by id. */
+/** Parts of a job that are not in its document: pictures in the frame store, by id. */
 import type { Job } from '../schema/job.ts';
 
 /** Of the small pictures that say where made frames were filled; each once. */
@@ -8,7 +8,7 @@ export const holesIdsOf = ({ frames }: Job): string[] => [
 
 /**
  * Ids of everything in the frame store that the job needs, each once. Whatever the job comes to name
- * there must be told here, or it is swept with what belongs to nobody.
+ * there must be listed here, or it is deleted as unused.
  */
 export const pixelIdsOf = (job: Job): string[] => [
   ...new Set([
@@ -18,7 +18,7 @@ export const pixelIdsOf = (job: Job): string[] => [
   ]),
 ];
 
-/** The job without the filled places that are nowhere: it can do without, and says that they were not kept. */
+/** The job without pictures of filled places that are not stored: it does not need them, and the bench says they are missing. */
 export const withHolesThatAre = (job: Job, isThere: (id: string) => boolean): Job =>
   holesIdsOf(job).every(isThere)
     ? job

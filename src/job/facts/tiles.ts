@@ -42,7 +42,7 @@ export const setTiles = (job: Job, change: { [K in keyof Tiles]?: Tiles[K] | und
   ) as Tiles,
 });
 
-/** p in the print's own millimetres: what was proved on paper holds its stretch (relation 2). */
+/** p in the print's own millimetres: a pitch proved on paper already contains the paper's stretch (relation 2). */
 export const printedLensPitch = (job: Job): Mm =>
   mm(viewingPitchOf(job) / (1 + opticalGap(lensOf(job)) / job.print.viewingDistanceMm));
 
@@ -92,7 +92,7 @@ export const splitOf = (job: Job): Split => {
   return { ok: true, tiling };
 };
 
-/** By how much the largest tile is larger than what a lens leaves of itself; 0 where it fits. */
+/** By how much the largest tile is larger than a lens sheet after its edges are cut off; 0 where it fits. */
 export const tooLargeBy = (job: Job, tiling: Tiling): { acrossMm: number; alongMm: number } => {
   const { lensAlongMm, cutOffMm } = tilesOf(job);
   const over = Math.max(0, tiling.mostRibs - tiling.ribsOnLens) * printedLensPitch(job);

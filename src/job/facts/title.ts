@@ -4,7 +4,7 @@ import type { PictureArea } from '../../core/weave/picture-area.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import { ribsAcross } from './sheet.ts';
 
-/** The slides may take this part of the print's size at most, or nothing would be left of the title. */
+/** The slides may use at most this share of the print's size, or nothing of the title would be left. */
 const MOST_TRAVEL = 0.25;
 
 /** Lenticules it slides to either side of the middle. Under lying ribs there is no depth: none. */

@@ -30,7 +30,7 @@ const given = (notes: TrialNotes): Partial<Trial> =>
     Object.entries(notes).filter(([, value]) => value !== undefined && value !== ''),
   );
 
-/** The log takes so many: the oldest gives way. */
+/** Adds a trial; beyond the most that the log holds, the oldest is dropped. */
 const appended = (job: Job, trial: Trial): Job =>
   withTrials(job, [...trialsOf(job).slice(1 - MOST_TRIALS), trial]);
 
@@ -142,7 +142,7 @@ const driftOf = (failed: readonly Trial[]): HistoryFinding[] => {
   ];
 };
 
-/** Prints that lie askew by the same hand. */
+/** Prints that repeatedly lie turned under their lens. */
 const leanOf = (failed: readonly Trial[]): HistoryFinding[] => {
   const along = failed.flatMap(({ bandsAlong }) => bandsAlong ?? []).slice(-5);
   if (along.length < HABIT || along.some((bands) => Math.abs(bands) < 0.5)) return [];

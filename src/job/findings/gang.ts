@@ -1,4 +1,4 @@
-/** What the studio says of a gang before any lens is cut. Nothing while it is off. */
+/** What is wrong with several prints on one lens sheet, before a lens is cut. Nothing while that is off. */
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import { gangGridOf, gangOf, ownMember } from '../facts/gang.ts';

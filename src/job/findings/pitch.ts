@@ -7,7 +7,7 @@ import type { KeptReading } from '../facts/pitch-history.ts';
 import { lpiAtJob, readingsFor, takeReading } from '../facts/pitch-history.ts';
 import { advisedBands, bandPlanOf, pitchBudget, setFinerStrip } from '../facts/pitch.ts';
 
-/** Laid in unasked, so it is said: the person may hold another sheet of the same make. */
+/** The studio applied an earlier pitch by itself, so it says so: the lens may be another sheet of the same make. */
 const recalledHere = (job: Job): Finding[] => {
   const proved = job.provedPitch;
   if (proved?.recalled !== true) return [];

@@ -1,8 +1,8 @@
-/** What a stored document must be before anything looks into it: plain data, finite, no deeper than sense. */
+/** What a stored document must be before anything looks into it: plain data, finite numbers, limited depth. */
 
 const DEEP_AT_MOST = 40;
 const VALUES_AT_MOST = 1_000_000;
-/** Names that would reach behind an object instead of into it. */
+/** Field names that would change an object's prototype. */
 const FOREIGN_NAMES = new Set(['__proto__', 'constructor', 'prototype']);
 
 const TOO_DEEP = `It is nested more than ${DEEP_AT_MOST} deep, or refers to itself.`;

@@ -1,4 +1,4 @@
-/** A document in which things are called by other names. */
+/** Renames ids inside a stored document. */
 
 /**
  * Every text that is a key of `names`, at any depth and also in fields that this studio does not know,

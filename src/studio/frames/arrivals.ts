@@ -4,7 +4,7 @@ import type { Floor } from '../floor.ts';
 import type { Notes } from './notes.ts';
 
 /**
- * Begins at once with what cannot wait, such as reading a drop; what it returns is done in turn. The
+ * Begins at once with what cannot wait, such as reading a drop; the function it returns is queued. The
  * signal fires when the person stops what arrives.
  */
 export type Batch = (signal: AbortSignal) => () => Promise<void>;

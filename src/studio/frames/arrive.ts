@@ -1,4 +1,4 @@
-/** From what a person hands over to frames in the job, with progress, a stop and a word on the rest. */
+/** From what a person hands over to frames in the job, with progress, a stop, and notes on files that did not become frames. */
 import { shortNames } from '../../core/frames/names.ts';
 import { compareNames } from '../../core/frames/order.ts';
 import type { Gathered } from '../../files/arrivals.ts';
@@ -55,7 +55,7 @@ const layIn = async (
   );
 };
 
-/** @param gather given the signal of a stop; called at once, as a drop is gone when its event is over. */
+/** @param gather receives the stop signal; called at once, because a drop can be read only during its event. */
 export const arrive = (
   studio: Studio,
   gather: (signal: AbortSignal) => Promise<Gathered>,

@@ -48,7 +48,7 @@ const measure = async (studio: Studio, job: Job, signal: AbortSignal): Promise<v
     votes: outcome.value,
   };
   set({ parallax: whole, wholeParallax: whole });
-  // Where the browser keeps nothing it lasts as long as the page, and is soon measured again.
+  // Without a database the result lasts as long as the page; measuring again takes little time.
   studio.room.keep('the measured parallax', () => keepParallax(whole)).catch(() => undefined);
   studio.announce('The parallax is measured.');
 };
@@ -70,6 +70,6 @@ export const startMeasuring = async (studio: Studio): Promise<void> => {
       set({ parallax: { key: parallaxKeyOf(job), pairs: [], votes: undefined, fault } });
     }
   });
-  // One that stopped this one shows its own progress.
+  // A later measurement stopped this one and now shows its own progress.
   if (!tasks.isRunning('parallax')) set({ measuring: undefined });
 };

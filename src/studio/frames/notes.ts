@@ -43,7 +43,7 @@ export const createNotes = ({ work }: Floor) => {
     problem: (message: string, file?: string): void => add('problem', message, file),
     inPassing: (message: string, file?: string): void => add('note', message, file),
     dismiss: (id: string): void => keepThose((note) => note.id !== id),
-    /** What was wrong with a file is no more. */
+    /** Removes the note on a file whose fault has been put right. */
     dismissProblemsOf: (file: string): void =>
       keepThose((note) => note.severity !== 'problem' || note.file !== file),
     dismissAll: (): void => keepThose(() => false),

@@ -14,7 +14,7 @@ interface Candidate {
 }
 
 interface Setting {
-  /** Which the frames are to join. */
+  /** The job that the frames will join. */
   readonly job: Job;
   readonly signal: AbortSignal;
   /** Files that the job has already are passed over, so that a folder can be added again while it fills. */
@@ -30,7 +30,7 @@ interface TakenIn {
   readonly back: number;
 }
 
-/** Written behind: a full disk is told about, but does not hold the frame up. */
+/** Copies run in the background: a full disk is reported, but the frame does not wait for it. */
 export const copyBehind = (
   studio: Studio,
   id: string,
@@ -46,7 +46,7 @@ export const copyBehind = (
   });
 };
 
-/** A frame of the job that lost its original, when this is the very picture: it takes it back. */
+/** Gives a frame back its lost original if this file has its name and its pixels. @returns whether it did. */
 const giveBack = (
   studio: Studio,
   { name, file }: Candidate,
@@ -119,7 +119,7 @@ export const takeIn = async (
   setting: Setting,
 ): Promise<TakenIn> => {
   const { frames, viewSlots } = setting.job;
-  // Of more frames than slots some would be prepared for nothing.
+  // With more frames than slots, some are never shown: preparing them would be wasted work.
   const prepare = frames.length + candidates.length <= viewSlots;
   const taken = await Promise.all(
     candidates.map(async (candidate) => {

@@ -8,7 +8,7 @@ import type { Frame } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 import type { Notes } from './notes.ts';
 
-/** Longer than between two notches of a slider. */
+/** Longer than the pause between two steps of a slider, so that a drag makes thumbnails once. */
 const SETTLE_MS = 300;
 
 export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) => {
@@ -53,7 +53,7 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
       show(id, thumbnail);
       await disk.frames.keepThumbnail(id, name, thumbnail);
     } catch {
-      // The old thumbnail stays; that the frame itself cannot be read is told where it is prepared.
+      // Keep the old thumbnail. Preparing the frame reports that its file cannot be read.
     }
   };
 

@@ -6,7 +6,7 @@ import { isNoRoom } from '../../files/room.ts';
 import { setTrial } from '../../job/facts/trials.ts';
 import type { Studio } from '../studio.ts';
 
-/** Without room the photo stands in the trial all the same, and is kept once there is some: says so. */
+/** With a full disk the photo still joins the trial and is kept once there is room; this says so. */
 const keepPhoto = async (
   { disk, room }: Studio,
   photoId: string,

@@ -17,7 +17,7 @@ import type { Room } from './no-room.ts';
 const readListAnew = ({ work }: Floor): void =>
   work.setState(({ jobsChanged }) => ({ jobsChanged: jobsChanged + 1 }));
 
-/** Where this tab only looks on, it shows what the other one keeps. */
+/** Where another tab has the job, this one only shows what that tab writes. */
 const followOther = async (
   { document: store, disk: { jobs } }: Floor,
   writer: JobWriter,
@@ -36,7 +36,7 @@ const followOther = async (
     still.open(loaded.job);
 };
 
-/** When the page may be about to go. Returns what ends the watch. */
+/** Calls back whenever the page may be about to close. Returns a function that ends the watch. */
 const onGoing = (told: () => void): (() => void) => {
   const onLeave = () => {
     // A field that is not left yet commits what is typed there.

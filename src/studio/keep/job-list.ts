@@ -95,13 +95,13 @@ export const bringBack = async ({ keeper, disk }: Studio, { id }: KeptJobEntry):
   keeper.listChanged();
 };
 
-/** What found no room before may find it now. */
+/** Retries writes that failed for want of room. */
 const afterFreeing = async ({ keeper }: Studio): Promise<void> => {
   await keeper.keepAllAgain();
   keeper.listChanged();
 };
 
-/** The way back in this page is longer than what is kept of it. */
+/** Pictures that the open job or its undo steps name. The page remembers more steps than the disk keeps. */
 const pixelIdsHere = ({ document }: Studio): string[] => {
   const { job, past, future } = document.getState();
   return [job, ...[...past, ...future].map(({ before }) => before)].flatMap(pixelIdsOf);

@@ -11,7 +11,7 @@ import type { Floor } from '../floor.ts';
 import type { Room } from './no-room.ts';
 import { TRY_AGAIN_MS } from './no-room.ts';
 
-/** Long enough to fold typing into one write, short enough to lose nothing worth a word. */
+/** Long enough to fold typing into one write; short enough that a crash loses next to nothing. */
 const SETTLE_MS = 400;
 
 export const takenOver = 'Another tab has taken this job over. Take it back to change it here.';
@@ -33,7 +33,7 @@ const failedWords = (error: unknown): string =>
 /** Tells other tabs which job has a newer state; without an id, that the list of jobs has changed. */
 type TellKept = (jobId?: string) => void;
 
-/** What this tab could not write because another had gone on becomes a job of its own. */
+/** When another tab has written a newer state, this tab's changes are kept as a separate job. */
 const setAside = async (
   { disk: { jobs }, tell }: Floor,
   room: Room,
@@ -143,7 +143,7 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
         const { job, jobId, lookOnly } = now;
         if (job === before.job || jobId === '' || jobId !== before.jobId) return;
         if (lookOnly !== undefined) return;
-        // A step of its own is a state of its own, however quickly it follows.
+        // Each undo step is kept as a state of its own, however soon it follows the last.
         if (now.past.at(-1)?.before === before.job) void flush();
         soon({ jobId, job, settled: settledBy(now, before) });
       }),

@@ -6,11 +6,11 @@ export const rememberOpen = (id: string): void => {
     try {
       globalThis[storage].setItem(KEY, id);
     } catch {
-      // Then the newest job opens next time.
+      // Nothing can be stored here: next time the newest job opens.
     }
 };
 
-/** Best first. */
+/** In order of preference. */
 export const lastOpen = (): string[] =>
   (['sessionStorage', 'localStorage'] as const).flatMap((storage) => {
     try {

@@ -1,4 +1,4 @@
-/** A kept job into the document, in the place of the one before, and what belongs to it. */
+/** Puts a kept job into the document in place of the open one, with its frames, thumbnails and undo steps. */
 import type { Held } from '../../files/job-hold.ts';
 import type { LoadedJob, SetAside } from '../../files/job-store.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -12,7 +12,7 @@ const tornWords = (jobName: string, { reason, keptAs }: SetAside): string =>
   `The newest state of “${jobName}” could not be read, so the one before it is open. ${reason} ` +
   `Nothing was deleted: it lies in this browser's storage as “${keptAs}”.`;
 
-/** Steps of earlier visits come behind the job, which need not wait for them. */
+/** Undo steps of earlier visits are read after the job is shown, so that the job need not wait for them. */
 const recallSteps = async (
   { document: store, disk: { jobs } }: Floor,
   id: string,
@@ -25,7 +25,10 @@ const recallSteps = async (
   store.setState({ past: [...recalled, ...past] });
 };
 
-/** A page that went before a frame's copy was whole leaves a job that names what is nowhere. */
+/**
+ * A page that closed before a frame's file was copied leaves a job whose frame has no original. Such frames are
+ * marked as missing.
+ */
 const lookForOriginals = async (
   { document: store, work, disk }: Floor,
   id: string,
@@ -37,7 +40,7 @@ const lookForOriginals = async (
     work.setState({ missingOriginals: new Set(gone) });
 };
 
-/** @param held whether this tab may write the job, or only looks on. */
+/** @param held whether this tab may write the job; else it only shows it. */
 export const layIn = (
   floor: Floor,
   writer: JobWriter,
@@ -48,10 +51,10 @@ export const layIn = (
   const { document: store, tell } = floor;
   store.setState({ lookOnly: held === 'elsewhere' ? elsewhere : undefined });
   store.getState().open(job, { jobId });
-  // It came from the disk.
+  // It came from the disk, so it need not be written back.
   writer.forget();
   if (toKeep !== undefined) {
-    // A step that an earlier visit made on a full disk: it stands in the page again, and is to be kept still.
+    // An earlier visit could not write this step to a full disk. It is in the page again: write it now.
     const { label } = toKeep;
     const past = [{ label, before: job, foldKey: undefined, at: Date.now() }];
     store.getState().open(toKeep.job, { jobId, past });

@@ -1,5 +1,5 @@
 /**
- * Parts that are loaded when they are first wanted, and do not come: why. It happens where the browser keeps
+ * Says why a part of the studio that is loaded on demand did not load. It happens where the browser keeps
  * no version of the studio and the server's has changed or is away.
  */
 import type { Floor } from '../floor.ts';
@@ -17,7 +17,7 @@ const whyLost = async (): Promise<'newer' | 'unreachable' | 'unknown'> => {
   }
 };
 
-/** From now on tells of every part that does not come, whoever asked for it. */
+/** From now on reports every part that fails to load, whoever asked for it. */
 export const tellLostParts = ({ work }: Floor): void => {
   addEventListener('vite:preloadError', () => {
     void whyLost().then((lostPart) => work.setState({ lostPart }));

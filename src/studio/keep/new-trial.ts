@@ -4,7 +4,7 @@ import { newId } from '../../files/new-id.ts';
 import type { TrialNotes } from '../../job/facts/trials.ts';
 import type { FileState } from '../../state/tasks.ts';
 
-/** Names the last woven sheet while it is the job's: what was woven before a change is another print. */
+/** The name of the last woven sheet, unless the job has changed since: then the sheet is of another print. */
 export const newTrialNotes = (sheet: FileState): TrialNotes => ({
   id: newId(),
   on: isoDay(new Date()),

@@ -5,7 +5,7 @@
 import { isNoRoom } from '../../files/room.ts';
 import type { Floor } from '../floor.ts';
 
-/** Until somebody makes room, here or elsewhere on the disk. */
+/** Pause before a failed write is tried again: room may be freed here or elsewhere on the disk. */
 export const TRY_AGAIN_MS = 10_000;
 
 type Write = () => Promise<void>;
@@ -21,7 +21,7 @@ const createTurns = () => {
 };
 
 export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) => {
-  /** What finds no room, by what it is called. */
+  /** Writes that failed for want of room, by name. */
   const unwritten = new Map<string, Write>();
   const inTurn = createTurns();
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -41,12 +41,12 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
 
   const soon = (): void => {
     const some = waiting().length > 0;
-    // Leaving the page would lose it.
+    // Leaving the page now would lose it.
     askBeforeLeaving('waits for room', some);
     if (some) timer ??= setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
   };
 
-  /** @returns whether it is written, and no longer waits. @throws what is no want of room. */
+  /** @returns whether it is written and no longer waits. @throws errors other than a full disk. */
   const tryToWrite = async (what: string, write: Write): Promise<boolean> => {
     try {
       await write();
@@ -71,9 +71,9 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     await inTurn('frames', keepFrames);
     for (const what of [...unwritten.keys()])
       await inTurn(what, async () => {
-        // Written meanwhile, or replaced by a later one.
+        // It was written meanwhile, or a later write of the same name replaced it.
         const write = unwritten.get(what);
-        // What fails for another reason goes on waiting as well.
+        // A write that fails for another reason stays in the queue too.
         if (write !== undefined) await tryToWrite(what, write).catch(() => false);
       });
     soon();
@@ -83,24 +83,24 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     /** @param what did not fit, as a person would name it. */
     tell,
 
-    /** It did fit after all. */
+    /** Forgets a report of want of room: the write has succeeded. */
     found,
 
-    /** Tells, when it was for want of room. */
+    /** Reports the error if it came from a full disk. */
     tellIfNone: (error: unknown, what: string): void => {
       if (isNoRoom(error)) tell(what);
     },
 
-    /** Frames wait in their own store; here they are told of, and tried again with the rest. */
+    /** Frames wait in their own store; this reports them and retries them with the rest. */
     frameFoundNone: (name: string): void => {
       tell(name);
       soon();
     },
 
     /**
-     * Writes, or tells that there is no room and writes as soon as there is: then the latest of a name.
+     * Writes. On a full disk it reports that, and writes the latest of each name once there is room.
      * @returns whether it is written.
-     * @throws what the browser said when it was not for want of room.
+     * @throws the browser's error when the disk was not full.
      */
     keep: (what: string, write: Write): Promise<boolean> =>
       inTurn(what, async () => {
@@ -113,10 +113,10 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
         }
       }),
 
-    /** What would be tried once more, by name. */
+    /** Names of the writes that will be retried. */
     waiting,
 
-    /** Tries everything once more that found no room. Never rejects. */
+    /** Retries every write that failed for want of room. Never rejects. */
     tryAgain,
   };
 };

@@ -24,10 +24,10 @@ export const createPitches = ({ work }: Floor, room: Room) => {
     recall: async (): Promise<void> => {
       try {
         const stored = await loadReadings();
-        // What was proved meanwhile comes after what was there.
+        // Pitches proved while the database was read come after those it held.
         work.setState(({ pitchReadings }) => ({ pitchReadings: [...stored, ...pitchReadings] }));
       } catch {
-        // A private window, or storage refused.
+        // A private window, or the browser refused storage.
       }
     },
 

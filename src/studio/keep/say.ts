@@ -8,7 +8,7 @@ import type { KeptJobEntry } from '../../files/job-store.ts';
 export const sayWhen = (at: number): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
-/** Why something was not done. A browser's own words for a full disk say nothing of what to do. */
+/** Why something was not done. For a full disk the browser's own message is replaced: it does not say what to do. */
 export const sayFault = (error: unknown): string => {
   if (isNoRoom(error))
     return 'There is no room left on the browser’s disk, so that was not done. All that was kept is whole: free some room below, then try again.';
@@ -27,7 +27,7 @@ export const sayLens = ({ lens, print }: KeptJobEntry, units: LengthUnit): strin
   `${trimmed(mmToLpi(mm(lens.pitchMm)), 2)} LPI · ` +
   `${formatLengthRough(mm(print.widthMm), units)} × ${formatLengthRough(mm(print.heightMm), units)} ${units}`;
 
-/** What only this job needs of the disk, among all of them: so much its end would free. */
+/** Disk space that only this job uses, which deleting it for good would free. */
 export const ownBytes = (job: KeptJobEntry, all: readonly KeptJobEntry[]): number => {
   const others = new Set(
     all.filter(({ id }) => id !== job.id).flatMap(({ pictures }) => pictures.map(({ id }) => id)),

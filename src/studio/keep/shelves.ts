@@ -74,7 +74,7 @@ export const recallShelves = async (
 /** Keeps every change from now on, and follows what other tabs keep. */
 const keepFrom = (store: ShelvesStore, room: Room, disk: ShelfStore): void => {
   const now = store.getState;
-  /** As far as this tab knows. What it could not write yet stands in the page alone. */
+  /** As far as this tab knows. A change it could not write yet exists only in this page. */
   let onDisk = now().shelves;
   const follow = (before: Shelves, after: Shelves) => {
     onDisk = after;

@@ -1,7 +1,7 @@
 /**
  * The studio without a network: the browser keeps a whole version of it, every bench, worker and demo, after
- * one visit. A newer version is fetched whole beside it and waits until the person says so; then all tabs go
- * over together, so that no page asks one version for another one's parts.
+ * one visit. A newer version is downloaded whole beside it and waits until the person agrees; then all tabs
+ * reload together, so that no page asks one version for parts of another.
  */
 import type { Floor } from '../floor.ts';
 
@@ -9,7 +9,7 @@ import type { Floor } from '../floor.ts';
 const UPDATE_WITHIN_MS = 10_000;
 
 /** Only in the built studio. */
-const canKeep = (): boolean => import.meta.env.PROD && 'serviceWorker' in navigator;
+const canServeOffline = (): boolean => import.meta.env.PROD && 'serviceWorker' in navigator;
 
 /** The script that names every other part of this page's version, by digests of what is in them. */
 const ownScript = (): string | undefined =>
@@ -70,7 +70,7 @@ export const createUpdates = ({ work, tasks }: Floor) => {
   return {
     /** Call this first: a change of service worker while the job opens must not be missed. */
     goOverTogether: (): void => {
-      if (!canKeep()) return;
+      if (!canServeOffline()) return;
       let hadWorker = navigator.serviceWorker.controller !== null;
       navigator.serviceWorker.addEventListener('controllerchange', () => {
         const isFirst = !hadWorker;
@@ -84,7 +84,7 @@ export const createUpdates = ({ work, tasks }: Floor) => {
 
     /** A browser that refuses to register a service worker only lacks offline use. */
     keepForOffline: (): void => {
-      if (!canKeep()) return;
+      if (!canServeOffline()) return;
       navigator.serviceWorker
         .register('./sw.js')
         .then(watch)

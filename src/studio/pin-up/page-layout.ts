@@ -39,7 +39,7 @@ const column = (width: number, widthOf: WidthOf) => {
     rule: () => {
       marks.push({ kind: 'rule', x: 0, y, width });
     },
-    /** Words with a rule behind them to the column's end. */
+    /** A heading with a line after it to the end of the column. */
     ruled: (text: string, size: number) => {
       const x = widthOf(`${text} `, size, false);
       marks.push({ kind: 'text', text, isBold: false, x: 0, y: y + size * 0.95, size });

@@ -13,7 +13,7 @@ import { stackWith } from './stack.ts';
 
 export interface PreparedJob {
   readonly stack: FrameStack;
-  /** Gives the disk back: once nothing is woven from it any more. */
+  /** Frees the disk space; call it once nothing is woven from these frames any more. */
   readonly letGo: () => void;
 }
 
@@ -24,7 +24,7 @@ export const prepareJob = async (
   signal: AbortSignal,
 ): Promise<Outcome<PreparedJob>> => {
   const { pictures } = slotPicturesOf(job);
-  // One that fails ends the others, which would be prepared for nothing.
+  // One failure stops the others: without it they are of no use.
   const halt = new AbortController();
   const both = AbortSignal.any([signal, halt.signal]);
   const letGo: (() => void)[] = [];

@@ -1,4 +1,4 @@
-/** Preparing the pictures of the open job: what is shown as it comes, and what changes places all at once. */
+/** Prepares the pictures of the open job: new ones are shown one by one, replaced ones all at once. */
 import { prepareFrame } from '../../calls/frames.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
@@ -21,7 +21,7 @@ export interface PictureRun {
   readonly signal: AbortSignal;
 }
 
-/** Each takes the place of the one before. */
+/** Stores a prepared picture in place of the one before. */
 export const publish = (
   { work }: Floor,
   { retire }: Retirement,
@@ -72,7 +72,7 @@ const prepareOne = async (
     if (signal.aborted) return;
     const { code, message } = toWorkError(error);
     const now = disk.frames.fileOf(frame.id);
-    // Its original came back while the lost one was read.
+    // The original was added again while the lost one was being read.
     if (code === 'file-gone' && read !== undefined && now !== undefined && now !== read)
       return prepareOne(run, picture, keep);
     if (code === 'file-gone') originalLost(floor, frame.id);

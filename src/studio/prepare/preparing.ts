@@ -2,13 +2,11 @@
  * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
  * frames that no longer fit are reduced again, so that the proof turns and the sheet starts at once.
  */
-import type { PreparedFrame } from '../../contract/frames.ts';
-import { removePrepared } from '../../files/sweep.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Prepared } from '../../state/work.ts';
 import type { Floor } from '../floor.ts';
 import { preparePictures, prune, publish } from './prepare-pictures.ts';
-import { createRetirement } from './retirement.ts';
+import { createHeld, createRetirement } from './retirement.ts';
 import { keyMaker, signatureOf } from './stack.ts';
 
 /** Long enough to type the next digit, short enough to feel live. */
@@ -18,15 +16,14 @@ const SETTLE_MS = 120;
 interface Run {
   readonly signature: string;
   readonly halt: AbortController;
-  /** Asked for again meanwhile: an original may have come back to a frame that failed for want of it. */
+  /** Set when a run is asked for during a run: an original may have been added again meanwhile. */
   again: boolean;
 }
 
 export const createPreparing = (floor: Floor) => {
   const { document, work, tasks } = floor;
   const retirement = createRetirement(floor);
-  /** Prepared for one file, beside what the proof shows. */
-  const held = new Set<string>();
+  const held = createHeld();
   let running: Run | undefined;
 
   const prepareMissing = async (): Promise<void> => {
@@ -65,31 +62,21 @@ export const createPreparing = (floor: Floor) => {
       new Set([
         ...[...work.getState().prepared.values()].flatMap(({ frame }) => frame.diskName ?? []),
         ...retirement.waiting(),
-        ...held,
+        ...held.names,
       ]),
 
-    /** Keeps these files while a file is woven from them alone. @returns what gives their room back */
-    hold: (frames: readonly PreparedFrame[]): (() => void) => {
-      const names = frames.flatMap(({ diskName }) => diskName ?? []);
-      for (const name of names) held.add(name);
-      return () => {
-        for (const name of names) {
-          held.delete(name);
-          removePrepared(name).catch(() => undefined);
-        }
-      };
-    },
+    hold: held.hold,
 
     /** Takes over a frame that was prepared as it arrived; where it does not fit it is prepared again. */
     adopt: (id: string, entry: Prepared): void =>
       publish(floor, retirement, new Map([[id, entry]])),
 
-    /** Gives back what a frame takes that is not wanted after all. */
+    /** Frees a frame that was prepared but is not needed after all. */
     letGo: ({ frame }: Prepared): void => retirement.retire(frame),
 
     /** Drops what is prepared for these pictures, whose pixels are gone, and prepares them again at once. */
     anew: (gone: ReadonlySet<string>): void => {
-      // What is under way does not know of them.
+      // The run under way still counts them as prepared: begin another.
       running?.halt.abort();
       running = undefined;
       const { prepared } = work.getState();
@@ -111,7 +98,7 @@ export const createPreparing = (floor: Floor) => {
         retirement.start(),
         work.subscribe((now, before) => {
           if (now.wholeParallax !== before.wholeParallax) soon();
-          // An original has come back.
+          // An original was added again.
           if (now.missingOriginals.size < before.missingOriginals.size) soon();
         }),
       ];

@@ -20,7 +20,7 @@ export const settingOf = (
     ground === undefined ? softeningOf(job, work.getState().wholeParallax, frame) : undefined;
   return {
     ...(softening === undefined ? {} : { softening }),
-    // A title is no light of the scene: its white stays white.
+    // Exposure applies to the scene, not to a title: its white stays white.
     options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
     ...(ground === undefined ? {} : { ground }),
     sheet: sheetSpecOf(job),

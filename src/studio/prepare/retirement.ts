@@ -1,4 +1,4 @@
-/** Prepared frames that fit no more, and the disk they take. */
+/** Prepared frames that no longer fit the job, and the disk space they take. */
 import type { PreparedFrame } from '../../contract/frames.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import type { Floor } from '../floor.ts';
@@ -24,3 +24,24 @@ export const createRetirement = ({ tasks }: Floor) => {
 };
 
 export type Retirement = ReturnType<typeof createRetirement>;
+
+/** Frames that are prepared for one file alone, beside what the proof shows. */
+export const createHeld = () => {
+  const names = new Set<string>();
+  return {
+    /** On the private disk. */
+    names: names as ReadonlySet<string>,
+
+    /** Keeps these while the file is woven from them. @returns what gives their room back */
+    hold: (frames: readonly PreparedFrame[]): (() => void) => {
+      const own = frames.flatMap(({ diskName }) => diskName ?? []);
+      for (const name of own) names.add(name);
+      return () => {
+        for (const name of own) {
+          names.delete(name);
+          removePrepared(name).catch(() => undefined);
+        }
+      };
+    },
+  };
+};

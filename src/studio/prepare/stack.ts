@@ -16,7 +16,7 @@ export const alongSamplesOf = (job: Job): number => {
   const sheet = sheetSpecOf(job);
   return Math.max(
     1,
-    // The title follows what it lies on.
+    // Titles are left out: a title is resampled to the pictures it lies on.
     ...slotPicturesOf(job)
       .pictures.filter(({ ground }) => ground === undefined)
       .map(({ frame }) => ownSamplesAlong(sheet, withBleed(job, areaOf(job, frame)))),

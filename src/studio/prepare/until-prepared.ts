@@ -20,8 +20,8 @@ const sayFaults = (prepareFaults: ReadonlyMap<string, string>): string => {
 };
 
 /**
- * A browser that makes room, or a person who clears its data, takes prepared frames from under the
- * studio: they are looked for before they are woven, so that only one that goes meanwhile is missed.
+ * A browser short of disk space, or a person who clears its data, can delete prepared frames while the
+ * studio runs. They are checked before weaving, so only a frame deleted during the weave goes unnoticed.
  */
 const renewLost = async ({ work, preparing }: Studio): Promise<void> => {
   const gone = new Set<string>();

@@ -7,7 +7,7 @@ import type { Seeing } from '../../job/schema/trial.ts';
 import type { ProofScene, ProofView } from '../../preview/scene.ts';
 import type { ViewState } from '../../state/view.ts';
 
-/** Asked for at every turn; what is seen changes rarely. */
+/** Remembered, because it is asked for at every tilt and changes rarely. */
 const known = new WeakMap<Seeing, PhaseTerms>();
 
 type Shows = ViewState['proofShows'];
@@ -36,7 +36,7 @@ export const viewAsShown = (job: Job, shows: Shows, view: ProofView): ProofView 
     slide: { offset: middle - 0.5, across, along },
     blur: {
       ...view.blur,
-      // Ribs across the woven lines look at all of them at once.
+      // Ribs that cross the woven lines show all views at once.
       spot: ribsCrossed ? 1 : Math.hypot(view.blur.spot, moreSpread),
     },
   };

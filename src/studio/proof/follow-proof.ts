@@ -12,7 +12,7 @@ export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
   const isBusy = () => tasks.isWriting() || (shown && work.getState().preparing !== undefined);
   const showScene = () => {
     // New pictures cost the page and the graphics far more than a turn does. So the first frame is
-    // shown as soon as it is there and the rest together, and a weave goes before either.
+    // shown as soon as it is ready and the rest together; a weave has priority over both.
     missed = isBusy();
     if (missed) return;
     const { job } = document.getState();

@@ -48,7 +48,7 @@ export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>):
   };
 };
 
-/** Frames that only serve a mix need no place among the textures. */
+/** Frames that are only part of a mix are not uploaded as textures. */
 const onlyShown = (pictures: readonly (Picture | undefined)[], slots: readonly number[]): Shown => {
   const shown = [...new Set(slots)];
   return {

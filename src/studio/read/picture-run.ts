@@ -1,4 +1,4 @@
-/** Reading one picture in a worker: how it is told, and how it is stopped. */
+/** Reads one picture in a worker, with progress and a stop. */
 import type { Outcome } from '../../contract/errors.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import type { PictureKind, PictureState, PictureTasks, ReadByHand, TaskStates } from '../../state/tasks.ts';
@@ -25,7 +25,7 @@ export const readPicture = async <Kind extends PictureKind>(
     tasks.tell(jobId, kind, state as TaskStates[Kind]);
   tasks.stop(kind);
   await tasks.run({ kind, jobId }, async (signal) => {
-    // A later one tells how it goes by itself.
+    // A later reading has taken over and reports its own progress.
     let isLast = true;
     signal.addEventListener('abort', () => {
       isLast = false;

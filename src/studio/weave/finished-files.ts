@@ -25,7 +25,7 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
   const forget = (goes: (one: Finished) => boolean): void => {
     for (const one of all.filter(goes)) {
       discard(one);
-      // What is no longer there is no longer offered.
+      // The file is gone from the disk: stop offering it.
       tasks.tell(one.jobId, one.kind, { stage: 'idle' });
     }
     all = all.filter((one) => !goes(one));
@@ -46,8 +46,8 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
 
   return {
     /**
-     * Takes the place of those before. They stay on the disk until those after these are done: they may be
-     * on their way into a download.
+     * Replaces the previous files. Those stay on the disk until the next are done, because they may still
+     * be downloading.
      */
     keep: (
       jobId: string,

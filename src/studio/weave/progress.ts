@@ -1,7 +1,7 @@
 /** How far a weave is, and how long the rest will take. */
 
 const REPORT_EVERY_MS = 500;
-/** The first rows include warming up; a guess from them would only have to be taken back. */
+/** The first rows include warming up: an estimate from them would be wrong. */
 const GUESS_AFTER_MS = 700;
 
 export interface Progress {
@@ -17,7 +17,7 @@ export const createProgress = (rows: number, tell: (progress: Progress) => void)
   let reportedAt = 0;
   return (rowsDone: number): void => {
     const now = performance.now();
-    // What went before the first band, such as preparing frames, says nothing of the bands to come.
+    // Time before the first band (preparing frames) does not predict the time of bands.
     first ??= { at: now, rowsDone };
     if (now - reportedAt < REPORT_EVERY_MS && rowsDone < rows) return;
     reportedAt = now;

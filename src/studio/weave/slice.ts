@@ -25,7 +25,7 @@ export const weaveSlice = (studio: Studio): Promise<void> =>
           fileName,
           rows: page.heightDots,
           write: (stack, sink, call) => {
-            // What reaches beyond the slice is no bleed of it.
+            // Trim and bleed of the whole print do not apply to the slice.
             const { trim: _trim, bleed: _bleed, ...info } = sheetInfo(job, new Date(), page);
             return weaveSheet({ sheet: sheetSpecOf(job), stack, page, fileType, info }, sink, call);
           },

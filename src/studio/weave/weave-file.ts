@@ -1,6 +1,6 @@
 /**
- * The one way from frames to files: where they go, how it is told, how it is stopped, and what becomes of
- * those before. What is written is each kind's own.
+ * The one way from frames to files: where they go, how progress is reported, how it is stopped, and what
+ * becomes of earlier files. Each kind of file brings its own writing.
  */
 import type { BindCall } from '../../calls/bind.ts';
 import type { Outcome } from '../../contract/errors.ts';
@@ -31,16 +31,16 @@ export interface FileToWrite<Frames> {
 
 /** Files that are written in one go, as the job stood when they were asked for. */
 export interface FileSet<Frames> {
-  /** As a person would say it, for the case that the page goes meanwhile. */
+  /** Its name in a sentence, in case the page closes meanwhile. */
   readonly named: string;
   readonly fileType: SheetFileType;
   readonly to: PlaceKind;
-  /** What all of them are woven from; undefined when that was stopped. */
+  /** Prepares what all files are woven from; undefined when that was stopped. */
   readonly prepare: (signal: AbortSignal) => Promise<Frames | undefined>;
   /** Gives back what was prepared for these files alone. */
   readonly letGo?: () => void;
   readonly files: readonly FileToWrite<Frames>[];
-  /** Whether they no longer show what the job says. Left out: they are of no state of the job. */
+  /** Whether they are out of date. Left out: they do not depend on the job's state. */
   readonly isStale?: (job: Job) => boolean;
   /** What the job keeps of files that are whole. */
   readonly onWhole?: JobEdit;
@@ -91,7 +91,7 @@ const writeAll = async <Frames>(
   }
 };
 
-/** Lays down in the job what it keeps of whole files; it is still the open one, since no other could be opened. */
+/** Records the finished files in the job. It is still the open one: no other can be opened during a weave. */
 const keepInJob = (
   { change, tell }: Studio,
   { named, onWhole }: Pick<FileSet<never>, 'named' | 'onWhole'>,

@@ -11,3 +11,8 @@ export const randomOf = (/** @type {number} */ seed) => {
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
   };
 };
+
+/** A number of that chance from one to the other. */
+export const betweenOf =
+  (/** @type {() => number} */ random) => (/** @type {number} */ from, /** @type {number} */ to) =>
+    from + random() * (to - from);

@@ -19,6 +19,9 @@ const freePort = () =>
     });
   });
 
+export const pause = (/** @type {number} */ ms) =>
+  new Promise((resolve) => setTimeout(resolve, ms));
+
 export const serve = async () => {
   const port = await freePort();
   const child = spawn(process.execPath, [at('tests/tools/start.mjs')], {

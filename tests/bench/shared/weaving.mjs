@@ -4,6 +4,10 @@
 /** @typedef {import('playwright').Page} Page */
 /** @typedef {{ width: number, height: number, rows: number, digest: string, bytes: number }} Sheet */
 
+/** Once the kept job is laid in, with all frames of the demo. */
+export const ready = async (/** @type {Page} */ page) => {
+  await page.getByText('12 for 12 slots').waitFor({ timeout: 60_000 });
+};
 export const link = (/** @type {Page} */ page) => page.getByRole('link', { name: 'Save sheet' });
 export const bar = (/** @type {Page} */ page) =>
   page.getByRole('progressbar', { name: 'Weaving sheet' });

@@ -2,90 +2,17 @@
  * PDF sheets: structure and page through pdf.js, the picture taken out byte for byte and given to PNG
  * readers, and the places in the cross-references looked up by hand.
  */
-import { inflateSync } from 'node:zlib';
 import fc from 'fast-check';
-import { decode } from 'fast-png';
 import { JSDOM } from 'jsdom';
-import { OPS, VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, test } from 'vitest';
-import { crc32 } from '../../../src/core/encode/checksum.ts';
 import { mmToPoints, sheetPage, userUnit } from '../../../src/core/encode/pdf-page.ts';
 import { openPdf, pdfWriter } from '../../../src/core/encode/pdf.ts';
 import { pdfNumber, pdfText } from '../../../src/core/encode/pdf-syntax.ts';
-import type { RowWriter, SheetInfo } from '../../../src/core/encode/row-writer.ts';
+import type { SheetInfo } from '../../../src/core/encode/row-writer.ts';
 import { srgbProfile } from '../../../src/core/encode/srgb-profile.ts';
+import { info, objectOf, openWithPdfjs, pdfOf, pictureOf } from './pdf-file.ts';
 import { fileOf, scrambled } from './sheet-file.ts';
-
-const info = (width: number, height: number, more: Partial<SheetInfo> = {}): SheetInfo => ({
-  width,
-  height,
-  horizontalDpi: 720,
-  verticalDpi: 360,
-  ...more,
-});
-
-const pdfOf = (sheet: SheetInfo, rowsInBand = 7, open?: RowWriter['open']) => {
-  const pixels = scrambled(sheet.width, sheet.height);
-  return { pixels, file: fileOf(pdfWriter, pixels, { info: sheet, rowsInBand }, open) };
-};
-
-const openWithPdfjs = async (file: Buffer) => {
-  const document = await getDocument({
-    data: new Uint8Array(file),
-    stopAtErrors: true,
-    verbosity: VerbosityLevel.ERRORS,
-  }).promise;
-  return { document, page: await document.getPage(1) };
-};
-
-/** One object as it stands in the file: its words, and its stream if it has one. */
-const objectOf = (file: Buffer, number: number) => {
-  const text = file.toString('latin1');
-  const start = text.indexOf(`\n${number} 0 obj\n`) + 1;
-  expect(start).toBeGreaterThan(0);
-  const body = text.slice(start, text.indexOf('endobj', start));
-  const dictionary = body.split('\nstream\n')[0] ?? '';
-  const length = /\/Length (\d+)( 0 R)?/.exec(dictionary);
-  const from = start + dictionary.length + '\nstream\n'.length;
-  const bytes = (): Buffer => {
-    const count: number =
-      length?.[2] === undefined
-        ? Number(length?.[1])
-        : Number(/obj\n(\d+)\n/.exec(objectOf(file, Number(length[1])).dictionary)?.[1]);
-    // ISO 32000-1, 7.3.8.1: an end of line and "endstream" behind the bytes that Length counts.
-    expect(text.slice(from + count, from + count + 11)).toBe('\nendstream\n');
-    return file.subarray(from, from + count);
-  };
-  return { dictionary, bytes };
-};
-
-/** The stream of the picture in a PNG made by hand, so that a PNG reader undoes PNG's filters. */
-const pngAround = (width: number, height: number, stream: Buffer) => {
-  const chunk = (type: string, data: Buffer) => {
-    const body = Buffer.concat([Buffer.from(type, 'latin1'), data]);
-    const ends = Buffer.alloc(8);
-    ends.writeUInt32BE(data.length, 0);
-    ends.writeUInt32BE(crc32(body), 4);
-    return Buffer.concat([ends.subarray(0, 4), body, ends.subarray(4)]);
-  };
-  const header = Buffer.alloc(13);
-  header.writeUInt32BE(width, 0);
-  header.writeUInt32BE(height, 4);
-  header.set([8, 2, 0, 0, 0], 8);
-  return Buffer.concat([
-    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
-    chunk('IHDR', header),
-    chunk('IDAT', stream),
-    chunk('IEND', Buffer.alloc(0)),
-  ]);
-};
-
-const pictureOf = (file: Buffer, { width, height }: SheetInfo) => {
-  const stream = objectOf(file, 6).bytes();
-  // zlib checks the Adler-32 of the whole; a filter number and the dots in each row.
-  expect(inflateSync(stream)).toHaveLength(height * (width * 3 + 1));
-  return Buffer.from(decode(pngAround(width, height, stream)).data as Uint8Array);
-};
 
 describe('PDF sheet', () => {
   test('any size, any bands, any ribs: the picture comes out bit for bit', () => {

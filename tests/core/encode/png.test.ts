@@ -7,7 +7,7 @@ import { filterBand, rowFilters } from '../../../src/core/encode/filter.ts';
 import type { RowFilter } from '../../../src/core/encode/filter.ts';
 import { dotsPerMetre, pngBand, pngHead, pngTail } from '../../../src/core/encode/png.ts';
 import { deflateSegment, filteredSegment } from '../../../src/core/encode/deflate/segment.ts';
-import { wayFor } from '../../../src/core/encode/compression.ts';
+import { chooseCompression } from '../../../src/core/encode/compression.ts';
 import type { Ribs } from '../../../src/core/weave/sheet-spec.ts';
 
 const picture = (width: number, height: number, seed = 1) => {
@@ -192,14 +192,14 @@ describe('the way a band is written', () => {
   test('under lying ribs, frames that share a still background are looked at both ways', () => {
     const grain = picture(width, 1);
     const rows = Buffer.concat(Array.from({ length: 40 }, () => grain));
-    expect(wayFor(bandOf(rows, 'lying')).filter).toBe('paeth');
+    expect(chooseCompression(bandOf(rows, 'lying')).filter).toBe('paeth');
   });
 
   test('otherwise the filter follows the ribs', async () => {
     const upright = await woven('kingfisher', 'upright', width, height);
-    expect(wayFor(bandOf(upright, 'upright')).filter).toBe('up');
+    expect(chooseCompression(bandOf(upright, 'upright')).filter).toBe('up');
     const lying = await woven('lighthouse', 'lying', width, height);
-    expect(wayFor(bandOf(lying, 'lying')).filter).toBe('sub');
+    expect(chooseCompression(bandOf(lying, 'lying')).filter).toBe('sub');
   });
 
   test.each<[string, Ribs]>([

@@ -198,7 +198,7 @@ describe('refusals', () => {
       nominalLpi: 60,
     });
     expect(read).toMatchObject({ ok: false });
-    if (!read.ok) expect(read.whatToDo).toMatch(/600 dots/);
+    if (!read.ok) expect(read.whatToDo).toMatch(/600 dpi/);
   });
 
   it('ribs that do not keep step', () => {

@@ -1,5 +1,5 @@
 /**
- * Puts the tilt proof alone on a page, for tests that look at its pixels. `tilt-pixels.e2e.ts` bundles this
+ * Puts the tilt proof alone on a page, for tests that look at its pixels. `tilt-shots.ts` bundles this
  * file and drives it through `window.proofBench`.
  */
 import { mixGlsl } from '../../../src/preview/mix-glsl.ts';

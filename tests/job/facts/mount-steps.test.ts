@@ -7,7 +7,9 @@ import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
 import { restoreJob } from '../../../src/job/schema/migrate.ts';
 import type { MountSetting } from '../../../src/job/facts/mount/steps.ts';
 import { mountFacts, mountSteps } from '../../../src/job/facts/mount/steps.ts';
+import { setGang } from '../../../src/job/facts/gang.ts';
 import { setPage } from '../../../src/job/facts/page.ts';
+import { setTiles } from '../../../src/job/facts/tiles.ts';
 import { clearTicks, isTicked, setTick, ticksAmong } from '../../../src/job/edits/mount-ticks.ts';
 
 const inMm: MountSetting = { unit: 'mm', fileType: 'png' };
@@ -141,6 +143,23 @@ describe('what the job changes', () => {
     };
     expect(show(flips)).toEqual(['flashing']);
     expect(show({ ...newJob(), slotsByHand: ['a', 'b'] })).toEqual(['flashing']);
+  });
+});
+
+describe('the layout', () => {
+  it('of several prints on one lens sheet has its own sizes, cuts and list', () => {
+    const job = setGang(newJob(), { on: true, lensAcrossMm: 450, lensAlongMm: 300 });
+    expect(textOf(job, 'lay')).toContain('450 × 300 mm');
+    expect(textOf(job, 'trim-sides')).toMatch(/cutting list.*metal rule in the groove/);
+    // 203.2 mm over a rib of 25.4 / 60 is 480: the odd number nearest to it.
+    expect(textOf(job, 'trim-ends')).toMatch(/(479|481) ribs/);
+  });
+
+  it('of tiles squares, centres and cuts each tile', () => {
+    const job = setTiles(newJob(), { on: true, lensAcrossMm: 120, lensAlongMm: 300 });
+    expect(textOf(job, 'centre')).toContain('the tile’s label and the table say');
+    expect(textOf(job, 'trim-sides')).toMatch(/On each tile hold a metal rule in the groove/);
+    expect(textOf(job, 'measure')).toMatch(/bar on each of the 2 tiles/);
   });
 });
 

@@ -110,14 +110,15 @@ describe('arrivals', () => {
 
   it('are decoded once: what fills a slot is prepared as it is looked at', async () => {
     studio.preparing.start();
+    const faults = studio.work.getState().prepareFaults;
     await arrive(studio, () => Promise.resolve(files('a.png', 'b.png')));
     const { frames } = studio.document.getState().job;
     const { prepared } = studio.work.getState();
     expect([...prepared.keys()].sort()).toEqual(frames.map(({ id }) => id).sort());
     const { wholeParallax } = studio.work.getState();
     expect(stackOf(studio.document.getState().job, prepared, wholeParallax)).toBeDefined();
-    // Long enough for the watch to have looked: it found nothing to prepare.
-    await new Promise((resolve) => setTimeout(resolve, 300));
+    // The watch has looked, and found nothing to prepare.
+    await vi.waitFor(() => expect(studio.work.getState().prepareFaults).not.toBe(faults));
     expect(calls.prepareFrame).not.toHaveBeenCalled();
     // A change that it depends on has it prepared again.
     calls.prepareFrame.mockResolvedValue({ done: false });

@@ -70,8 +70,8 @@ const May = ({ job, units }: Props) => {
         relation={`W = τ / ΔLPI = ${trimmed(budget, 4)} / ${trimmed(pitchUnsureLpi, 4)} in`}
         relationNumber={7}
       >
-        Across the ribs, as long as the pitch is known no better than ±{trimmed(pitchUnsureLpi, 4)} LPI.
-        A strip makes it better known, and the print may be wider.
+        Across the ribs, as long as the pitch is known no better than ±{trimmed(pitchUnsureLpi, 4)}{' '}
+        LPI. A strip makes it better known, and the print may be wider.
       </Figure>
       <Figure
         label="Stretch slides it by"

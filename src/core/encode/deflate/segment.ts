@@ -7,7 +7,7 @@ import { adler32 } from '../checksum.ts';
 import { filterBand } from '../filter.ts';
 import { deflateRows } from './matcher.ts';
 import type { WovenBand } from '../row-writer.ts';
-import { searchFor, wayFor } from '../compression.ts';
+import { searchFor, chooseCompression } from '../compression.ts';
 
 /** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
 export interface Segment {
@@ -42,7 +42,7 @@ export const deflateSegment = (raw: Uint8Array, search = searchFor(raw)): Segmen
 /** Filters a band and deflates it: what PNG and PDF both take. */
 export const filteredSegment = (band: WovenBand): Segment => {
   const { rows, rowBytes, above } = band;
-  const { filter, search } = wayFor(band);
+  const { filter, search } = chooseCompression(band);
   const length = (rows.length / rowBytes) * (rowBytes + 1);
   if (filtered.length < length) filtered = new Uint8Array(length);
   return deflateSegment(filterBand(rows, rowBytes, above, filter, filtered), search);

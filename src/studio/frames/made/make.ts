@@ -43,7 +43,7 @@ const inStage = async (
     );
     return signal.aborted ? { kind: 'stopped' } : ended;
   });
-  // One that stopped this one shows its own stages.
+  // A later run stopped this one and now shows its own progress.
   if (stage.kind === 'stopped' && tasks.isRunning('madeViews')) return;
   made.set({ stage });
   if (stage.kind === 'done') studio.announce(stage.text);
@@ -52,7 +52,7 @@ const inStage = async (
 
 type Facts = Omit<Made, 'invented' | 'holesId'>;
 
-/** What the job keeps of one; where it was filled goes to the disk. */
+/** What the job keeps of a made frame; the picture of its filled places goes to the disk. */
 const madeOf = (
   studio: Studio,
   frame: Frame,
@@ -90,7 +90,7 @@ const keep = async (
 
 const sayViews = (count: number) => `${count} ${count === 1 ? 'view' : 'views'}`;
 
-/** Key plane and gain are in the made frames: the job says the same, and slides nothing any more. */
+/** The made frames already contain key plane and gain: the job takes over the gain and sets its shift to 0. */
 const laidIn = (job: Job, frames: readonly Frame[], gain: number): Job => ({
   ...setKeyShift(layFrames(job, frames), 0),
   depthGain: gain,

@@ -18,7 +18,7 @@ export type Standing =
 
 const KEY = 'tiltloom-job-files';
 const MARKS_AT_MOST = 200;
-/** Longer than between two letters. */
+/** Longer than the pause between two letters, so that typing is compared once. */
 const SETTLE_MS = 250;
 
 const isMark = (value: unknown): value is Mark =>

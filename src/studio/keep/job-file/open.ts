@@ -60,7 +60,7 @@ const lookAtAll = async (
   }
 };
 
-/** Places that are not the frame's own shape would mark what was never filled. */
+/** A picture of filled places must have its frame's shape; another would mark places that were never filled. */
 const checkHoles = (
   { name, widthPx, heightPx, made }: Frame,
   byId: ReadonlyMap<string, Looked>,
@@ -138,7 +138,7 @@ const keptAlone = (jobName: string, why: string): StudioError =>
     `“${jobName}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
   );
 
-/** A word on the other jobs of its lens, which lie in files of their own. */
+/** A note on the other jobs of its lens sheet that are not kept here: each has a file of its own. */
 const absentHere = async ({ disk: { jobs } }: Studio, job: Job): Promise<string> => {
   if (job.gang?.on !== true) return '';
   const kept = new Set((await jobs.listJobs()).map(({ id }) => id));
@@ -147,7 +147,7 @@ const absentHere = async ({ disk: { jobs } }: Studio, job: Job): Promise<string>
   return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
 };
 
-/** The open job goes by the name it has now: that may not be kept yet. */
+/** Uses the open job's present name, which may not be written to disk yet. */
 const namesHere = async ({ document, disk: { jobs } }: Studio): Promise<Set<string>> => {
   const { job, jobId } = document.getState();
   const others = (await jobs.listJobs()).filter(({ id }) => id !== jobId);

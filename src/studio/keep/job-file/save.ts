@@ -14,7 +14,7 @@ import type { Studio } from '../../studio.ts';
 import { download } from '../download.ts';
 import type { JobFileNotice } from './progress.ts';
 
-/** The dialog takes endings of one dot alone. */
+/** The file dialog accepts only extensions with one dot. */
 const fileType = { description: 'Tiltloom job', mimeType: BUNDLE_MIME, extension: '.zip' };
 
 /**
@@ -69,7 +69,7 @@ const askFor = async ({ jobFile }: Studio, name: string) => {
   }
 };
 
-/** @param anew asks for a file also where one was chosen before. */
+/** @param anew asks for a file even where one was chosen before (Save as). */
 export const saveJobFile = async (studio: Studio, anew: boolean): Promise<void> => {
   const { jobFile, jobFileMarks, disk } = studio;
   if (jobFile.isRunning()) return;
