@@ -113,6 +113,7 @@ export default defineConfig({
   test: {
     // A busy machine is slow, not wrong.
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     projects: [
       {
         extends: true,

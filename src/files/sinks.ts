@@ -139,12 +139,3 @@ export const openHandleSink = async (handle: FileSystemFileHandle): Promise<Sink
     throw diskFault(error, handle.name);
   }
 };
-
-/** Asks the person for a file. Undefined when they close the dialog without choosing. */
-export const openChosenSink = async (
-  suggestedName: string,
-  fileType: SheetFileType,
-): Promise<Sink | undefined> => {
-  const handle = await askForFile(suggestedName, sheetFileTypes[fileType]);
-  return handle === undefined ? undefined : openHandleSink(handle);
-};

@@ -50,9 +50,7 @@ const types = {
  * Serves the folder that `choose` gives for each path. What the browser may keep by itself it must ask for again,
  * so that every request is seen.
  */
-const serveFolders = async (
-  /** @type {(path: string) => string | Promise<string>} */ choose,
-) => {
+const serveFolders = async (/** @type {(path: string) => string | Promise<string>} */ choose) => {
   /** @type {Request[]} */
   const requests = [];
   const server = createServer(async (request, response) => {

@@ -252,7 +252,5 @@ const checkInfo = (info: SheetInfo) => {
       );
   for (const field of ['horizontalDpi', 'verticalDpi'] as const)
     if (!(info[field] > 0 && Number.isFinite(info[field])))
-      throw new RangeError(
-        `${field}: expected dpi above 0, received ${pdfNumber(info[field])}`,
-      );
+      throw new RangeError(`${field}: expected dpi above 0, received ${pdfNumber(info[field])}`);
 };

@@ -104,7 +104,7 @@ export const numberedRun = (names: readonly string[]): NumberedRun | undefined =
   if (groups.length < 2) return undefined;
   const step = usualStep([...byNumber.keys()]);
   const gaps = groups.slice(1).flatMap(([right], index) => {
-    const left = groups[index]?.at(-1)!;
+    const left = groups[index]!.at(-1)!;
     return gapBetween(left, right, step) ?? [];
   });
   const repeats = groups

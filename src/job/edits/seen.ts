@@ -19,7 +19,7 @@ export const toggleSymptom = (id: SymptomId): JobEdit => [
 export const changeCounts = (label: string, counts: CountsChange): JobEdit => [
   label,
   (job) => setSeeing(job, { counts }),
-  `seeing.${label}`,
+  `seeing.${Object.keys(counts).join()}`,
 ];
 
 /** Whatever was seen is forgotten: another print is on the table. */

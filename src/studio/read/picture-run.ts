@@ -1,7 +1,13 @@
 /** Reads one picture in a worker, with progress and a stop. */
 import type { Outcome } from '../../contract/errors.ts';
 import { toWorkError } from '../../contract/errors.ts';
-import type { PictureKind, PictureState, PictureTasks, ReadByHand, TaskStates } from '../../state/tasks.ts';
+import type {
+  PictureKind,
+  PictureState,
+  PictureTasks,
+  ReadByHand,
+  TaskStates,
+} from '../../state/tasks.ts';
 import type { Floor } from '../floor.ts';
 
 interface ReadCall {
@@ -25,28 +31,28 @@ export const readPicture = async <Kind extends PictureKind>(
     tasks.tell(jobId, kind, state as TaskStates[Kind]);
   tasks.stop(kind);
   await tasks.run({ kind, jobId }, async (signal) => {
-    // A later reading has taken over and reports its own progress.
-    let isLast = true;
+    // Progress that comes late, after a stop or the answer, says nothing.
+    const late = new AbortController();
+    const isLate = () => late.signal.aborted;
     signal.addEventListener('abort', () => {
-      isLast = false;
+      late.abort();
       tell({ stage: 'stopped' });
     });
     const report = (share: number) => {
-      if (isLast) tell({ stage: 'reading', fileName: file.name, share });
+      if (!isLate()) tell({ stage: 'reading', fileName: file.name, share });
     };
     report(0);
     try {
       const outcome = await read({ signal, report });
-      if (!isLast) return;
-      // Late progress must not come after the answer.
-      isLast = false;
+      if (isLate()) return;
+      late.abort();
       tell(
         outcome.done
           ? { stage: 'read', file, answer: outcome.value, ...asked }
           : { stage: 'stopped' },
       );
     } catch (error) {
-      if (isLast) tell({ stage: 'failed', message: toWorkError(error).message });
+      if (!isLate()) tell({ stage: 'failed', message: toWorkError(error).message });
     }
   });
 };

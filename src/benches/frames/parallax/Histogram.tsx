@@ -70,8 +70,8 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
         ))}
       </p>
       <p className={styles['note']}>
-        Ribs per view. Sharp within one, soft to two, broken beyond:{' '}
-        {percent(spread.sharp)} sharp, {percent(spread.soft)} soft, {percent(spread.broken)} broken.
+        Ribs per view. Sharp within one, soft to two, broken beyond: {percent(spread.sharp)} sharp,{' '}
+        {percent(spread.soft)} soft, {percent(spread.broken)} broken.
       </p>
       <FiguresTable
         caption="Motion in figures"

@@ -108,8 +108,8 @@ const Results = ({ job, measured }: ResultsProps) => {
         <div className={styles['side']}>
           <KeyPlaneField keyShift={keyShift} spread={facts.spread} />
           <p className={styles['note']}>
-            Choose a place in the picture to put the key plane there. The frames are slid when they are
-            prepared; they themselves stay as they are.
+            Choose a place in the picture to put the key plane there. The frames are slid when they
+            are prepared; they themselves stay as they are.
             {job.placement.mode === 'fit' && ' As frames are shown whole, their edges slide too.'}
           </p>
           <Figure
@@ -183,8 +183,8 @@ export const ParallaxPanel = () => {
     >
       {measured === undefined && !measuring && (
         <p className={styles['note']}>
-          Matches each frame with the next and tells, in ribs per view, what will be sharp, what stands
-          still, and whether the cameras stood level, evenly and in the right order.
+          Matches each frame with the next and tells, in ribs per view, what will be sharp, what
+          stands still, and whether the cameras stood level, evenly and in the right order.
         </p>
       )}
       <Progress />

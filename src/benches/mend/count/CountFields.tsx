@@ -25,7 +25,11 @@ const NumberOf = (props: { field: NumberField; label: string; hint: string; band
       value={counts[props.field]}
       measure={props.bands === true ? bandsMeasure : length}
       hint={props.hint}
-      onCommit={(next) => change(props.label.toLowerCase(), { [props.field]: next })}
+      // Undo has little room: what is counted, without how.
+      onCommit={(next) => {
+        const [counted = props.label] = props.label.toLowerCase().split(',');
+        return change(counted, { [props.field]: next });
+      }}
     />
   );
 };
