@@ -114,6 +114,8 @@ export default defineConfig({
     // A busy machine is slow, not wrong.
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // Every core: the usual choice leaves one of two idle.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,

@@ -1,7 +1,8 @@
-/** One file on its way: the button that weaves it, how far it is, and what became of it. */
+/** Files on their way: the button that weaves them, how far they are, and what became of them. */
+import type { ReactNode } from 'react';
 import { sayBytes, trimmed } from '../../core/units/format.ts';
 import type { FileKind, FileState } from '../../state/tasks.ts';
-import { Button, HeldFocus, Notice, ProgressBar, buttonClass } from '../../ui/index.ts';
+import { Button, HeldFocus, Notice, ProgressBar, Prose, buttonClass } from '../../ui/index.ts';
 import { useStudio, useTask } from '../studio.ts';
 import styles from './MakeFile.module.css';
 
@@ -15,10 +16,12 @@ interface Props {
   readonly off?: boolean;
   /** Not what its bench is there for. */
   readonly plain?: boolean;
+  /** Says what became of it, where there are several files: all in one go. */
+  readonly ended?: (state: EndedState) => ReactNode;
   onWeave(): void;
 }
 
-type EndedState = Extract<FileState, { files: unknown }>;
+export type EndedState = Extract<FileState, { files: unknown }>;
 
 interface OutcomeProps<State> {
   readonly name: string;
@@ -72,7 +75,7 @@ const Outcome = ({ name, thing, state }: OutcomeProps<FileState>) => {
 };
 
 export const MakeFile = (props: Props) => {
-  const { kind, name, thing = name, off = false, plain = false, onWeave } = props;
+  const { kind, name, thing = name, off = false, plain = false, ended, onWeave } = props;
   const { tasks } = useStudio();
   const state = useTask(kind);
   return (
@@ -86,6 +89,11 @@ export const MakeFile = (props: Props) => {
             of="rows"
             secondsLeft={state.secondsLeft}
           />
+          {state.count > 1 && (
+            <Prose>
+              {state.place + 1} of {state.count}
+            </Prose>
+          )}
           <Button onClick={() => tasks.stop(kind)}>Stop</Button>
         </div>
       ) : (
@@ -101,7 +109,11 @@ export const MakeFile = (props: Props) => {
       )}
       {/* There from the start: a region that comes with its words is not read aloud. */}
       <div role="status">
-        <Outcome name={name} thing={thing} state={state} />
+        {ended !== undefined && 'files' in state ? (
+          ended(state)
+        ) : (
+          <Outcome name={name} thing={thing} state={state} />
+        )}
       </div>
     </HeldFocus>
   );

@@ -1,41 +1,16 @@
 /** From the button to the finished files, one a tile. */
 import { useState } from 'react';
 import { sayBytes, trimmed } from '../../../core/units/format.ts';
-import type { FileState, WovenFile } from '../../../state/tasks.ts';
+import type { WovenFile } from '../../../state/tasks.ts';
 import { canChooseFolder } from '../../../studio/keep/browser.ts';
 import { weaveTiles } from '../../../studio/weave/tiles.ts';
-import {
-  Button,
-  ChoiceField,
-  HeldFocus,
-  Notice,
-  ProgressBar,
-  Prose,
-  buttonClass,
-} from '../../../ui/index.ts';
+import { ChoiceField, Notice, Prose, buttonClass } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
-import { useStudio, useTask } from '../../studio.ts';
+import type { EndedState } from '../../desk/MakeFile.tsx';
+import { MakeFile } from '../../desk/MakeFile.tsx';
+import { useStudio } from '../../studio.ts';
 import styles from './tiles.module.css';
-
-const Running = ({ tiles }: { readonly tiles: Extract<FileState, { stage: 'weaving' }> }) => {
-  const studio = useStudio();
-  return (
-    <div className={styles['running']}>
-      <ProgressBar
-        label="Weaving tiles"
-        done={tiles.rowsDone}
-        total={tiles.rows}
-        of="rows"
-        secondsLeft={tiles.secondsLeft}
-      />
-      <Prose>
-        Tile {tiles.place + 1} of {tiles.count}.
-      </Prose>
-      <Button onClick={() => studio.tasks.stop('tiles')}>Stop</Button>
-    </div>
-  );
-};
 
 const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
   <ul className={styles['files']}>
@@ -54,12 +29,10 @@ const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
   </ul>
 );
 
-const Ended = ({ tiles }: { readonly tiles: FileState }) => {
-  if (tiles.stage === 'idle' || tiles.stage === 'weaving') return null;
-  const { stage, files, count, stale, seconds, message } = tiles;
+const Ended = ({ stage, files, count, stale, seconds, message }: EndedState) => {
   const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
   return (
-    <>
+    <div className={styles['part']}>
       {stage === 'failed' && (
         <Notice kind="problem" title="The tiles were not all woven">
           {`${message ?? ''} ${some}`}
@@ -78,13 +51,12 @@ const Ended = ({ tiles }: { readonly tiles: FileState }) => {
         </Prose>
       )}
       <Files files={files} />
-    </>
+    </div>
   );
 };
 
 export const WeaveTiles = () => {
   const studio = useStudio();
-  const tiles = useTask('tiles');
   const [where, setWhere] = useState<'here' | 'folder'>('here');
   return (
     <section className={styles['part']}>
@@ -104,24 +76,12 @@ export const WeaveTiles = () => {
         )}
       </div>
       <HeldInMemory toChosenFile={where === 'folder'} />
-      <HeldFocus stage={tiles.stage}>
-        {tiles.stage === 'weaving' ? (
-          <Running tiles={tiles} />
-        ) : (
-          <div>
-            <Button
-              look={tiles.stage === 'woven' && !tiles.stale ? 'plain' : 'primary'}
-              onClick={() => void weaveTiles(studio, where)}
-            >
-              Weave tiles
-            </Button>
-          </div>
-        )}
-        {/* There from the start: a region that comes with its words is not read aloud. */}
-        <div role="status" className={styles['part']}>
-          <Ended tiles={tiles} />
-        </div>
-      </HeldFocus>
+      <MakeFile
+        kind="tiles"
+        name="tiles"
+        ended={Ended}
+        onWeave={() => void weaveTiles(studio, where)}
+      />
     </section>
   );
 };
