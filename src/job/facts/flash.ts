@@ -1,12 +1,12 @@
 /** Whether a print may flash as it turns, whichever way its slots were filled. */
+import { LINEAR_MAX } from '../../core/colour/srgb.ts';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import type { Job } from '../schema/job.ts';
 import { slotsOf } from './sheet.ts';
+import { plainLight } from './slot-pictures.ts';
 
 /** Relative luminance by which two sides of a flash differ (WCAG 2.2, general flash). */
 const FLASH_STEP = 0.1;
-
-const plainLight = { grey: 0.18, white: 1, black: 0 } as const;
 
 /** Mean light of each slot, 0 … 1; undefined where a frame is not known. */
 const lightOf = (job: Job) => {
@@ -20,7 +20,7 @@ const lightOf = (job: Job) => {
   return ({ parts, plain }: SlotContent): number =>
     plain === undefined
       ? parts.reduce((sum, { frame, weight }) => sum + weight * (known.get(frame) ?? 0), 0)
-      : plainLight[plain];
+      : plainLight[plain] / LINEAR_MAX;
 };
 
 /**

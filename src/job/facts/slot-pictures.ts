@@ -26,7 +26,7 @@ export interface SlotPictures {
 }
 
 /** Linear light, 0 … 65535. Grey is half way in lightness: L* 50, Y = (66 / 116)³ (CIE 1976). */
-const plainLight: Readonly<Record<Plain, number>> = {
+export const plainLight: Readonly<Record<Plain, number>> = {
   grey: Math.round(65535 * (66 / 116) ** 3),
   white: 65535,
   black: 0,

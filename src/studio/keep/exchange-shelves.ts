@@ -1,4 +1,5 @@
 /** Shelves to a file and from one. */
+import { toWorkError } from '../../contract/errors.ts';
 import type { Merged } from '../../materials/shelf-file.ts';
 import { mergeShelves, readShelvesText, writeShelves } from '../../materials/shelf-file.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
@@ -54,8 +55,7 @@ export const importShelves = async ({ shelves }: Studio, file: File): Promise<vo
   try {
     text = await file.text();
   } catch (error) {
-    const said = error instanceof Error ? error.message : String(error);
-    return refuse(`It could not be opened (${said}).`);
+    return refuse(`It could not be opened (${toWorkError(error).message}).`);
   }
   const read = readShelvesText(text);
   if (!read.ok) return refuse(read.reason);

@@ -2,6 +2,7 @@
  * Writes the changes of the open job: the newest state soon after it came, once more where that failed, and
  * as a job of its own where another tab had gone on meanwhile.
  */
+import { toWorkError } from '../../contract/errors.ts';
 import type { Settled } from '../../files/job-store.ts';
 import { Overtaken } from '../../files/job-store.ts';
 import { isNoRoom } from '../../files/room.ts';
@@ -28,7 +29,7 @@ const settledBy = (now: DocumentState, before: DocumentState): Settled =>
     : { label: now.past.at(-1)?.label ?? 'as it was opened' };
 
 const failedWords = (error: unknown): string =>
-  `The job could not be kept on this computer (${error instanceof Error ? error.message : String(error)}). It is still open here, and keeping it is tried again every ten seconds.`;
+  `The job could not be kept on this computer (${toWorkError(error).message}). It is still open here, and keeping it is tried again every ten seconds.`;
 
 /** Tells other tabs which job has a newer state; without an id, that the list of jobs has changed. */
 type TellKept = (jobId?: string) => void;

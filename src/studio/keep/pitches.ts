@@ -1,4 +1,5 @@
 /** Between the work store and the browser's disk: pitches that strips have proved. */
+import { toWorkError } from '../../contract/errors.ts';
 import { keepReading, loadReadings } from '../../files/pitch-store.ts';
 import type { KeptReading } from '../../job/facts/pitch-history.ts';
 import { keptReadingOf } from '../../job/facts/pitch-history.ts';
@@ -42,7 +43,7 @@ export const createPitches = ({ work }: Floor, room: Room) => {
         return `${onSheet} the browser’s disk has no room to keep it for other jobs. It is kept as soon as there is some: see under Jobs what can be freed.`;
       } catch (error) {
         unkept.splice(unkept.indexOf(reading), 1);
-        const reason = error instanceof Error ? error.message : String(error);
+        const reason = toWorkError(error).message;
         return `${onSheet} this browser could not keep it for other jobs (${reason}). Write the figure down.`;
       }
     },

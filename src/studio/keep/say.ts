@@ -1,4 +1,5 @@
 /** Figures of the list of jobs in words. */
+import { toWorkError } from '../../contract/errors.ts';
 import { formatLengthRough, sayBytes, trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -12,7 +13,7 @@ export const sayWhen = (at: number): string =>
 export const sayFault = (error: unknown): string => {
   if (isNoRoom(error))
     return 'There is no room left on the browser’s disk, so that was not done. All that was kept is whole: free some room below, then try again.';
-  return error instanceof Error ? error.message : String(error);
+  return toWorkError(error).message;
 };
 
 const bytesOf = (pictures: KeptJobEntry['pictures']): number =>

@@ -1,4 +1,5 @@
 /** Between the shelves' store and the browser's disk: fetches, keeps every change, follows other tabs. */
+import { toWorkError } from '../../contract/errors.ts';
 import { openShelfStore } from '../../files/shelf-store.ts';
 import type { LeftOut } from '../../materials/shelf-file.ts';
 import { starterShelves } from '../../materials/starters.ts';
@@ -94,7 +95,7 @@ const keepFrom = (store: ShelvesStore, room: Room, disk: ShelfStore): void => {
     try {
       if (!(await room.keep('the shelves', write))) now().tell(noRoom);
     } catch (error) {
-      now().tell(notKept(error instanceof Error ? error.message : String(error)));
+      now().tell(notKept(toWorkError(error).message));
     }
   };
   store.subscribe(({ shelves }, { shelves: before }) => {

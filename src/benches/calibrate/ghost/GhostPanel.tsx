@@ -20,9 +20,7 @@ import styles from '../calibrate.module.css';
 const leakMeasure = percentMeasure(5);
 const patchMeasure = plainMeasure(0.5, 2);
 
-const Expected = ({ job }: { readonly job: Job }) => {
-  if (job.viewSlots < 2) return null;
-  const leak = expectedLeak(job);
+const Expected = ({ job, leak }: { readonly job: Job; readonly leak: number }) => {
   const far = reachOf(job);
   return (
     <Figure
@@ -39,14 +37,13 @@ const Expected = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const TooFine = ({ job }: { readonly job: Job }) =>
-  job.viewSlots < 2 || expectedLeak(job) <= MOST_LEAK ? null : (
-    <Notice kind="caution" title="More leaks than ghost removal can take out">
-      The eye still tells the slots apart while less than 100 % leaks, but each carries the ghost of
-      the next, and ghost removal takes out {trimmed(100 * MOST_LEAK, 0)} % at most. Where ghosts
-      matter use fewer view slots; frames that differ little from slot to slot need no removal.
-    </Notice>
-  );
+const TooFine = () => (
+  <Notice kind="caution" title="More leaks than ghost removal can take out">
+    The eye still tells the slots apart while less than 100 % leaks, but each carries the ghost of
+    the next, and ghost removal takes out {trimmed(100 * MOST_LEAK, 0)} % at most. Where ghosts
+    matter use fewer view slots; frames that differ little from slot to slot need no removal.
+  </Notice>
+);
 
 const HowToRead = ({ job }: { readonly job: Job }) => {
   const units = useView((view) => view.units);
@@ -95,6 +92,8 @@ const Reading = ({ job }: { readonly job: Job }) => {
 
 export const GhostPanel = () => {
   const job = useJob();
+  // One slot has no neighbour to leak.
+  const leak = job.viewSlots < 2 ? undefined : expectedLeak(job);
   const studio = useStudio();
   const [strongest, setStrongest] = useState(STRONGEST);
   const plan = wedgePlanOf(job, strongest);
@@ -107,7 +106,7 @@ export const GhostPanel = () => {
         beforehand.
       </p>
       <div>
-        <Expected job={job} />
+        {leak !== undefined && <Expected job={job} leak={leak} />}
         <Figure
           label="From patch to patch"
           value={`${trimmed((100 * strongest) / (PATCHES - 1), 2)} %`}
@@ -116,7 +115,7 @@ export const GhostPanel = () => {
           Patch 1 has nothing removed; the last has {trimmed(100 * strongest, 1)} % removed.
         </Figure>
       </div>
-      <TooFine job={job} />
+      {leak !== undefined && leak > MOST_LEAK && <TooFine />}
       <div className={styles['fields']}>
         <MeasureField
           label="Strongest leak"
