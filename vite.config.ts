@@ -112,8 +112,8 @@ export default defineConfig({
   },
   test: {
     // A busy machine is slow, not wrong.
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     // Every core: the usual choice leaves one of two idle.
     maxWorkers: '100%',
     projects: [

@@ -8,7 +8,7 @@ import { axeFaults } from './support/axe.ts';
 import { benchNames, openStudio, openBench } from './support/benches.ts';
 import { expect, test, testApart } from './support/kept-demo.ts';
 
-test('axe finds nothing on any bench by day or by night', async ({ page }) => {
+test('axe finds nothing on any bench by day or by night @wider', async ({ page }) => {
   await openStudio(page);
   const faults: string[] = [];
   for (const name of benchNames) {
@@ -63,7 +63,7 @@ testApart.describe('by hand', () => {
   });
 
   testApart(
-    'every bench fits a phone and a screen at 200 %, and nothing moves that was asked not to',
+    'every bench fits a phone and a screen at 200 %, and nothing moves that was asked not to @wider',
     async ({ page }) => {
       await openStudio(page);
       const faults: string[] = [];
@@ -80,7 +80,7 @@ testApart.describe('by hand', () => {
   );
 
   testApart(
-    'a finger turns the proof while the page stays, and nothing sways',
+    'a finger turns the proof while the page stays, and nothing sways @wider',
     async ({ page }) => {
       await openStudio(page);
       await expect(page.getByText(/Preparing frames/)).toBeHidden();

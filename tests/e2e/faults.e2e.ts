@@ -36,7 +36,7 @@ const digest = (page: Page) =>
     return Array.from(sum, (byte) => byte.toString(16)).join(' ');
   });
 
-test('workers that die under a band are replaced, and the sheet is the same to the dot', async ({
+test('workers that die under a band are replaced, and the sheet is the same to the dot @wider', async ({
   page,
 }) => {
   await page.addInitScript(() => {
@@ -76,7 +76,7 @@ test('workers that die under a band are replaced, and the sheet is the same to t
   expect(await digest(page)).toBe(whole);
 });
 
-test('a full disk breaks the sheet off with a word, and weaving again works once there is room', async ({
+test('a full disk breaks the sheet off with a word, and weaving again works once there is room @wider', async ({
   page,
   context,
 }) => {
@@ -93,7 +93,7 @@ test('a full disk breaks the sheet off with a word, and weaving again works once
   await woven(page);
 });
 
-test('a chosen file that can no longer be written to is told, and the next one is whole', async ({
+test('a chosen file that can no longer be written to is told, and the next one is whole @wider', async ({
   page,
 }) => {
   await page.addInitScript(() => {
@@ -131,7 +131,7 @@ test('a chosen file that can no longer be written to is told, and the next one i
   await expect(page.getByText(/^Saved as/)).toBeVisible();
 });
 
-test('the proof comes back when the graphics card forgets it', async ({ page }) => {
+test('the proof comes back when the graphics card forgets it @wider', async ({ page }) => {
   await openWith(page, '4 in', '5 in');
   const proof = page.getByTestId('tilt-proof');
   const spread = async () => {
@@ -150,7 +150,7 @@ test('the proof comes back when the graphics card forgets it', async ({ page }) 
 });
 
 firstVisit(
-  'without private disk, file dialog and off-screen canvas a sheet is woven all the same',
+  'without private disk, file dialog and off-screen canvas a sheet is woven all the same @wider',
   async ({ page }) => {
     await page.addInitScript(() => {
       const gone = globalThis as unknown as Record<string, unknown>;
@@ -166,7 +166,7 @@ firstVisit(
   },
 );
 
-test('a tab that is hidden, then frozen, under a weave: the sheet is the same to the dot', async ({
+test('a tab that is hidden, then frozen, under a weave: the sheet is the same to the dot @wider', async ({
   baseURL,
 }) => {
   const profile = await mkdtemp(join(tmpdir(), 'tiltloom-hidden-'));

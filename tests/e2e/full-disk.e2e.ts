@@ -17,7 +17,7 @@ const settledUse = async (page: Page): Promise<number> => {
   return now;
 };
 
-test('a full disk says what found no room, spoils nothing, and goes on once room is made', async ({
+test('a full disk says what found no room, spoils nothing, and goes on once room is made @wider', async ({
   page,
   context,
 }) => {
@@ -86,7 +86,7 @@ const fillUp = (page: Page) =>
   );
 
 firstVisit(
-  'on a disk that takes nothing more the job, the shelves and a proved pitch live on in the page until room is made',
+  'on a disk that takes nothing more the job, the shelves and a proved pitch live on in the page until room is made @wider',
   async ({ page, context }) => {
     // Before anything is written: a browser looks only now and then how much room its databases have.
     await page.route('**/nothing', (route) =>

@@ -19,7 +19,7 @@ const sheet = async (page: Page) => {
 
 const meanOf = (light: Buffer) => light.reduce((sum, code) => sum + code, 0) / light.length;
 
-test('weaves a ghost wedge, removes that ghost from the sheet, prints denser for a lamp, and takes it back', async ({
+test('weaves a ghost wedge, removes that ghost from the sheet, prints denser for a lamp, and takes it back @wider', async ({
   page,
 }) => {
   await page.goto('#/calibrate');

@@ -55,7 +55,7 @@ test('jobs are begun, renamed, copied, deleted, brought back, and each tab finds
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
 });
 
-test('a second tab on a job looks on, takes it over with the last change, and gives it back', async ({
+test('a second tab on a job looks on, takes it over with the last change, and gives it back @wider', async ({
   page,
   context,
 }) => {
@@ -96,7 +96,7 @@ test('a second tab on a job looks on, takes it over with the last change, and gi
 });
 
 testApart(
-  'where a browser has no locks, the tab that falls behind is told and its change kept apart',
+  'where a browser has no locks, the tab that falls behind is told and its change kept apart @wider',
   async ({ context }) => {
     await context.addInitScript(() => {
       // Nor can its tabs hear of each other: only the number of the state on the disk is left.

@@ -33,7 +33,7 @@ const clear = (page: Page, folder: string, pattern: string) =>
     [folder, pattern],
   );
 
-test('a frame whose file goes is named, the others stay, and the same file brings it back', async ({
+test('a frame whose file goes is named, the others stay, and the same file brings it back @wider', async ({
   page,
 }, testInfo) => {
   await page.addInitScript(() => {

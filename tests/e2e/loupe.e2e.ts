@@ -62,7 +62,7 @@ test('shows at its middle the dot it speaks of, at the edges of the sheet too', 
   expect(seen.size).toBeGreaterThan(3);
 });
 
-test('moves by one dot with an arrow, by ten with Shift, and stops at the edge', async ({
+test('moves by one dot with an arrow, by ten with Shift, and stops at the edge @wider', async ({
   page,
 }) => {
   await openLoupe(page);
@@ -76,7 +76,7 @@ test('moves by one dot with an arrow, by ten with Shift, and stops at the edge',
   await expect(readout(page)).toContainText('1 from the left, 30 from the top');
 });
 
-test('follows a drag dot by dot, at once', async ({ page }) => {
+test('follows a drag dot by dot, at once @wider', async ({ page }) => {
   await openLoupe(page);
   await page.getByRole('radio', { name: '8:1' }).check();
   await type(page, 'Dot from the left', '720');
@@ -94,14 +94,16 @@ test('follows a drag dot by dot, at once', async ({ page }) => {
   await expect(readout(page)).toContainText('700 from the left');
 });
 
-test('takes numbers inside the sheet only, and says which', async ({ page }) => {
+test('takes numbers inside the sheet only, and says which @wider', async ({ page }) => {
   await openLoupe(page);
   await type(page, 'Dot from the left', '1441');
   await expect(page.getByText('Type a whole number from 1 to 1440.')).toBeVisible();
   await expect(readout(page)).not.toContainText('1441 from the left');
 });
 
-test('jumps where the map is pressed, and draws ribs a woven pitch apart', async ({ page }) => {
+test('jumps where the map is pressed, and draws ribs a woven pitch apart @wider', async ({
+  page,
+}) => {
   await openLoupe(page);
   await page.getByRole('radio', { name: '4:1' }).check();
   const map = page.getByTestId('sheet-map');

@@ -41,7 +41,7 @@ test('own frames, woven upright: every dot shows the view it should, to both dec
   expect(checked).toBeGreaterThan(1400);
 });
 
-test('lying ribs weave down the sheet, with dots across and along changing places', async ({
+test('lying ribs weave down the sheet, with dots across and along changing places @wider', async ({
   page,
 }) => {
   await addOwnFrames(page);
@@ -63,7 +63,7 @@ test('lying ribs weave down the sheet, with dots across and along changing place
   }
 });
 
-test('the tilt proof follows the slider, the keys and the pointer', async ({ page }) => {
+test('the tilt proof follows the slider, the keys and the pointer @wider', async ({ page }) => {
   await addOwnFrames(page);
   await page.goto('./#/weave');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
@@ -144,7 +144,7 @@ test('Stop ends a weave, and nothing half woven is offered', async ({ page }) =>
   await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
 });
 
-test('a sheet can go straight to a file the person chose', async ({ page }) => {
+test('a sheet can go straight to a file the person chose @wider', async ({ page }) => {
   // The browser's own dialog cannot be driven: a handle on the private disk stands in for its answer.
   await page.addInitScript(() => {
     Object.assign(globalThis, {

@@ -61,7 +61,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await expect(page.getByLabel('Bands, counted left to right', { exact: true })).toHaveValue('1.5');
 });
 
-test('a photo of a print that lies right says so', async ({ page }) => {
+test('a photo of a print that lies right says so @wider', async ({ page }) => {
   await openSmallJob(page);
   // Straight ahead of a right print one view shows everywhere: a render is the photo of one. The picture
   // fills the middle of it, where the corners to drag stand at first.

@@ -15,7 +15,7 @@ const kept = (page: Page) =>
     return counts.reduce((sum, count) => sum + count, 0);
   });
 
-test('after one visit everything works without a network', async ({ page, context }) => {
+test('after one visit everything works without a network @wider', async ({ page, context }) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   await expect.poll(() => kept(page)).toBeGreaterThan(60);
@@ -39,7 +39,7 @@ test('after one visit everything works without a network', async ({ page, contex
   await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
 });
 
-test('a page that goes while it weaves says so when it comes again', async ({ page }) => {
+test('a page that goes while it weaves says so when it comes again @wider', async ({ page }) => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   // A sheet large enough to be caught under way.

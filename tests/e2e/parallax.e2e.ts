@@ -31,7 +31,7 @@ const proofLook = (page: Page) =>
     .screenshot()
     .then((picture) => picture.toString('base64'));
 
-test('the demo is measured, its order told both ways round and mended in one click', async ({
+test('the demo is measured, its order told both ways round and mended in one click @wider', async ({
   page,
 }) => {
   await measured(page);
@@ -62,7 +62,7 @@ test('the demo is measured, its order told both ways round and mended in one cli
   await expect(finding).toHaveCount(0);
 });
 
-test('the key plane follows a place in the picture, into the tilt proof, and back by undo', async ({
+test('the key plane follows a place in the picture, into the tilt proof, and back by undo @wider', async ({
   page,
 }) => {
   await page.goto('#/weave');
@@ -99,7 +99,7 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await expect.poll(() => proofLook(page)).toBe(rendered);
 });
 
-test('what lies beyond the sharp range is softened, seen in the tilt proof, through undo and reload', async ({
+test('what lies beyond the sharp range is softened, seen in the tilt proof, through undo and reload @wider', async ({
   page,
 }) => {
   await measured(page);

@@ -82,7 +82,7 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await expect(page.getByRole('radio', { name: 'Depth', exact: true })).toBeChecked();
 });
 
-test('a title with transparency: over every slot in proof and sheet, in linear light', async ({
+test('a title with transparency: over every slot in proof and sheet, in linear light @wider', async ({
   page,
 }) => {
   // Left third nothing, middle third white, right third white by half.

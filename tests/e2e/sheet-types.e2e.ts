@@ -83,7 +83,7 @@ test('TIFF and PDF have the dots of the PNG, the right names, types and size', a
   expect(inflateSync(stream).equals(inflateSync(Buffer.concat(idat)))).toBe(true);
 });
 
-test('the file type is remembered, and a chosen TIFF file is finished by its header', async ({
+test('the file type is remembered, and a chosen TIFF file is finished by its header @wider', async ({
   page,
 }) => {
   // The browser's own dialog cannot be driven: a handle on the private disk stands in for its answer.

@@ -127,7 +127,7 @@ const withOddPlaces = async (file: Buffer): Promise<Buffer> => {
   return Buffer.from(zipSync(entries, { level: 0 }));
 };
 
-test('a single render and its depths make a set, marked as made, that has depth when tilted', async ({
+test('a single render and its depths make a set, marked as made, that has depth when tilted @wider', async ({
   page,
 }) => {
   await page.goto('./#/frames');

@@ -66,7 +66,7 @@ const settledShot = (page: Page): Promise<Buffer> =>
     (a, b) => a.equals(b),
   );
 
-test('without WebGL2 the proof looks the same', async ({ page }) => {
+test('without WebGL2 the proof looks the same @wider', async ({ page }) => {
   const pictures: Buffer[] = [];
   for (const address of ['./#/weave', './?proof=2d#/weave']) {
     await openProof(page, address);
@@ -84,7 +84,9 @@ test('without WebGL2 the proof looks the same', async ({ page }) => {
   expect(levels.size, 'a picture, not an even ground').toBeGreaterThan(50);
 });
 
-test('the sway turns the proof until it is stopped, or a hand takes over', async ({ page }) => {
+test('the sway turns the proof until it is stopped, or a hand takes over @wider', async ({
+  page,
+}) => {
   await openProof(page);
   expect(await tilt(page)).toBe(0);
   await page.getByRole('button', { name: 'Sway', exact: true }).click();
@@ -135,7 +137,7 @@ test('nothing is drawn while nothing changes', async ({ page }) => {
   await expect.poll(asked).toBeGreaterThan(before);
 });
 
-test('both eyes: red is the left one’s view, green the right one’s', async ({ page }) => {
+test('both eyes: red is the left one’s view, green the right one’s @wider', async ({ page }) => {
   await addFlatFrames(page);
   const alone = { red: await meanOf(page, 0), green: await meanOf(page, 1) };
   await page.getByRole('button', { name: /Both eyes/ }).click();
@@ -147,7 +149,7 @@ test('both eyes: red is the left one’s view, green the right one’s', async (
   expect(await meanOf(page, 0)).toBeGreaterThan(alone.red);
 });
 
-test('lying ribs turn up and down, by pointer and by key', async ({ page }) => {
+test('lying ribs turn up and down, by pointer and by key @wider', async ({ page }) => {
   await addFlatFrames(page);
   await page.getByRole('radio', { name: 'Lying' }).check();
   await expect(page.getByText(/Preparing frames/)).toBeHidden();

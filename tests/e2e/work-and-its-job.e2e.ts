@@ -141,7 +141,7 @@ const preparedNames = (page: Page) =>
 
 const sameNames = (a: readonly string[], b: readonly string[]) => a.join() === b.join();
 
-test('a slice keeps the prepared frames that it reads, though the job is prepared again meanwhile', async ({
+test('a slice keeps the prepared frames that it reads, though the job is prepared again meanwhile @wider', async ({
   page,
 }) => {
   await openBench(page, 'frames');
@@ -178,7 +178,7 @@ test('a slice keeps the prepared frames that it reads, though the job is prepare
   expect(await added()).toHaveLength(2);
 });
 
-test('no sheets are freed while a wedge is being written', async ({ page }) => {
+test('no sheets are freed while a wedge is being written @wider', async ({ page }) => {
   await openBench(page, 'calibrate');
   await weave(page, 'strip');
   await expect(offer(page, 'Save strip')).toBeVisible();
@@ -196,7 +196,7 @@ test('no sheets are freed while a wedge is being written', async ({ page }) => {
   }
 });
 
-test('files of Calibrate that were freed are not offered any more', async ({ page }) => {
+test('files of Calibrate that were freed are not offered any more @wider', async ({ page }) => {
   await openBench(page, 'calibrate');
   const all = ['strip', 'wedge', 'lamp target'];
   for (const what of all) {
@@ -239,7 +239,7 @@ const benches: readonly {
 ];
 
 for (const { bench, files, ready } of benches)
-  test(`a finished file is offered in its own job alone: ${files.map(({ what }) => what).join(', ')}`, async ({
+  test(`a finished file is offered in its own job alone: ${files.map(({ what }) => what).join(', ')}${bench === 'weave' ? '' : ' @wider'}`, async ({
     page,
   }) => {
     const weaveAll = async () => {

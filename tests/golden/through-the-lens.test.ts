@@ -16,7 +16,13 @@ const jobs = [
     ...{ views: 12, depthMm: 4, eyes: [-3.5, -1.75, 0, 0.5, 1, 2.25, 3.5], leastGainDb: 1 },
   },
   {
-    ...{ name: '62.3 to the inch on 600', lpi: 62.3, radius: 0.3, distanceMm: 350, dpi: 600 },
+    ...{
+      name: '62.3 to the inch on 600 @wider',
+      lpi: 62.3,
+      radius: 0.3,
+      distanceMm: 350,
+      dpi: 600,
+    },
     ...{ views: 12, depthMm: 4, eyes: [-3.5, -2, -0.75, 0, 1.5, 3.25], leastGainDb: 1 },
   },
   // Two dots a cell, and 1.4.
@@ -25,7 +31,7 @@ const jobs = [
     ...{ views: 8, depthMm: 2.2, eyes: [-2.25, -0.5, 0, 1, 2.25], leastGainDb: 0.5 },
   },
   {
-    ...{ name: '50 to the inch on 1440', lpi: 50, radius: 0.36, distanceMm: 500, dpi: 1440 },
+    ...{ name: '50 to the inch on 1440 @wider', lpi: 50, radius: 0.36, distanceMm: 500, dpi: 1440 },
     ...{ views: 20, depthMm: 8, eyes: [-4.5, 0, 1.75, 4], leastGainDb: 0.5 },
   },
 ];

@@ -4,6 +4,7 @@ import { launchOptions, requireBrowser } from '../tools/browser.mjs';
 import { root } from '../tools/house.mjs';
 
 const port = Number(process.env['TILTLOOM_TEST_PORT'] ?? 4273);
+const studio = { testMatch: '**/*.e2e.ts', dependencies: ['first visit'] };
 const inCi = process.env['CI'] !== undefined;
 
 export default defineConfig({
@@ -27,9 +28,11 @@ export default defineConfig({
     screenshot: 'only-on-failure',
     launchOptions: launchOptions(await requireBrowser()),
   },
+  // `npm test` chooses one of the last two: a title that ends in @wider is for `npm test -- wider`.
   projects: [
     { name: 'first visit', testMatch: '**/*.setup.ts' },
-    { name: 'studio', testMatch: '**/*.e2e.ts', dependencies: ['first visit'] },
+    { ...studio, name: 'studio', grepInvert: /@wider/ },
+    { ...studio, name: 'wider', grep: /@wider/ },
   ],
   webServer: {
     command: 'node tests/tools/start.mjs',

@@ -7,13 +7,14 @@
  *   npm test -- unit [filter]   Vitest alone: unit, contract and interface tests
  *   npm test -- e2e [filter]    Playwright alone
  *   npm test -- weave           in both, the files whose path has `weave` in it
- *   npm test -- wider [filter]  what needs more of the system than a browser: readers of its packages,
- *                               other browsers. Not part of the everyday run.
+ *   npm test -- wider [filter]  what is not part of the everyday run: tests whose titles end in @wider,
+ *                               because they are slow, and files of tests/wider, which need readers
+ *                               of the system's packages or other browsers
  */
 import { existsSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { requireBrowser } from './browser.mjs';
-import { at, ensureBuilt, ensureInstalled, run, runNode } from './house.mjs';
+import { at, ensureInstalled, run, runNode } from './house.mjs';
 
 /** @typedef {{ passed: number, failed: number, skipped: number }} Tally */
 
@@ -25,8 +26,13 @@ const tallyOf = (file, code, count) => {
   return code !== 0 && tally.failed === 0 ? { ...tally, failed: 1 } : tally;
 };
 
-/** A test file that could not be loaded has no tests in Vitest's report; it counts as one failed. */
-const countVitest = (/** @type {any} */ report) => ({
+/** The everyday tests, or those whose titles end in @wider. @typedef {'everyday' | 'wider'} Share */
+
+/**
+ * A test file that could not be loaded has no tests in Vitest's report; it counts as one failed. Tests of
+ * the other share are in the report as skipped, which is not said of them.
+ */
+const countVitest = (/** @type {Share} */ share) => (/** @type {any} */ report) => ({
   passed: report.numPassedTests,
   failed:
     report.numFailedTests +
@@ -35,7 +41,13 @@ const countVitest = (/** @type {any} */ report) => ({
         file.status === 'failed' &&
         !file.assertionResults.some((/** @type {any} */ test) => test.status === 'failed'),
     ).length,
-  skipped: report.numPendingTests + report.numTodoTests,
+  skipped: report.testResults
+    .flatMap((/** @type {any} */ file) => file.assertionResults)
+    .filter(
+      (/** @type {any} */ { status, fullName }) =>
+        ['skipped', 'pending', 'todo'].includes(status) &&
+        fullName.includes('@wider') === (share === 'wider'),
+    ).length,
 });
 
 const countPlaywright = (/** @type {any} */ { stats, errors }) => ({
@@ -44,19 +56,32 @@ const countPlaywright = (/** @type {any} */ { stats, errors }) => ({
   skipped: stats.skipped,
 });
 
-const runVitest = async (/** @type {string[]} */ filters) => {
+/** Vitest loads each file it is given, so the wider run gives it only those with a wider test. */
+const unitFiles = (/** @type {Share} */ share, /** @type {string[]} */ filters) => {
+  if (share === 'everyday') return filters;
+  return readdirSync(at('tests'), { recursive: true, encoding: 'utf8' })
+    .filter((path) => /\.test\.tsx?$/.test(path))
+    .filter((path) => filters.length === 0 || filters.some((filter) => path.includes(filter)))
+    .map((path) => at('tests', path))
+    .filter((path) => readFileSync(path, 'utf8').includes('@wider'));
+};
+
+const runVitest = async (/** @type {Share} */ share, /** @type {string[]} */ filters) => {
+  const files = unitFiles(share, filters);
+  if (share === 'wider' && files.length === 0) return { passed: 0, failed: 0, skipped: 0 };
   const report = at('test-results/unit.json');
   rmSync(report, { force: true });
   const { code } = await runNode([
     at('node_modules/vitest/vitest.mjs'),
     'run',
     '--passWithNoTests',
+    `--testNamePattern=${share === 'wider' ? '@wider' : '^(?!.*@wider)'}`,
     '--reporter=default',
     '--reporter=json',
     `--outputFile.json=${report}`,
-    ...filters,
+    ...files,
   ]);
-  return tallyOf(report, code, countVitest);
+  return tallyOf(report, code, countVitest(share));
 };
 
 /** A port that is free now, so that two runs on one machine do not meet. */
@@ -68,13 +93,14 @@ const freePort = () =>
     });
   });
 
-const runPlaywright = async (/** @type {string[]} */ filters) => {
+const runPlaywright = async (/** @type {Share} */ share, /** @type {string[]} */ filters) => {
   // In a process of its own, so that a broken build is one failure and not the end of the count.
   const build = await runNode([at('tests/tools/start.mjs'), '--build-only']);
   if (build.code !== 0) return { passed: 0, failed: 1, skipped: 0 };
   const report = at('test-results/e2e.json');
   rmSync(report, { force: true });
   const args = ['--config', at('tests/settings/playwright.config.ts'), '--pass-with-no-tests'];
+  args.push('--project', share === 'wider' ? 'wider' : 'studio');
   const { code } = await runNode(
     [at('node_modules/playwright/cli.js'), 'test', ...args, ...filters],
     {
@@ -84,8 +110,8 @@ const runPlaywright = async (/** @type {string[]} */ filters) => {
   return tallyOf(report, code, countPlaywright);
 };
 
-/** Node's own runner, whose TAP report ends in `# pass 3` and the like. */
-const runWider = async (/** @type {string[]} */ filters) => {
+/** Files of tests/wider in Node's own runner, whose TAP report ends in `# pass 3` and the like. */
+const runBeyond = async (/** @type {string[]} */ filters) => {
   const files = readdirSync(at('tests/wider'))
     .filter((name) => name.endsWith('.wider.mjs'))
     .filter((name) => filters.length === 0 || filters.some((filter) => name.includes(filter)))
@@ -113,13 +139,10 @@ await ensureInstalled();
 if (first !== 'unit') await requireBrowser();
 /** @type {Tally[]} */
 const tallies = [];
-if (first === 'wider') {
-  await ensureBuilt();
-  tallies.push(await runWider(filters));
-} else {
-  if (first !== 'e2e') tallies.push(await runVitest(filters));
-  if (first !== 'unit') tallies.push(await runPlaywright(filters));
-}
+const share = first === 'wider' ? 'wider' : 'everyday';
+if (first !== 'e2e') tallies.push(await runVitest(share, filters));
+if (first !== 'unit') tallies.push(await runPlaywright(share, filters));
+if (share === 'wider') tallies.push(await runBeyond(filters));
 
 const sum = (/** @type {keyof Tally} */ key) =>
   tallies.reduce((total, tally) => total + tally[key], 0);
