@@ -4,6 +4,7 @@
  * every folder are skipped without a note.
  */
 import { beginsAsBundle } from './bundle.ts';
+import type { Picked } from './pick-drop.ts';
 import { picturesInZip } from './zip-in.ts';
 
 export interface Arrival {
@@ -23,6 +24,8 @@ export interface LeftOut {
 
 export interface Gathered {
   readonly arrivals: readonly Arrival[];
+  /** Files that hold a whole job. */
+  readonly jobFiles: readonly File[];
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -66,15 +69,9 @@ const plainPath = (path: string): string =>
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 
-const isJobFile =
-  'It holds a whole job, not frames. Open it with “Open job file” on the job sheet.';
-
 const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
   if (await beginsAsBundle(found.file).catch(() => false))
-    return {
-      arrivals: [],
-      leftOut: [{ path: found.path, reason: isJobFile, severity: 'problem' }],
-    };
+    return { arrivals: [], jobFiles: [found.file], leftOut: [] };
   const contents = await picturesInZip(
     found.file,
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
@@ -108,12 +105,13 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
       reason: 'There are no pictures in this zip.',
       severity: 'problem',
     });
-  return { arrivals, leftOut };
+  return { arrivals, jobFiles: [], leftOut };
 };
 
 /** Sifts what was found; zips are opened. Stops early, with what it has, when `signal` fires. */
 const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gathered> => {
   const arrivals: Arrival[] = [];
+  const jobFiles: File[] = [];
   const leftOut: LeftOut[] = [];
   for (const item of found) {
     if (signal?.aborted === true) break;
@@ -121,12 +119,13 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
     if (ZIP.test(item.path)) {
       const inside = await unpack(item, signal);
       arrivals.push(...inside.arrivals);
+      jobFiles.push(...inside.jobFiles);
       leftOut.push(...inside.leftOut);
     } else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
     } else leftOut.push({ path: item.path, reason: notPicture, severity: 'note' });
   }
-  return { arrivals, leftOut };
+  return { arrivals, jobFiles, leftOut };
 };
 
 /** From a file input, a folder input or a paste. */
@@ -185,25 +184,14 @@ const walk = async (
   }
 };
 
-/**
- * From a drop. Call it within the drop event: the browser empties `transfer` right afterwards, so
- * everything is picked out of it before the first wait.
- */
-export const gatherDrop = (transfer: DataTransfer, signal?: AbortSignal): Promise<Gathered> => {
-  const entries: FileSystemEntry[] = [];
-  const plain: Found[] = [];
-  for (const item of transfer.items) {
-    if (item.kind !== 'file') continue;
-    const entry = item.webkitGetAsEntry();
-    const file = entry === null ? item.getAsFile() : null;
-    if (entry !== null) entries.push(entry);
-    else if (file !== null) plain.push({ path: file.name, file });
-  }
-  return (async () => {
-    const found = [...plain];
-    const leftOut: LeftOut[] = [];
-    for (const entry of entries) await walk(entry, 0, found, leftOut);
-    const sifted = await sift(found, signal);
-    return { arrivals: sifted.arrivals, leftOut: [...leftOut, ...sifted.leftOut] };
-  })();
+/** From a drop, with the folders in it. */
+export const gatherPicked = async (
+  { entries, files }: Picked,
+  signal?: AbortSignal,
+): Promise<Gathered> => {
+  const found = files.map((file): Found => ({ path: file.name, file }));
+  const leftOut: LeftOut[] = [];
+  for (const entry of entries) await walk(entry, 0, found, leftOut);
+  const sifted = await sift(found, signal);
+  return { ...sifted, leftOut: [...leftOut, ...sifted.leftOut] };
 };

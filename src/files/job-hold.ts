@@ -125,3 +125,5 @@ export const createJobHold = (events: HoldEvents) => {
       } satisfies Message),
   };
 };
+
+export type JobHold = ReturnType<typeof createJobHold>;

@@ -5,6 +5,7 @@
  * (job-reading.ts), what this page has seen of them (job-states.ts), saving with last words
  * (job-saving.ts), the bin (job-bin.ts).
  */
+import { ownCopyOf } from '../job/edits/begin.ts';
 import type { Job } from '../job/schema/job.ts';
 import { createBestJournal } from './best-journal.ts';
 import { createTurn } from './in-turn.ts';
@@ -74,8 +75,9 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       whileNaming(async () => {
         const loaded = await reading.loadJobById(id);
         if (loaded.kind !== 'job') return undefined;
-        const name = `${loaded.job.name.slice(0, 190)} (copy)`;
-        return createJob({ ...loaded.job, name }, 'as it was copied');
+        const { demo, ...job } = loaded.job;
+        const name = demo === undefined ? `${job.name.slice(0, 190)} (copy)` : ownCopyOf(job).name;
+        return createJob({ ...job, name }, 'as it was copied');
       }),
   };
 };

@@ -23,6 +23,8 @@ export interface JournalEntry {
 export interface KeptJobEntry {
   readonly id: string;
   readonly name: string;
+  /** The demo print that it is; left out for a job of the person's own. */
+  readonly demo?: string;
   /** Milliseconds since 1970. */
   readonly changedAt: number;
   readonly frameCount: number;
@@ -44,6 +46,7 @@ export const listingOf = (id: string, job: Job, at: number): KeptJobEntry => {
   return {
     id,
     name: job.name,
+    ...(job.demo === undefined ? {} : { demo: job.demo }),
     changedAt: at,
     frameCount: frames.length,
     pictures: frames.map(({ id: frameId, byteLength }) => ({ id: frameId, byteLength })),

@@ -5,6 +5,7 @@
  */
 import { createStore } from 'zustand/vanilla';
 import * as v from 'valibot';
+import { ownCopyOf } from '../job/edits/begin.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
 import type { Job } from '../job/schema/job.ts';
 import { jobSchema, newJob } from '../job/schema/job.ts';
@@ -32,7 +33,7 @@ export interface DocumentState {
   /**
    * Makes the change if the schema accepts the result. Returns undefined, or a sentence that says why not:
    * the first rule it would break, or why the job is read-only. Undo and redo, too, only work while the job
-   * may be changed.
+   * may be changed. A change of a demo print is made to a copy of the person's own, which takes its place.
    */
   change(...edit: JobEdit): string | undefined;
   undo(): void;
@@ -65,16 +66,16 @@ export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }
         set({ refused: refused + 1 });
         return lookOnly;
       }
-      const edited = edit(job);
-      if (edited === job) return undefined;
-      const next = follow(job, edited);
+      const from = job.demo === undefined ? job : ownCopyOf(job);
+      const edited = edit(from);
+      if (edited === from) return undefined;
+      const next = follow(from, edited);
       const checked = v.safeParse(jobSchema, next);
       if (!checked.success) return checked.issues[0].message;
       const last = past.at(-1);
       const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
-      const step: Step = { label, before: folds ? last.before : job, foldKey, at: now() };
+      const step: Step = { label, before: folds ? last.before : from, foldKey, at: now() };
       const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
-      // Once the person has changed the job it is theirs: a demo that loads later is an edit of it.
       set({ job: next, past: [...kept, step], future: [], ready: true });
       return undefined;
     },

@@ -80,8 +80,9 @@ export interface PictureTasks {
 export type TaskStates = FileTasks & PictureTasks;
 export type FileKind = keyof FileTasks;
 export type PictureKind = keyof PictureTasks;
-/** Work besides: frames that are added, measured, made, or prepared for the sheet. */
-export type TaskKind = keyof TaskStates | 'arrivals' | 'parallax' | 'madeViews' | 'prepared';
+/** Work besides: frames that are dropped, added, fetched for a demo, measured, made, or prepared for the sheet. */
+export type TaskKind =
+  keyof TaskStates | 'gathering' | 'arrivals' | 'demo' | 'parallax' | 'madeViews' | 'prepared';
 
 /** One piece of work under way. */
 export interface Task {

@@ -26,6 +26,14 @@ export interface WorkState {
   /** Files still being looked at, and how many came in this batch. */
   readonly arriving: { readonly done: number; readonly total: number } | undefined;
   readonly arrivalNotes: readonly ArrivalNote[];
+  /** Frames that came to a job which has some: how many, what they are called together, and the person's answer. */
+  readonly dropQuestion:
+    | {
+        readonly count: number;
+        readonly from: string;
+        answer(choice: 'add' | 'replace' | 'new job' | 'nothing'): void;
+      }
+    | undefined;
   /** Object addresses of thumbnails by frame id. */
   readonly thumbnails: ReadonlyMap<string, string>;
   /** By frame id. */
@@ -48,6 +56,8 @@ export interface WorkState {
   readonly lostPart: 'newer' | 'unreachable' | 'unknown' | undefined;
   /** Something the whole studio has to say, until it is dismissed. */
   readonly deskNotice: string | undefined;
+  /** Good news of the same kind: what has just become of the job. */
+  readonly deskNews: string | undefined;
   /** What did not fit on the browser's disk; shown until dismissed or room is made. */
   readonly noRoomFor: readonly string[];
   /** Counts changes to the list of kept jobs, so that it is read again. */
@@ -62,6 +72,7 @@ export const createWorkStore = () =>
     missingOriginals: new Set(),
     arriving: undefined,
     arrivalNotes: [],
+    dropQuestion: undefined,
     thumbnails: new Map(),
     prepared: new Map(),
     preparing: undefined,
@@ -74,6 +85,7 @@ export const createWorkStore = () =>
     newVersion: undefined,
     lostPart: undefined,
     deskNotice: undefined,
+    deskNews: undefined,
     noRoomFor: [],
     jobsChanged: 0,
     announced: { said: '', serial: 0 },

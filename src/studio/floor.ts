@@ -36,6 +36,8 @@ export interface Floor {
   readonly change: (...edit: JobEdit) => string | undefined;
   /** A sentence at the head of the page until it is dismissed. */
   readonly tell: (message: string) => void;
+  /** The same for what went well. */
+  readonly inform: (message: string) => void;
   /** What just happened, for those who listen. */
   readonly announce: (said: string) => void;
 }
@@ -60,6 +62,7 @@ export const createFloor = (
     askBeforeLeaving,
     change: (...edit) => document.getState().change(...edit),
     tell: (deskNotice) => work.setState({ deskNotice }),
+    inform: (deskNews) => work.setState({ deskNews }),
     announce: (said) =>
       work.setState(({ announced }) => ({ announced: { said, serial: announced.serial + 1 } })),
   };

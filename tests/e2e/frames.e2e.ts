@@ -6,7 +6,7 @@ import type { Page, TestInfo } from 'playwright/test';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { filesIn, keptAs } from './support/page.ts';
+import { filesIn, keptAs, type } from './support/page.ts';
 
 /** A flat picture whose colour tells its number. */
 const picture = (number: number, width = 120, height = 150) =>
@@ -279,13 +279,17 @@ test('keeps frames, their order and their thumbnails over a reload', async ({ pa
   await expect(notes(page)).toHaveCount(0);
 });
 
-test('opens a demo over work, and undo brings the work back', async ({ page }) => {
+test('opens a demo beside work, which stays whole under Jobs', async ({ page }) => {
   await emptied(page);
   await add(page, await poses(1, 2));
   await expect(rows(page)).toHaveCount(2);
+  await type(page, 'Job name', 'Terrace');
   await page.getByRole('button', { name: 'Open The old glasshouse' }).click();
   await expect(rows(page)).toHaveCount(12);
-  await page.keyboard.press('Control+z');
+  await expect(page.getByText('Demo, to look at')).toBeVisible();
+  await page.getByRole('button', { name: 'Jobs', exact: true }).click();
+  await page.getByRole('button', { name: 'Open Terrace' }).click();
+  await expect(rows(page)).toHaveCount(2);
   expect(await names(page)).toEqual(['pose_01.png', 'pose_02.png']);
 });
 

@@ -39,7 +39,7 @@ firstVisit(
     await expect(page.getByText('12 for 12 slots')).toBeVisible();
     await smallPrint(page);
     const { file, name } = await weaveAndSave(page);
-    expect(name).toMatch(/^The old glasshouse 59\.9\d+ lpi at 400 mm\.png$/);
+    expect(name).toMatch(/^My copy of The old glasshouse 59\.9\d+ lpi at 400 mm\.png$/);
     const facts = await sharp(file).metadata();
     expect(facts).toMatchObject({ format: 'png', width: 1440, height: 1800, density: 720 });
     // Every bench, with all that it loads.

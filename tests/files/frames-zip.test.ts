@@ -1,6 +1,7 @@
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { gatherDrop, gatherFiles } from '../../src/files/arrivals.ts';
+import { gatherFiles, gatherPicked } from '../../src/files/arrivals.ts';
+import { pickDrop } from '../../src/files/pick-drop.ts';
 import { picturesInZip, zipLimits } from '../../src/files/zip-in.ts';
 
 /**
@@ -198,9 +199,11 @@ const folderEntry = (fullPath: string, children: unknown[]) => ({
   },
 });
 const drop = (...entries: unknown[]) =>
-  gatherDrop({
-    items: entries.map((entry) => ({ kind: 'file', webkitGetAsEntry: () => entry })),
-  } as unknown as DataTransfer);
+  gatherPicked(
+    pickDrop({
+      items: entries.map((entry) => ({ kind: 'file', webkitGetAsEntry: () => entry })),
+    } as unknown as DataTransfer),
+  );
 
 describe('a drop', () => {
   test('of nested folders reads every portion of every folder', async () => {

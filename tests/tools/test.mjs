@@ -100,7 +100,7 @@ const runPlaywright = async (/** @type {Share} */ share, /** @type {string[]} */
   const report = at('test-results/e2e.json');
   rmSync(report, { force: true });
   const args = ['--config', at('tests/settings/playwright.config.ts'), '--pass-with-no-tests'];
-  args.push('--project', share === 'wider' ? 'wider' : 'studio');
+  args.push(`--project=${share === 'wider' ? 'wider' : 'studio'}`);
   const { code } = await runNode(
     [at('node_modules/playwright/cli.js'), 'test', ...args, ...filters],
     {

@@ -3,10 +3,13 @@ import { Suspense, useEffect, useRef } from 'react';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { useDocument, useJobKey, useView, useWork } from '../studio.ts';
+import { ArrivalStatus, LiveRegion } from './ArrivalStatus.tsx';
 import { BenchGuard } from './BenchGuard.tsx';
 import { BenchNav } from './BenchNav.tsx';
 import styles from './Desk.module.css';
 import { Docket } from './Docket.tsx';
+import { DropAnywhere } from './DropAnywhere.tsx';
+import { DropQuestion } from './DropQuestion.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
 import { JobFileStatus } from './job-file/JobFileStatus.tsx';
 import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx';
@@ -29,19 +32,24 @@ const useHeadingFocus = (name: string) => {
   return heading;
 };
 
-const DeskNotice = () => {
-  const message = useWork((work) => work.deskNotice);
-  const set = useWork((work) => work.set);
-  if (message === undefined) return null;
-  return (
+const DeskNotices = () => {
+  const { deskNotice, deskNews, set } = useWork((work) => work);
+  const notice = (kind: 'caution' | 'info', message: string, dismiss: () => void) => (
     <div className={styles['notice']}>
-      <Notice kind="caution" title="To know" announce>
+      <Notice kind={kind} title="To know" announce>
         <p>{message}</p>
         <p>
-          <Button onClick={() => set({ deskNotice: undefined })}>Dismiss</Button>
+          <Button onClick={dismiss}>Dismiss</Button>
         </p>
       </Notice>
     </div>
+  );
+  return (
+    <>
+      {deskNotice !== undefined &&
+        notice('caution', deskNotice, () => set({ deskNotice: undefined }))}
+      {deskNews !== undefined && notice('info', deskNews, () => set({ deskNews: undefined }))}
+    </>
   );
 };
 
@@ -59,7 +67,7 @@ export const Desk = () => {
 
   const skip = () => heading.current?.focus();
   return (
-    <div className={styles['desk']}>
+    <DropAnywhere className={styles['desk']}>
       <button type="button" className={styles['skip']} onClick={skip}>
         Skip to the bench
       </button>
@@ -67,10 +75,11 @@ export const Desk = () => {
       <BenchNav current={bench} />
       <LookOnlyBanner />
       <NoRoomNotice />
-      <DeskNotice />
+      <DeskNotices />
       <NewVersion />
       <LostPart />
       <JobFileStatus />
+      <ArrivalStatus />
       <div className={styles['board']}>
         <Docket />
         <main className={styles['bench']}>
@@ -90,6 +99,8 @@ export const Desk = () => {
         <FindingsPanel found={found} bench={bench} />
       </div>
       <JobsHost />
-    </div>
+      <DropQuestion />
+      <LiveRegion />
+    </DropAnywhere>
   );
 };

@@ -57,6 +57,9 @@ export const Docket = () => {
           maxLength={200}
           onCommit={rename}
         />
+        {job.demo !== undefined && (
+          <p className={styles['demo']}>Demo, to look at: a change makes a copy of your own.</p>
+        )}
         <JobsButton />
         <JobFileButtons />
       </div>

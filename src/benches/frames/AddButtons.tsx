@@ -1,5 +1,5 @@
-import { arrive } from '../../studio/frames/arrive.ts';
 import { acceptedFiles, gatherFiles } from '../../studio/frames/gather.ts';
+import { receive } from '../../studio/frames/receive.ts';
 import { FileButton } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
@@ -8,7 +8,7 @@ import styles from './frames.module.css';
 export const AddButtons = () => {
   const studio = useStudio();
   const take = (files: readonly File[]) =>
-    void arrive(studio, (signal) => gatherFiles(files, signal));
+    void receive(studio, (signal) => gatherFiles(files, signal), { adding: true });
   return (
     <div className={styles['row']}>
       <FileButton

@@ -1,25 +1,27 @@
 import { demos, openDemo } from '../../studio/frames/demos.ts';
+import { sayFault } from '../../studio/keep/say.ts';
 import { Button, Panel, Prose } from '../../ui/index.ts';
 import { useStudio, useWork } from '../studio.ts';
 import styles from './frames.module.css';
 
-/** Demo prints to learn on. Opening one over work is a change like any other. */
+/** Demo prints to learn on. */
 export const DemoPanel = () => {
   const studio = useStudio();
   const busy = useWork((work) => work.arriving !== undefined);
+  const open = (name: string) =>
+    openDemo(studio, name).catch((error: unknown) => studio.tell(sayFault(error)));
   return (
     <Panel title="Open a demo">
-      <Prose>A demo takes the place of the job that is open; undo brings that back.</Prose>
+      <Prose>
+        A demo is there to be looked at; what you change becomes a copy of your own. The job that is
+        open stays under Jobs.
+      </Prose>
       <ul className={styles['demos']}>
         {demos.map(({ name, title, description }) => (
           <li key={name}>
             <h3>{title}</h3>
             <p>{description}</p>
-            <Button
-              aria-label={`Open ${title}`}
-              off={busy}
-              onClick={() => void openDemo(studio, name)}
-            >
+            <Button aria-label={`Open ${title}`} off={busy} onClick={() => void open(name)}>
               Open
             </Button>
           </li>

@@ -1,8 +1,8 @@
 /** Takes frames in from a folder while a render writes them. */
 import { useEffect, useState } from 'react';
-import { arrive } from '../../studio/frames/arrive.ts';
 import type { WatchedFolder } from '../../studio/frames/gather.ts';
 import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/frames/gather.ts';
+import { receive } from '../../studio/frames/receive.ts';
 import { Button, Prose } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
@@ -26,7 +26,8 @@ const useWatch = (folder: WatchedFolder | undefined, onLost: () => void): void =
     const look = async () => {
       if (!document.hidden) {
         const files = await looks.look(isInJob);
-        if (!over && files.length > 0) await arrive(studio, (signal) => gatherFiles(files, signal));
+        if (!over && files.length > 0)
+          await receive(studio, (signal) => gatherFiles(files, signal), { adding: true });
       }
     };
     const next = () => {

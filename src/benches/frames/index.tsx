@@ -1,13 +1,11 @@
 /** The Frames bench: from files to a checked sequence laid into its view slots. */
 import { useEffect } from 'react';
 import { Panel, Prose } from '../../ui/index.ts';
-import { useDocument, useStudio, useWork } from '../studio.ts';
+import { useDocument, useStudio } from '../studio.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
 import { KeptWhere } from './KeptWhere.tsx';
-import { ArrivalStatus } from './ArrivalStatus.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
-import { DropArea } from './DropArea.tsx';
 import { ExpectedPanel } from './ExpectedPanel.tsx';
 import { FrameList } from './FrameList.tsx';
 import { PicturePanel } from './PicturePanel.tsx';
@@ -16,17 +14,6 @@ import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
 import { SynthPanel } from './synth/SynthPanel.tsx';
 import styles from './frames.module.css';
-
-const LiveRegion = () => {
-  const { said, serial } = useWork((work) => work.announced);
-  // The same sentence twice in a row is two events: alternate spaces make it new to listeners.
-  return (
-    <p role="status" className="unseen">
-      {said}
-      {serial % 2 === 0 ? '' : '\u00a0'}
-    </p>
-  );
-};
 
 const Empty = () => (
   <div className={styles['empty']}>
@@ -44,12 +31,11 @@ const FramesBench = () => {
   const count = useDocument((state) => state.job.frames.length);
   useEffect(() => thumbnails.start(), [thumbnails]);
   return (
-    <DropArea>
+    <>
       <Panel
         title={count === 0 ? 'Sequence' : `Sequence: ${count} ${count === 1 ? 'frame' : 'frames'}`}
         actions={<AddButtons />}
       >
-        <ArrivalStatus />
         <WatchFolder />
         <KeptWhere />
         {count === 0 ? <Empty /> : <FrameList />}
@@ -65,8 +51,7 @@ const FramesBench = () => {
         </>
       )}
       <DemoPanel />
-      <LiveRegion />
-    </DropArea>
+    </>
   );
 };
 

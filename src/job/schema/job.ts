@@ -76,6 +76,8 @@ export const placementSchema = openObject({
 const fields = openObject({
   version: v.literal(1),
   name: v.pipe(v.string(), v.maxLength(200)),
+  /** The demo print that this is, as long as nobody has changed it; left out: a job of the person's own. */
+  demo: v.optional(v.pipe(v.string(), v.maxLength(60))),
   lens: lensSchema,
   provedPitch: v.optional(provedPitchSchema),
   pitchStrip: v.optional(pitchStripSchema),
@@ -188,7 +190,7 @@ export type Frame = v.InferOutput<typeof frameSchema>;
 export type DepthMark = v.InferOutput<typeof depthMarkSchema>;
 export type Exactness = v.InferOutput<typeof exactnessSchema>;
 
-/** The job a first visit opens with, before the demo's frames are laid in. */
+/** A job with the numbers of a common lens and printer, for a person who has none yet. */
 export const newJob = (): Job => ({
   version: 1,
   name: 'Untitled print',

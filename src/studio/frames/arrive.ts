@@ -1,14 +1,14 @@
 /** From what a person hands over to frames in the job, with progress, a stop, and notes on files that did not become frames. */
 import { shortNames } from '../../core/frames/names.ts';
-import { compareNames } from '../../core/frames/order.ts';
-import type { Gathered } from '../../files/arrivals.ts';
-import { addFrames } from '../../job/edits/frames.ts';
+import { compareNames, inNaturalOrder } from '../../core/frames/order.ts';
+import type { Arrival, Gathered } from '../../files/arrivals.ts';
+import { addFrames, layFrames } from '../../job/edits/frames.ts';
 import type { Frame } from '../../job/schema/job.ts';
 import { askOnceToKeep } from '../keep/ask-to-keep.ts';
 import type { Studio } from '../studio.ts';
 import { takeIn } from './take-in.ts';
 
-const sayFrames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
+export const sayFrames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
 
 const noteTwins = ({ document, notes }: Studio, added: readonly Frame[]): void => {
   const known = new Set(document.getState().job.frames.map(({ name }) => name));
@@ -22,26 +22,44 @@ const noteTwins = ({ document, notes }: Studio, added: readonly Frame[]): void =
   }
 };
 
+/** `replace`: what arrives takes the place of the job's frames. */
+export type HowToAdd = 'add' | 'replace';
+
 const layIn = async (
   studio: Studio,
   { arrivals, leftOut }: Gathered,
+  how: HowToAdd,
   signal: AbortSignal,
 ): Promise<void> => {
   const { document, work, notes } = studio;
   for (const { path, reason, severity } of leftOut)
     if (severity === 'problem') notes.problem(reason, path);
     else notes.inPassing(reason, path);
-  const sorted = [...arrivals].sort((a, b) => compareNames(a.path, b.path));
+  const sorted = inOrder(arrivals);
   const names = shortNames(sorted.map(({ path }) => path));
-  work.getState().set({ arriving: { done: 0, total: sorted.length } });
+  const total = sorted.length;
+  let done = 0;
+  work.getState().set({ arriving: { done, total } });
+  const { job: before } = document.getState();
   const { frames, here, back } = await takeIn(
     studio,
     sorted.map(({ name, file }, index) => ({ name: names[index] ?? name, file })),
-    { job: document.getState().job, signal, newOnly: true },
+    {
+      job: how === 'add' ? before : layFrames(before, []),
+      signal,
+      newOnly: how === 'add',
+      onFile: () => work.getState().set({ arriving: { done: ++done, total } }),
+    },
   );
-  noteTwins(studio, frames);
-  const refused = studio.change(`adding ${sayFrames(frames.length)}`, (job) =>
-    addFrames(job, frames),
+  if (how === 'add') noteTwins(studio, frames);
+  const refused = studio.change(
+    how === 'add'
+      ? `adding ${sayFrames(frames.length)}`
+      : `${sayFrames(frames.length)} in place of others`,
+    (job) =>
+      how === 'add' || frames.length === 0
+        ? addFrames(job, frames)
+        : layFrames(job, inNaturalOrder(frames)),
   );
   if (refused !== undefined) throw new Error(refused);
   if (frames.length > 0) void askOnceToKeep();
@@ -55,14 +73,19 @@ const layIn = async (
   );
 };
 
+/** In the order that people give files: 2 before 10. */
+export const inOrder = (arrivals: readonly Arrival[]): Arrival[] =>
+  [...arrivals].sort((a, b) => compareNames(a.path, b.path));
+
 /** @param gather receives the stop signal; called at once, because a drop can be read only during its event. */
 export const arrive = (
   studio: Studio,
   gather: (signal: AbortSignal) => Promise<Gathered>,
+  how: HowToAdd = 'add',
 ): Promise<void> =>
   studio.arrivals.inTurn((signal) => {
     const gathering = gather(signal);
     // Handled in turn; until then a failure must not count as unhandled.
     gathering.catch(() => undefined);
-    return async () => layIn(studio, await gathering, signal);
+    return async () => layIn(studio, await gathering, how, signal);
   });

@@ -1,7 +1,11 @@
 /** The demo prints: each a scene of demo-scenes/ with its frames and the job they were made for. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
-import type { Job } from '../../job/schema/job.ts';
+import { toWorkError } from '../../contract/errors.ts';
+import { hasLocks } from '../../files/job-hold.ts';
+import { addFrames } from '../../job/edits/frames.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
 import { newJob } from '../../job/schema/job.ts';
+import { rememberOpen } from '../keep/last-open.ts';
 import type { Studio } from '../studio.ts';
 import { takeIn } from './take-in.ts';
 
@@ -50,6 +54,7 @@ export const demos: readonly Demo[] = scenes;
 const jobOf = (scene: SceneDocument): Job => ({
   ...newJob(),
   name: scene.title,
+  demo: scene.name,
   lens: {
     pitchMm: MM_PER_INCH / scene.pitchLpi,
     thicknessMm: scene.thicknessMm,
@@ -77,32 +82,88 @@ const fetchFrame = async (scene: string, name: string, signal: AbortSignal) => {
   return { name, file: await answer.blob() };
 };
 
-const layDemo = async (studio: Studio, name: string, signal: AbortSignal): Promise<void> => {
-  const scene = scenes.find((one) => one.name === name);
-  if (scene === undefined) throw new Error(`There is no demo called “${name}”.`);
-  studio.work.getState().set({ arriving: { done: 0, total: scene.frames.length } });
+/** Undefined where it is not kept, or its frames are not all there. */
+const keptDemo = async ({ disk: { jobs } }: Studio, name: string) =>
+  (await jobs.listJobs().catch(() => [])).find((one) => one.demo === name);
+
+/** The frames of a demo, kept as a job of the list by then. Undefined when it was stopped. */
+const framesOf = async (
+  studio: Studio,
+  scene: SceneDocument,
+  signal: AbortSignal,
+  onFrame: () => void,
+): Promise<readonly Frame[] | undefined> => {
+  const { jobs } = studio.disk;
+  // Another tab may have laid it in meanwhile.
+  const kept = await keptDemo(studio, scene.name);
+  const loaded = kept === undefined ? undefined : await jobs.loadJobById(kept.id);
+  if (loaded?.kind === 'job') return loaded.job.frames;
   const files = await Promise.all(
     scene.frames.map((frame) => fetchFrame(scene.name, frame, signal)),
-  ).catch((error: unknown) => {
-    if (signal.aborted) return undefined;
-    throw error;
-  });
-  if (files === undefined) return;
-  const empty = jobOf(scene);
-  const { frames } = await takeIn(studio, files, { job: empty, signal });
-  if (signal.aborted) return;
-  const job = { ...empty, frames };
-  const { ready, open } = studio.document.getState();
-  if (ready) {
-    const refused = studio.change(`open the demo “${scene.title}”`, () => job);
-    if (refused !== undefined) throw new Error(refused);
-  } else open(job);
-  studio.announce(`${scene.title} is open, with ${frames.length} frames.`);
+  );
+  const job = jobOf(scene);
+  const { frames } = await takeIn(studio, files, { job, signal, onFile: onFrame });
+  if (signal.aborted) return undefined;
+  const id = await jobs.createJob({ ...job, frames }).catch(() => undefined);
+  if (id !== undefined && studio.document.getState().job.demo === scene.name) rememberOpen(id);
+  studio.keeper.listChanged();
+  return frames;
 };
 
 /**
- * Lays a demo in as the job. Over existing work it is a change like any other, which undo takes back.
- * Settles when its frames are there; a fault is left as a note, and the job is then as it was.
+ * Lays the frames into the demo, or into the person's copy where they have changed something meanwhile: what
+ * they changed stands. A job that has frames by now keeps its own.
  */
-export const openDemo = (studio: Studio, name: string): Promise<void> =>
-  studio.arrivals.inTurn((signal) => () => layDemo(studio, name, signal));
+const layFrames = ({ document }: Studio, demoId: string, frames: readonly Frame[]): boolean => {
+  const { job, jobId, past } = document.getState();
+  if (jobId !== demoId || job.frames.length > 0) return false;
+  const filled = (one: Job): Job => (one.frames.length > 0 ? one : addFrames(one, frames));
+  document.setState({
+    job: filled(job),
+    past: past.map((step) => ({ ...step, before: filled(step.before) })),
+  });
+  return true;
+};
+
+/** One tab at a time lays a demo in; the others find it kept. */
+const alone = async <T>(name: string, work: () => Promise<T>): Promise<T> =>
+  hasLocks() ? navigator.locks.request(`tiltloom-demo-${name}`, work) : work();
+
+const fill = async (studio: Studio, scene: SceneDocument): Promise<void> => {
+  const { document, work, tasks, notes } = studio;
+  const { jobId } = document.getState();
+  const total = scene.frames.length;
+  let done = 0;
+  const isShown = () => document.getState().jobId === jobId && !tasks.isRunning('arrivals');
+  const tell = (arriving: { done: number; total: number } | undefined) => {
+    if (isShown()) work.setState({ arriving });
+  };
+  await tasks.run({ kind: 'demo', jobId }, async (signal) => {
+    tell({ done, total });
+    try {
+      const frames = await alone(scene.name, () =>
+        framesOf(studio, scene, signal, () => tell({ done: ++done, total })),
+      );
+      if (frames !== undefined && layFrames(studio, jobId, frames))
+        studio.announce(`${scene.title} is open, with ${frames.length} frames.`);
+    } catch (error) {
+      if (!signal.aborted) notes.problem(toWorkError(error).message);
+    } finally {
+      tell(undefined);
+    }
+  });
+};
+
+/**
+ * Opens a demo in the place of the open job, which is kept under Jobs: the one that is kept, else one whose
+ * numbers are there at once and whose frames come after them. Resolves when it is shown.
+ * @throws when the open job cannot be left
+ */
+export const openDemo = async (studio: Studio, name: string): Promise<void> => {
+  const scene = scenes.find((one) => one.name === name);
+  if (scene === undefined) throw new Error(`There is no demo called “${name}”.`);
+  const kept = await keptDemo(studio, name);
+  if (kept !== undefined && (await studio.keeper.open(kept.id)).kind === 'job') return;
+  await studio.keeper.beginDemo(jobOf(scene));
+  void fill(studio, scene);
+};

@@ -19,6 +19,8 @@ interface Setting {
   readonly signal: AbortSignal;
   /** Files that the job has already are passed over, so that a folder can be added again while it fills. */
   readonly newOnly?: boolean;
+  /** Called for each file that has been looked at. */
+  readonly onFile?: () => void;
 }
 
 interface TakenIn {
@@ -129,9 +131,7 @@ export const takeIn = async (
         studio.notes.problem(toWorkError(error).message, candidate.name);
         return undefined;
       } finally {
-        const { arriving, set } = studio.work.getState();
-        if (arriving !== undefined && !setting.signal.aborted)
-          set({ arriving: { ...arriving, done: arriving.done + 1 } });
+        if (!setting.signal.aborted) setting.onFile?.();
       }
     }),
   );

@@ -27,12 +27,12 @@ const openWhatIsKept = async (studio: Studio, firstVisit: () => Promise<void>): 
       `The job kept from last time could not be read, so a new one is open. ${newest?.reason ?? ''} ` +
         `Nothing was deleted: it lies in this browser's storage as “${newest?.keptAs ?? ''}”.`,
     );
-  } else void keeper.begin(firstVisit);
+  } else await firstVisit().catch(() => keeper.begin());
 };
 
 /**
- * Opens the kept job, or sets `firstVisit` going when there is none: that one is not waited for, nor is
- * another tab that stands in the way of the kept jobs. Never rejects.
+ * Opens the kept job, or what a first visit shows when there is none. It does not wait for another tab that
+ * stands in the way of the kept jobs. Never rejects.
  */
 export const restore = (studio: Studio, firstVisit: () => Promise<void>): Promise<void> =>
   new Promise((resolve) => {

@@ -3,13 +3,11 @@
  * place, and looks on where another tab has the job.
  */
 import { createJobHold, hasLocks } from '../../files/job-hold.ts';
-import type { LoadedJob } from '../../files/job-store.ts';
-import { newId } from '../../files/new-id.ts';
-import { newJob } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 import type { JobWriter } from './job-writer.ts';
+import { createJobOpening } from './job-opening.ts';
 import { createJobWriter } from './job-writer.ts';
-import { rememberOpen } from './last-open.ts';
+import { followCopies } from './own-copy.ts';
 import { layIn } from './lay-in.ts';
 import type { Room } from './no-room.ts';
 
@@ -58,7 +56,7 @@ const onGoing = (told: () => void): (() => void) => {
 };
 
 export const createJobKeeper = (floor: Floor, room: Room) => {
-  const { document: store, work, tasks, tell } = floor;
+  const { document: store, work, tell } = floor;
   const { jobs } = floor.disk;
   const writer = createJobWriter(floor, room, (jobId) => hold.tellKept(jobId));
   const { flush } = writer;
@@ -72,20 +70,15 @@ export const createJobKeeper = (floor: Floor, room: Room) => {
     },
   });
 
-  /** Keeps the present job. @throws when that cannot be done: it must not be left then. */
-  const settle = async (): Promise<void> => {
-    tasks.nothingUnderWay();
-    await flush();
-    if (!writer.waits()) return;
-    throw new Error(
-      'The last change of the open job is not kept yet, so it was not left. Free some room, then try again.',
-    );
-  };
-
   return {
     /** Keeps the job from now on; at once when the page is about to go. Returns what ends it. */
     start: (): (() => void) => {
-      const endings = [writer.follow(), onGoing(() => void flush())];
+      const endings = [
+        // Before its first change is written, the copy is.
+        followCopies(floor, writer),
+        writer.follow(),
+        onGoing(() => void flush()),
+      ];
       return () => {
         void flush();
         for (const end of endings) end();
@@ -97,39 +90,7 @@ export const createJobKeeper = (floor: Floor, room: Room) => {
     /** Which tab may write the job. */
     hold,
 
-    /** Opens a kept job in the place of the present one, whose last change is kept first. */
-    open: async (id: string): Promise<LoadedJob> => {
-      await settle();
-      const before = store.getState().jobId;
-      const held = await hold.hold(id);
-      const loaded = await jobs.openJob(id, held !== 'elsewhere');
-      if (loaded.kind === 'job') layIn(floor, writer, id, loaded, held);
-      else if (before !== '' && store.getState().lookOnly === undefined) await hold.hold(before);
-      return loaded;
-    },
-
-    /**
-     * Begins a job in the place of the present one. `fill` may lay something in while the page shows that
-     * it is coming; whatever becomes of it, there is a job in the end.
-     */
-    begin: async (fill?: () => Promise<void>): Promise<void> => {
-      await settle();
-      const jobId = newId();
-      await hold.hold(jobId);
-      const job = newJob();
-      store.setState({ job, jobId, past: [], future: [], ready: false, lookOnly: undefined });
-      work.setState({ missingOriginals: new Set() });
-      rememberOpen(jobId);
-      if (fill !== undefined) {
-        await fill().catch(() => undefined);
-        if (store.getState().jobId !== jobId) return;
-      }
-      if (store.getState().ready) return;
-      store.getState().open(job);
-      if (fill !== undefined) return;
-      writer.keepSoon({ jobId, job, settled: { label: 'as it began' } });
-      await flush();
-    },
+    ...createJobOpening(floor, writer, hold),
 
     /** Makes this tab the one that works on the job, and lays in what the other one kept. */
     takeOver: async (): Promise<void> => {

@@ -1,13 +1,21 @@
 /** What a person does with the list of jobs. Each rejects with a sentence when it cannot be done. */
-import { toWorkError } from '../../contract/errors.ts';
 import { freePrepared, freeSheets } from '../../files/freeable.ts';
 import type { KeptJobEntry } from '../../files/job-store.ts';
 import { forgetParallax } from '../../files/parallax-store.ts';
 import { whileRemoving } from '../../files/picture-locks.ts';
+import { ownCopyOf } from '../../job/edits/begin.ts';
 import { pixelIdsOf } from '../../job/facts/pixels.ts';
+import type { DocumentState } from '../../state/document.ts';
 import type { Studio } from '../studio.ts';
 
-const isOpen = ({ document }: Studio, id: string): boolean => document.getState().jobId === id;
+/** A demo print is open under an id of its own. */
+export const isOpen = (
+  { jobId, job }: Pick<DocumentState, 'jobId' | 'job'>,
+  { id, demo }: KeptJobEntry,
+): boolean => jobId === id || (demo !== undefined && demo === job.demo);
+
+const isOpenHere = ({ document }: Studio, entry: KeptJobEntry): boolean =>
+  isOpen(document.getState(), entry);
 
 const openElsewhere = ({ name }: KeptJobEntry): Error =>
   new Error(`“${name}” is open in another tab. Close it there, or open another job there.`);
@@ -16,8 +24,9 @@ const notElsewhere = async ({ keeper }: Studio, entry: KeptJobEntry): Promise<vo
   if (!(await keeper.hold.isFree(entry.id))) throw openElsewhere(entry);
 };
 
-export const openListed = async (studio: Studio, { id, name }: KeptJobEntry): Promise<void> => {
-  if (isOpen(studio, id)) return;
+export const openListed = async (studio: Studio, entry: KeptJobEntry): Promise<void> => {
+  const { id, name } = entry;
+  if (isOpenHere(studio, entry)) return;
   const loaded = await studio.keeper.open(id);
   studio.keeper.listChanged();
   // Notes on files of the job that was open say nothing of another.
@@ -36,19 +45,16 @@ export const beginNew = async ({ keeper, notes }: Studio): Promise<void> => {
 };
 
 export const beginDemo = async (studio: Studio, name: string): Promise<void> => {
-  const { keeper, notes, tasks, tell } = studio;
-  tasks.nothingUnderWay();
   const { openDemo } = await import('../frames/demos.ts');
-  notes.dismissAll();
-  // Seen on the page itself while it comes.
-  void keeper
-    .begin(() => openDemo(studio, name))
-    .then(keeper.listChanged, (error: unknown) => tell(toWorkError(error).message));
+  await openDemo(studio, name);
+  studio.notes.dismissAll();
+  studio.keeper.listChanged();
 };
 
-export const copyListed = async (studio: Studio, { id, name }: KeptJobEntry): Promise<string> => {
+export const copyListed = async (studio: Studio, entry: KeptJobEntry): Promise<string> => {
+  const { id, name } = entry;
   const { keeper, disk } = studio;
-  if (isOpen(studio, id)) await keeper.flush();
+  if (isOpenHere(studio, entry)) await keeper.flush();
   if ((await disk.jobs.copyJob(id)) === undefined) throw new Error(`“${name}” could not be read.`);
   keeper.listChanged();
   return `A copy of “${name}” is there.`;
@@ -62,7 +68,7 @@ export const renameListed = async (
   const { keeper, change } = studio;
   const { jobs } = studio.disk;
   const name = wanted === '' ? 'Untitled print' : wanted;
-  if (isOpen(studio, entry.id)) {
+  if (isOpenHere(studio, entry)) {
     const refused = change('job name', (job) => ({ ...job, name }));
     if (refused !== undefined) throw new Error(refused);
     await keeper.flush();
@@ -70,7 +76,10 @@ export const renameListed = async (
     await notElsewhere(studio, entry);
     const loaded = await jobs.openJob(entry.id);
     if (loaded.kind !== 'job') throw new Error(`“${entry.name}” could not be read.`);
-    await jobs.saveJob(entry.id, { ...loaded.job, name }, { label: 'job name' });
+    // A demo under another name is a copy of it.
+    if (entry.demo === undefined)
+      await jobs.saveJob(entry.id, { ...loaded.job, name }, { label: 'job name' });
+    else await jobs.createJob({ ...ownCopyOf(loaded.job), name });
   }
   keeper.listChanged();
 };
@@ -80,7 +89,7 @@ export const deleteListed = async (studio: Studio, entry: KeptJobEntry): Promise
   const { keeper, notes, tasks } = studio;
   const { jobs } = studio.disk;
   await notElsewhere(studio, entry);
-  if (isOpen(studio, entry.id)) {
+  if (isOpenHere(studio, entry)) {
     tasks.nothingUnderWay();
     const [next] = (await jobs.listJobs()).filter(({ id }) => id !== entry.id);
     if (next === undefined || (await keeper.open(next.id)).kind !== 'job') await keeper.begin();

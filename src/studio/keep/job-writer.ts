@@ -143,7 +143,7 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
       store.subscribe((now, before) => {
         const { job, jobId, lookOnly } = now;
         if (job === before.job || jobId === '' || jobId !== before.jobId) return;
-        if (lookOnly !== undefined) return;
+        if (lookOnly !== undefined || job.demo !== undefined) return;
         // Each undo step is kept as a state of its own, however soon it follows the last.
         if (now.past.at(-1)?.before === before.job) void flush();
         soon({ jobId, job, settled: settledBy(now, before) });

@@ -40,6 +40,23 @@ const lookForOriginals = async (
     work.setState({ missingOriginals: new Set(gone) });
 };
 
+/** A demo print, to look at. */
+export const layInDemo = (
+  floor: Floor,
+  writer: JobWriter,
+  {
+    jobId,
+    demo,
+    keptId,
+  }: { readonly jobId: string; readonly demo: Job; readonly keptId: string | undefined },
+): void => {
+  floor.document.setState({ lookOnly: undefined });
+  floor.document.getState().open(demo, { jobId });
+  writer.forget();
+  if (keptId !== undefined) rememberOpen(keptId);
+  void lookForOriginals(floor, jobId, demo);
+};
+
 /** @param held whether this tab may write the job; else it only shows it. */
 export const layIn = (
   floor: Floor,

@@ -25,7 +25,7 @@ describe('motion between neighbouring demo frames', () => {
     ['lighthouse', 2, 0.92, ''],
   ] as const)(
     '%s, pair %i: within 0.1 lenticule of the scene in a share of %f of places%s',
-    async (name, k, share) => {
+    async (name, k, share, _tag) => {
       const motion = measure(await frameOf(name, k), await frameOf(name, k + 1));
       const truth = await truthOf(name, k);
       const steps = lenticulesOf(motion, { lenticulesAcross: ribsOf(demo(name)), keyShift: 0 });
@@ -67,7 +67,7 @@ describe('motion between neighbouring demo frames', () => {
     ['lighthouse', 6, 0.8, ' @wider'],
   ] as const)(
     '%s, pair %i through the whole sequence: within 0.1 lenticule at its own pixel in 95 in 100 of textured places (believed: %f)%s',
-    async (name, k, share) => {
+    async (name, k, share, _tag) => {
       const { motion, plane } = await measureThrough(name, k);
       const scene = await stepsSeen(name, k);
       const steps = lenticulesOf(motion, { lenticulesAcross: ribsOf(demo(name)), keyShift: 0 });

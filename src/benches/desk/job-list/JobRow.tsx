@@ -68,7 +68,10 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
           <h3>{name}</h3>
         )}
         <p className={styles['facts']}>
-          {isOpen ? 'Open now · ' : ''}changed {sayWhen(entry.changedAt)}
+          {isOpen ? 'Open now · ' : ''}
+          {entry.demo === undefined
+            ? `changed ${sayWhen(entry.changedAt)}`
+            : 'a demo, to look at: a change makes a copy of your own'}
         </p>
         <p className={styles['facts']}>
           {sayFrames(entry)} · {sayLens(entry, units)}

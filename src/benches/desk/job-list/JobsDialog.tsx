@@ -7,7 +7,7 @@ import type { JobListPart } from '../../../studio/keep/job-list-window.ts';
 import { sayFault, sayFrames, sayWhen } from '../../../studio/keep/say.ts';
 import type { Studio } from '../../../studio/studio.ts';
 import { Button, Notice } from '../../../ui/index.ts';
-import { useDocument, useStudio } from '../../studio.ts';
+import { useDocument, useJob, useStudio } from '../../studio.ts';
 import styles from './job-list.module.css';
 import { JobRow } from './JobRow.tsx';
 import { RoomPart } from './RoomPart.tsx';
@@ -93,7 +93,8 @@ const Bin = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Run }) =>
   );
 
 const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Run }) => {
-  const openId = useDocument((state) => state.jobId);
+  const jobId = useDocument((state) => state.jobId);
+  const job = useJob();
   return (
     <>
       {kept.jobs.length === 0 ? (
@@ -106,7 +107,7 @@ const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Ru
             <JobRow
               key={entry.id}
               entry={entry}
-              isOpen={entry.id === openId}
+              isOpen={actions.isOpen({ jobId, job }, entry)}
               onOpen={() => run((studio) => actions.openListed(studio, entry), true)}
               onRename={(name) => run((studio) => actions.renameListed(studio, entry, name))}
               onCopy={() => run((studio) => actions.copyListed(studio, entry))}

@@ -93,7 +93,9 @@ const measured = (job: Job, looked: readonly Looked[], fileName: string): Job =>
     const byteLength = found.original.file.size;
     return { ...frame, byteLength, kind, sceneLinear, meanLight, fingerprint };
   });
-  return { ...job, frames };
+  // A demo that came in a file is the person's own.
+  const { demo: _demo, ...own } = job;
+  return { ...own, frames };
 };
 
 /** Pictures get new ids, so that none takes the place of another job’s, whatever the file calls it. */

@@ -1,0 +1,51 @@
+/** Frames came to a job that has some: what becomes of them is asked once. */
+import { useId, useLayoutEffect, useRef } from 'react';
+import type { WorkState } from '../../state/work.ts';
+import { Button } from '../../ui/index.ts';
+import { useDocument, useWork } from '../studio.ts';
+import styles from './DropQuestion.module.css';
+
+const sayFrames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
+
+const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']>) => {
+  const id = useId();
+  const dialog = useRef<HTMLDialogElement>(null);
+  const { name, frames } = useDocument((state) => state.job);
+  // Before it leaves the page: a window closed after that gives the focus back to nobody.
+  useLayoutEffect(() => {
+    const element = dialog.current;
+    element?.showModal();
+    return () => element?.close();
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      className={styles['window']}
+      aria-labelledby={`${id}-title`}
+      onCancel={() => answer('nothing')}
+    >
+      <h2 id={`${id}-title`}>
+        {sayFrames(count)}
+        {from === '' ? '' : ` of “${from}”`}: what shall become of {count === 1 ? 'it' : 'them'}?
+      </h2>
+      <p>
+        “{name}” is open and has {sayFrames(frames.length)}.
+      </p>
+      <div className={styles['choices']}>
+        <Button look="primary" onClick={() => answer('new job')}>
+          Begin a new job
+        </Button>
+        <Button onClick={() => answer('add')}>Add to this job</Button>
+        <Button onClick={() => answer('replace')}>Replace its frames</Button>
+        <Button look="quiet" onClick={() => answer('nothing')}>
+          Leave it
+        </Button>
+      </div>
+    </dialog>
+  );
+};
+
+export const DropQuestion = () => {
+  const question = useWork((work) => work.dropQuestion);
+  return question === undefined ? null : <Question {...question} />;
+};

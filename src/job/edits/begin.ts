@@ -1,0 +1,53 @@
+/** How a job begins: from the person's last one, from frames that were dropped, from a demo print. */
+import { MM_PER_INCH } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import { newJob } from '../schema/job.ts';
+
+/** A demo print is there to be looked at: what a person changes is a copy of their own. */
+export const ownCopyOf = ({ demo: _demo, ...job }: Job): Job => ({
+  ...job,
+  name: `My copy of ${job.name}`,
+});
+
+/** What stays on the table from one job to the next: lens, printer, paper, and how they are used. */
+const workshop = [
+  'lens',
+  'provedPitch',
+  'ribs',
+  'printer',
+  'print',
+  'viewSlots',
+  'columns',
+  'eyesApartMm',
+  'exactness',
+  'stock',
+] as const satisfies readonly (keyof Job)[];
+
+/** A job without frames on the lens and printer of the person's last one. @param last undefined: there is none */
+export const beginJob = (last: Job | undefined, name = newJob().name): Job => ({
+  ...newJob(),
+  ...(last === undefined
+    ? {}
+    : Object.fromEntries(workshop.flatMap((key) => (key in last ? [[key, last[key]]] : [])))),
+  name,
+});
+
+const roundMm = (mm: number): number => Math.round(mm * 10) / 10;
+
+/**
+ * The job for frames of this shape and number: a print as wide as before and as high as they are, and a view
+ * slot for each frame as long as each still gets a printed dot under the rib.
+ */
+export const fitToFrames = (
+  job: Job,
+  count: number,
+  { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
+): Job => {
+  const dotsUnderRib = Math.floor((job.lens.pitchMm * job.printer.acrossDpi) / MM_PER_INCH + 0.01);
+  const heightMm = roundMm((job.print.widthMm * heightPx) / widthPx);
+  return {
+    ...job,
+    print: { ...job.print, heightMm: Math.min(20000, Math.max(5, heightMm)) },
+    viewSlots: count >= 2 && count <= dotsUnderRib ? count : job.viewSlots,
+  };
+};

@@ -1,0 +1,66 @@
+/** How a job begins: from the last one's workshop, for frames that came, from a demo. */
+import * as v from 'valibot';
+import { describe, expect, test } from 'vitest';
+import { beginJob, fitToFrames, ownCopyOf } from '../../../src/job/edits/begin.ts';
+import type { Job } from '../../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
+
+const last: Job = {
+  ...newJob(),
+  name: 'Terrace',
+  lens: { pitchMm: 25.4 / 75, thicknessMm: 0.45, index: 1.56 },
+  printer: { acrossDpi: 1440, alongDpi: 720 },
+  print: { widthMm: 120, heightMm: 90, viewingDistanceMm: 300 },
+  viewSlots: 16,
+  keyShift: 0.4,
+  mountTicks: ['tape'],
+  depthMarks: [{ name: 'basket', zMm: -20 }],
+};
+
+describe('a new job', () => {
+  test('lies on the lens and printer of the last one, and knows nothing of its picture', () => {
+    const job = beginJob(last, 'Pond');
+    expect(job).toEqual({
+      ...newJob(),
+      name: 'Pond',
+      lens: last.lens,
+      printer: last.printer,
+      print: last.print,
+      viewSlots: 16,
+    });
+    expect(v.is(jobSchema, job)).toBe(true);
+  });
+
+  test('has usual numbers where there is no last one', () => {
+    expect(beginJob(undefined)).toEqual(newJob());
+  });
+});
+
+describe('fitted to its frames', () => {
+  test('the print has their shape and each frame a slot', () => {
+    const job = fitToFrames(last, 8, { widthPx: 800, heightPx: 1000 });
+    expect(job.print).toEqual({ widthMm: 120, heightMm: 150, viewingDistanceMm: 300 });
+    expect(job.viewSlots).toBe(8);
+  });
+
+  test('more frames than printed dots under a rib leave the slots as they were', () => {
+    // 1440 dpi under 75 LPI: 19.2 dots.
+    expect(fitToFrames(last, 19, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(19);
+    expect(fitToFrames(last, 20, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(16);
+    expect(fitToFrames(last, 1, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(16);
+  });
+
+  test.each([
+    [1, 100000],
+    [100000, 1],
+  ])('a strange shape (%i × %i) still gives a job', (widthPx, heightPx) => {
+    expect(v.is(jobSchema, fitToFrames(last, 3, { widthPx, heightPx }))).toBe(true);
+  });
+});
+
+test('a copy of a demo is the person’s own', () => {
+  expect(ownCopyOf({ ...last, demo: 'glasshouse' })).toEqual({
+    ...last,
+    name: 'My copy of Terrace',
+  });
+});
