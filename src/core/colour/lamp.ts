@@ -1,19 +1,18 @@
 /**
- * The curve of a print that hangs before a lamp. Looked at by daylight, light goes through the ink
- * twice, to the paper and back; before a lamp it goes through once. What reads as R by daylight lets
- * √R of a lamp's light through, so the same look asks for R = light^2, and for less where the paper
- * itself holds light back: light^k, k the factor on optical density.
+ * The tone curve of a print that is lit from behind. In daylight, light passes the ink twice, to the paper and back;
+ * from a lamp it passes once. Ink that reflects R in daylight lets √R of a lamp’s light through. The same look
+ * therefore needs R = light^2, or a smaller power where the paper itself holds light back: light^k, k the factor on
+ * optical density.
  *
- * Warmth sets the balance against the lamp's own colour: each channel's light times a gain, as if the
- * white were that of a black body some mired warmer or cooler than D65's correlated temperature.
- * Chromaticity of the black body: the cubic spline of Kim et al., J. Korean Phys. Soc. 41(6), 865
- * (2002), its part from 4000 to 25000 K; to linear sRGB by the matrix of IEC 61966-2-1. The gains are
- * scaled so that the largest is 1, for a printer can only take light away.
+ * Warmth balances the lamp’s own colour: it multiplies the light of each channel by a gain, as if the white were that
+ * of a black body some mired warmer or cooler than D65’s correlated temperature. Chromaticity of the black body: the
+ * cubic spline of Kim et al., J. Korean Phys. Soc. 41(6), 865 (2002), its part from 4000 to 25000 K; to linear sRGB
+ * by the matrix of IEC 61966-2-1. The largest gain is 1, since a printer can only take light away.
  */
 import { LINEAR_MAX, linearToSrgb } from './srgb.ts';
 
 export interface LampCurve {
-  /** k, factor on optical density. 1: as it is. */
+  /** k, factor on optical density; 1 changes nothing. */
   readonly density: number;
   /** Steps of 40 mired; above 0 warmer, below 0 cooler. */
   readonly warmth: number;
@@ -26,10 +25,10 @@ export const MOST_WARMTH = 2;
 const WHITE_K = 6504;
 const STEP_MIRED = 40;
 
-/** Kelvin of the white that a warmth stands for. */
+/** The white of a warmth, kelvin. */
 export const whiteOf = (warmth: number): number => 1e6 / (1e6 / WHITE_K + warmth * STEP_MIRED);
 
-/** CIE 1931 (x, y) of a black body. @param kelvin 4000 … 25000. */
+/** CIE 1931 (x, y) of a black body. @param kelvin 4000 … 25000. @throws RangeError outside that range. */
 export const blackBody = (kelvin: number): { readonly x: number; readonly y: number } => {
   if (!(kelvin >= 4000 && kelvin <= 25000))
     throw new RangeError(`kelvin: expected 4000 to 25000, received ${kelvin}`);
@@ -38,7 +37,7 @@ export const blackBody = (kelvin: number): { readonly x: number; readonly y: num
   return { x, y };
 };
 
-/** Linear sRGB of a chromaticity, of luminance 1. */
+/** Linear sRGB of a chromaticity at luminance 1. */
 const rgbOf = ({ x, y }: { readonly x: number; readonly y: number }): readonly number[] => {
   const [bigX, bigZ] = [x / y, (1 - x - y) / y];
   return [
@@ -48,7 +47,7 @@ const rgbOf = ({ x, y }: { readonly x: number; readonly y: number }): readonly n
   ];
 };
 
-/** Factors on the light of red, green and blue; the largest is 1. All 1 at warmth 0. */
+/** Gains on the light of red, green and blue; the largest is 1. All are 1 at warmth 0. */
 export const gainsOf = (warmth: number): readonly [number, number, number] => {
   if (warmth === 0) return [1, 1, 1];
   const plain = rgbOf(blackBody(WHITE_K));
@@ -58,11 +57,11 @@ export const gainsOf = (warmth: number): readonly [number, number, number] => {
   return [red, green, blue];
 };
 
-/** Light of one channel, 0 … 1, as it is to be printed. */
+/** The light to print for a channel’s light of 0 … 1. */
 export const lampLight = (light: number, density: number, gain: number): number =>
   gain * light ** density;
 
-/** 8-bit sRGB code for each 16-bit linear value, of red, green and blue. Length 65536 each. */
+/** 8-bit sRGB code of each 16-bit linear value, for red, green and blue. Length 65536 each. */
 export type ToneTables = readonly [Uint8Array, Uint8Array, Uint8Array];
 
 export const lampTables = ({ density, warmth }: LampCurve): ToneTables => {

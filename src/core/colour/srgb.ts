@@ -1,8 +1,8 @@
 /**
- * The sRGB transfer function (IEC 61966-2-1) and the tables the weave uses in its place.
+ * The sRGB transfer function (IEC 61966-2-1) and the tables that replace it in the weave.
  *
- * Linear light travels between threads as 16-bit whole numbers, 0 … 65535. The darkest step of an
- * 8-bit sRGB code is 20 of those, so every code survives the round trip.
+ * Threads pass linear light to each other as 16-bit whole numbers, 0 … 65535. The darkest step of an 8-bit sRGB code
+ * is 20 of those, so every code survives the round trip.
  */
 
 /** Full scale of 16-bit linear light. */

@@ -1,6 +1,5 @@
-/** Small tools for putting files together. */
+/** The bytes of files: parts joined, texts and numbers written. */
 
-/** The parts end to end. */
 export const joinBytes = (parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> => {
   const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
@@ -32,11 +31,11 @@ export const utf8 = (value: string): number[] => {
   return bytes;
 };
 
-/** Line feeds alone break lines, and the other control characters become spaces. */
+/** Breaks lines with line feeds only, and replaces other control characters by spaces. */
 export const plainText = (value: string): string =>
   value.replace(/\r\n?/g, '\n').replace(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g, ' ');
 
-/** A whole number in 2 or 4 bytes, highest first. Negative ones in two's complement. */
+/** A whole number in 2 or 4 bytes, highest first; negative numbers in two’s complement. */
 export const uint16be = (value: number): number[] => [(value >>> 8) & 255, value & 255];
 export const uint32be = (value: number): number[] => [
   value >>> 24,

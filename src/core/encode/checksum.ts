@@ -1,6 +1,6 @@
 /** The two checksums of PNG and zlib: CRC-32 (PNG 3rd edition, 5.5 and annex D) and Adler-32 (RFC 1950). */
 
-/** Eight tables of 256, one behind the other, for taking eight bytes a step. */
+/** Eight tables of 256 entries, end to end, so that one step takes eight bytes. */
 const crcTables = (() => {
   const tables = new Int32Array(8 * 256);
   for (let n = 0; n < 256; n += 1) {
@@ -15,9 +15,7 @@ const crcTables = (() => {
   return tables;
 })();
 
-/**
- * CRC-32 of `bytes`, 0 … 2³² − 1. To go on from an earlier piece, pass that piece's CRC as `before`.
- */
+/** CRC-32 of `bytes`, 0 … 2³² − 1. @param before the CRC of the bytes before these; 0 for none. */
 export const crc32 = (bytes: Uint8Array, before = 0): number => {
   const t = crcTables;
   const end = bytes.length;
@@ -43,13 +41,10 @@ export const crc32 = (bytes: Uint8Array, before = 0): number => {
 
 /** Largest prime below 2¹⁶ (RFC 1950, 9). */
 const ADLER_BASE = 65521;
-/** Bytes that can be summed before the upper sum could leave 31 bits, which V8 keeps unboxed. */
+/** How many bytes can be summed while the upper sum stays within 31 bits, which V8 keeps unboxed. */
 const ADLER_STRETCH = 3800;
 
-/**
- * Adler-32 of `bytes`, 0 … 2³² − 1. To go on from an earlier piece, pass that piece's sum as `before`;
- * 1 is the sum of nothing.
- */
+/** Adler-32 of `bytes`, 0 … 2³² − 1. @param before the sum of the bytes before these; 1 for none. */
 export const adler32 = (bytes: Uint8Array, before = 1): number => {
   const end = bytes.length;
   let a = before & 0xffff;
@@ -80,8 +75,8 @@ export const adler32 = (bytes: Uint8Array, before = 1): number => {
 };
 
 /**
- * Adler-32 of two pieces set end to end, from the sums of each and the length of the second:
- * A = A₁ + A₂ − 1, B = B₁ + B₂ + n₂ (A₁ − 1), both modulo 65521 (follows from RFC 1950, 9).
+ * Adler-32 of two pieces set end to end, from the sum of each and the length of the second: A = A₁ + A₂ − 1, B = B₁ +
+ * B₂ + n₂ (A₁ − 1), both modulo 65521 (follows from RFC 1950, 9).
  * @throws RangeError when `lengthOfSecond` is not a whole number of bytes.
  */
 export const combineAdler32 = (first: number, second: number, lengthOfSecond: number): number => {

@@ -1,15 +1,13 @@
 /**
- * Which filter and which search a band is written with: the compressions that may serve its ribs are tried
- * out on a few of its rows.
+ * Chooses the filter and the search for a band: tries the ones that suit its ribs on a few of its rows.
  *
- * A woven sheet has one direction in which neighbours come from the same frame: along the ribs.
- * Across them each dot comes from another frame. So the filter follows the ribs: at the row above
- * where they stand, to the left where they lie. But where frames have much in common, dots are alike
- * across the ribs as well, and Paeth, which looks both ways, can halve the file.
+ * Along the ribs, neighbouring dots of a woven sheet come from the same frame; across them, from different frames. So
+ * the filter follows the ribs: it subtracts the row above under upright ribs, the pixel to the left under lying ones.
+ * Where the frames are much alike, dots resemble each other across the ribs too; Paeth, which looks both ways, can
+ * then halve the file.
  *
- * Measured on 41-megadot sheets of the demo scenes, filter and checksum included, against libvips at
- * level 6 with adaptive filters. Upright: 4 to 10 % smaller, 100 to 200 MB/s a core. Lying: 0 to 4 %
- * smaller, 60 to 130 MB/s.
+ * Measured on 41-megadot sheets of the demo scenes, filter and checksum included, against libvips at level 6 with
+ * adaptive filters. Upright: 4 to 10 % smaller, 100 to 200 MB/s a core. Lying: 0 to 4 % smaller, 60 to 130 MB/s.
  */
 import type { Ribs } from '../weave/sheet-spec.ts';
 import { joinBytes } from './bytes.ts';
@@ -24,7 +22,7 @@ export interface Compression {
   readonly search: Search;
 }
 
-/** The compressions that may serve, and what a byte written in each counts for: time is worth some bytes. */
+/** The compressions to try. `weight` multiplies the bytes written: speed is worth some bytes. */
 const compressionsFor: Readonly<
   Record<Ribs, readonly (Compression & { readonly weight: number })[]>
 > = {
@@ -49,7 +47,7 @@ export const chooseCompression = ({ rows, rowBytes, above, ribs }: WovenBand): C
   );
 };
 
-/** The search for bytes of which nothing is known. */
+/** The search to use for bytes of unknown content. */
 export const searchFor = (raw: Uint8Array): Search => {
   const pieces = spread(raw.length, 1);
   const some = joinBytes(pieces.map(({ first, count }) => raw.subarray(first, first + count)));
@@ -68,13 +66,14 @@ const lightest = <W extends Compression & { weight: number }>(
     }))
     .reduce((best, next) => (next.weight < best.weight ? next : best)).choice;
 
-/** Looked at in so many places, each a row and what resembles it. */
+/** How many places in the band are tried. */
 const PLACES = 3;
-/** In all one part in so many, but no less than so many bytes: repeats need room to show. */
+/** The share of the band that is tried is 1 / PART, */
 const PART = 64;
+/** but at least this many bytes: repeats need room to show. */
 const LEAST_BYTES = 65536;
 
-/** Stretches of units of `size` bytes, evenly spread over all of them. All of them, if they are few. */
+/** Pieces spread evenly over `units` units of `size` bytes; one piece of all units when they are few. */
 const spread = (units: number, size: number): { first: number; count: number }[] => {
   const part = Math.max(units / PART, LEAST_BYTES / size);
   const count = Math.ceil(part / PLACES);

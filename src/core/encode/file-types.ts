@@ -1,20 +1,17 @@
-/**
- * The kinds of file a sheet can be: all that is said of each, on the page and on the disk. Who writes them is in
- * sheet-writers.ts.
- */
+/** What the page and the disk need to know of each kind of sheet file. `sheet-writers.ts` holds their writers. */
 
 interface FileTypeFacts {
   readonly label: string;
-  /** What it is for, so that the choice is not a guess. */
+  /** What the file is for, shown beside the choice. */
   readonly use: string;
-  /** For the dialog that asks where to save. */
+  /** Shown in the dialog that asks where to save. */
   readonly description: string;
-  /** With its dot. */
+  /** With the dot. */
   readonly extension: string;
   readonly mimeType: string;
-  /** Bytes a dot takes in the file: measured on demo sheets and the poster; noise takes up to 3. */
+  /** Bytes per dot, measured on demo sheets and the poster; noise takes up to 3. */
   readonly bytesPerDot: number;
-  /** A page of the print's exact size, which drivers are told to print at its actual size. */
+  /** True for a page of the print’s exact size, printed at actual size. */
   readonly isPage: boolean;
 }
 

@@ -1,22 +1,20 @@
-/**
- * PNG row filters (PNG 3rd edition, 9.2) for 8-bit RGB. PDF takes the same rows with /Predictor 15.
- */
+/** PNG row filters (PNG 3rd edition, 9.2) for 8-bit RGB. PDF takes the same rows with /Predictor 15. */
 /** Filter types and their numbers in the file. */
 export const rowFilters = { none: 0, sub: 1, up: 2, paeth: 4 } as const;
 export type RowFilter = keyof typeof rowFilters;
 
-/** Bytes from one pixel to the next, and so from a byte to the one `sub` takes away from it. */
+/** Bytes per pixel; `sub` subtracts the byte this far to the left. */
 const PIXEL = 3;
 
 /**
  * Filters a band of rows.
- * @param rows row-major RGB, 8 bit, a whole number of rows of `rowBytes` each.
+ * @param rows row-major RGB, 8 bit, whole rows of `rowBytes`.
  * @param rowBytes bytes in a row, a multiple of 3.
- * @param above the row before the band, `rowBytes` long, or null where there is none or it is not
- *   at hand: the band's first row is then filtered with `sub`, which needs no row above.
- * @param room where to put the result, should there be a place for it already; at least its length.
- * @returns for each row its filter number and its filtered bytes: length rows × (rowBytes + 1).
- * @throws RangeError when the lengths do not fit one another.
+ * @param above the row before the band, `rowBytes` long. Null where there is none or it is not at hand: `sub`,
+ *   which needs no row above, then filters the first row.
+ * @param room where to put the result; left out, a new array.
+ * @returns each row’s filter number and filtered bytes: length rows × (rowBytes + 1).
+ * @throws RangeError when the lengths do not fit each other.
  */
 export const filterBand = (
   rows: Uint8Array,
@@ -52,12 +50,12 @@ const viewOf = ({ buffer, byteOffset, byteLength }: Uint8Array) =>
 /** The highest bit of each of four bytes. */
 const TOP_BITS = 0x80808080 | 0;
 /**
- * Four bytes less four others, each modulo 256: a set top bit keeps one from borrowing of the next.
+ * Subtracts four bytes from four others, each modulo 256. A set top bit keeps one byte from borrowing from the next.
  */
 const fourLess = (x: number, y: number): number =>
   (((x | TOP_BITS) - (y & ~TOP_BITS)) ^ ((x ^ ~y) & TOP_BITS)) | 0;
 
-/** 9.2, type 2: each byte less the one above it. */
+/** 9.2, type 2: each byte minus the one above it. */
 const filterUp = (here: Uint8Array, above: Uint8Array, out: Uint8Array) => {
   const [from, less, to] = [viewOf(here), viewOf(above), viewOf(out)];
   let i = 0;
@@ -66,7 +64,7 @@ const filterUp = (here: Uint8Array, above: Uint8Array, out: Uint8Array) => {
   for (; i < here.length; i += 1) out[i] = here[i]! - above[i]!;
 };
 
-/** 9.2, type 1: each byte less the same sample of the pixel to the left. */
+/** 9.2, type 1: each byte minus the same sample of the pixel to the left. */
 const filterSub = (here: Uint8Array, out: Uint8Array) => {
   const [from, to] = [viewOf(here), viewOf(out)];
   let i = 0;
@@ -76,11 +74,7 @@ const filterSub = (here: Uint8Array, out: Uint8Array) => {
   for (; i < here.length; i += 1) out[i] = here[i]! - here[i - PIXEL]!;
 };
 
-/**
- * 9.4 Paeth, type 4: each byte less whichever of left, above and above left is nearest to left +
- * above − above left. Of left and above, that is the smaller when the sum lies at or above the
- * larger, and so on; masks in place of branches, which grain would make a gamble.
- */
+/** 9.4 Paeth, type 4: each byte minus the predictor of `paeth`. */
 const filterPaeth = (here: Uint8Array, above: Uint8Array, out: Uint8Array) => {
   for (let sample = 0; sample < PIXEL; sample += 1) {
     let left = 0;
@@ -95,7 +89,10 @@ const filterPaeth = (here: Uint8Array, above: Uint8Array, out: Uint8Array) => {
   }
 };
 
-/** The section's predictor without a branch: ties go to left, then to above. */
+/**
+ * 9.4: whichever of left, above and above left is nearest to left + above − above left; ties go to left, then to
+ * above. Masks take the place of branches, which a processor cannot predict on grain.
+ */
 const paeth = (left: number, up: number, aboveLeft: number): number => {
   const toLeft = up - aboveLeft;
   const toUp = left - aboveLeft;
@@ -110,9 +107,9 @@ const paeth = (left: number, up: number, aboveLeft: number): number => {
 };
 
 /**
- * The same differences without filter numbers: TIFF 6.0, section 14, predictor 2.
- * @param rows row-major RGB, 8 bit, a whole number of rows of `rowBytes` each.
- * @returns as many bytes as came.
+ * The differences of `sub` without filter numbers: TIFF 6.0, section 14, predictor 2.
+ * @param rows row-major RGB, 8 bit, whole rows of `rowBytes`.
+ * @returns as many bytes as `rows` has.
  */
 export const differenceRows = (rows: Uint8Array, rowBytes: number): Uint8Array<ArrayBuffer> => {
   checkBand(rows, rowBytes, null);

@@ -1,11 +1,11 @@
-/** The page of a PDF sheet: its boxes, and how the picture lies on it (ISO 32000-1, 14.11.2). */
+/** The page of a PDF sheet: its boxes and the place of the picture (ISO 32000-1, 14.11.2). */
 import type { PageBox } from '../sheet/page-spec.ts';
 import type { SheetInfo } from './row-writer.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 
-/** Units to the inch (8.3.2.3). */
+/** Page units per inch (8.3.2.3). */
 const POINTS_PER_INCH = 72;
-/** Longest side of a page in its own units (annex C.2). */
+/** Longest side of a page in page units (annex C.2). */
 const LONGEST_SIDE = 14400;
 
 export const mmToPoints = (lengthMm: number): number => (lengthMm * POINTS_PER_INCH) / MM_PER_INCH;
@@ -17,11 +17,11 @@ export interface PdfPage {
   readonly media: Box;
   readonly bleed: Box;
   readonly trim: Box;
-  /** Where the picture's dots lie. */
+  /** The area that the picture’s dots cover. */
   readonly picture: Box;
 }
 
-/** How far from the left and from the foot a sheet of this size lies in the middle of its paper. */
+/** Centres an outline on the paper: the media box, and a function that moves a box along with it. */
 const onPaper = ({ paperMm }: SheetInfo, [, , width, height]: Box) => {
   const page =
     paperMm === undefined
@@ -40,8 +40,8 @@ const onPaper = ({ paperMm }: SheetInfo, [, , width, height]: Box) => {
 };
 
 /**
- * The page is what was drawn, dots over density exactly, or the paper around it; trim and bleed are the
- * drawing's outline unless told.
+ * The boxes of a sheet’s page, in points. The page is the sheet, exactly dots / dpi, or the paper around it. Trim and
+ * bleed are the sheet’s outline unless `info` gives them.
  */
 export const sheetPage = (info: SheetInfo): PdfPage => {
   const { width, height, horizontalDpi, verticalDpi } = info;
@@ -51,7 +51,7 @@ export const sheetPage = (info: SheetInfo): PdfPage => {
     (width * POINTS_PER_INCH) / horizontalDpi,
     (height * POINTS_PER_INCH) / verticalDpi,
   ];
-  /** Dots are counted from the top, points from the foot; boxes never leave the page (14.11.2). */
+  // Rows count from the top, points from the bottom; boxes stay within the page (14.11.2).
   const inPoints = (box: PageBox): Box => [
     (Math.max(0, box.left) * POINTS_PER_INCH) / horizontalDpi,
     ((height - Math.min(height, box.bottom)) * POINTS_PER_INCH) / verticalDpi,
@@ -68,6 +68,6 @@ export const sheetPage = (info: SheetInfo): PdfPage => {
   };
 };
 
-/** Points in one unit of the page: 1, or as many whole ones as keep its sides within the limit. */
+/** Points per page unit: the smallest whole number that keeps both sides within the limit. */
 export const userUnit = ({ media: [left, bottom, right, top] }: PdfPage): number =>
   Math.max(1, Math.ceil(Math.max(right - left, top - bottom) / LONGEST_SIDE));

@@ -1,12 +1,11 @@
 /**
- * The PDF writer: one page, one picture at the sheet's own dots, neither resampled nor smoothed.
- * Section numbers are those of ISO 32000-1:2008.
+ * The PDF writer: one page with one picture at the sheet’s own dots, neither resampled nor smoothed. Section numbers
+ * are those of ISO 32000-1:2008.
  *
- * The picture is the very zlib stream that a PNG of the sheet has, with PNG's row filters
- * (7.4.4.4). What PDF/X-4 (ISO 15930-7) asks of a file's build is here: boxes, output intent,
- * document information in both places, trapping, identifier. It is not called a PDF/X-4 file, since
- * that asks for an output intent of a printer's own profile (class prtr), and the printer is not known
- * here: ours is sRGB, which is class mntr.
+ * The picture is the same zlib stream as in a PNG of the sheet, with PNG’s row filters (7.4.4.4). The file has what
+ * PDF/X-4 (ISO 15930-7) asks of its structure: boxes, output intent, document information in both places, trapping,
+ * identifier. It does not call itself PDF/X-4: that needs the printer’s own profile (class prtr) as output intent.
+ * The printer is not known here; the file has an sRGB profile (class mntr).
  */
 import { joinBytes } from './bytes.ts';
 import { combineAdler32, crc32 } from './checksum.ts';
@@ -14,20 +13,21 @@ import type { Box, PdfPage } from './pdf-page.ts';
 import { sheetPage, userUnit } from './pdf-page.ts';
 import {
   crossReferences,
+  hexDigits,
   pdfBytes,
   pdfDate,
   pdfDictionary,
-  pdfNumber,
   pdfNumbers,
   pdfText,
   reference,
 } from './pdf-syntax.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
+import { checkSheet } from './row-writer.ts';
 import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 import { srgbProfile } from './srgb-profile.ts';
 import { xmpPacket } from './xmp.ts';
 
-/** Object numbers, in the order they stand in the file. */
+/** Object numbers, in file order. */
 const CATALOG = 1;
 const PAGES = 2;
 const PAGE = 3;
@@ -45,15 +45,16 @@ export const pdfWriter: RowWriter = {
 };
 
 /**
- * @param page the sheet's own outline unless there is more around it.
+ * @param page the page’s boxes; left out, from the sheet’s outline.
  * @param largestTabled see `crossReferences`.
+ * @throws RangeError that names the field of `info` which PDF cannot hold.
  */
 export const openPdf = (
   { info }: SheetFile,
   page: PdfPage = sheetPage(info),
   largestTabled?: number,
 ): OpenFile => {
-  checkInfo(info);
+  checkSheet(info, 2 ** 31 - 1);
   const places: number[] = [];
   let at = 0;
   const parts: Uint8Array[] = [];
@@ -61,20 +62,21 @@ export const openPdf = (
     parts.push(bytes);
     at += bytes.length;
   };
-  /** 7.3.10 Indirect object, numbered in the order of these calls. */
+  /** 7.3.10 Indirect object. Each call takes the next number. */
   const object = (body: string, data?: Uint8Array) => {
     places.push(at);
     put(pdfBytes(`${places.length} 0 obj\n${body}\n`));
     if (data !== undefined) put(joinBytes([pdfBytes('stream\n'), data, pdfBytes('\nendstream\n')]));
     put(pdfBytes('endobj\n'));
   };
+  /** The bytes put since the last call. */
   const taken = () => joinBytes(parts.splice(0));
 
   let pictureAt = 0;
   let adler = 1;
   return {
     head: () => {
-      // 7.5.2: the version that knows UserUnit, and four bytes that show the file is not text.
+      // 7.5.2: the version that has UserUnit, and four bytes that mark the file as binary.
       put(Uint8Array.from([...pdfBytes('%PDF-1.6\n%'), 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]));
       object(catalog());
       object(`<< /Type /Pages /Kids [${reference(PAGE)}] /Count 1 >>`);
@@ -118,7 +120,7 @@ export const openPdf = (
   };
 };
 
-/** 7.7.2. The print dialog is asked not to scale (12.2). */
+/** 7.7.2. Asks the print dialog not to scale (12.2). */
 const catalog = () =>
   pdfDictionary({
     Type: '/Catalog',
@@ -156,14 +158,14 @@ const pageObject = (page: PdfPage) => {
 };
 
 /**
- * Share of a dot by which the picture stays inside its box on each side. Some renderers round outwards
- * and give an edge that falls on a dot exactly the next dot too: the picture is then stretched over
- * one dot more and resampled. Measured at the sheet's own density: poppler did so, and with this
- * inset gives every dot as it is; MuPDF and Ghostscript did not, and do not. It is 0.04 µm at 720 dpi.
+ * Share of a dot that the picture stays inside its box on each side. Some renderers round outwards and add one dot
+ * where an edge falls exactly between two dots; they then stretch and resample the picture. Measured at the sheet’s
+ * own dpi: poppler did so, and with this inset keeps every dot; MuPDF and Ghostscript keep every dot either way. 0.04
+ * µm at 720 dpi.
  */
 const INSET_DOTS = 0.001;
 
-/** 8.9.5: the picture fills the unit square, which is laid over its box. */
+/** 8.9.5: scales the unit square, which the picture fills, to the picture’s box. */
 const contentsOf = (page: PdfPage, { width, height }: SheetInfo) => {
   const unit = userUnit(page);
   const [left, bottom, right, top] = page.picture;
@@ -176,7 +178,7 @@ const contentsOf = (page: PdfPage, { width, height }: SheetInfo) => {
   return `q ${pdfNumbers(matrix.map((value) => value / unit))} cm /Sheet Do Q`;
 };
 
-/** 8.9.5, 7.4.4.4: rows filtered as PNG filters them. */
+/** 8.9.5, 7.4.4.4: rows with PNG’s filters. */
 const pictureDictionary = ({ width, height }: SheetInfo) =>
   pdfDictionary({
     Type: '/XObject',
@@ -191,7 +193,7 @@ const pictureDictionary = ({ width, height }: SheetInfo) =>
     Length: reference(PICTURE_LENGTH),
   });
 
-/** PDF/X asks for a title. */
+/** PDF/X requires a title. */
 const titleOf = (info: SheetInfo) =>
   info.title === undefined || info.title === '' ? 'Sheet' : info.title;
 
@@ -212,9 +214,9 @@ const infoDictionary = (info: SheetInfo) => {
   });
 };
 
-/** 14.3.2: the same again, and what names this file among others. */
+/** 14.3.2: the document information again, and the identifier of the file. */
 const metadataOf = (info: SheetInfo, id: readonly number[]) => {
-  const digits = id.map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  const digits = hexDigits(id);
   return xmpPacket(
     { ...info, title: titleOf(info) },
     {
@@ -228,8 +230,8 @@ const metadataOf = (info: SheetInfo, id: readonly number[]) => {
 };
 
 /**
- * 14.4: sixteen bytes from what the file holds, its size and the moment it was written; the version
- * and variant bits are those of a UUID of one's own making (RFC 9562, 5.8).
+ * 14.4: 16 bytes from the file’s content, its size and the time of writing; version and variant bits of a custom UUID
+ * (RFC 9562, 5.8).
  */
 const identifier = (info: SheetInfo, adler: number, length: number): number[] => {
   const words = pdfBytes(JSON.stringify(info));
@@ -242,15 +244,4 @@ const identifier = (info: SheetInfo, adler: number, length: number): number[] =>
   bytes[6] = (bytes[6]! & 0x0f) | 0x80;
   bytes[8] = (bytes[8]! & 0x3f) | 0x80;
   return Array.from(bytes);
-};
-
-const checkInfo = (info: SheetInfo) => {
-  for (const field of ['width', 'height'] as const)
-    if (!(Number.isInteger(info[field]) && info[field] >= 1 && info[field] < 2 ** 31))
-      throw new RangeError(
-        `${field}: expected a whole number from 1 to ${2 ** 31 - 1}, received ${info[field]}`,
-      );
-  for (const field of ['horizontalDpi', 'verticalDpi'] as const)
-    if (!(info[field] > 0 && Number.isFinite(info[field])))
-      throw new RangeError(`${field}: expected dpi above 0, received ${pdfNumber(info[field])}`);
 };

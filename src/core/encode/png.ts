@@ -1,6 +1,5 @@
 /**
- * The PNG writer: 8-bit RGB, sRGB, written band by band. Section numbers are those of W3C PNG, third
- * edition (2025).
+ * The PNG writer: 8-bit RGB, sRGB, written band by band. Section numbers are those of W3C PNG, third edition (2025).
  *
  * A file is `pngHead`, one `pngBand` for each band in order, then `pngTail`.
  */
@@ -8,22 +7,22 @@ import { MM_PER_INCH } from '../units/units.ts';
 import { joinBytes, plainText, uint32be, utf8 } from './bytes.ts';
 import { combineAdler32, crc32 } from './checksum.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
+import { checkSheet } from './row-writer.ts';
 import type { Segment } from './deflate/segment.ts';
 import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
 
-/** Largest PNG four-byte unsigned integer (7.1). */
+/** Largest four-byte unsigned integer of PNG (7.1). */
 const PNG_INTEGER_MAX = 2 ** 31 - 1;
 
 /**
- * Everything before the first band, and the opening of the zlib stream.
+ * Everything before the first band, and the start of the zlib stream.
  * @throws RangeError that names the field and what was received.
  */
 export const pngHead = (info: SheetInfo): Uint8Array<ArrayBuffer> => {
-  const size = { width: info.width, height: info.height };
-  for (const [field, value] of Object.entries(size)) checkInteger(field, value, 1);
+  checkSheet(info, PNG_INTEGER_MAX);
   return joinBytes([
     signature,
-    ihdr(info.width, info.height),
+    ihdr(info.width, info.height, 2),
     cicp(),
     srgb(),
     gama(),
@@ -42,10 +41,7 @@ export const pngHead = (info: SheetInfo): Uint8Array<ArrayBuffer> => {
 /** One band of filtered rows, deflated, as one whole IDAT chunk. */
 export const pngBand = (segment: Segment): Uint8Array<ArrayBuffer> => idat(segment.bytes);
 
-/**
- * Everything after the last band.
- * @param adler32 Adler-32 of all the bands' filtered rows, combined in their order.
- */
+/** Everything after the last band. @param adler32 Adler-32 of all filtered rows, combined in band order. */
 export const pngTail = (adler32: number): Uint8Array<ArrayBuffer> =>
   joinBytes([idat(zlibEnd(adler32)), iend()]);
 
@@ -68,7 +64,7 @@ export const pngWriter: RowWriter = {
   },
 };
 
-/** Nearest whole number of dots to the metre. 300 dpi is 11811. */
+/** Nearest whole number of dots per metre: 11811 for 300 dpi. */
 export const dotsPerMetre = (field: string, dpi: number): number => {
   const dots = Math.round((dpi * 1000) / MM_PER_INCH);
   if (!(dots >= 1 && dots <= PNG_INTEGER_MAX))
@@ -79,36 +75,33 @@ export const dotsPerMetre = (field: string, dpi: number): number => {
 /** 5.2 PNG signature. */
 export const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 
-/** 11.2.1 IHDR: 8 bits a sample, colour type 2 (truecolour), no interlace. */
-const ihdr = (width: number, height: number) =>
-  chunk('IHDR', [...uint32be(width), ...uint32be(height), 8, 2, 0, 0, 0]);
+/** 11.2.1 IHDR: 8 bits a sample, no interlace; colour type 0 (greyscale) or 2 (truecolour). */
+export const ihdr = (width: number, height: number, colourType: 0 | 2) =>
+  chunk('IHDR', [...uint32be(width), ...uint32be(height), 8, colourType, 0, 0, 0]);
 
-/** 11.3.2.6 cICP: BT.709 primaries, the sRGB curve, RGB, full range: the section's own sRGB example. */
+/** 11.3.2.6 cICP: BT.709 primaries, sRGB curve, RGB, full range: the section’s own sRGB example. */
 const cicp = () => chunk('cICP', [1, 13, 0, 1]);
 
-/** 11.3.2.5 sRGB, for decoders that do not know cICP. Rendering intent 0, perceptual: a picture. */
+/** 11.3.2.5 sRGB, for decoders without cICP. Rendering intent 0, perceptual. */
 const srgb = () => chunk('sRGB', [0]);
 
-/** 11.3.2.2 gAMA, for decoders that know neither; 11.3.2.5 fixes the value. */
+/** 11.3.2.2 gAMA, for decoders without either; 11.3.2.5 fixes the value. */
 const gama = () => chunk('gAMA', uint32be(45455));
 
-/** 11.3.2.1 cHRM, as gAMA: white, red, green, blue, x then y, × 100000. */
+/** 11.3.2.1 cHRM, likewise: white, red, green, blue, x then y, × 100000. */
 const chrm = () =>
   chunk('cHRM', [31270, 32900, 64000, 33000, 30000, 60000, 15000, 6000].flatMap(uint32be));
 
-/** 11.3.4.3 pHYs: pixels per unit along x and y, unit 1, the metre. */
+/** 11.3.4.3 pHYs: pixels per unit along x and y; unit 1 is the metre. */
 const phys = (x: number, y: number) => chunk('pHYs', [...uint32be(x), ...uint32be(y), 1]);
 
-/**
- * 11.3.3.4 iTXt: uncompressed UTF-8, no language, no translated keyword; line feeds alone break lines.
- * Nothing for no text.
- */
+/** 11.3.3.4 iTXt: uncompressed UTF-8, no language, no translated keyword. No chunk for no text. */
 const text = (keyword: string, value: string | undefined): Uint8Array<ArrayBuffer>[] =>
   value === undefined || value === ''
     ? []
     : [chunk('iTXt', [...utf8(keyword), 0, 0, 0, 0, 0, ...utf8(plainText(value))])];
 
-/** 11.2.3 IDAT: a stretch of the zlib stream. */
+/** 11.2.3 IDAT: a piece of the zlib stream. */
 export const idat = (data: Uint8Array) => chunk('IDAT', data);
 
 /** 11.2.4 IEND. */
@@ -116,18 +109,14 @@ export const iend = () => chunk('IEND', []);
 
 /** 5.3 Chunk layout: length, type, data, CRC of type and data. */
 export const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
-  checkInteger(`length of ${type}`, data.length, 0);
+  if (data.length > PNG_INTEGER_MAX)
+    throw new RangeError(
+      `${type}: expected at most ${PNG_INTEGER_MAX} bytes, received ${data.length}`,
+    );
   const bytes = new Uint8Array(data.length + 12);
   bytes.set(uint32be(data.length), 0);
   bytes.set(utf8(type), 4);
   bytes.set(data, 8);
   bytes.set(uint32be(crc32(bytes.subarray(4, data.length + 8))), data.length + 8);
   return bytes;
-};
-
-const checkInteger = (field: string, value: number, least: number) => {
-  if (!(Number.isInteger(value) && value >= least && value <= PNG_INTEGER_MAX))
-    throw new RangeError(
-      `${field}: expected a whole number from ${least} to ${PNG_INTEGER_MAX}, received ${value}`,
-    );
 };

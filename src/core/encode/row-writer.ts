@@ -1,12 +1,11 @@
 /**
- * What every file type has in common. A sheet is written from top to bottom: its head, its bands in
- * order, its tail. Bands are wrapped by the workers, each on its own; the head and the tail are made
- * in the one place that binds them.
+ * What all file types share. A sheet is written from top to bottom: head, bands in order, tail. Workers wrap the
+ * bands, each by itself; one worker makes the head and the tail and puts the bands between them.
  */
 import type { PageBox } from '../sheet/page-spec.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
 
-/** What a sheet says about itself. */
+/** What a file says about its sheet. */
 export interface SheetInfo {
   /** Dots in a row, and rows. */
   readonly width: number;
@@ -14,12 +13,12 @@ export interface SheetInfo {
   /** Dpi along a row, and down the sheet. Above 0. */
   readonly horizontalDpi: number;
   readonly verticalDpi: number;
-  /** Where the print is cut and how far the picture goes on, in dots; left out: the sheet's outline. */
+  /** The edges of the cut and of the bleed, in dots; left out: the sheet’s outline. */
   readonly trim?: PageBox;
   readonly bleed?: PageBox;
   /**
-   * The paper in whose middle it is to lie, millimetres. A PDF's page is then that large, unless the
-   * sheet is larger; the other types hold the sheet alone.
+   * The paper that a PDF centres the sheet on, millimetres: its page is that large, or as large as the sheet if that
+   * is larger. The other types hold the sheet alone.
    */
   readonly paperMm?: { readonly width: number; readonly height: number };
   /** One line. */
@@ -27,54 +26,70 @@ export interface SheetInfo {
   /** May have several lines. */
   readonly description?: string;
   readonly software?: string;
-  /** When it is written. Left out: the file says nothing about it. */
+  /** When the file is written; left out: the file does not say. */
   readonly writtenAt?: Date;
 }
 
-/** One file: its words, and how it is divided. */
+/** The content of one file and how it is divided. */
 export interface SheetFile {
   readonly info: SheetInfo;
-  /** Rows in each band but the last, which may have fewer. */
+  /** Rows in each band; the last may have fewer. */
   readonly rowsInBand: number;
 }
 
-/** Some rows of the sheet. */
+/** A band of woven rows. */
 export interface WovenBand {
-  /** Row-major RGB, 8 bit, sRGB-encoded: whole rows of `rowBytes`. */
+  /** Row-major RGB, 8 bit, sRGB-encoded; whole rows of `rowBytes`. */
   readonly rows: Uint8Array;
   readonly rowBytes: number;
-  /** The row before the first, where there is one and the writer asks for it. */
+  /** The row before the first; null where there is none or the writer needs none. */
   readonly above: Uint8Array | null;
   readonly ribs: Ribs;
 }
 
-/** A band as the file wants it. */
+/** A band as it stands in the file. */
 export interface BandBytes {
   readonly bytes: Uint8Array<ArrayBuffer>;
-  /** Adler-32 of what was deflated, and how many bytes that was. */
+  /** Adler-32 of the bytes before deflate, and their number. */
   readonly adler32: number;
   readonly rawLength: number;
 }
 
-/** Bytes to be written over earlier ones. */
+/** Bytes that replace earlier ones. */
 export interface Patch {
   readonly at: number;
   readonly bytes: Uint8Array<ArrayBuffer>;
 }
 
-/** A file being written: `head`, then `took` after each band in order, then `tail`. */
+/** A file being written. Call `head`, then `took` after each band in order, then `tail`. */
 export interface OpenFile {
   head(): Uint8Array<ArrayBuffer>;
-  /** A band was written behind the last. */
+  /** Notes that a band has been written after the last one. */
   took(band: { byteLength: number; adler32: number; rawLength: number }): void;
-  /** What ends the file, and what of its head can only be known now. */
+  /** The end of the file, and a patch of the head where its content is known only now. */
   tail(): { readonly bytes: Uint8Array<ArrayBuffer>; readonly patch?: Patch };
 }
 
 export interface RowWriter {
-  /** 1 where a band is wrapped with an eye to the row above it. */
+  /** 1 where a band needs the row above it. */
   readonly rowsAbove: 0 | 1;
   wrapBand(band: WovenBand): BandBytes;
-  /** @throws RangeError that names the field of `info` which the type cannot hold. */
+  /** @throws RangeError that names the field of `info` which the file type cannot hold. */
   open(file: SheetFile): OpenFile;
 }
+
+/**
+ * Checks the size in dots and the dpi.
+ * @param largest largest size in dots that the file type can hold.
+ * @throws RangeError that names the field and what was received.
+ */
+export const checkSheet = (info: SheetInfo, largest: number): void => {
+  for (const field of ['width', 'height'] as const)
+    if (!(Number.isInteger(info[field]) && info[field] >= 1 && info[field] <= largest))
+      throw new RangeError(
+        `${field}: expected a whole number from 1 to ${largest}, received ${info[field]}`,
+      );
+  for (const field of ['horizontalDpi', 'verticalDpi'] as const)
+    if (!(info[field] > 0 && info[field] < 2 ** 32))
+      throw new RangeError(`${field}: expected dpi above 0, received ${info[field]}`);
+};

@@ -1,4 +1,4 @@
-/** The writer of each file type: the one place where they are told apart. */
+/** The writer of each file type. */
 import type { SheetFileType } from './file-types.ts';
 import { pdfWriter } from './pdf.ts';
 import { pngWriter } from './png.ts';

@@ -1,29 +1,29 @@
 /**
- * A colour profile that says sRGB (IEC 61966-2-1): three primaries and one curve, about half a
- * kilobyte. Section numbers are those of ICC.1:2022.
+ * An sRGB colour profile (IEC 61966-2-1): three primaries and one curve, about half a kilobyte. Section numbers are
+ * those of ICC.1:2022.
  *
- * It calls itself version 4.0, the oldest whose readers know the curve as a formula, so that as many
- * readers as can be take it.
+ * It declares version 4.0, the oldest that allows a curve given as a formula, so that as many readers as possible
+ * accept it.
  */
 import { joinBytes, uint16be, uint32be, utf8 } from './bytes.ts';
 
-/** Readers that go by the name know it by this one. */
+/** Readers that identify profiles by name know sRGB by this one. */
 const NAME = 'sRGB IEC61966-2.1';
 const LICENCE = 'No rights reserved';
 /** Version 4.0. */
 const VERSION = 0x04000000;
 
-/** Whole 65536ths, as the profile keeps them (4.6, s15Fixed16Number). */
+/** Whole 65536ths, the number format of profiles (4.6, s15Fixed16Number). */
 type Fixed = number;
 const ONE = 65536;
 
-/** 7.2.16: the white that profiles connect through, 0.9642, 1, 0.8249. */
+/** 7.2.16: the white of the profile connection space, 0.9642, 1, 0.8249. */
 const D50 = [0xf6d6, 0x10000, 0xd32d] as const;
 
 /**
- * XYZ of red, green and blue: the primaries and the white D65 of IEC 61966-2-1, brought to D50 with the
- * Bradford matrix of annex E. Each is the nearest 65536th, but blue's Z is the next one up, so that
- * the three add up to D50 exactly and white is white.
+ * XYZ of red, green and blue: the primaries and the white D65 of IEC 61966-2-1, adapted to D50 with the Bradford
+ * matrix of annex E. Each is rounded to the nearest 65536th, except that blue’s Z is rounded up: the three then add
+ * up to D50 exactly, and white stays white.
  */
 const COLORANTS = {
   rXYZ: [0x6fa0, 0x38f5, 0x0390],
@@ -34,7 +34,7 @@ const COLORANTS = {
 /** D65 to D50, the Bradford matrix, row by row. */
 const ADAPTATION = [68674, 1502, -3291, 1939, 64912, -1119, -606, 988, 49262] as const;
 
-/** 10.18, function type 3: (a x + b)^g from d up, c x below: g, a, b, c, d of IEC 61966-2-1. */
+/** 10.18, function type 3: (a x + b)^g from d up, c x below; g, a, b, c, d of IEC 61966-2-1. */
 const CURVE = [2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045].map((v) => Math.round(v * ONE));
 
 const typed = (signature: string, data: readonly number[]) =>
@@ -43,7 +43,7 @@ const typed = (signature: string, data: readonly number[]) =>
 /** 10.31 XYZType. */
 const xyz = (values: readonly Fixed[]) => typed('XYZ ', values.flatMap(uint32be));
 
-/** 10.15 multiLocalizedUnicodeType: one text, in American English as most readers ask for. */
+/** 10.15 multiLocalizedUnicodeType: one text, in American English, which most readers ask for. */
 const text = (value: string) =>
   typed('mluc', [
     ...[1, 12].flatMap(uint32be),
@@ -53,13 +53,9 @@ const text = (value: string) =>
   ]);
 
 const curve = () => typed('para', [...uint16be(3), 0, 0, ...CURVE.flatMap(uint32be)]);
-const matrix = () =>
-  typed(
-    'sf32',
-    ADAPTATION.flatMap((value) => uint32be(value)),
-  );
+const matrix = () => typed('sf32', ADAPTATION.flatMap(uint32be));
 
-/** 7.2 Profile header, 128 bytes. A display, RGB over XYZ, perceptual. */
+/** 7.2 Profile header, 128 bytes: display, RGB, XYZ, perceptual. */
 const header = (byteLength: number) =>
   Uint8Array.from([
     ...uint32be(byteLength),
@@ -73,7 +69,7 @@ const header = (byteLength: number) =>
     ...new Array<number>(48).fill(0),
   ]);
 
-/** The profile, the same bytes every time. */
+/** The bytes of the profile. */
 export const srgbProfile = (): Uint8Array<ArrayBuffer> => {
   const shared = curve();
   const tags: [string, Uint8Array][] = [
@@ -86,7 +82,7 @@ export const srgbProfile = (): Uint8Array<ArrayBuffer> => {
     ['gTRC', shared],
     ['bTRC', shared],
   ];
-  // 7.3: the tag table, then the data, each at a multiple of four; tags may share it.
+  // 7.3: the tag table, then the data, each at a multiple of four; tags may share data.
   const table: number[] = [...uint32be(tags.length)];
   const parts: Uint8Array[] = [];
   const places = new Map<Uint8Array, number>();

@@ -1,10 +1,10 @@
 /** A TIFF directory and its fields (TIFF 6.0, section 2), plain or BigTIFF, low byte first. */
 import { plainText, utf8 } from './bytes.ts';
 
-/** What differs between the two kinds of file. */
+/** What differs between plain TIFF and BigTIFF. */
 export interface Layout {
   readonly magic: 42 | 43;
-  /** Bytes of an offset and of a count; a value that fits into so many stands in its entry. */
+  /** Bytes of an offset and of a count; a value no longer than this stands in its entry. */
   readonly wordBytes: 4 | 8;
   /** Bytes of the number of entries. */
   readonly countBytes: 2 | 8;
@@ -13,7 +13,7 @@ export interface Layout {
 export const CLASSIC: Layout = { magic: 42, wordBytes: 4, countBytes: 2 };
 export const BIG: Layout = { magic: 43, wordBytes: 8, countBytes: 8 };
 
-/** Field types, section 2; LONG8 is BigTIFF's. */
+/** Field types, section 2; LONG8 is from BigTIFF. */
 const ASCII = 2;
 const SHORT = 3;
 const LONG = 4;
@@ -46,7 +46,7 @@ export const short = (tag: number, values: readonly number[]): Entry =>
 export const long = (tag: number, values: readonly number[]): Entry =>
   numbers(tag, LONG, values, 4, (view, at, value) => view.setUint32(at, value, true));
 
-/** Places in the file, as wide as the layout has them. */
+/** File offsets, as wide as the layout’s words. */
 export const offsets = (tag: number, values: readonly number[], layout: Layout): Entry =>
   layout === BIG
     ? numbers(tag, LONG8, values, 8, (view, at, value) =>
@@ -55,8 +55,9 @@ export const offsets = (tag: number, values: readonly number[], layout: Layout):
     : long(tag, values);
 
 /**
- * One rational: whole numbers over one, others over the smallest power of ten that holds them, within
- * what four bytes can. @param value 0 … 2³² − 1.
+ * One rational. Its denominator is the smallest power of ten that gives the value exactly, as far as four bytes
+ * allow.
+ * @param value 0 … 2³² − 1.
  */
 export const rational = (tag: number, value: number): Entry => {
   let over = 1;
@@ -72,11 +73,11 @@ export const raw = (tag: number, type: number, data: Uint8Array): Entry => ({
   data,
 });
 
-/** @param value ASCII alone; a zero is set behind it. */
+/** @param value ASCII only; a zero byte follows it. */
 export const ascii = (tag: number, value: string): Entry =>
   raw(tag, ASCII, Uint8Array.from([...utf8(value), 0]));
 
-/** Seven bits are all that section 2 allows: accents are dropped, what is left over becomes "?". */
+/** Section 2 allows seven bits only: accents are dropped, other characters become "?". */
 export const asciiText = (value: string): string =>
   plainText(value)
     .normalize('NFKD')
@@ -85,9 +86,9 @@ export const asciiText = (value: string): string =>
     .replace(/[^\n\x20-\x7e]/gu, '?');
 
 /**
- * The directory and, behind it, the values too long for their entries.
- * @param start where in the file it will stand, a multiple of 8.
- * @param entries in the order of their tags.
+ * The directory, followed by the values that are too long for their entries.
+ * @param start offset of the directory in the file, a multiple of 8.
+ * @param entries sorted by tag.
  */
 export const directoryAt = (
   start: number,
@@ -103,7 +104,7 @@ export const directoryAt = (
   const view = new DataView(bytes.buffer);
   const putWord = (at: number, value: number) =>
     wordBytes === 8 ? view.setBigUint64(at, BigInt(value), true) : view.setUint32(at, value, true);
-  // The high bytes of a wider number of entries stay zero, and so does the offset of a next directory.
+  // The high bytes of a wide entry count stay zero; so does the offset of a next directory.
   view.setUint16(0, entries.length, true);
   let valuesAt = first;
   entries.forEach(({ tag, type, count, data }, i) => {

@@ -1,20 +1,20 @@
 /**
- * The TIFF writer: 8-bit RGB, sRGB, a strip a band, each strip a zlib stream of its own. Section
- * numbers are those of TIFF 6.0 (1992); compression 8 is from its Supplement 2 (2002).
+ * The TIFF writer: 8-bit RGB, sRGB; each band is a strip, each strip its own zlib stream. Section numbers are those
+ * of TIFF 6.0 (1992); compression 8 is from its Supplement 2 (2002).
  *
- * The directory stands at the end, where the strips' places are known. The first sixteen bytes are
- * kept free for the header, which is written last: small enough files become plain TIFF, the others
- * BigTIFF.
+ * The directory stands at the end, where the offsets of the strips are known. The header goes into the first sixteen
+ * bytes and is written last: plain TIFF for files small enough, BigTIFF for others.
  *
- * Strips are differenced along the row (predictor 2). TIFF has no way to look at the row above, which
- * under standing ribs is the one that resembles. Measured on the three demo scenes, 41 megadots each,
- * against no predictor: 5 to 25 % smaller where ribs stand, 54 to 59 % where they lie. Against the
- * same sheets as PNG: 2.0 to 2.7 times as large where ribs stand, 1.0 to 1.4 times where they lie.
+ * Strips hold differences along the row (predictor 2). TIFF cannot subtract the row above, which is the similar one
+ * under upright ribs. Measured on the three demo scenes, 41 megadots each, against no predictor: 5 to 25 % smaller
+ * with upright ribs, 54 to 59 % with lying ones. Against the same sheets as PNG: 2.0 to 2.7 times as large with
+ * upright ribs, 1.0 to 1.4 times with lying ones.
  */
 import { joinBytes } from './bytes.ts';
 import { differenceRows } from './filter.ts';
 import type { OpenFile, RowWriter, SheetFile } from './row-writer.ts';
-import { deflateSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
+import { checkSheet } from './row-writer.ts';
+import { deflateSegment, zlibStream } from './deflate/segment.ts';
 import { srgbProfile } from './srgb-profile.ts';
 import type { Entry, Layout } from './tiff-directory.ts';
 import {
@@ -33,10 +33,10 @@ import { xmpPacket } from './xmp.ts';
 
 /** Room for either header. */
 const HEADER_BYTES = 16;
-/** Largest place that a four-byte offset can name. */
+/** Largest offset of four bytes. */
 const LARGEST_CLASSIC = 2 ** 32 - 1;
 
-/** Where the strips stand, and how long each is. */
+/** Offset and length of each strip, bytes. */
 interface Strips {
   readonly offsets: readonly number[];
   readonly byteCounts: readonly number[];
@@ -46,15 +46,17 @@ export const tiffWriter: RowWriter = {
   rowsAbove: 0,
   wrapBand: ({ rows, rowBytes }) => {
     const segment = deflateSegment(differenceRows(rows, rowBytes), 'far');
-    const bytes = joinBytes([zlibHead(), segment.bytes, zlibEnd(segment.adler32)]);
-    return { ...segment, bytes };
+    return { ...segment, bytes: zlibStream(segment) };
   },
   open: (file) => openTiff(file),
 };
 
-/** @param largestClassic bytes beyond which the file becomes a BigTIFF. */
+/**
+ * @param largestClassic longest plain TIFF, bytes; a longer file becomes a BigTIFF.
+ * @throws RangeError that names the field of `info` which TIFF cannot hold.
+ */
 export const openTiff = (file: SheetFile, largestClassic = LARGEST_CLASSIC): OpenFile => {
-  checkSize(file);
+  checkSheet(file.info, LARGEST_CLASSIC);
   const strips = { offsets: [] as number[], byteCounts: [] as number[] };
   let at = HEADER_BYTES;
   return {
@@ -65,7 +67,7 @@ export const openTiff = (file: SheetFile, largestClassic = LARGEST_CLASSIC): Ope
       at += byteLength;
     },
     tail: () => {
-      // A directory begins at a whole word (section 2).
+      // A directory begins at a word boundary (section 2).
       const gap = -at & 7;
       const make = (layout: Layout) =>
         directoryAt(at + gap, entriesOf(file, strips, layout), layout);
@@ -79,7 +81,7 @@ export const openTiff = (file: SheetFile, largestClassic = LARGEST_CLASSIC): Ope
   };
 };
 
-/** Section 2, and for BigTIFF its proposal: low byte first, the magic number, where the directory is. */
+/** Section 2, and the BigTIFF proposal: low byte first, magic number, offset of the directory. */
 const header = (directory: number, layout: Layout) => {
   const bytes = new Uint8Array(HEADER_BYTES);
   const view = new DataView(bytes.buffer);
@@ -92,7 +94,7 @@ const header = (directory: number, layout: Layout) => {
   return bytes;
 };
 
-/** In the order of their tags, as section 2 asks. */
+/** Sorted by tag, as section 2 requires. */
 const entriesOf = ({ info, rowsInBand }: SheetFile, strips: Strips, layout: Layout): Entry[] => [
   long(256, [info.width]), // ImageWidth
   long(257, [info.height]), // ImageLength
@@ -102,31 +104,20 @@ const entriesOf = ({ info, rowsInBand }: SheetFile, strips: Strips, layout: Layo
   ...optional(269, info.title), // DocumentName
   ...optional(270, info.description), // ImageDescription
   offsets(273, strips.offsets, layout), // StripOffsets
-  short(274, [1]), // Orientation: as it is seen
+  short(274, [1]), // Orientation: first row at the top
   short(277, [3]), // SamplesPerPixel
   long(278, [Math.min(rowsInBand, info.height)]), // RowsPerStrip
   long(279, strips.byteCounts), // StripByteCounts
   rational(282, info.horizontalDpi), // XResolution
   rational(283, info.verticalDpi), // YResolution
-  short(284, [1]), // PlanarConfiguration: the samples of a dot together
+  short(284, [1]), // PlanarConfiguration: samples of a dot together
   short(296, [2]), // ResolutionUnit: the inch
   ...optional(305, info.software), // Software
   short(317, [2]), // Predictor: horizontal differencing, section 14
-  raw(700, 1, xmpPacket(info)), // XMP: the same words in any language
+  raw(700, 1, xmpPacket(info)), // XMP: the same texts, any language
   raw(34675, 7, srgbProfile()), // ICC profile, ICC.1:2022 annex B.4
 ];
 
-/** An ASCII field where there is something to say. */
+/** An ASCII field, or none for an empty text. */
 const optional = (tag: number, value: string | undefined): Entry[] =>
   value === undefined || value === '' ? [] : [ascii(tag, asciiText(value))];
-
-const checkSize = ({ info }: SheetFile) => {
-  for (const field of ['width', 'height'] as const)
-    if (!(Number.isInteger(info[field]) && info[field] >= 1 && info[field] <= 2 ** 32 - 1))
-      throw new RangeError(
-        `${field}: expected a whole number from 1 to ${2 ** 32 - 1}, received ${info[field]}`,
-      );
-  for (const field of ['horizontalDpi', 'verticalDpi'] as const)
-    if (!(info[field] > 0 && info[field] < 2 ** 32))
-      throw new RangeError(`${field}: expected dpi above 0, received ${info[field]}`);
-};

@@ -1,32 +1,29 @@
-/** What a sheet says about itself as an XMP packet (ISO 16684-1): any language, in TIFF and in PDF. */
+/** The facts of a sheet as an XMP packet (ISO 16684-1), for TIFF and PDF; texts in any language. */
 import { plainText, utf8 } from './bytes.ts';
 import type { SheetInfo } from './row-writer.ts';
 
 const escaped = (value: string): string =>
   plainText(value)
-    // Not characters of XML 1.0 (2.2).
+    // XML 1.0 does not allow these two (2.2).
     .replace(/[\ufffe\uffff]/g, ' ')
     .replace(/&/g, '&amp;')
     .replace(/</g, '&lt;')
     .replace(/>/g, '&gt;')
     .replace(/"/g, '&quot;');
 
-const element = (name: string, value: string | undefined): string =>
-  value === undefined || value === '' ? '' : `<${name}>${escaped(value)}</${name}>\n`;
+const element = (name: string, value: string | undefined, before = '', after = ''): string =>
+  value === undefined || value === ''
+    ? ''
+    : `<${name}>${before}${escaped(value)}${after}</${name}>\n`;
 
 /** 8.5: text in the default language. */
 const languages = (name: string, value: string | undefined): string =>
-  value === undefined || value === ''
-    ? ''
-    : `<${name}><rdf:Alt><rdf:li xml:lang="x-default">${escaped(value)}</rdf:li></rdf:Alt></${name}>\n`;
+  element(name, value, '<rdf:Alt><rdf:li xml:lang="x-default">', '</rdf:li></rdf:Alt>');
 
-/** As ISO 8601 to the second, in universal time. */
+/** ISO 8601, to the second, UTC. */
 const xmpDate = (date: Date): string => date.toISOString().replace(/\.\d+Z$/, 'Z');
 
-/**
- * @param more further properties by their qualified names, in the namespaces named below.
- * @returns UTF-8.
- */
+/** @param more further properties by qualified name, in the namespaces declared below. @returns UTF-8. */
 export const xmpPacket = (
   info: SheetInfo,
   more: Readonly<Record<string, string>> = {},

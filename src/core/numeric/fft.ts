@@ -1,16 +1,15 @@
-/**
- * Fast Fourier transform by halving (radix 2, in place). Small enough to be ours: what the studio needs
- * of it is one length and one direction.
- */
+/** Fast Fourier transform (radix 2, in place). */
 
 /**
- * Turns (re, im) into their spectrum, Σ x_n e^(−2πi k n / N), unscaled.
- * @throws RangeError where the lengths differ or are no power of two
+ * Replaces (re, im) by their spectrum, Σ x_n e^(−2πi k n / N), unscaled.
+ * @throws RangeError where the lengths differ or are not a power of two.
  */
 export const fft = (re: Float64Array, im: Float64Array): void => {
   const n = re.length;
   if (im.length !== n || n < 2 || (n & (n - 1)) !== 0)
-    throw new RangeError(`expected two parts of one power of two, received ${n} and ${im.length}`);
+    throw new RangeError(
+      `re, im: expected equal lengths, a power of two, received ${n} and ${im.length}`,
+    );
   swapToReversed(re, im);
   for (let size = 2; size <= n; size *= 2) butterflies(re, im, size);
 };
@@ -44,14 +43,14 @@ const butterflies = (re: Float64Array, im: Float64Array, size: number): void => 
   }
 };
 
-/** The least power of two that is not below `n`. */
+/** The smallest power of two that is at least `n`, and at least 2. */
 export const powerOfTwo = (n: number): number => 2 ** Math.ceil(Math.log2(Math.max(2, n)));
 
-/** Hann window over `n` samples, sampled at their middles. */
+/** Hann window of `n` samples, taken at their middles. */
 export const hann = (n: number): Float64Array =>
   Float64Array.from({ length: n }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / n));
 
-/** Place of a peak between samples: the top of the parabola through the logarithms of three. */
+/** Position of a peak between samples: the top of the parabola through the logarithms of three samples. */
 export const peakPlace = (power: ArrayLike<number>, at: number): number => {
   const [a, b, c] = [at - 1, at, at + 1].map((i) => Math.log(Math.max(1e-300, power[i] ?? 0))) as [
     number,

@@ -1,8 +1,6 @@
-/** Small dense linear systems. */
-
 /**
  * Solves a x = b by Gaussian elimination with pivoting; undefined where a is singular.
- * a: row-major n × n, left as it was.
+ * @param a row-major n × n; not changed.
  */
 export const solve = (a: ArrayLike<number>, b: ArrayLike<number>): Float64Array | undefined => {
   const n = b.length;

@@ -1,4 +1,4 @@
-/** Places before and behind the print as people say them: "35 mm in front", "20 cm behind". */
+/** Depths in front of and behind the print as people say them: "35 mm in front", "20 cm behind". */
 import { formatLength, formatLengthRough } from './format.ts';
 import type { Measure } from './measure.ts';
 import { nextStep } from './measure.ts';
@@ -6,7 +6,7 @@ import type { LengthUnit } from './parse.ts';
 import { readLength } from './parse.ts';
 import { inch, inchToMm, mm, mmToInch } from './units.ts';
 
-/** `z` in millimetres, below 0 in front. Infinity: "any distance". */
+/** @param z millimetres, below 0 in front; Infinity: "any distance behind". */
 const inWords = (z: number, write: (length: number) => string): string => {
   if (z === Infinity) return 'any distance behind';
   const length = write(Math.abs(z));
@@ -14,11 +14,11 @@ const inWords = (z: number, write: (length: number) => string): string => {
   return `${length} ${z < 0 ? 'in front' : 'behind'}`;
 };
 
-/** For prose and drawings: to a tenth of a millimetre. */
+/** For prose and drawings, to a tenth of a millimetre. */
 export const depthInWords = (z: number, unit: LengthUnit): string =>
   inWords(z, (length) => `${formatLengthRough(mm(length), unit)} ${unit}`);
 
-/** One press of an arrow key, in the shown unit: finer near the print, coarser far from it. */
+/** One press of an arrow key, in the shown unit: fine near the print, coarse far from it. */
 const stepSize = (shown: number, unit: LengthUnit): number => {
   const least = unit === 'mm' ? 0.5 : 0.02;
   const steps = Math.abs(shown) / least;
@@ -30,7 +30,7 @@ const toShown = (z: number, unit: LengthUnit) => (unit === 'mm' ? z : mmToInch(m
 const fromShown = (shown: number, unit: LengthUnit) =>
   unit === 'mm' ? shown : inchToMm(inch(shown));
 
-/** The place to the nearest step, for a thing put there by hand. */
+/** A depth rounded to the nearest step, for things placed by hand. Millimetres. */
 export const roundDepth = (z: number, unit: LengthUnit): number => {
   const shown = toShown(z, unit);
   const size = stepSize(shown, unit);
@@ -40,8 +40,8 @@ export const roundDepth = (z: number, unit: LengthUnit): number => {
 const sides = /^(.*?)\s*\b(in front|before|front|behind|back)( of (the )?print)?\s*\.?$/i;
 
 /**
- * Value in millimetres, below 0 in front. A minus sign or the words say which side; a bare number
- * stays on the side where `current` is, so that "40" typed over "35 mm in front" is in front too.
+ * Depth in millimetres, below 0 in front. A minus sign or words give the side; a bare number stays on the side of
+ * `current`, so that "40" typed over "35 mm in front" is in front too.
  */
 export const depthMeasure = (unit: LengthUnit, current: number): Measure => ({
   unit: '',

@@ -1,41 +1,38 @@
-/** Measures as text. Always a decimal point, never a thousands comma: what is shown can be typed back. */
+/** Measures as text: a decimal point, never a thousands comma, so that what is shown can be typed back. */
 import type { LengthUnit, PitchUnit } from './parse.ts';
 import type { Dpi, Mm } from './units.ts';
 import { mmToInch, mmToLpi } from './units.ts';
 
-/** Fixed decimals with the trailing zeros left off; never `-0`, never an exponent in normal ranges. */
+/** Fixed decimals without trailing zeros; never `-0`, never an exponent in the usual ranges. */
 export const trimmed = (value: number, decimals: number): string => {
   const text = value.toFixed(decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return short === '-0' ? '0' : short;
 };
 
-/** A figure to be read, with the minus sign of print in place of the hyphen. Can be typed back. */
+/** Replaces the hyphen by the minus sign of print. The figure can still be typed back. */
 export const withMinus = (figure: string): string => figure.replace(/^-/, '−');
 
-/** Enough decimals for a micrometre in either unit. */
-export const formatLength = (length: Mm, unit: LengthUnit): string =>
-  unit === 'mm' ? trimmed(length, 3) : trimmed(mmToInch(length), 4);
+const inUnit = (length: number, unit: LengthUnit, decimals: number): string =>
+  unit === 'mm' ? trimmed(length, decimals) : trimmed(mmToInch(length as Mm), decimals + 1);
 
-/** For prose and figures, where a tenth of a millimetre is enough. */
-export const formatLengthRough = (length: Mm, unit: LengthUnit): string =>
-  unit === 'mm' ? trimmed(length, 1) : trimmed(mmToInch(length), 2);
+/** To a micrometre, or a ten-thousandth of an inch; without the unit. */
+export const formatLength = (length: Mm, unit: LengthUnit): string => inUnit(length, unit, 3);
 
-/** In the shown unit, with it: for prose and figures. */
-export const sayLength = (length: number, unit: LengthUnit): string =>
-  `${formatLengthRough(length as Mm, unit)} ${unit}`;
+/** To a tenth of a millimetre, for prose and figures; without the unit. */
+export const formatLengthRough = (length: Mm, unit: LengthUnit): string => inUnit(length, unit, 1);
 
-/** A part of a lens, to a micrometre or so, in the shown unit, with it. */
-export const sayFine = (length: number, unit: LengthUnit): string =>
-  unit === 'mm' ? `${trimmed(length, 4)} mm` : `${trimmed(mmToInch(length as Mm), 5)} in`;
+/** With its unit, to a tenth of a millimetre: for prose and figures. */
+export const sayLength = (length: number, unit: LengthUnit): string => sayLengthTo(length, unit, 1);
 
-/** To so many decimals of a millimetre or one more of an inch, in the shown unit, with it. */
+/** With its unit, to a tenth of a micrometre: for parts of a lens. */
+export const sayFine = (length: number, unit: LengthUnit): string => sayLengthTo(length, unit, 4);
+
+/** With its unit, to so many decimals of a millimetre, one more of an inch. */
 export const sayLengthTo = (length: number, unit: LengthUnit, decimals: number): string =>
-  unit === 'mm'
-    ? `${trimmed(length, decimals)} mm`
-    : `${trimmed(mmToInch(length as Mm), decimals + 1)} in`;
+  `${inUnit(length, unit, decimals)} ${unit}`;
 
-/** A micrometre or so, and how sure it is. */
+/** A length with its uncertainty, to a micrometre. */
 export const sayDoubtedLength = (
   { value, plusMinus }: { readonly value: number; readonly plusMinus: number },
   unit: LengthUnit,
@@ -44,7 +41,7 @@ export const sayDoubtedLength = (
   return `${withMinus(shown(value))} ±${shown(plusMinus)} ${unit}`;
 };
 
-/** Thousandths of a lenticule to the inch, or tenths of a micrometre: finer than any strip can tell. */
+/** To a thousandth of an LPI or a tenth of a micrometre: finer than any strip can measure. */
 export const formatPitch = (pitch: Mm, unit: PitchUnit): string =>
   unit === 'lpi' ? trimmed(mmToLpi(pitch), 3) : trimmed(pitch, 4);
 

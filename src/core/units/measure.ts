@@ -1,27 +1,27 @@
-/** What a measure field needs to know of the quantity it holds: how to show, read and step it. */
+/** How a field shows, reads and steps the quantity it holds. */
 import { formatDensity, formatLength, formatPitch, trimmed } from './format.ts';
 import type { LengthUnit, PitchUnit, Reading } from './parse.ts';
 import { readDensity, readLength, readNumber, readPitch } from './parse.ts';
 import { dpi, inch, inchToMm, lpi, lpiToMm, mm, mmToInch, mmToLpi } from './units.ts';
 
 export interface Measure {
-  /** Shown after the field; empty where there is none. */
+  /** Shown after the field; empty for a bare number. */
   readonly unit: string;
-  /** The value in the shown unit, without the unit. */
+  /** The value in the shown unit; the unit itself is left out. */
   format(value: number): string;
   read(text: string): Reading<number>;
-  /** The next value up (1) or down (−1) on a round step of the shown unit; `coarse`: ten steps. */
+  /** The next round value of the shown unit, up (1) or down (−1); `coarse`: ten steps away. */
   step(value: number, direction: 1 | -1, coarse: boolean): number;
 }
 
-/** The next multiple of `size` past `shown`, free of binary dust. */
+/** The next multiple of `size` past `shown`, rounded to 12 digits. */
 export const nextStep = (shown: number, direction: 1 | -1, size: number): number => {
   const steps = shown / size;
   const next = direction > 0 ? Math.floor(steps + 1e-6) + 1 : Math.ceil(steps - 1e-6) - 1;
   return Number((next * size).toPrecision(12));
 };
 
-/** Value in millimetres. `stepMm` and `stepIn`: one press of an arrow key. */
+/** Value in millimetres. @param stepMm and `stepIn`: one press of an arrow key. */
 export const lengthMeasure = (unit: LengthUnit, stepMm = 1, stepIn = 0.125): Measure => ({
   unit,
   format: (value) => formatLength(mm(value), unit),
@@ -34,7 +34,7 @@ export const lengthMeasure = (unit: LengthUnit, stepMm = 1, stepIn = 0.125): Mea
   },
 });
 
-/** Value in millimetres from rib to rib, shown as a count to the inch or as a length. */
+/** Value in millimetres from rib to rib, shown as LPI or as a length. */
 export const pitchMeasure = (unit: PitchUnit): Measure => ({
   unit: unit === 'lpi' ? 'LPI' : 'mm',
   format: (value) => formatPitch(mm(value), unit),
@@ -53,7 +53,7 @@ export const densityMeasure: Measure = {
   step: (value, direction, coarse) => nextStep(value, direction, coarse ? 100 : 10),
 };
 
-/** A bare number. `unit` is only shown, never read. */
+/** A bare number. @param unit is shown but not read. */
 export const plainMeasure = (size: number, decimals: number, unit = ''): Measure => ({
   unit,
   format: (value) => trimmed(value, decimals),
@@ -61,7 +61,7 @@ export const plainMeasure = (size: number, decimals: number, unit = ''): Measure
   step: (value, direction, coarse) => nextStep(value, direction, coarse ? size * 10 : size),
 });
 
-/** A bare number whose unit may be typed after it, in one of these spellings. */
+/** A bare number; the unit may be typed after it in one of the spellings. */
 export const unitMeasure = (
   size: number,
   decimals: number,
@@ -72,7 +72,7 @@ export const unitMeasure = (
   read: (text) => readNumber(text.trim().replace(spellings, '')),
 });
 
-/** A share (0.001: a part in a thousand), shown and typed in per cent. `size`: per cent a press. */
+/** A share (0.001: one part in a thousand), shown and typed in per cent. @param size per cent a press. */
 export const percentMeasure = (size: number): Measure => ({
   unit: '%',
   format: (value) => trimmed(100 * value, 4),

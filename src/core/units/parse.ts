@@ -1,7 +1,7 @@
 /**
- * Reads measures as people type them: `60 lpi`, `0.42 mm`, `8"`, `8 1/2 in`, `45 cm`, `0,42 mm`.
- * A bare number is taken in the unit the field shows. Nothing is guessed: text that could mean two
- * numbers is refused with a sentence that says how to write either.
+ * Reads measures as people type them: `60 lpi`, `0.42 mm`, `8"`, `8 1/2 in`, `45 cm`, `0,42 mm`. A bare number has
+ * the unit that the field shows. Nothing is guessed: text that could mean two numbers is refused, with a sentence
+ * that says how to write it.
  */
 import type { Dpi, Mm } from './units.ts';
 import { dpi, inch, inchToMm, lpi, lpiToMm, mm, MM_PER_INCH } from './units.ts';
@@ -13,14 +13,14 @@ export type Reading<Value, Unit = string> =
   | {
       readonly ok: true;
       readonly value: Value;
-      /** The unit it was typed in, or the shown one for a bare number. */
+      /** The unit that was typed, or the shown one for a bare number. */
       readonly unit: Unit;
     }
   | { readonly ok: false; readonly message: string };
 
 const refused = (message: string) => ({ ok: false, message }) as const;
 
-/** One of each length unit in millimetres. The yard and its parts: exact since 1959. */
+/** Millimetres in each unit of length. The yard and its parts: exact since 1959. */
 const lengthsMm: Readonly<Record<string, number>> = {
   mm: 1,
   millimetre: 1,
@@ -44,7 +44,7 @@ const lengthsMm: Readonly<Record<string, number>> = {
   "'": 12 * MM_PER_INCH,
 };
 
-/** Counts to the inch, as a factor on the number typed. */
+/** Factor from the typed number to a count per inch. */
 const pitchesPerInch: Readonly<Record<string, number>> = {
   lpi: 1,
   '/in': 1,
@@ -86,7 +86,7 @@ const densitiesPerInch: Readonly<Record<string, number>> = {
 const pattern =
   /^([+-]?)\s*(?:(\d+)[\s-]+(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d+[.,](?!\d)|\d*[.,]?\d+(?:[eE][+-]?\d+)?))\s*(.*)$/;
 
-/** One spelling for each sign. A vulgar fraction is parted from its whole: NFKC would make 8½ 81/2. */
+/** One spelling for each sign. A space goes before a fraction sign: NFKC alone would turn 8½ into 81/2. */
 const tidy = (text: string): string =>
   text
     .replace(/(\d)\s*(?=[¼-¾⅐-⅞])/g, '$1 ')
@@ -109,7 +109,7 @@ const decimal = (text: string): Reading<number> => {
   return { ok: true, value: Number(text.replace(',', '.')), unit: '' };
 };
 
-/** Splits into a number and whatever follows it, in lower case. `unit` is empty for a bare number. */
+/** Splits text into a number and the unit after it, in lower case; empty for a bare number. */
 const split = (typed: string): Reading<number> => {
   const text = tidy(typed);
   if (text === '') return refused('Type a number.');
@@ -132,13 +132,13 @@ const split = (typed: string): Reading<number> => {
   return { ok: true, value: sign === '-' ? -read.value : read.value, unit };
 };
 
-/** Own entries only: a unit called `constructor` must not find what every object carries. */
+/** Looks at own entries only: a unit called `constructor` must not find the one of every object. */
 const lookUp = (table: Readonly<Record<string, number>>, unit: string): number | undefined =>
   [unit, unit.replace(/s$/, '')]
     .filter((name) => Object.hasOwn(table, name))
     .map((name) => table[name])[0];
 
-/** Any length → millimetres. `shown` is the unit of a bare number. */
+/** Any length → millimetres. @param shown the unit of a bare number. */
 export const readLength = (text: string, shown: LengthUnit): Reading<Mm, LengthUnit> => {
   const read = split(text);
   if (!read.ok) return read;
@@ -150,7 +150,7 @@ export const readLength = (text: string, shown: LengthUnit): Reading<Mm, LengthU
   return { ok: true, value: length, unit: size % MM_PER_INCH === 0 ? 'in' : 'mm' };
 };
 
-/** A lens pitch, as a count to the inch or as a length → millimetres from rib to rib. */
+/** A lens pitch, typed as LPI or as a length → millimetres from rib to rib. */
 export const readPitch = (text: string, shown: PitchUnit): Reading<Mm, PitchUnit> => {
   const read = split(text);
   if (!read.ok) return read;
@@ -165,7 +165,7 @@ export const readPitch = (text: string, shown: PitchUnit): Reading<Mm, PitchUnit
   return { ok: true, value: length.value, unit: 'mm' };
 };
 
-/** A printer's density → dpi. */
+/** The density of a printer → dpi. */
 export const readDensity = (text: string): Reading<Dpi, 'dpi'> => {
   const read = split(text);
   if (!read.ok) return read;
@@ -175,7 +175,7 @@ export const readDensity = (text: string): Reading<Dpi, 'dpi'> => {
   return { ok: true, value: dpi(read.value * factor), unit: 'dpi' };
 };
 
-/** A number that has no unit. */
+/** A number without a unit. */
 export const readNumber = (text: string): Reading<number, ''> => {
   const read = split(text);
   if (!read.ok) return read;

@@ -1,8 +1,6 @@
 /**
- * Lengths, densities and angles as branded numbers, and the only place where one turns into another.
- *
- * The brands cost nothing at run time. They stop an inch from being passed where a millimetre is
- * meant, which on a lens sheet is the difference between a print and waste paper.
+ * Lengths, densities and angles as branded numbers, and all conversions between them. The brands cost nothing at run
+ * time and keep inches from being passed where millimetres are meant.
  */
 
 declare const unit: unique symbol;
@@ -12,7 +10,7 @@ type Branded<Name extends string> = number & { readonly [unit]: Name };
 export type Mm = Branded<'mm'>;
 /** International inches (exactly 25.4 mm). */
 export type Inch = Branded<'in'>;
-/** Lenticules to the inch. */
+/** Lenticules per inch. */
 export type Lpi = Branded<'lpi'>;
 /** Printed dots per inch, dpi. */
 export type Dpi = Branded<'dpi'>;
@@ -34,7 +32,7 @@ export const deg = (value: number): Deg => value as Deg;
 export const inchToMm = (length: Inch): Mm => mm(length * MM_PER_INCH);
 export const mmToInch = (length: Mm): Inch => inch(length / MM_PER_INCH);
 
-/** Pitch of a lens sheet from its count to the inch, and back: the two are each other's inverse. */
+/** The pitch of a lens sheet from its lenticules per inch, and back. */
 export const lpiToMm = (count: Lpi): Mm => mm(MM_PER_INCH / count);
 export const mmToLpi = (pitch: Mm): Lpi => lpi(MM_PER_INCH / pitch);
 
@@ -45,8 +43,8 @@ export const radToDeg = (angle: Rad): Deg => deg((angle * 180) / Math.PI);
 export const degToRad = (angle: Deg): Rad => rad((angle * Math.PI) / 180);
 
 /**
- * Whole dots that a length covers at a density, to the nearest dot. This is the one place where a
- * length is rounded to dots; the lens pitch never passes through it.
+ * The nearest number of whole dots that a length covers. Lengths are rounded to dots here and nowhere else; the lens
+ * pitch is never rounded.
  */
 export const wholeDots = (length: Mm, density: Dpi): number =>
   Math.round((length * density) / MM_PER_INCH);

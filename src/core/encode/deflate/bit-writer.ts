@@ -1,14 +1,14 @@
-/** Bits into bytes, lowest first (RFC 1951, 3.1.1). */
+/** Packs bits into bytes, lowest bit first (RFC 1951, 3.1.1). */
 export class BitWriter {
   readonly bytes: Uint8Array<ArrayBuffer>;
   readonly view: DataView;
   /** Whole bytes written. */
   at = 0;
-  /** Bits not yet a whole byte, and how many: always under 8. */
+  /** Bits that do not fill a byte yet, and their number: below 8. */
   held = 0;
   heldBits = 0;
 
-  /** @param room bytes it can hold: it does not grow. */
+  /** @param room bytes it can hold; it does not grow. */
   constructor(room: number) {
     this.bytes = new Uint8Array(room);
     this.view = new DataView(this.bytes.buffer);
@@ -28,14 +28,14 @@ export class BitWriter {
     if (this.heldBits > 0) this.put(0, 8 - this.heldBits);
   }
 
-  /** Copies bytes, from a whole byte on. */
+  /** Copies bytes, from the next byte boundary on. */
   putBytes(bytes: Uint8Array): void {
     this.toWholeByte();
     this.bytes.set(bytes, this.at);
     this.at += bytes.length;
   }
 
-  /** Empties it for another use. */
+  /** Empties it for the next use. */
   reset(): void {
     this.at = 0;
     this.held = 0;

@@ -1,4 +1,4 @@
-/** Writing deflate blocks (RFC 1951, 3.2), each in whichever of the three forms is shortest. */
+/** Writes deflate blocks (RFC 1951, 3.2), each in the shortest of the three forms. */
 import type { BitWriter } from './bit-writer.ts';
 import { codesHeader, writeHeader } from './codes.ts';
 import {
@@ -18,32 +18,32 @@ import {
 import { canonicalCodes, codeLengths } from './huffman.ts';
 
 /**
- * What a block will say: stretches of bytes as they are, each followed by a match, and the counts
- * that the block's codes are made from. The bytes themselves stay where they are.
+ * The content of a block: runs of plain bytes (literals), each followed by a match, and the counts that its codes are
+ * made from. The bytes themselves stay in the caller’s buffer.
  */
 export interface Block {
-  /** Bytes as they are before each match. */
+  /** How many plain bytes stand before each match. */
   readonly plain: Int32Array;
-  /** Each match: distance above bit 16, length less 3 below. `NO_MATCH` after the last stretch. */
+  /** Each match: distance from bit 16 up, length minus 3 below. `NO_MATCH` after the last run. */
   readonly match: Int32Array;
   count: number;
   /**
-   * How often each byte stands as it is: four tables of 256 end to end, to be used in turn, since
-   * counting twice in one place makes the second wait for the first.
+   * How often each byte is plain: four tables of 256 end to end, used in turn. Counting twice in the same place would
+   * make the second count wait for the first.
    */
   readonly byteCounts: Uint32Array;
-  /** How often each match length occurs, less 3. */
+  /** How often each match length occurs, counted from 3. */
   readonly lengthCounts: Uint32Array;
   readonly distanceFrequency: Uint32Array;
-  /** The bytes it stands for: from here to there. */
+  /** The bytes that it encodes: from here up to there. */
   from: number;
   to: number;
 }
 
-/** No match has distance 0. */
+/** Distance 0, which no match has. */
 export const NO_MATCH = 0;
 
-/** @param matches the most it can hold. */
+/** @param matches how many it can hold. */
 export const emptyBlock = (matches: number): Block => ({
   plain: new Int32Array(matches + 1),
   match: new Int32Array(matches + 1),
@@ -55,17 +55,12 @@ export const emptyBlock = (matches: number): Block => ({
   to: 0,
 });
 
-/**
- * Room that blocks of this many bytes can never exceed: stored, with every header and the flush.
- */
+/** Upper limit, in bytes, of the blocks for this many bytes: stored, with all headers and the flush. */
 export const roomFor = (rawLength: number): number => rawLength + (rawLength >> 8) + 1024;
 
 const LARGEST_STORED = 65535;
 
-/**
- * Longest codes this writer makes: two literals, or a distance with its extra bits, fit one turn of
- * the writer.
- */
+/** Longest codes, bits: two literals, or a distance with its extra bits, fit one `setInt32` of the writer. */
 const LITERAL_LIMIT = 12;
 const DISTANCE_LIMIT = 11;
 
@@ -97,7 +92,7 @@ export const writeBlock = (out: BitWriter, bytes: Uint8Array, block: Block): voi
   distanceFrequency.fill(0);
 };
 
-/** Bytes, the end of the block, and lengths by their codes. */
+/** How often each literal, the end of the block and each length code occurs. */
 const symbolFrequency = ({ byteCounts, lengthCounts }: Block): Uint32Array => {
   const frequency = new Uint32Array(LITERALS);
   for (let i = 0; i < byteCounts.length; i += 1)
@@ -110,7 +105,7 @@ const symbolFrequency = ({ byteCounts, lengthCounts }: Block): Uint32Array => {
   return frequency;
 };
 
-/** Bits that symbols take in all; those from `first` on carry extra bits. */
+/** Bits of all symbols together; symbols from `first` on have extra bits. */
 const costOf = (frequency: Uint32Array, lengths: Uint8Array, extra: Uint8Array, first: number) => {
   let bits = 0;
   for (let symbol = 0; symbol < frequency.length; symbol += 1) {
@@ -124,29 +119,24 @@ const costOf = (frequency: Uint32Array, lengths: Uint8Array, extra: Uint8Array, 
 const writeStored = (out: BitWriter, raw: Uint8Array, from: number, to: number) => {
   for (let at = from; at < to; at += LARGEST_STORED) {
     const length = Math.min(LARGEST_STORED, to - at);
-    out.put(0b000, 3);
-    out.toWholeByte();
-    out.put(length, 16);
-    out.put(length ^ 0xffff, 16);
+    writeStoredHead(out, length);
     out.putBytes(raw.subarray(at, at + length));
   }
 };
 
-/**
- * An empty stored block: ends the piece at a byte boundary so that another may follow (zlib's sync
- * flush).
- */
-export const writeFlush = (out: BitWriter): void => {
+const writeStoredHead = (out: BitWriter, length: number) => {
   out.put(0b000, 3);
   out.toWholeByte();
-  out.put(0, 16);
-  out.put(0xffff, 16);
+  out.put(length, 16);
+  out.put(length ^ 0xffff, 16);
 };
 
+/** zlib's sync flush: an empty stored block ends the piece at a byte boundary, so that another can follow. */
+export const writeFlush = (out: BitWriter): void => writeStoredHead(out, 0);
+
 /**
- * The bytes and matches and the end of the block. This is where the time goes: the writer's state
- * is kept in plain variables, and its `put` is written out, so that the compiler holds them in
- * registers.
+ * Writes the literals, the matches and the end of the block. Most time is spent here: the writer’s state is kept in
+ * local variables and its `put` is inlined, so that the compiler uses registers.
  */
 const writeBody = (
   out: BitWriter,
@@ -184,7 +174,7 @@ const writeBody = (
       held >>>= heldBits & 24;
       heldBits &= 7;
     }
-    // One byte may be left. The processor cannot foresee whether, so no branch: else no bits.
+    // One byte may be left. The processor cannot predict it, so a mask takes the place of a branch.
     const last = byteCodes[bytes[from]!]! & ((from - end) >> 31);
     held |= (last >>> 5) << heldBits;
     heldBits += last & 31;
@@ -219,5 +209,5 @@ const writeBody = (
   out.put(codes[END_OF_BLOCK]!, literals[END_OF_BLOCK]!);
 };
 
-/** A code and its width in one number: widths need five bits, no code more than twenty. */
+/** A code and its width in one number: a width needs five bits, a code at most twenty. */
 const joined = (code: number, width: number): number => (code << 5) | width;

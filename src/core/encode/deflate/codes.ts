@@ -1,24 +1,23 @@
-/** How a dynamic block says which codes it uses (RFC 1951, 3.2.7). */
+/** The header of a dynamic block, which describes its codes (RFC 1951, 3.2.7). */
 import type { BitWriter } from './bit-writer.ts';
 import { codeLengthOrder } from './tables.ts';
 import { canonicalCodes, codeLengths } from './huffman.ts';
 
-/** The codes of a dynamic block as 3.2.7 writes them. */
 export interface CodesHeader {
   readonly literalCount: number;
   readonly distanceCount: number;
-  /** Pairs: a code length symbol, and the value of its extra bits. */
+  /** Pairs of a code length symbol and the value of its extra bits. */
   readonly runs: readonly number[];
   readonly lengths: Uint8Array;
   readonly lengthCount: number;
-  /** Of the whole header, block type included. */
+  /** Size of the header, block type included. */
   readonly bits: number;
 }
 
 const extraOf = (symbol: number): number =>
   symbol === 16 ? 2 : symbol === 17 ? 3 : symbol === 18 ? 7 : 0;
 
-/** How the two sets of code lengths would be written. */
+/** The header for two sets of code lengths. */
 export const codesHeader = (literals: Uint8Array, distances: Uint8Array): CodesHeader => {
   const literalCount = usedLength(literals, 257);
   const distanceCount = usedLength(distances, 1);

@@ -1,12 +1,12 @@
 /**
- * Huffman codes as deflate wants them: no code longer than a limit, canonical order, bits reversed
- * for a writer that fills bytes from the lowest bit (RFC 1951, 3.1.1 and 3.2.2).
+ * Huffman codes for deflate: limited length, canonical order, bits reversed for a writer that fills bytes from the
+ * lowest bit (RFC 1951, 3.1.1 and 3.2.2).
  */
 
 /**
- * Code lengths for the given frequencies; 0 where a symbol does not occur. At least one symbol gets
- * a code, as deflate has no way to write a tree without any; a lone symbol gets one of 1 bit.
- * @param limit longest code allowed, 2^limit ≥ number of symbols that occur.
+ * Code lengths for the given frequencies; 0 where a symbol does not occur. At least one symbol gets a code, since
+ * deflate cannot write an empty tree; a lone symbol gets a code of 1 bit.
+ * @param limit longest code allowed; 2^limit ≥ number of symbols that occur.
  */
 export const codeLengths = (frequency: Uint32Array, limit: number): Uint8Array => {
   const order = bySize(frequency);
@@ -22,7 +22,7 @@ export const codeLengths = (frequency: Uint32Array, limit: number): Uint8Array =
   return lengths;
 };
 
-/** Symbols that occur, rarest first. */
+/** The symbols that occur, rarest first. */
 const bySize = (frequency: Uint32Array): Uint32Array => {
   const keys = new Float64Array(frequency.length);
   let count = 0;
@@ -32,9 +32,8 @@ const bySize = (frequency: Uint32Array): Uint32Array => {
 };
 
 /**
- * How many leaves an unlimited Huffman tree has at each depth, by the two-queue method: the next
- * two smallest are always at the front of the leaves or of the inner nodes, which are made in
- * rising order.
+ * How many leaves an unlimited Huffman tree has at each depth, by the two-queue method: inner nodes are made in
+ * rising order, so the next two smallest are always at the front of the leaves or of the inner nodes.
  * @param weight rising, two or more.
  */
 const depthCounts = (weight: Uint32Array): Uint32Array => {
@@ -59,8 +58,8 @@ const depthCounts = (weight: Uint32Array): Uint32Array => {
 };
 
 /**
- * Moves leaves deeper than the limit up to it, then pays for them: as long as the codes take more
- * room than there is, the deepest leaf above the limit is split and takes one of them as its twin.
+ * Moves leaves deeper than the limit up to it. While the codes then take more room than there is, splits the deepest
+ * leaf above the limit and gives it one leaf from the limit as its twin.
  */
 const limited = (counts: Uint32Array, limit: number): Uint32Array => {
   const out = new Uint32Array(limit + 1);
@@ -78,7 +77,7 @@ const limited = (counts: Uint32Array, limit: number): Uint32Array => {
   return out;
 };
 
-/** The code of each symbol, ready for the writer. 0 where a symbol has none. */
+/** The code of each symbol with its bits reversed, ready to write; 0 where a symbol has none. */
 export const canonicalCodes = (lengths: Uint8Array): Uint16Array => {
   const next = new Uint16Array(17);
   for (const length of lengths) if (length > 0) next[length + 1]! += 1;
@@ -92,7 +91,7 @@ export const canonicalCodes = (lengths: Uint8Array): Uint16Array => {
   return codes;
 };
 
-/** Each byte with its bits the other way round. */
+/** Each byte with its bits in reverse order. */
 const mirrored = Uint8Array.from({ length: 256 }, (_, byte) => {
   let out = 0;
   for (let bit = 0; bit < 8; bit += 1) out |= ((byte >> bit) & 1) << (7 - bit);

@@ -1,6 +1,6 @@
 /**
- * Raw deflate of the filtered rows of a woven sheet, fast rather than thorough, by one of two
- * searches for what repeats.
+ * Raw deflate of the filtered rows of a woven sheet. It favours speed over size, and uses one of two searches for
+ * repeats.
  */
 import { BitWriter } from './bit-writer.ts';
 import type { Block } from './blocks.ts';
@@ -12,7 +12,7 @@ import { likelyRib, searchNear } from './search-near.ts';
 
 export type Search = 'near' | 'far';
 
-/** Raw deflate of `raw`, ended by a sync flush. The matches never reach before its first byte. */
+/** Raw deflate of `raw`, ended by a sync flush. No match reaches before its first byte. */
 export const deflateRows = (raw: Uint8Array, search: Search): Uint8Array<ArrayBuffer> => {
   const stretch = layOut(raw);
   if (search === 'near') searchNear(stretch, likelyRib(stretch));
@@ -22,9 +22,8 @@ export const deflateRows = (raw: Uint8Array, search: Search): Uint8Array<ArrayBu
 };
 
 /**
- * The rooms the work is done in, kept from call to call and grown when need be: fresh memory for
- * every band costs as much as a tenth of the search. Nothing of an earlier call can be seen in a
- * later one's result.
+ * Buffers kept from call to call and grown when needed: fresh memory for every band costs up to a tenth of the
+ * search. No call can see what an earlier one left in them.
  */
 let rooms: { bytes: Uint8Array; view: DataView; out: BitWriter; block: Block } | undefined;
 

@@ -1,8 +1,7 @@
 /**
- * The wide search: besides the byte and the pixel before, the last place within the window where
- * the next sixteen bytes stood, and where the next eleven did. A place is found by hash, and only
- * the last one with that hash is looked at. Rows filtered along lying ribs, and smooth pictures,
- * repeat in this way.
+ * The wide search. Besides the byte and the pixel before, it compares the last place within the window where the next
+ * sixteen bytes occurred, and the last where the next eleven did. It finds places by hash and looks only at the last
+ * one with that hash. Rows filtered along lying ribs, and smooth pictures, repeat in this way.
  */
 import { NO_MATCH, writeBlock } from './blocks.ts';
 import { WINDOW } from './tables.ts';
@@ -18,8 +17,8 @@ import {
 } from './repeats.ts';
 
 /**
- * Each step of a rolling hash shifts an older byte's share out of its 32 bits: by two bits a byte
- * sixteen are left, by three eleven.
+ * Bytes in each rolling hash of 32 bits. Each step shifts older bytes up: by two bits a byte, sixteen remain; by
+ * three, eleven.
  */
 const LONG = 16;
 const SHORT = 11;
@@ -28,20 +27,19 @@ const SLOT = 32 - HASH_BITS;
 
 /** Repeats shorter than this do not pay for their distance. */
 const SHORTEST_REPEAT = 10;
-/** A match this long is taken without asking whether one more plain byte would make it longer. */
+/** A match this long is taken at once; the search does not check whether one at the next byte is longer. */
 const LONG_ENOUGH = 32;
 /**
- * Places inside a match this long are entered under the long hash only: the short one is for what
- * it misses.
+ * Places inside a match this long enter only the long hash: the short one serves where the long one finds nothing.
  */
 const SHORT_ENTERED = 24;
 /**
- * Of a match only this many places, the last, are entered: a longer one was met before, and is
- * nearly as near.
+ * Only this many places at the end of a match are entered: for the others the tables already hold the place that they
+ * repeat, which is nearly as near.
  */
 const ENTERED = 64;
 
-/** A number of its own for each byte value, all bits stirred. */
+/** A well-mixed number for each byte value. */
 const stirred = Int32Array.from({ length: 256 }, (_, byte) => {
   let hash = Math.imul(byte + 1, 0x9e3779b1);
   hash ^= hash >>> 15;
@@ -68,8 +66,8 @@ export const searchFar = (stretch: Stretch): void => {
       let match = NO_MATCH;
       for (; at < stop; at += 1) {
         const four = view.getInt32(at, true);
-        const before = seenLong[long >>> SLOT]!;
-        const lately = seenShort[short >>> SLOT]!;
+        const longSeen = seenLong[long >>> SLOT]!;
+        const shortSeen = seenShort[short >>> SLOT]!;
         seenLong[long >>> SLOT] = at;
         seenShort[short >>> SLOT] = at;
         long = stepLong(long, bytes[at + LONG]!);
@@ -77,10 +75,10 @@ export const searchFar = (stretch: Stretch): void => {
         if (
           four === view.getInt32(at - 1, true) ||
           four === view.getInt32(at - PIXEL, true) ||
-          four === view.getInt32(before, true) ||
-          four === view.getInt32(lately, true)
+          four === view.getInt32(longSeen, true) ||
+          four === view.getInt32(shortSeen, true)
         ) {
-          match = longest(stretch, at, before, lately);
+          match = longest(stretch, at, longSeen, shortSeen);
           const length = matchLength(match);
           if (length >= LONG_ENOUGH) break;
           if (length > 0) {
@@ -101,7 +99,7 @@ export const searchFar = (stretch: Stretch): void => {
       room -= at - from + 1;
       const length = matchLength(match);
       if (length === 0) continue;
-      // The match's own first place is entered; now the others.
+      // The match's own first place is entered already; now the others.
       const last = at + length;
       at += 1;
       if (length > ENTERED) {
@@ -140,7 +138,7 @@ const shortHash = (bytes: Uint8Array, at: number): number => {
   return hash;
 };
 
-const longest = (stretch: Stretch, at: number, before: number, lately: number): number => {
+const longest = (stretch: Stretch, at: number, longSeen: number, shortSeen: number): number => {
   const { view } = stretch;
   const four = view.getInt32(at, true);
   let length = 0;
@@ -152,29 +150,29 @@ const longest = (stretch: Stretch, at: number, before: number, lately: number): 
     length = repeatLength(stretch, at, PIXEL);
     distance = PIXEL;
   }
-  if (mayRepeat(view, at, before)) {
-    const repeat = repeatLength(stretch, at, at - before);
+  if (mayRepeat(view, at, longSeen)) {
+    const repeat = repeatLength(stretch, at, at - longSeen);
     if (repeat >= SHORTEST_REPEAT && repeat > length) {
       length = repeat;
-      distance = at - before;
+      distance = at - longSeen;
     }
   }
-  if (length < LONG && lately !== before && mayRepeat(view, at, lately)) {
-    const repeat = repeatLength(stretch, at, at - lately);
+  if (length < LONG && shortSeen !== longSeen && mayRepeat(view, at, shortSeen)) {
+    const repeat = repeatLength(stretch, at, at - shortSeen);
     if (repeat >= SHORTEST_REPEAT && repeat > length) {
       length = repeat;
-      distance = at - lately;
+      distance = at - shortSeen;
     }
   }
   return length < 4 ? NO_MATCH : asMatch(length, distance);
 };
 
 /**
- * Within the stretch and the window, and the first eight bytes are the same. 0 stands for never
- * seen.
+ * True where `seen` lies within the stretch and the window and the first eight bytes are equal. A place never seen is
+ * 0, which lies before `MARGIN`.
  */
-const mayRepeat = (view: DataView, at: number, before: number): boolean =>
-  before >= MARGIN &&
-  at - before <= WINDOW &&
-  view.getInt32(at, true) === view.getInt32(before, true) &&
-  view.getInt32(at + 4, true) === view.getInt32(before + 4, true);
+const mayRepeat = (view: DataView, at: number, seen: number): boolean =>
+  seen >= MARGIN &&
+  at - seen <= WINDOW &&
+  view.getInt32(at, true) === view.getInt32(seen, true) &&
+  view.getInt32(at + 4, true) === view.getInt32(seen + 4, true);

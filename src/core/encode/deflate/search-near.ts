@@ -1,7 +1,6 @@
 /**
- * The quick search: a byte is compared with three before it and no others, the byte before, the
- * pixel before and the one a rib before. Rows filtered along upright ribs hold little else that
- * repeats.
+ * The quick search. It compares each byte with only three before it: the byte before, the pixel before, and the byte
+ * one rib before. Rows filtered along upright ribs hold few other repeats.
  */
 import { NO_MATCH, writeBlock } from './blocks.ts';
 import type { Stretch } from './repeats.ts';
@@ -15,12 +14,12 @@ import {
   repeatLength,
 } from './repeats.ts';
 
-/** A repeat of the rib before costs a longer distance, so a short one does not pay. */
+/** A repeat of the rib before costs a longer distance, so a short one is not worth it. */
 const SHORTEST_RIB = 12;
-/** With a run this long in hand the rib is not asked. */
+/** With a run this long the rib before is not compared. */
 const LONG_ENOUGH = 64;
 
-/** @param ribBytes from a dot to the same dot under the next rib; at most `MARGIN`. */
+/** @param ribBytes distance from a dot to the same dot under the next rib, bytes; at most `MARGIN`. */
 export const searchNear = (stretch: Stretch, ribBytes: number): void => {
   const { bytes, view, end, out, block } = stretch;
   const { byteCounts } = block;
@@ -78,16 +77,16 @@ const nearest = (stretch: Stretch, at: number, four: number, ribBytes: number): 
       distance = ribBytes;
     }
   }
-  // A run of four may end before four: at the end of the stretch.
+  // At the end of the stretch a run of four may be cut shorter.
   return length < 4 ? NO_MATCH : asMatch(length, distance);
 };
 
-/** Places looked at to tell the rib, each a few bytes from the last. */
+/** How many places are sampled to find the rib. */
 const LOOKS = 2048;
 
 /**
- * The distance, two pixels up to `MARGIN`, at which most repeats that is no run: the rib, where the
- * sheet has a whole number of dots under each, or nearly.
+ * The distance, from two pixels up to `MARGIN`, at which the most bytes repeat, plain runs left out. That is the rib,
+ * where each holds a whole number of dots or nearly.
  */
 export const likelyRib = ({ view, end }: Stretch): number => {
   const step = Math.max(7, Math.floor((end - 2 * MARGIN) / LOOKS));

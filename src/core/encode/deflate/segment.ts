@@ -1,15 +1,15 @@
 /**
- * The deflate segmenter under every row writer. A sheet is deflated in bands by several workers;
- * each piece ends in a sync flush, so the pieces set end to end behind one header are one zlib
- * stream (RFC 1950, RFC 1951).
+ * Deflates a sheet in bands, for every row writer. Several workers share the bands; each piece ends in a sync flush,
+ * so that the pieces set end to end behind one header form one zlib stream (RFC 1950, RFC 1951).
  */
+import { joinBytes } from '../bytes.ts';
 import { adler32 } from '../checksum.ts';
 import { filterBand } from '../filter.ts';
 import { deflateRows } from './matcher.ts';
 import type { WovenBand } from '../row-writer.ts';
 import { searchFor, chooseCompression } from '../compression.ts';
 
-/** One piece of a zlib stream, ended at a byte boundary but not the stream's end. */
+/** One piece of a zlib stream; it ends at a byte boundary. */
 export interface Segment {
   /** Raw deflate blocks (RFC 1951), none of them marked final. */
   readonly bytes: Uint8Array<ArrayBuffer>;
@@ -19,27 +19,28 @@ export interface Segment {
   readonly rawLength: number;
 }
 
-/** What opens a zlib stream: deflate, 32 K window, lowest level (RFC 1950, 2.2). 2 bytes. */
+/** The header of a zlib stream: deflate, 32 K window, lowest level (RFC 1950, 2.2). 2 bytes. */
 export const zlibHead = (): Uint8Array<ArrayBuffer> => Uint8Array.of(0x78, 0x01);
 
 /**
- * What closes it: an empty final block with fixed codes, then the Adler-32 of everything that went
- * in, highest byte first (RFC 1950, 2.2). 6 bytes.
+ * The end of a zlib stream: an empty final block with fixed codes, then the Adler-32 of all bytes that went in,
+ * highest byte first (RFC 1950, 2.2). 6 bytes.
+ * @param adler that sum.
  */
 export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
   Uint8Array.of(0x03, 0x00, adler >>> 24, adler >>> 16, adler >>> 8, adler);
 
-/**
- * Deflates one piece. `raw` may hold anything, or nothing. `search`: left out, a part of it is
- * tried out.
- */
+/** One piece as a whole zlib stream. */
+export const zlibStream = ({ bytes, adler32: sum }: Segment): Uint8Array<ArrayBuffer> =>
+  joinBytes([zlibHead(), bytes, zlibEnd(sum)]);
+/** Deflates one piece. @param raw any bytes, or none. @param search left out: chosen by a trial on part of `raw`. */
 export const deflateSegment = (raw: Uint8Array, search = searchFor(raw)): Segment => ({
   bytes: deflateRows(raw, search),
   adler32: adler32(raw),
   rawLength: raw.length,
 });
 
-/** Filters a band and deflates it: what PNG and PDF both take. */
+/** Filters and deflates a band, for PNG and PDF. */
 export const filteredSegment = (band: WovenBand): Segment => {
   const { rows, rowBytes, above } = band;
   const { filter, search } = chooseCompression(band);
@@ -48,5 +49,5 @@ export const filteredSegment = (band: WovenBand): Segment => {
   return deflateSegment(filterBand(rows, rowBytes, above, filter, filtered), search);
 };
 
-/** Room for the filtered rows, kept from band to band: fresh memory costs as much as filtering. */
+/** Buffer for the filtered rows, kept from band to band: fresh memory costs as much as filtering. */
 let filtered = new Uint8Array(0);

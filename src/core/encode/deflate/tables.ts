@@ -24,7 +24,7 @@ const basesFrom = (first: number, extra: Uint8Array): Uint16Array => {
     return base;
   });
 };
-/** Shortest length, and nearest distance, of each code. Length 258 has a code of its own. */
+/** Shortest length and nearest distance of each code. Length 258 has a code of its own. */
 export const lengthBase = basesFrom(SHORTEST_MATCH, lengthExtra).fill(LONGEST_MATCH, 28);
 export const distanceBase = basesFrom(1, distanceExtra);
 
@@ -34,12 +34,12 @@ const lastNotAbove = (bases: Uint16Array, value: number): number => {
   return code;
 };
 
-/** Code of each match length less 3, counted from 257. Length 256. */
+/** Code of each match length minus 3, counted from 257. Length 256. */
 export const lengthCode = Uint8Array.from({ length: 256 }, (_, i) =>
   lastNotAbove(lengthBase, i + SHORTEST_MATCH),
 );
 
-/** Codes of distances 1 … 256 in the first half; of those above, by (distance − 1) >> 7, in the second. */
+/** Codes of distances: the first half for 1 … 256, the second for those above, by (distance − 1) >> 7. */
 const distanceCodes = Uint8Array.from({ length: 512 }, (_, i) =>
   lastNotAbove(distanceBase, i < 256 ? i + 1 : ((i - 256) << 7) + 1),
 );
@@ -47,8 +47,8 @@ export const distanceCode = (distance: number): number =>
   distanceCodes[distance <= 256 ? distance - 1 : 256 + ((distance - 1) >> 7)]!;
 
 /**
- * Code lengths of a block with fixed codes (3.2.6). Symbols 286 and 287 never occur, but they take
- * part in making the codes. Length 288.
+ * Code lengths of a block with fixed codes (3.2.6). Symbols 286 and 287 never occur but take part in making the
+ * codes. Length 288.
  */
 export const fixedLengths = Uint8Array.from({ length: LITERALS + 2 }, (_, symbol) => {
   if (symbol < 144) return 8;
@@ -57,7 +57,7 @@ export const fixedLengths = Uint8Array.from({ length: LITERALS + 2 }, (_, symbol
 });
 export const fixedDistanceLengths = new Uint8Array(DISTANCES).fill(5);
 
-/** The order in which code lengths of the code lengths are written (3.2.7). */
+/** The order in which the code lengths of the code lengths are written (3.2.7). */
 export const codeLengthOrder = Uint8Array.of(
   ...[16, 17, 18, 0, 8, 7, 9, 6, 10, 5, 11, 4, 12, 3, 13, 2, 14, 1, 15],
 );
