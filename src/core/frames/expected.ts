@@ -1,4 +1,4 @@
-/** The list of frames that a sequence should hold, and how each of them stands. */
+/** The list of frames that a sequence should hold, and the state of each. */
 import { missingNames } from './gaps.ts';
 import type { LightStep } from './light-steps.ts';
 import { lightSteps } from './light-steps.ts';
@@ -13,21 +13,21 @@ export interface Arrived extends Sized {
 
 export interface ExpectedFrame {
   readonly name: string;
-  /** Its place in the sequence, counted from 0; undefined when it is missing. */
+  /** Place in the sequence, counted from 0; undefined for a missing frame. */
   readonly index: number | undefined;
   readonly wrongSize: boolean;
   readonly outOfOrder: boolean;
-  /** Name of an earlier frame of the very same pixels. */
+  /** Name of an earlier frame with the same pixels. */
   readonly copyOf: string | undefined;
-  /** How much brighter than those beside it, in stops; undefined while that is ordinary. */
+  /** How much brighter it is than the frames beside it, in stops; undefined while the step is ordinary. */
   readonly lightStops: number | undefined;
 }
 
 export interface Expectation {
-  /** In natural order of their names, as they would lie in their folder. */
+  /** In natural order of their names. */
   readonly frames: readonly ExpectedFrame[];
   readonly missing: number;
-  /** Frames that are lacking without a name that could be told. */
+  /** Missing frames whose names are not known. */
   readonly unnamed: number;
 }
 
@@ -41,12 +41,12 @@ const copiesOf = (frames: readonly Arrived[]): (string | undefined)[] => {
   });
 };
 
-/** @param count frames that the plan asks for. */
+/** @param frames in the order of the sequence. @param count frames that the plan asks for. */
 export const expectFrames = (frames: readonly Arrived[], count: number): Expectation => {
   const names = frames.map(({ name }) => name);
   const missing = missingNames(names, count);
   const odd = new Set<Arrived>(checkSizes(frames).odd.map(({ frame }) => frame));
-  const astray = new Set(outOfOrder(frames));
+  const misplaced = new Set(outOfOrder(frames));
   const copies = copiesOf(frames);
   const steps = new Map<number, LightStep>(
     lightSteps(frames.map(({ meanLight }) => meanLight)).map((step) => [step.index, step]),
@@ -55,7 +55,7 @@ export const expectFrames = (frames: readonly Arrived[], count: number): Expecta
     name: frame.name,
     index,
     wrongSize: odd.has(frame),
-    outOfOrder: astray.has(index),
+    outOfOrder: misplaced.has(index),
     copyOf: copies[index],
     lightStops: steps.get(index)?.stops,
   }));

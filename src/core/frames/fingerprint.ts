@@ -1,6 +1,6 @@
 /**
- * A short mark of a frame's pixels, by which copies are told: two 32-bit lanes of multiply-and-rotate
- * hashing (the mixing step is MurmurHash3's, in the public domain). Against chance, not against malice.
+ * A fingerprint of a frame’s pixels that finds copies: two 32-bit lanes of multiply-and-rotate hashing (the mixing
+ * step is MurmurHash3’s, in the public domain). It guards against chance, not against malice.
  */
 const mix = (hash: number, word: number, multiplier: number): number => {
   const turned = Math.imul(word, multiplier);
@@ -8,7 +8,10 @@ const mix = (hash: number, word: number, multiplier: number): number => {
   return (Math.imul((mixed << 13) | (mixed >>> 19), 5) + 0xe6546b64) | 0;
 };
 
-/** @returns 16 hexadecimal digits; equal for the same size and the same samples. */
+/**
+ * @param samples the frame’s samples, any type and layout.
+ * @returns 16 hexadecimal digits; equal for equal size and samples.
+ */
 export const fingerprintOf = (
   widthPx: number,
   heightPx: number,
@@ -18,7 +21,7 @@ export const fingerprintOf = (
   let a = mix(0x3c6ef372, widthPx, 0xcc9e2d51);
   let b = mix(0x1f83d9ab, heightPx, 0x85ebca6b);
   const whole = byteLength >> 2;
-  // A view of words where they lie evenly, else a copy.
+  // A view where the bytes are aligned to words, otherwise a copy.
   const words =
     byteOffset % 4 === 0
       ? new Uint32Array(buffer, byteOffset, whole)

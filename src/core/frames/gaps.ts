@@ -1,9 +1,9 @@
-/** Numbered names: which run of numbers the frames form, what is missing from it, what stands twice. */
+/** Numbered names: the run of numbers that the frames form, its gaps and its repeats. */
 import { compareNames, stemOf } from './order.ts';
 
-/** Numbers that no name carries, between two that do. */
+/** Missing numbers between two numbers that are there. */
 export interface Gap {
-  /** Written like their neighbours, leading zeros kept. */
+  /** Written like their neighbours, with leading zeros where those have them. */
   readonly first: string;
   readonly last: string;
   readonly count: bigint;
@@ -19,7 +19,7 @@ export interface Repeat {
 }
 
 export interface NumberedRun {
-  /** How far the numbers usually step: 1 for most, 10 for every tenth picture of an animation. */
+  /** The usual step between numbers: mostly 1; 10 for every tenth picture of an animation. */
   readonly step: bigint;
   readonly gaps: readonly Gap[];
   readonly repeats: readonly Repeat[];
@@ -29,11 +29,11 @@ interface Member {
   readonly name: string;
   readonly digits: string;
   readonly number: bigint;
-  /** Where the digits begin in the name. */
+  /** Offset of the digits in the name. */
   readonly at: number;
 }
 
-/** Each digit run of a name in turn as the one that counts; the rest of the name is the run's key. */
+/** Every way to read a name as numbered: one run of digits is the number, the rest is the key of its run. */
 const readings = (name: string): { key: string; member: Member }[] => {
   const folder = name.slice(0, name.lastIndexOf('/') + 1);
   const stem = stemOf(name);
@@ -47,7 +47,7 @@ const readings = (name: string): { key: string; member: Member }[] => {
   });
 };
 
-/** The reading that joins most names; of equals the last, where numbering usually stands. */
+/** The reading that joins the most names; among equals the last, where the number usually stands. */
 const mainRun = (names: readonly string[]): Member[] => {
   const runs = new Map<string, Member[]>();
   for (const name of new Set(names))
@@ -60,7 +60,7 @@ const mainRun = (names: readonly string[]): Member[] => {
   );
 };
 
-/** The commonest step; of equals the smallest. */
+/** The most frequent step; among equals the smallest. */
 const usualStep = (numbers: readonly bigint[]): bigint => {
   const counts = new Map<bigint, number>();
   for (let i = 1; i < numbers.length; i++) {
@@ -77,7 +77,7 @@ const usualStep = (numbers: readonly bigint[]): bigint => {
 
 const gapBetween = (left: Member, right: Member, step: bigint): Gap | undefined => {
   const distance = right.number - left.number;
-  // Not a whole number of steps: unlike numbering (clock times, say), of which nothing is missing.
+  // Not a whole number of steps: another kind of number (a clock time, say), with nothing missing.
   if (distance <= step || distance % step !== 0n) return undefined;
   const padded = left.digits.startsWith('0') || right.digits.startsWith('0');
   const width = padded ? Math.min(left.digits.length, right.digits.length) : 0;
@@ -91,10 +91,7 @@ const gapBetween = (left: Member, right: Member, step: bigint): Gap | undefined 
   };
 };
 
-/**
- * The main run of numbered names, in whatever order they are given.
- * @returns undefined when fewer than two names share a numbering.
- */
+/** The main run of numbered names, given in any order; undefined when fewer than two names share a numbering. */
 export const numberedRun = (names: readonly string[]): NumberedRun | undefined => {
   const members = mainRun(names);
   const byNumber = new Map<bigint, Member[]>();
@@ -125,9 +122,9 @@ export const sayGap = ({ first, last, count, after, before }: Gap): string => {
 };
 
 export const sayRepeat = ({ number, names }: Repeat): string =>
-  `Number ${number} stands ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.join(', ')}.`;
+  `Number ${number} occurs ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.join(', ')}.`;
 
-/** A name like a member's with another number, written as wide. */
+/** The name of a member with another number, padded in the same way. */
 const nameLike = ({ name, digits, at }: Member, number: bigint): string => {
   const width = digits.startsWith('0') ? digits.length : 0;
   return (
@@ -136,9 +133,9 @@ const nameLike = ({ name, digits, at }: Member, number: bigint): string => {
 };
 
 /**
- * Names that should be there and are not, told from the numbering: gaps first; then, while fewer than
- * `count` are accounted for, those before the first if that makes the numbers begin at 1, and the rest
- * behind the last. Undefined where the names follow no numbering.
+ * The names that the numbering says are missing: first those in gaps; then, up to `count` frames in all, those before
+ * the first if the numbers then begin at 1, and the rest after the last.
+ * @returns undefined where the names follow no numbering.
  */
 export const missingNames = (names: readonly string[], count: number): string[] | undefined => {
   const run = numberedRun(names);
@@ -149,7 +146,7 @@ export const missingNames = (names: readonly string[], count: number): string[] 
   const have = new Set(members.map(({ number }) => number));
   const wanted: bigint[] = [];
   for (const gap of run.gaps) {
-    // A gap of thousands is another numbering rather than so many lost frames.
+    // A gap of thousands is a change of numbering, not so many lost frames.
     if (gap.count > 1000n) continue;
     for (let n = BigInt(gap.first); n <= BigInt(gap.last); n += run.step) wanted.push(n);
   }

@@ -1,21 +1,21 @@
 /**
- * Moving the key plane after the fact: every frame is slid across the ribs in proportion to its place
- * in the sequence, so that another depth stands still. Exact for cameras on a straight line with a
- * common key plane (optics relations 5 and 6): a slide of the window is all that differs between them.
+ * Moves the key plane afterwards: slides every frame across the ribs in proportion to its place in the sequence, so
+ * that another depth becomes the key plane. Exact for cameras on a straight line with a common key plane (optics
+ * relations 5 and 6): another key plane differs only by a slide of the window.
  */
 import type { PictureArea, Placement } from '../weave/picture-area.ts';
 import { pictureArea } from '../weave/picture-area.ts';
 
 export interface KeyPlane {
-  /** Lenticules from one frame to the next that what is to stand still moves by now. */
+  /** How far the wanted key plane moves now, lenticules from one frame to the next. */
   readonly keyShift: number;
   readonly frameCount: number;
-  /** Lenticules over the print's size across the ribs. */
+  /** Lenticules across the print. */
   readonly ribsAcross: number;
   readonly ribs: 'upright' | 'lying';
 }
 
-/** How far frame `index` is slid, in lenticules, counted from the middle of the sequence. */
+/** How far frame `index` slides, lenticules, counted from the middle of the sequence. */
 export const slideOf = ({ keyShift, frameCount }: KeyPlane, index: number): number =>
   keyShift * (index - (frameCount - 1) / 2);
 
@@ -27,9 +27,9 @@ interface Placed {
 }
 
 /**
- * The print's outline on a frame that is not slid, as `pictureArea` gives it; but a frame that fills
- * the print keeps room on both sides for the outermost frames' slides, so that none of them shows
- * bare paper. The picture grows for that by the share that the slides take.
+ * The print’s outline on a frame that does not slide, as `pictureArea` gives it. A frame that fills the print keeps
+ * room on both sides for the slides of the outermost frames, so that none shows bare paper; the picture grows by the
+ * share that the slides take.
  */
 export const areaWithRoom = (
   frameWidth: number,
@@ -51,7 +51,7 @@ export const areaWithRoom = (
   return upright ? { ...area, left: area.left + room } : { ...area, top: area.top + room };
 };
 
-/** The outline slid for one frame: along with what is to stand still. */
+/** The outline for one frame, slid so that the key plane stays in place. */
 export const slidArea = (area: PictureArea, key: KeyPlane, index: number): PictureArea => {
   const share = slideOf(key, index) / key.ribsAcross;
   return key.ribs === 'upright'

@@ -1,6 +1,6 @@
 /**
- * What to call files that came from folders: their bare names where these tell them apart, otherwise
- * with as many folders in front as differ (`left/pose_01.png`, `right/pose_01.png`).
+ * Short names for files from folders: the bare names if they differ, otherwise with the folders that differ in front
+ * (`left/pose_01.png`, `right/pose_01.png`).
  * @param paths with `/` between folders.
  */
 export const shortNames = (paths: readonly string[]): string[] => {

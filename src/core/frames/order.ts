@@ -1,19 +1,19 @@
 /**
- * Natural order of numbered names: frame_2 before frame_10, capitals and accents apart from nothing.
- * Names may carry a folder path with `/`. The comparison of text is ECMA-402's numeric collation,
- * in one fixed language so that a job sorts alike on every machine.
+ * Natural order of numbered names: frame_2 before frame_10; case and accents do not matter. Names may contain a
+ * folder path with `/`. Texts are compared by the numeric collation of ECMA-402, in one fixed language so that every
+ * machine sorts a job alike.
  */
 
 const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });
 
-/** An extension begins with a letter, so the number of `bloom.0012` stays part of the name. */
+/** An extension begins with a letter, so the number in `bloom.0012` stays part of the name. */
 const EXTENSION = /(?<=.)\.[a-z][a-z0-9]{0,4}$/i;
 
 /** The last part of a path, without its extension. */
 export const stemOf = (path: string): string =>
   path.slice(path.lastIndexOf('/') + 1).replace(EXTENSION, '');
 
-/** For names that differ in nothing but case, accents or leading zeros: the shorter one first. */
+/** For names that differ only in case, accents or leading zeros: the shorter one first. */
 const settleTie = (a: string, b: string): number =>
   a.length - b.length || (a < b ? -1 : a > b ? 1 : 0);
 
@@ -27,9 +27,9 @@ const compareFolders = (a: readonly string[], b: readonly string[]): number => {
 };
 
 /**
- * Folder by folder first (what lies in a folder itself before what lies deeper), then by name without
- * extension, so that `frame.png` comes before `frame-2.png`; extension, leading zeros and case only
- * settle ties. A total order: 0 for the very same text alone.
+ * Compares by folder first (the files of a folder before those of its subfolders), then by name without extension, so
+ * that `frame.png` comes before `frame-2.png`; extension, leading zeros and case only break ties. A total order: 0
+ * for identical texts only.
  */
 export const compareNames = (a: string, b: string): number => {
   const [foldersA, foldersB] = [a.split('/').slice(0, -1), b.split('/').slice(0, -1)];
@@ -57,15 +57,15 @@ export const isInNaturalOrder = (items: readonly Named[]): boolean =>
   items.every((item, index) => index === 0 || byName(items[index - 1]!, item) <= 0);
 
 /**
- * Where newcomers go: to their natural places while the list keeps natural order, otherwise, since
- * somebody arranged it, behind it and sorted among themselves.
+ * Adds new items: at their natural places while the list is in natural order; otherwise, since someone arranged it,
+ * at the end and sorted among themselves.
  */
 export const insertInOrder = <T extends Named>(present: readonly T[], added: readonly T[]): T[] =>
   isInNaturalOrder(present)
     ? inNaturalOrder([...present, ...added])
     : [...present, ...inNaturalOrder(added)];
 
-/** Lengths of the longest rising run through the list, by which few are counted out of place. */
+/** Indices of the items outside the longest rising run through the list: the fewest that are out of place. */
 const outsideLongestRun = (items: readonly Named[]): number[] => {
   const lengths: number[] = [];
   const before: number[] = [];
@@ -86,8 +86,8 @@ const outsideLongestRun = (items: readonly Named[]): number[] => {
 };
 
 /**
- * Places of items that stand apart from the natural order, as few as can be. A list that runs backwards
- * as a whole has none: somebody turned it round.
+ * Indices of the fewest items that break the natural order. A list that runs backwards as a whole has none: someone
+ * reversed it on purpose.
  */
 export const outOfOrder = (items: readonly Named[]): number[] => {
   const forwards = outsideLongestRun(items);

@@ -1,34 +1,34 @@
 /**
- * Recipes for the view slots: what is to happen as the eye walks past, compiled to what each slot
- * shows. Pure; frames are named by their ids, shares are shares of linear light.
+ * Recipes for the view slots: what happens as the eye moves past, compiled to the content of each slot. Frames are
+ * named by id; shares are shares of linear light.
  */
 import { slotFrames } from './slots.ts';
 
-/** What stands between the pictures of a flip: the mean of the two, or a plain tone. */
+/** What stands between the pictures of a flip: the mean of both, or a plain tone. */
 export type Guard = 'mean' | Plain;
 export type Plain = 'grey' | 'white' | 'black';
 
 export type Recipe =
-  /** Two to four pictures one after another, `guardSlots` slots between neighbours. */
+  /** Two to four pictures in turn, with `guardSlots` slots between neighbours. */
   | {
       readonly kind: 'flip';
-      /** Frame ids; '' where none is chosen yet. */
+      /** Frame ids; '' where none is chosen. */
       readonly pictures: readonly string[];
       readonly guardSlots: number;
       readonly guard: Guard;
     }
-  /** Through the frames and back again, so that nothing jumps where the zone begins again. */
+  /** There and back through the frames, so that nothing jumps at the edge of the zone. */
   | { readonly kind: 'sway' }
-  /** Two sets of the same cameras, the first crossing into the second. */
+  /** Depth with a crossfade: two sets from the same cameras, the first crossing into the second. */
   | {
       readonly kind: 'change';
-      /** Ids of the frames of the second set; all others are the first. */
+      /** Ids of the second set; all other frames are the first. */
       readonly second: readonly string[];
-      /** Middle of the crossing and its width, shares of the zone, 0 … 1. */
+      /** Middle and width of the crossing, shares of the zone, 0 … 1. */
       readonly crossAt: number;
       readonly crossWidth: number;
     }
-  /** Moments, held for equal times. */
+  /** Moments, each held for the same share of the zone. */
   | { readonly kind: 'animation' };
 
 export type RecipeKind = Recipe['kind'] | 'depth';
@@ -39,7 +39,7 @@ export interface SlotPart {
   readonly weight: number;
 }
 
-/** One or two frames, weights summing to 1; or no frame and a plain tone. */
+/** One or two frames whose weights sum to 1; or no frame and a plain tone. */
 export interface SlotContent {
   readonly parts: readonly SlotPart[];
   readonly plain?: Plain;
@@ -47,11 +47,11 @@ export interface SlotContent {
 
 export const MOST_PICTURES = 4;
 
-/** The most guard slots between neighbours that leave every picture a slot of its own. */
+/** The most guard slots between neighbours that leave at least one slot to each picture. */
 export const mostGuardSlots = (pictures: number, slotCount: number): number =>
   pictures < 2 ? 0 : Math.max(0, Math.floor((slotCount - pictures) / (pictures - 1)));
 
-/** Frame indices there and back: slot i and slot slotCount − 1 − i show the same one. */
+/** Frame indices there and back: slots i and slotCount − 1 − i show the same frame. */
 export const swayFrames = (frameCount: number, slotCount: number): number[] => {
   const there = slotFrames(frameCount, Math.ceil(slotCount / 2));
   return Array.from(
@@ -60,7 +60,7 @@ export const swayFrames = (frameCount: number, slotCount: number): number[] => {
   );
 };
 
-/** Share of the second set in each slot: 0 before the crossing, rising evenly through it, then 1. */
+/** Share of the second set in each slot: 0 before the crossing, rising evenly to 1 after it. */
 export const crossShares = (slotCount: number, at: number, width: number): number[] =>
   Array.from({ length: slotCount }, (_, slot) => {
     const place = (slot + 0.5) / slotCount;
@@ -70,7 +70,7 @@ export const crossShares = (slotCount: number, at: number, width: number): numbe
 
 const only = (frame: string): SlotContent => ({ parts: [{ frame, weight: 1 }] });
 
-/** `share` of the second, the rest of the first; one part where only one is seen. */
+/** `share` of the second, the rest of the first; a single part where only one shows. */
 const mixed = (first: string, second: string, share: number): SlotContent => {
   if (first === second || share <= 0) return only(first);
   if (share >= 1) return only(second);
@@ -106,7 +106,7 @@ const flipSlots = (
   return slots;
 };
 
-/** The two sets of a change, each in the order of the sequence. */
+/** The two sets of a crossfade, each in the order of the sequence. */
 export const setsOf = (
   frames: readonly string[],
   second: readonly string[],
@@ -118,7 +118,7 @@ export const setsOf = (
   };
 };
 
-/** A recipe that lacks what it needs falls back to the even spread, so that no slot is ever empty. */
+/** The even spread, for a recipe that lacks what it needs, so that no slot is empty. */
 const bySpread = (frames: readonly string[], slotCount: number): SlotContent[] =>
   inOrder(frames, slotFrames(frames.length, slotCount));
 
@@ -136,10 +136,8 @@ const byRecipe = (
   if (recipe?.kind === 'change') {
     const { first, second } = setsOf(frames, recipe.second);
     if (first.length > 0 && second.length > 0) {
-      const [from, to] = [
-        slotFrames(first.length, slotCount),
-        slotFrames(second.length, slotCount),
-      ];
+      const from = slotFrames(first.length, slotCount);
+      const to = slotFrames(second.length, slotCount);
       return crossShares(slotCount, recipe.crossAt, recipe.crossWidth).map((share, slot) =>
         mixed(first[from[slot]!]!, second[to[slot]!]!, share),
       );
@@ -149,9 +147,9 @@ const byRecipe = (
 };
 
 /**
- * What each slot shows. A frame chosen by hand wins over the recipe in its slot.
+ * What each slot shows. A frame chosen by hand overrides the recipe in its slot.
  * @param frames ids in the order of the sequence.
- * @returns length slotCount; empty while there are no frames.
+ * @returns length slotCount; empty when there are no frames.
  */
 export const compileSlots = (
   recipe: Recipe | undefined,
@@ -167,17 +165,20 @@ export const compileSlots = (
   });
 };
 
-/** More of a foreign picture than this in what is seen is called a ghost (ours; no source). */
+/** A larger share of another picture in what is seen is a ghost (our own value; no source). */
 export const GHOST_SHARE = 0.02;
 
-/** The most of what an eye before any slot sees that comes from beyond `guards` slots on one side. */
+/**
+ * The largest share, over all slots, that an eye sees from beyond `guards` slots on one side.
+ * @param matrix the crosstalk matrix, a row for each slot that the eye stands before.
+ */
 export const ghostBeyond = (matrix: readonly (readonly number[])[], guards: number): number => {
   const count = matrix.length;
   let most = 0;
   matrix.forEach((row, view) => {
     let [left, right] = [0, 0];
     row.forEach((share, slot) => {
-      // The next rib's first slot follows this one's last.
+      // The first slot of the next rib follows the last of this one.
       const away = ((slot - view + count + Math.floor(count / 2)) % count) - Math.floor(count / 2);
       if (away > guards) right += share;
       if (away < -guards) left += share;
@@ -187,7 +188,7 @@ export const ghostBeyond = (matrix: readonly (readonly number[])[], guards: numb
   return most;
 };
 
-/** The fewest guard slots that keep neighbours' ghosts under `GHOST_SHARE`, from the crosstalk matrix. */
+/** The fewest guard slots that keep the ghosts of neighbours below `GHOST_SHARE`, from the crosstalk matrix. */
 export const advisedGuardSlots = (matrix: readonly (readonly number[])[]): number => {
   let guards = 0;
   while (guards < matrix.length && ghostBeyond(matrix, guards) > GHOST_SHARE) guards += 1;

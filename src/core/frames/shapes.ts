@@ -1,4 +1,4 @@
-/** Sizes and shapes of the frames, among themselves and against the print. */
+/** Compares the sizes and shapes of frames with each other and with the print. */
 
 export interface Sized {
   readonly name: string;
@@ -6,10 +6,10 @@ export interface Sized {
   readonly heightPx: number;
 }
 
-/** Shapes closer than this share count as the same: half a per cent is a millimetre on a 200 mm print. */
+/** Shapes closer than this share count as equal: half a per cent is 1 mm on a 200 mm print. */
 export const SHAPE_TOLERANCE = 0.005;
 
-/** Whether two shapes (width over height, above 0) differ so much that it shows. */
+/** True when two shapes (width / height, above 0) differ visibly. */
 export const shapesDiffer = (a: number, b: number): boolean =>
   Math.max(a, b) / Math.min(a, b) > 1 + SHAPE_TOLERANCE;
 
@@ -17,12 +17,12 @@ const shapeOf = ({ widthPx, heightPx }: Sized): number => widthPx / heightPx;
 
 export interface OddFrame<T extends Sized> {
   readonly frame: T;
-  /** `shape`: will be cut or framed unlike the others. `size`: the same shape, coarser or finer. */
+  /** `shape`: will be cut or framed differently from the others. `size`: same shape, coarser or finer. */
   readonly differs: 'shape' | 'size';
 }
 
 export interface SizeCheck<T extends Sized> {
-  /** The size most frames have; of equals the one that comes first. */
+  /** The size of most frames; among equals the first. */
   readonly usual: { readonly widthPx: number; readonly heightPx: number } | undefined;
   readonly odd: readonly OddFrame<T>[];
 }
@@ -51,16 +51,16 @@ export const checkSizes = <T extends Sized>(frames: readonly T[]): SizeCheck<T> 
 export const saySize = ({ widthPx, heightPx }: Omit<Sized, 'name'>): string =>
   `${widthPx} × ${heightPx} px`;
 
-/** A sentence on one odd frame, with what it does to the print. */
+/** A sentence on one odd frame and its effect on the print. */
 export const sayOdd = ({ frame, differs }: OddFrame<Sized>, usual: Omit<Sized, 'name'>): string =>
   differs === 'shape'
     ? `${frame.name} is ${saySize(frame)}, another shape than the usual ${saySize(usual)}: its picture will jump against its neighbours.`
     : `${frame.name} is ${saySize(frame)}, the usual is ${saySize(usual)}: the shape is the same, only its detail differs.`;
 
 /**
- * How many pixels of the picture's width stand behind one lenticule: below 1 the lens could show
- * more than the frame holds, far above it pixels are rendered that no lens can show.
- * @param areaAcrossPx width across the ribs, in frame pixels, of what prints.
+ * Pixels of the picture across the ribs for each lenticule. Below 1 the lens could show more than the frame holds;
+ * far above 1 pixels are rendered that no lens can show.
+ * @param areaAcrossPx size of the printed area across the ribs, in frame pixels.
  */
 export const pixelsPerLenticule = (areaAcrossPx: number, lenticules: number): number =>
   areaAcrossPx / lenticules;

@@ -1,7 +1,7 @@
 /**
- * Which frame each view slot shows when nobody chose by hand: spread evenly, first and last kept,
- * when there are more frames than slots; each frame held over its share of slots when fewer.
- * @returns length slotCount, indices into the frames, never falling.
+ * The frame of each view slot when none is chosen by hand. More frames than slots: spread evenly, first and last
+ * included. Fewer: each frame fills its share of slots.
+ * @returns length slotCount, rising indices into the frames; empty for no frames or no slots.
  */
 export const slotFrames = (frameCount: number, slotCount: number): number[] => {
   if (frameCount < 1 || slotCount < 1) return [];
@@ -13,8 +13,8 @@ export const slotFrames = (frameCount: number, slotCount: number): number[] => {
 };
 
 /**
- * A choice of frames by hand, put in order after slots or frames have changed: one entry a slot, ''
- * where nothing is chosen or the chosen frame is gone (such a slot shows what the even spread gives).
+ * Adapts a choice by hand after slots or frames have changed: one entry for each slot, '' where nothing is chosen or
+ * the chosen frame is gone (the slot then shows the even spread).
  * @returns undefined when no choice is left.
  */
 export const tidySlots = (
@@ -31,7 +31,7 @@ export const tidySlots = (
   return tidy.some((id) => id !== '') ? tidy : undefined;
 };
 
-/** Slots as runs of neighbours, counted from 1: [0, 1, 2, 5] reads "1–3, 6". */
+/** Slots as ranges, counted from 1: [0, 1, 2, 5] reads "1–3, 6". */
 export const saySlots = (slots: readonly number[]): string => {
   const runs: [number, number][] = [];
   for (const slot of slots) {

@@ -79,8 +79,8 @@ describe('repeated numbers', () => {
   test('the same number with and without a zero, and in two formats', () => {
     const repeats = run('a_6.png', 'a_7.png', 'a_07.png', 'a_8.png', 'a_8.exr')?.repeats ?? [];
     expect(repeats.map(sayRepeat)).toEqual([
-      'Number 7 stands twice: a_7.png, a_07.png.',
-      'Number 8 stands twice: a_8.exr, a_8.png.',
+      'Number 7 occurs twice: a_7.png, a_07.png.',
+      'Number 8 occurs twice: a_8.exr, a_8.png.',
     ]);
   });
 

@@ -1,25 +1,25 @@
 /**
- * Which of two depths is in front, from the picture alone: at an edge between them a strip of the
- * farther one is covered in the next frame or in the one before, and the strip belongs to the farther
- * one's side (half-occlusion, as known from stereo vision). Whether the order of the frames agrees
- * with the sign of the parallax follows: relation 6 moves what is farther further with the camera.
+ * Tells from the picture which of two depths is in front. At an edge between them a strip of the farther one is
+ * hidden in the next frame or in the one before, and the strip lies on the farther one’s side (half-occlusion, known
+ * from stereo vision). That shows whether the order of the frames agrees with the sign of the parallax: by relation
+ * 6, what is farther moves further with the camera.
  */
 import type { MatchField } from './match.ts';
 import { placeAt } from './match.ts';
 import type { Plane } from './plane.ts';
 
 export interface FrontVotes {
-  /** Edges at which what moves further with the camera is behind, as it should be. */
+  /** Edges where what moves further with the camera is behind, as it should be. */
   readonly right: number;
-  /** Edges at which it is in front: the frames run from the wrong side. */
+  /** Edges where it is in front: the frames run the wrong way. */
   readonly reversed: number;
 }
 
-/** An edge counts when its two sides move apart by this many pixels at least. */
+/** An edge counts when its two sides move apart by at least this much. */
 const LEAST_STRIP_PX = 1.2;
-/** The covered side must fit this many times worse than the other. */
+/** The hidden side must fit worse than the other by this factor. */
 const CLEARLY = 1.3;
-/** A misfit below this is noise: of white 1. */
+/** A misfit below this is noise; white is 1. */
 const NOISE = 0.01;
 
 const sample = ({ width, height, data }: Plane, x: number, y: number): number => {
@@ -42,12 +42,12 @@ interface Edge {
   readonly y: number;
   readonly fromX: number;
   readonly toX: number;
-  /** Displacements of its sides from the middle frame to the next. */
+  /** Displacement of each side from the middle frame to the next, pixels. */
   readonly left: number;
   readonly right: number;
 }
 
-/** Where the left side ends, by the frame in which both sides are seen whole. */
+/** Where the left side ends, judged by the frame in which both sides are fully visible. */
 const boundary = (mid: Plane, whole: Plane, edge: Edge, sign: 1 | -1): number => {
   const length = edge.toX - edge.fromX + 1;
   const gains = Array.from({ length }, (_, i) => {
@@ -65,9 +65,9 @@ const boundary = (mid: Plane, whole: Plane, edge: Edge, sign: 1 | -1): number =>
   return edge.fromX + best;
 };
 
-/** 1: the side that moves further is behind; −1: it is in front; 0: cannot be told. */
+/** 1: the side that moves further is behind; −1: it is in front; 0: not clear. */
 const judge = (before: Plane, mid: Plane, next: Plane, edge: Edge): -1 | 0 | 1 => {
-  // Sides that close in on each other cover something in the next frame, otherwise in the one before.
+  // Sides that close in hide something in the next frame; sides that part, in the frame before.
   const closing = edge.left > edge.right;
   const [whole, wholeSign, covering, coverSign] = closing
     ? ([before, -1, next, 1] as const)
@@ -85,13 +85,14 @@ const judge = (before: Plane, mid: Plane, next: Plane, edge: Edge): -1 | 0 | 1 =
   return 0;
 };
 
-/** Near an edge matches are rarely as sure as elsewhere; whether they meet is all that counts here. */
+/** Matches near an edge are rarely as sure as elsewhere; here they only need to exist. */
 const clear = (field: MatchField, at: number): boolean =>
   field.likeness[at]! > 0.75 && field.unsure[at]! < 0.1;
 
 /**
- * Asks every edge between clear places of a middle frame. All planes of one size; `field` matches
- * `mid` with `next`, and `before` lies as far on the other side.
+ * Judges every edge between clear places of a middle frame. All planes have one size.
+ * @param before as far from `mid` as `next` is, on the other side.
+ * @param field the match of `mid` with `next`.
  */
 export const votesOnFront = (
   before: Plane,
@@ -103,7 +104,7 @@ export const votesOnFront = (
   for (let row = 0; row < field.rows; row += 1)
     for (let column = 0; column + 1 < field.columns; column += 1) {
       const at = row * field.columns + column;
-      // The place between two depths is rarely sure: look over it.
+      // The place between two depths is rarely sure, so look past it.
       for (const reach of [1, 2, 3, 4]) {
         if (column + reach >= field.columns || !clear(field, at)) break;
         if (!clear(field, at + reach)) continue;
@@ -115,9 +116,9 @@ export const votesOnFront = (
           right: field.dx[at + reach]!,
         };
         if (Math.abs(edge.left - edge.right) >= LEAST_STRIP_PX) {
-          const told = judge(before, mid, next, edge);
-          if (told === 1) right += 1;
-          else if (told === -1) reversed += 1;
+          const vote = judge(before, mid, next, edge);
+          if (vote === 1) right += 1;
+          else if (vote === -1) reversed += 1;
         }
         break;
       }

@@ -1,41 +1,40 @@
 /**
- * Matching one picture to the next on a grid of places: from coarse to fine over a pyramid, at each
- * level the best whole-pixel match by zero-mean normalised cross-correlation among what the coarser
- * level says of the place and its neighbours, then refined below the pixel by Gauss–Newton steps with
- * the window's own gradients (inverse compositional alignment, Baker & Matthews 2004), which minds
- * neither gain nor offset of brightness.
+ * Matches one picture to the next on a grid of places, from coarse to fine over a pyramid. Each level takes the best
+ * whole-pixel match by zero-mean normalised cross-correlation among the coarser level’s results for the place and its
+ * neighbours. Gauss–Newton steps with the window’s own gradients then refine it below a pixel (inverse compositional
+ * alignment, Baker & Matthews 2004), whatever the gain and offset of brightness.
  */
 import type { Plane } from './plane.ts';
 import type { Window } from './window.ts';
 import { centre, covariance, cut, cutBetween, windowOf } from './window.ts';
 
-/** Pixels between places of the grid, on every level. */
+/** Pixels between places of the grid, on each level. */
 export const PLACE_STEP_PX = 8;
 const RADIUS_PX = 7;
-/** Pixels searched to both sides on the coarsest level, across and along. */
+/** Pixels searched to each side on the coarsest level, across and along. */
 const COARSE_ACROSS = 5;
 const COARSE_ALONG = 1;
 const STEPS_AT_MOST = 6;
 const SETTLED_PX = 0.005;
-/** Grey differences below this are noise or rounding: two steps of 8 bits, of white 1. */
+/** Grey differences below this are noise or rounding: two steps of 8 bits; white is 1. */
 const NOISE_FLOOR = 2 / 255;
 
-/** Where each place of a picture lies in the other. All arrays columns × rows, row-major. */
+/** Where each place of one picture lies in the other. Arrays: columns × rows, row-major. */
 export interface MatchField {
   readonly columns: number;
   readonly rows: number;
-  /** Displacement in pixels of the level: right and down are positive. */
+  /** Displacement in pixels of the level; right and down are positive. */
   readonly dx: Float32Array;
   readonly dy: Float32Array;
   /** Correlation of the matched windows, −1 … 1. */
   readonly likeness: Float32Array;
-  /** What the residual lets expect as error of dx, in pixels; Infinity where nothing tells. */
+  /** Error of dx to expect from the residual, pixels; Infinity where there is no texture. */
   readonly unsure: Float32Array;
 }
 
 export const placesOver = (length: number): number =>
   Math.max(1, Math.floor(length / PLACE_STEP_PX));
-/** The middle of place `index`, a whole pixel. */
+/** The middle of place `index`, in whole pixels. */
 export const placeAt = (index: number): number => index * PLACE_STEP_PX + (PLACE_STEP_PX >> 1);
 
 const emptyField = (plane: Plane): MatchField => {
@@ -50,7 +49,7 @@ interface Start {
   readonly dy: number;
 }
 
-/** What is worth trying at a place: the coarser level's answers there and beside, and no motion. */
+/** The displacements to try at a place: the coarser level’s results there and beside, and no motion. */
 const startsAt = (coarser: MatchField | undefined, column: number, row: number): Start[] => {
   if (coarser === undefined) return everyStart;
   const starts = new Map<string, Start>();
@@ -73,7 +72,7 @@ const everyStart: Start[] = [];
 for (let dy = -COARSE_ALONG; dy <= COARSE_ALONG; dy += 1)
   for (let dx = -COARSE_ACROSS; dx <= COARSE_ACROSS; dx += 1) everyStart.push({ dx, dy });
 
-/** Matches places one by one; keeps its buffers between them. */
+/** Matches places one by one and reuses its buffers. */
 class PlaceMatcher {
   readonly #from: Plane;
   readonly #to: Plane;
@@ -127,7 +126,7 @@ class PlaceMatcher {
       if (likeness > most) [most, best] = [likeness, start];
     }
     if (starts === everyStart) return best;
-    // A rounded start may be a pixel out: climb.
+    // A rounded start may be one pixel off: climb.
     for (let climbs = 0; climbs < 3; climbs += 1) {
       const from = best;
       for (const [sideX, sideY] of sides) {
@@ -170,7 +169,7 @@ class PlaceMatcher {
     const template = this.#template;
     const candidate = this.#candidate;
     const { xx, xy, yy } = this.#slopes(x, y);
-    // A little more on the diagonal keeps dy quiet where only upright edges are seen.
+    // A larger diagonal keeps dy small where only upright edges are visible.
     const stiff = yy + 1e-2 * xx + 1e-9;
     const determinant = xx * stiff - xy * xy;
     let { dx, dy } = start;
@@ -200,7 +199,7 @@ class PlaceMatcher {
       dy += moveY * scale;
       if (length < SETTLED_PX) break;
     }
-    // Beyond this the whole-pixel search has been left: another place was found, or none.
+    // Beyond this, refinement has left the whole-pixel match for another place.
     const strayed = Math.abs(dx - start.dx) > 1.5 || Math.abs(dy - start.dy) > 1.5;
     field.dx[at] = strayed ? start.dx : dx;
     field.dy[at] = strayed ? start.dy : dy;
@@ -218,9 +217,7 @@ const sides = [
   [0, 1],
 ] as const;
 
-/**
- * One level. @returns its field, row by row when iterated, so that long work can be stopped between rows.
- */
+/** Matches one level. Yields after each row of places, so that long work can be stopped. */
 function* matchLevel(
   from: Plane,
   to: Plane,
@@ -243,8 +240,9 @@ function* matchLevel(
 }
 
 /**
- * The whole pyramid, both finest first. Yields between rows of places.
- * @param downTo level to end with: 0 the finest, 1 at half its size, …
+ * Matches whole pyramids, finest level first in each. Yields between rows of places.
+ * @param downTo level to end with: 0 is the finest, 1 half its size, …
+ * @throws RangeError when no level is given.
  */
 export function* matchPyramids(
   from: readonly Plane[],
@@ -254,6 +252,7 @@ export function* matchPyramids(
   let field: MatchField | undefined;
   for (let level = from.length - 1; level >= downTo; level -= 1)
     field = yield* matchLevel(from[level]!, to[level]!, field);
-  if (field === undefined) throw new RangeError('Nothing to match: no pyramid level was given.');
+  if (field === undefined)
+    throw new RangeError('from: expected at least one pyramid level, received none');
   return field;
 }

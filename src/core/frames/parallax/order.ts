@@ -1,23 +1,23 @@
-/** From which side the frames run, as far as the pictures tell. */
+/** Which way the frames run, as far as the pictures show. */
 import type { FrontVotes } from './front.ts';
 import type { PairMotion } from './pair.ts';
 
 export interface OrderJudgement {
   readonly runs: 'right' | 'reversed' | 'unknown';
-  /** `edges`: what covers what. `ground`: only that pictures are mostly nearer at their foot. */
+  /** `edges`: what hides what. `ground`: only that pictures are mostly nearer at the bottom. */
   readonly by: 'edges' | 'ground' | 'nothing';
-  /** Share of the witnesses that say so, 0.5 … 1. */
+  /** Share of the witnesses that agree, 0.5 … 1. */
   readonly share: number;
   readonly witnesses: number;
 }
 
-/** Two and a half standard errors from a coin's toss: about one chance in eighty to be wrong. */
+/** Two and a half standard errors from the toss of a coin: about one chance in eighty of being wrong. */
 const STANDARD_ERRORS = 2.5;
 const EDGES_AT_LEAST = 12;
-/** Correlation of motion with height, beyond which it counts as a hint. */
+/** Correlation of motion with height above which it counts as a hint. */
 const GROUND_AT_LEAST = 0.35;
 
-/** Correlation of shift with the row, −1 … 1: negative when the foot of the picture is nearer (relation 6). */
+/** Correlation of shift with the row, −1 … 1: negative when the bottom of the picture is nearer (relation 6). */
 const slopeWithRow = ({ columns, rows, shift }: PairMotion): { r: number; places: number } => {
   let [n, sx, sy, sxx, syy, sxy] = [0, 0, 0, 0, 0, 0];
   for (let at = 0; at < columns * rows; at += 1) {
@@ -36,8 +36,8 @@ const slopeWithRow = ({ columns, rows, shift }: PairMotion): { r: number; places
 };
 
 /**
- * What covers what decides where enough edges agree. Otherwise a habit of pictures serves as a hint:
- * ground lies at their foot, and it is nearer than what stands above it.
+ * Judges by what hides what, where enough edges agree. Otherwise takes a hint from how pictures usually are: the
+ * ground lies at the bottom, nearer than what stands above it.
  */
 export const judgeOrder = (votes: FrontVotes, pair: PairMotion | undefined): OrderJudgement => {
   const all = votes.right + votes.reversed;

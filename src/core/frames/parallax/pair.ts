@@ -1,17 +1,17 @@
-/** Matching a pair of frames both ways, as the page wants it: shares of the frame, in its own orientation. */
+/** Matches a pair of frames both ways and gives the result in shares of the frame, in its own orientation. */
 import type { MatchField } from './match.ts';
 import { PLACE_STEP_PX, matchPyramids } from './match.ts';
 import type { Plane } from './plane.ts';
 import { trusted } from './trust.ts';
 
 /**
- * How far each place of one frame has moved in the next. Row-major over the frame as it is seen,
- * columns × rows places; NaN where the match may not be believed.
+ * How far each place of one frame has moved in the next. Row-major over the frame as it is seen, columns × rows
+ * places; NaN where the match is not trusted.
  */
 export interface PairMotion {
   readonly columns: number;
   readonly rows: number;
-  /** A place's size as shares of the frame's width and height. Place 0 begins at the frame's corner. */
+  /** Size of a place as shares of the frame’s width and height. Place 0 begins at the frame’s corner. */
   readonly placeWidth: number;
   readonly placeHeight: number;
   /** Across the ribs, as a share of the frame's size across them; right (upright) and down are positive. */
@@ -20,7 +20,10 @@ export interface PairMotion {
   readonly rise: Float32Array<ArrayBuffer>;
 }
 
-/** `back` may be left out for a quick first look: then nothing is held back but what has no texture. */
+/**
+ * @param from pyramid of the first frame, finest first.
+ * @param to pyramid of the second. `downTo` is the level to end with.
+ */
 export function* matchPair(
   from: readonly Plane[],
   to: readonly Plane[],
@@ -44,7 +47,7 @@ const motionOf = (
     for (let column = 0; column < columns; column += 1) {
       const at = row * columns + column;
       if (sure[at] !== 1) continue;
-      // Under lying ribs the planes were turned so that across became left to right.
+      // Under lying ribs the planes are transposed, so that across the ribs is left to right.
       const to = ribs === 'upright' ? at : column * rows + row;
       shift[to] = field.dx[at]! / plane.width;
       rise[to] = field.dy[at]! / plane.width;

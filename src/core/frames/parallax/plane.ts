@@ -1,13 +1,13 @@
 /** Grey pictures to match, and their pyramids. */
 
-/** Row-major, length width × height, any scale: matching does not mind gain or offset. */
+/** Row-major, length width × height, any scale: gain and offset do not affect matching. */
 export interface Plane {
   readonly width: number;
   readonly height: number;
   readonly data: Float32Array;
 }
 
-/** Both sides halved, each pixel the mean of four. An odd last column or row is left out. */
+/** Half the size; each pixel is the mean of four. An odd last column or row is left out. */
 const halved = ({ width, height, data }: Plane): Plane => {
   const halfWidth = width >> 1;
   const halfHeight = height >> 1;
@@ -21,7 +21,7 @@ const halved = ({ width, height, data }: Plane): Plane => {
   return { width: halfWidth, height: halfHeight, data: half };
 };
 
-/** Weights 1 2 1 along rows and down columns: takes off the jagged edges that mislead interpolation. */
+/** Weights 1 2 1 along rows and columns: removes jagged edges, which mislead interpolation. */
 const softened = ({ width, height, data }: Plane): Plane => {
   const rows = new Float32Array(data.length);
   const soft = new Float32Array(data.length);
@@ -42,11 +42,11 @@ const softened = ({ width, height, data }: Plane): Plane => {
   return { width, height, data: soft };
 };
 
-/** Below this side a level holds too little to match by. */
+/** A level with a shorter side holds too little to match. */
 const COARSEST_PX = 40;
 const LEVELS_AT_MOST = 6;
 
-/** Finest first. */
+/** Pyramid of a plane, finest first. */
 export const pyramidOf = (plane: Plane): Plane[] => {
   const levels = [softened(plane)];
   let last = plane;
@@ -57,7 +57,10 @@ export const pyramidOf = (plane: Plane): Plane[] => {
   return levels;
 };
 
-/** Luma of linear light (row-major RGB, 0 … 65535; Rec. 709 weights), rooted so that shadows count. */
+/**
+ * Square root of the luma of linear light, so that shadows count.
+ * @param light row-major RGB, 0 … 65535; Rec. 709 weights.
+ */
 export const planeOfLight = (columns: number, rows: number, light: Uint16Array): Plane => {
   const data = new Float32Array(columns * rows);
   for (let from = 0, to = 0; to < data.length; from += 3, to += 1)
@@ -67,7 +70,7 @@ export const planeOfLight = (columns: number, rows: number, light: Uint16Array):
   return { width: columns, height: rows, data };
 };
 
-/** Rows and columns change places: across the ribs becomes left to right for lying ribs too. */
+/** Transposes rows and columns: across the ribs becomes left to right for lying ribs too. */
 export const turned = ({ width, height, data }: Plane): Plane => {
   const out = new Float32Array(data.length);
   for (let y = 0; y < height; y += 1)

@@ -1,40 +1,39 @@
 /**
- * One disparity for each place from the whole sequence: cameras on one line move a place by the same
- * slope through all frames, so frames far apart measure it more finely than neighbours do
- * (multiple-baseline stereo, Okutomi & Kanade 1993). A small window whose pixels count by how much they
- * look like the middle one keeps to the surface the place lies on (Yoon & Kweon 2006); of the frames to the
- * left and to the right those that fit better decide, since the others may not see the place (Kang,
- * Szeliski & Chai 2001).
+ * Measures one disparity for each place from the whole sequence. Cameras on one line move a place by the same slope
+ * through all frames, so distant frames measure it more finely than neighbours do (multiple-baseline stereo, Okutomi
+ * & Kanade 1993). A small window weights its pixels by how much they resemble the middle one and so stays on the
+ * surface of the place (Yoon & Kweon 2006). Of the frames to the left and to the right, the side that fits better
+ * decides, since the place may be hidden in the other (Kang, Szeliski & Chai 2001).
  */
 import { placeAt, placesOver } from './match.ts';
 import type { PairMotion } from './pair.ts';
 import type { Plane } from './plane.ts';
 import type { Track } from './track.ts';
+import { clamp, cubic } from './window.ts';
 
 const RADIUS_PX = 4;
 const SIZE = 2 * RADIUS_PX + 1;
-/** How far pixels count beside the middle one, and how different they may be, of white 1 (ours). */
+/** How far from the middle pixels count, and how much they may differ from it; white is 1 (our own values). */
 const SPREAD_PX = 2.5;
 const ALIKE = 0.06;
-/** A difference beyond this says "another thing", and no more. */
+/** A larger difference means another object, and counts no more than this. */
 const MISS_AT_MOST = 0.03;
-/** Frames asked to either side, by how many frames they are away. */
+/** Distances, in frames, of the frames compared on each side. */
 const AWAY = [1, 3, 5, 7] as const;
 const STEP_PX = 0.1;
 const BESIDE_PX = 0.3;
 const TRIED_AT_MOST = 80;
-/** Places to either side whose motion may be a place's own. */
+/** Places to each side whose motion may also be that of this place. */
 const NEIGHBOURS = 3;
-/** Rivals this far off must fit worse by this factor. */
+/** Rivals this far away must fit worse by this factor. */
 const RIVAL_PX = 0.13;
 const CLEARLY = 0.8;
-/** Gradient across the ribs below which a window tells nothing: root mean square, of white 1. */
+/** Gradient across the ribs below which a window has no texture: root mean square; white is 1. */
 const TEXTURE = 2 / 255;
 
-const clamp = (value: number, most: number): number =>
-  value < 0 ? 0 : value > most ? most : value;
-
-/** Another frame lifted by its rise. Brightness stays as it is: drifting fog would mislead any common measure of it. */
+/**
+ * Another frame, moved up by its rise. Brightness stays as it is: drifting fog would mislead any global correction.
+ */
 const lifted = (plane: Plane, rise: number): Plane => {
   if (Math.abs(rise) < 0.02) return plane;
   const { width, height } = plane;
@@ -57,7 +56,7 @@ interface Other {
   readonly slip: number;
 }
 
-/** The window of one place: offsets and weights of the pixels that count, and what they show. */
+/** The window of one place: offsets, weights and values of the pixels that count. */
 class Support {
   count = 0;
   readonly #plane: Plane;
@@ -70,7 +69,7 @@ class Support {
     this.#plane = plane;
   }
 
-  /** False where there is too little texture. */
+  /** Places the window. @returns false where there is too little texture. */
   lay(x: number, y: number): boolean {
     const { width, height, data } = this.#plane;
     const middle = data[y * width + x]!;
@@ -100,15 +99,11 @@ class Support {
     return energy / sum >= TEXTURE ** 2;
   }
 
-  /** Mean difference, each at most `MISS_AT_MOST`, to another frame in which all has moved by dx. */
+  /** Mean difference, each at most `MISS_AT_MOST`, to another frame in which everything has moved by dx. */
   miss({ data, width }: Plane, dx: number): number {
     const whole = Math.floor(dx);
-    const t = dx - whole;
-    // Catmull–Rom (Keys 1981); one fraction serves the whole window.
-    const a = t * (-0.5 + t * (1 - 0.5 * t));
-    const b = 1 + t * t * (-2.5 + 1.5 * t);
-    const c = t * (0.5 + t * (2 - 1.5 * t));
-    const d = t * t * (-0.5 + 0.5 * t);
+    // One fraction serves the whole window.
+    const [a, b, c, d] = cubic(dx - whole);
     const edge = width - 1;
     let sum = 0;
     for (let i = 0; i < this.count; i += 1) {
@@ -131,7 +126,7 @@ class Support {
   }
 }
 
-/** The better-fitting side decides, the other has a fifth's say. */
+/** The side that fits better decides; all frames together count for a fifth. */
 const cost = (support: Support, others: readonly Other[], slope: number): number => {
   const sums = [0, 0];
   const counts = [0, 0];
@@ -143,12 +138,12 @@ const cost = (support: Support, others: readonly Other[], slope: number): number
   const [left = 0, right = 0] = sums;
   const [before = 0, after = 0] = counts;
   const all = (left + right) / (before + after);
-  // One frame alone on a side could fit by chance.
+  // A single frame on a side could fit by chance.
   if (before < 2 || after < 2) return all;
   return 0.8 * Math.min(left / before, right / after) + 0.2 * all;
 };
 
-/** The slope that fits best among evenly spaced ones; NaN when another fits nearly as well. */
+/** The best slope among evenly spaced ones; NaN when another fits nearly as well. */
 const bestSlope = (
   support: Support,
   others: readonly Other[],
@@ -178,7 +173,7 @@ interface Slopes {
   readonly values: Float32Array;
 }
 
-/** What the pair said, brought to ordinary steps, in the planes' own orientation. */
+/** The motion of the pair in ordinary steps, in the orientation of the planes. */
 const slopesOf = (
   { columns, rows, shift }: PairMotion,
   ribs: 'upright' | 'lying',
@@ -192,7 +187,7 @@ const slopesOf = (
   return { columns: rows, rows: columns, values };
 };
 
-/** Least and greatest known slope around a place; undefined where none is known. */
+/** Smallest and largest known slope around a place; undefined where none is known. */
 const rangeAround = (
   { columns, rows, values }: Slopes,
   column: number,
@@ -212,7 +207,7 @@ const rangeAround = (
   return least <= most ? [least, most] : undefined;
 };
 
-/** Frames that are asked about frame k of so many. */
+/** The frames that are compared with frame k out of `count`. */
 export const framesAsked = (k: number, count: number): number[] =>
   AWAY.flatMap((away) => [k - away, k + away]).filter((j) => j >= 0 && j < count);
 
@@ -230,18 +225,17 @@ const othersOf = (
 };
 
 export interface SlopeChoices {
-  /** The frame measured; the motion is that from it to the next. */
+  /** The frame measured; the motion is from it to the next. */
   readonly index: number;
   readonly ribs: 'upright' | 'lying';
   readonly track: Track;
 }
 
 /**
- * The motion of a pair measured again through the whole sequence. Yields between rows of places.
- * @param planes frame `index` and those `framesAsked`, by number, at the size they are matched at,
- * turned for lying ribs.
- * @param pair what matching the pair alone gave: says where to look.
- * @returns the pair as it was where the sequence explains fewer than a third of the places it knew.
+ * Measures the motion of a pair again through the whole sequence. Yields between rows of places.
+ * @param planes frame `index` and its `framesAsked`, by number, at matching size, transposed for lying ribs.
+ * @param pair the result of matching the pair alone, which says where to look.
+ * @returns `pair` itself where the sequence explains fewer than a third of the places that it knew.
  */
 export function* motionThrough(
   planes: ReadonlyMap<number, Plane>,

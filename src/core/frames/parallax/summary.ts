@@ -1,11 +1,13 @@
-/** What measured motion means for the print: shares of the depth budget, standing still, steps, level. */
+/**
+ * What measured motion means for the print: use of the depth budget, share that stands still, camera steps, level.
+ */
 import { SHARP_LENTICULES, SOFT_LENTICULES } from '../../plan/depth.ts';
 import type { PairMotion } from './pair.ts';
 import { medianOf } from '../../numeric/median.ts';
 
-/** From shares of the frame to lenticules on the print, with the slide of the key plane taken off. */
+/** From shares of the frame to lenticules on the print, minus the slide of the key plane. */
 export interface Scale {
-  /** Lenticules to the frame's whole size across the ribs. */
+  /** Lenticules across the whole frame. */
   readonly lenticulesAcross: number;
   readonly keyShift: number;
 }
@@ -15,21 +17,21 @@ export const lenticulesOf = (motion: PairMotion, { lenticulesAcross, keyShift }:
 
 export interface Spread {
   readonly places: number;
-  /** Shares of the places, together 1. */
+  /** Shares of the places; together 1. */
   readonly sharp: number;
   readonly soft: number;
   readonly broken: number;
-  /** Ribs per view: two in a hundred places lie below `front`, two above `behind`. */
+  /** Ribs per view: the 2nd, 50th and 98th percentile of the places. */
   readonly front: number;
   readonly middle: number;
   readonly behind: number;
-  /** Share of places that stand still: less than a tenth of a rib per view. */
+  /** Share of places that stand still: below a tenth of a rib per view. */
   readonly still: number;
 }
 
 export const STILL_LENTICULES = 0.1;
 
-/** @param steps lenticules from frame to frame, NaN left out. @returns undefined when nothing was measured. */
+/** @param steps lenticules from frame to frame; NaN are left out. @returns undefined when nothing was measured. */
 export const spreadOf = (steps: readonly number[], framesPerView = 1): Spread | undefined => {
   const sorted = Float64Array.from(steps.filter((step) => !Number.isNaN(step))).sort();
   const count = sorted.length;
@@ -60,7 +62,7 @@ export interface Bin {
   readonly count: number;
 }
 
-/** Bins whose edges are whole multiples of `width`, from the first that holds something to the last. */
+/** Bins with edges at whole multiples of `width`, from the first occupied one to the last. */
 export const histogramOf = (steps: readonly number[], width: number): Bin[] => {
   const counts = new Map<number, number>();
   for (const step of steps) {
@@ -78,7 +80,7 @@ export const histogramOf = (steps: readonly number[], width: number): Bin[] => {
   }));
 };
 
-/** The median of all pairs at each place: what the scene does in an ordinary step. NaN where unknown. */
+/** The median of all pairs at each place, NaN where unknown: the motion of an ordinary step. */
 const ordinaryStep = (pairs: readonly Float32Array[]): number[] => {
   const [first] = pairs;
   if (first === undefined) return [];
@@ -89,18 +91,18 @@ const ordinaryStep = (pairs: readonly Float32Array[]): number[] => {
 };
 
 export interface PairStep {
-  /** The camera's step against the ordinary one: 1 when even. NaN where the scene is too flat to tell. */
+  /** The camera’s step / the ordinary step: 1 when even. NaN where the scene is too flat to measure. */
   readonly stretch: number;
-  /** Lenticules by which the whole picture slips beside its step: a wobble of the window. */
+  /** Lenticules by which the whole picture moves in addition: a wobble of the window. */
   readonly slip: number;
 }
 
-/** Below this spread of depths, in lenticules, a longer step cannot be told from a slip. */
+/** Below this spread of depths, in lenticules, a longer step looks the same as a slip. */
 const FLAT_LENTICULES = 0.12;
 
 /**
- * Each pair's step against the ordinary one: least squares of its motion on the median motion at the
- * same places. All pairs of one grid, lenticules.
+ * Each pair’s step against the ordinary one: least squares of its motion on the median motion at the same places.
+ * @param pairs all on one grid, lenticules.
  */
 export const stepsOf = (pairs: readonly Float32Array[]): PairStep[] => {
   const ordinary = ordinaryStep(pairs);
@@ -116,7 +118,7 @@ export const stepsOf = (pairs: readonly Float32Array[]): PairStep[] => {
 };
 
 const lineThrough = (both: readonly (readonly [number, number])[]): PairStep => {
-  // Twice, the second time without what lies far off the first line.
+  // Two rounds; the second leaves out what lies far from the first line.
   let kept = both;
   let line = { stretch: NaN, slip: NaN };
   for (let round = 0; round < 2; round += 1) {
@@ -139,15 +141,16 @@ const lineThrough = (both: readonly (readonly [number, number])[]): PairStep => 
 };
 
 export interface Level {
-  /** Lenticules the whole picture rises (negative) or falls from one frame to the next. */
+  /** Lenticules by which the whole picture falls from one frame to the next; below 0 it rises. */
   readonly rise: number;
   /** Lenticules by which it rises more at one corner than at the next: toed-in cameras. */
   readonly keystone: number;
 }
 
 /**
- * Vertical mismatch of a pair: rise(u, v) = a + b u v by least squares, u and v −1 … 1 over the frame.
- * Parallel cameras on a level camera slide give 0 and 0; turning them towards each other adds the product term.
+ * Vertical mismatch of a pair: rise(u, v) = a + b u v by least squares, u and v −1 … 1 over the frame. Parallel
+ * cameras on a level camera slide give 0 and 0; turning them towards each other adds the product term. NaN where too
+ * few places are known.
  */
 export const levelOf = (motion: PairMotion, lenticulesAcross: number): Level => {
   const { columns, rows, placeWidth, placeHeight, rise } = motion;

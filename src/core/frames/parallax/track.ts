@@ -1,21 +1,21 @@
-/** How the camera went along its slide, told by the motion of all neighbouring pairs. */
+/** How the camera moved along its slide, from the motion of all neighbouring pairs. */
 import { medianOf } from '../../numeric/median.ts';
 import type { PairMotion } from './pair.ts';
 import { lenticulesOf, stepsOf } from './summary.ts';
 
-/** One value a frame, the first 0. Frame j shows a place moved by slope × along + slip against frame 0. */
+/** One value for each frame, the first 0. Against frame 0, frame j shows a place moved by slope × along + slip. */
 export interface Track {
   /** In ordinary steps: 0, 1, 2 … when the steps are even. */
   readonly along: readonly number[];
-  /** Pixels by which the whole picture lies further right than its step says. */
+  /** Pixels by which the whole picture lies further right than the step explains. */
   readonly slip: readonly number[];
   /** Pixels by which the whole picture lies lower. */
   readonly rise: readonly number[];
 }
 
-/** Places that must be believed for a pair to count as one scene seen twice. */
+/** Trusted places that a pair needs to count as one scene seen twice. */
 const PLACES_AT_LEAST = 60;
-/** Steps outside this, against the ordinary one, are no steps of one camera slide. */
+/** Steps outside this range, against the ordinary one, do not belong to one camera slide. */
 const [SHORTEST, LONGEST] = [0.2, 5];
 
 const summed = (steps: readonly number[]): number[] => {
@@ -25,7 +25,7 @@ const summed = (steps: readonly number[]): number[] => {
 };
 
 /**
- * @param acrossPx size of the frames across the ribs, in the pixels they are matched at.
+ * @param acrossPx size of the frames across the ribs, in pixels of matching.
  * @returns undefined when the frames are not one scene seen from one camera slide.
  */
 export const trackOf = (pairs: readonly PairMotion[], acrossPx: number): Track | undefined => {
@@ -34,7 +34,7 @@ export const trackOf = (pairs: readonly PairMotion[], acrossPx: number): Track |
   const scale = { lenticulesAcross: acrossPx, keyShift: 0 };
   const steps = stepsOf(pairs.map((pair) => lenticulesOf(pair, scale))).map(
     ({ stretch, slip }) => ({
-      // Of a flat scene only the slip is known: any step does.
+      // In a flat scene only the slip is known, so any step will do.
       stretch: Number.isNaN(stretch) ? 1 : stretch,
       slip,
     }),

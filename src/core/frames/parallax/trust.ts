@@ -1,17 +1,17 @@
-/** Which places of a match may be believed. */
+/** Decides which places of a match can be trusted. */
 import { medianOf } from '../../numeric/median.ts';
 import type { MatchField } from './match.ts';
 import { PLACE_STEP_PX, placeAt } from './match.ts';
 
-/** Windows less alike than this have not met (ours, no source). */
+/** Windows less alike than this do not match (our own value, no source). */
 const LEAST_LIKENESS = 0.8;
-/** What the residual may let expect as error: a twenty-fifth of a pixel. */
+/** Largest expected error: a twenty-fifth of a pixel. */
 const UNSURE_AT_MOST_PX = 0.04;
-/** There and back must end where it began, to this. */
+/** Matching there and back must end this close to where it began. */
 const ROUND_TRIP_PX = 0.25;
-/** A crooked camera slide tilts all places alike: what rises otherwise has met something else. */
+/** A crooked camera slide moves all places up or down alike; a place that rises otherwise is a wrong match. */
 const RISE_APART_PX = 0.5;
-/** A place alone among others is taken for a chance likeness; with two neighbours it is believed. */
+/** A lone place is taken for a chance match; two agreeing neighbours confirm it. */
 const NEIGHBOUR_PX = 0.25;
 const NEIGHBOURS_AT_LEAST = 2;
 
@@ -42,7 +42,7 @@ const neighboursAgreeing = (field: MatchField, column: number, row: number): num
   return agreeing;
 };
 
-/** 1 where the match may be believed, length columns × rows of `there`. */
+/** 1 where the match can be trusted, length columns × rows of `there`. */
 export const trusted = (there: MatchField, back: MatchField): Uint8Array<ArrayBuffer> => {
   const { columns, rows } = there;
   const sure = new Uint8Array(columns * rows);

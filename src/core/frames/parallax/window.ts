@@ -1,11 +1,11 @@
-/** One square window of a picture and its match in another: integer correlation, sub-pixel refinement. */
+/** A square window of a picture: cut out at whole or fractional pixels, centred, correlated. */
 import type { Plane } from './plane.ts';
 
 export interface Window {
   /** Pixels from the middle to the edge. */
   readonly radius: number;
   readonly size: number;
-  /** Row-major, size × size, sum 1: falls off from the middle, so that what is there counts most. */
+  /** Row-major, size × size, sum 1; they fall off from the middle. */
   readonly weights: Float64Array;
 }
 
@@ -24,10 +24,11 @@ export const windowOf = (radius: number): Window => {
   return { radius, size, weights };
 };
 
-const clamp = (value: number, most: number): number =>
+/** `value` within 0 … most. */
+export const clamp = (value: number, most: number): number =>
   value < 0 ? 0 : value > most ? most : value;
 
-/** The window with its middle at a whole pixel; beyond the picture its edge is repeated. */
+/** The window around a whole pixel; beyond the picture its edge is repeated. */
 export const cut = (plane: Plane, x: number, y: number, window: Window, into: Float64Array) => {
   const { width, height, data } = plane;
   const { radius, size } = window;
@@ -38,15 +39,15 @@ export const cut = (plane: Plane, x: number, y: number, window: Window, into: Fl
   }
 };
 
-/** Catmull–Rom: the cubic through four neighbours (Keys 1981, a = −1/2). */
-const cubic = (t: number): readonly [number, number, number, number] => [
+/** Weights of four neighbours at fraction t between the middle two: Catmull–Rom (Keys 1981, a = −1/2). */
+export const cubic = (t: number): readonly [number, number, number, number] => [
   t * (-0.5 + t * (1 - 0.5 * t)),
   1 + t * t * (-2.5 + 1.5 * t),
   t * (0.5 + t * (2 - 1.5 * t)),
   t * t * (-0.5 + 0.5 * t),
 ];
 
-/** The window with its middle anywhere. `scratch`: at least (size + 3) × size. */
+/** The window around any point. @param scratch at least (size + 3) × size. */
 export const cutBetween = (
   plane: Plane,
   x: number,
@@ -84,7 +85,7 @@ export const cutBetween = (
       h * scratch[i + 3 * size]!;
 };
 
-/** Weighted mean taken off in place; returns the weighted variance. */
+/** Subtracts the weighted mean in place; returns the weighted variance. */
 export const centre = (values: Float64Array, { weights }: Window): number => {
   let mean = 0;
   for (let i = 0; i < values.length; i += 1) mean += weights[i]! * values[i]!;

@@ -1,6 +1,6 @@
 /**
- * Frames between two neighbours: each is warped towards the other by its own disparity, and what both
- * show is blended by nearness in the sequence. What only one of them shows comes from that one.
+ * Makes frames between two neighbours: warps each towards the other by its own disparity, and blends what both show
+ * by nearness in the sequence. What only one of them shows comes from that one.
  */
 import type { ReducedFrame } from '../../weave/reduce.ts';
 import type { MatchField } from '../parallax/match.ts';
@@ -10,10 +10,10 @@ import type { MadePicture } from './view.ts';
 import { viewFrom } from './view.ts';
 
 const RADIUS_PX = 1;
-/** Grey difference, of white 1, that a place one step further away must be better by. */
+/** A place one step further away must fit better by this grey difference; white is 1. */
 const AWAY_COST = 0.004;
 
-/** Mean difference over 3 × 3 pixels when (x, y) of `from` is moved across by dx. */
+/** Mean difference over 3 × 3 pixels when (x, y) of `from` moves across by dx. */
 const misfit = (from: Plane, to: Plane, x: number, y: number, dx: number): number => {
   const { width, height } = from;
   const whole = Math.floor(dx);
@@ -33,9 +33,9 @@ const misfit = (from: Plane, to: Plane, x: number, y: number, dx: number): numbe
 };
 
 /**
- * How far every pixel moves, from places matched on a grid: each pixel takes the motion of the place
- * about it that fits it best, so that edges between depths stay where the picture has them.
- * @returns pixels to the right, row-major, of the planes' size; row by row when iterated
+ * How far every pixel moves, from places matched on a grid. Each pixel takes the motion of the nearby place that fits
+ * it best, so that edges between depths stay where the picture has them. Yields every 16 rows.
+ * @returns pixels to the right, row-major, size of the planes.
  */
 export function* shiftOfPixels(
   from: Plane,
@@ -67,16 +67,16 @@ export function* shiftOfPixels(
   return out;
 }
 
-/** A frame with how far each of its pixels moves, right positive, to the other frame. */
+/** A frame, and how far each of its pixels moves to the other frame, right positive. */
 export interface MovingFrame {
   readonly picture: ReducedFrame;
   readonly shift: Float32Array;
 }
 
-/** Rooted light, of white 255, by which two frames may differ and still be blended. */
+/** Two frames that differ by more than this in the square root of light (white: 255) are not blended. */
 const UNLIKE = 24;
 
-/** One of the two where they show different things, else their mean by `share` of the second. */
+/** The nearer of two values that show different things, otherwise their mean by `share` of the second. */
 const blendOf = (a: number, b: number, share: number, apart: boolean): number =>
   apart ? (share < 0.5 ? a : b) : a + share * (b - a);
 
@@ -98,8 +98,8 @@ const blend = (first: MadePicture, second: MadePicture, t: number): MadePicture 
 };
 
 /**
- * @param t place between the frames: 0 the first, 1 the second. The first is further left in the row
- *   of cameras, so that what moves further to the right is further away (relation 6).
+ * @param t place between the frames: 0 is the first, 1 the second. The first camera is further left, so that what
+ *   moves further to the right is further away (relation 6).
  */
 export function* frameBetween(
   first: MovingFrame,

@@ -1,19 +1,19 @@
-/** The colour of a warped row's samples, and of the holes between them. */
+/** The colours of a warped row: its samples, and the holes between them. */
 import { FINE } from './warp.ts';
 import type { WarpRow } from './warp.ts';
 
-/** The row of the picture that colours come from: linear light RGB, beginning at `base`. */
+/** The row of the picture that colours come from: RGB, linear light, starting at `base`. */
 export interface SourceRow {
   readonly pixels: Uint16Array;
   readonly base: number;
 }
 
-/** Pixels of the farther side that a hole is filled with, averaged. */
+/** A hole takes the average colour of this many pixels of its farther side. */
 const FILL_PX = 2;
 
 /**
- * Adds `amount` of the colour at place u to `sum`, never reaching across a tear: Catmull–Rom over four
- * pixels. Written out, as it runs for every pixel of every view.
+ * Adds `amount` of the colour at u to `sum` without crossing a tear: Catmull–Rom over four pixels. Unrolled, since it
+ * runs for every pixel of every view.
  */
 const addColour = (
   { width, torn }: WarpRow,
@@ -49,7 +49,7 @@ const addColour = (
     sum[2]! + wa * pixels[a + 2]! + wb * pixels[b + 2]! + wc * pixels[c + 2]! + wd * pixels[d + 2]!;
 };
 
-/** Mean colour of the few pixels behind a hole's edge, away from it, on one surface. */
+/** Adds the mean colour of the few pixels beyond the edge of a hole that belong to one surface. */
 const addEdgeColour = (
   row: WarpRow,
   source: SourceRow,
@@ -71,14 +71,14 @@ const addEdgeColour = (
       sum[c] = sum[c]! + (amount * source.pixels[source.base + 3 * place + c]!) / taken.length;
 };
 
-/** Sides whose parts differ by less than this share of the row's slide are one surface. */
+/** Sides whose shifts differ by less than this, in pixels, are one surface. */
 const ONE_SURFACE_PX = 0.75;
 
 /**
- * Colours for the holes of a row: each is filled from its farther side, which is the one that was
- * hidden (background-side filling: Oh, Yea, Ho, Picture Coding Symposium 2009); where both sides are
- * as far, from one to the other.
- * @param fill receives RGB for each sample, length width × FINE × 3
+ * Colours for the holes of a row. Each is filled from its farther side, the one that was hidden (background-side
+ * filling: Oh, Yea, Ho, Picture Coding Symposium 2009); where both sides are equally far, with a gradient from one to
+ * the other.
+ * @param fill receives RGB for each sample, length width × FINE × 3.
  */
 export const fillHoles = (
   row: WarpRow,
@@ -110,8 +110,8 @@ export const fillHoles = (
 
 /**
  * One row of the made picture.
- * @param into linear light RGB, 0 … 65535, and `holes`, the share of each pixel that was filled,
- *   0 … 255; both from `at` on, in pixels
+ * @param into RGB, linear light, 0 … 65535, and `holes`, the filled share of each pixel, 0 … 255.
+ * @param at first pixel of the row in `into`.
  */
 export const colourRow = (
   row: WarpRow,
@@ -139,7 +139,7 @@ export const colourRow = (
       seen += 1;
     }
     sum[0] = sum[1] = sum[2] = 0;
-    // One surface all over the pixel: one look at its middle, so that nothing is blurred.
+    // A pixel of one surface takes a single sample at its middle, so that nothing is blurred.
     if (seen === FINE && high - low < 2) addColour(row, source, total / FINE, 1, sum);
     else
       for (let i = FINE * x; i < FINE * (x + 1); i += 1)

@@ -1,27 +1,27 @@
 /**
- * What the grey of a depth map means, and the parallax it stands for. Depths become parts of the
- * parallax of infinity, z / (D + z) with z from the key plane and D the cameras' distance from it
- * (optics relation 6), because parts are even in how far things move from view to view.
+ * The meaning of the grey in a depth map, and the parallax that follows. Depths become parts of the parallax of
+ * infinity, z / (D + z), z from the key plane and D the distance of the cameras from it (optics relation 6): motion
+ * from view to view is proportional to parts.
  */
 
-/** One value a pixel, row-major, as written in the file: no transfer curve is applied. */
+/** One value for each pixel, row-major, as in the file: no transfer curve is applied. */
 export interface DepthMap {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly values: Uint8Array | Uint16Array | Float32Array;
-  /** The value of white: 255, 65535, or 1 for floating point. */
+  /** Value of white: 255, 65535, or 1 for floating point. */
   readonly white: number;
 }
 
 /**
- * All depths in one unit of length, the same as the cameras' distance.
- * - `near-white`, `near-black`: grey runs evenly in depth between two ends, counted from the key plane,
+ * How to read the values. All depths are in the unit of the cameras’ distance.
+ * - `near-white`, `near-black`: grey is linear in depth between two ends, counted from the key plane,
  *   below 0 in front of it.
- * - `inverse`: white is nearest and grey is even in 1 / Z, as published for multi-view test material
- *   (MPEG; for one the Balloons sequence): Z = 1 / (v (1 / Znear − 1 / Zfar) + 1 / Zfar), v = 0 … 1. The
- *   ends are counted from the key plane here too: Z = D + z.
- * - `from-camera`: the values are distances from the camera along its axis; `from-key`: from the key plane.
- *   `unit`: lengths in one of theirs.
+ * - `inverse`: white is nearest and grey is linear in 1 / Z, as published for multi-view test material
+ *   (MPEG; for example the Balloons sequence): Z = 1 / (v (1 / Znear − 1 / Zfar) + 1 / Zfar), v = 0 … 1.
+ *   Here too the ends are counted from the key plane: Z = D + z.
+ * - `from-camera`: values are distances from the camera along its axis; `from-key`: from the key plane.
+ *   `unit`: length of one of their units.
  */
 export type DepthMeaning =
   | {
@@ -31,7 +31,7 @@ export type DepthMeaning =
     }
   | { readonly kind: 'from-camera' | 'from-key'; readonly unit: number };
 
-/** What is wrong with the ends, or undefined. */
+/** What is wrong with the ends, as a sentence; undefined when nothing is. */
 export const faultOfMeaning = (meaning: DepthMeaning, distance: number): string | undefined => {
   if (!('nearest' in meaning)) return undefined;
   const { nearest, farthest } = meaning;
@@ -65,13 +65,12 @@ const zOf = (
   }
 };
 
-/** Nothing nearer than this share of the cameras' distance is believed: a hole in the map, or dirt. */
+/** Depths nearer than this share of the cameras’ distance are not trusted: a hole in the map, or dirt. */
 const NEAREST_SHARE = 0.02;
 
 /**
- * Parts z / (D + z) for every pixel, row-major. Not-a-number, zero and what lies behind the cameras are
- * taken as infinitely far where values are distances (renderers leave the empty sky so), and as the
- * nearest that is believed otherwise.
+ * Parts z / (D + z) for every pixel, row-major. Not-a-number, zero and places behind the cameras count as infinitely
+ * far where values are distances (renderers leave an empty sky so), otherwise as the nearest trusted depth.
  */
 export const partsOf = (
   { values, white }: DepthMap,
@@ -86,7 +85,7 @@ export const partsOf = (
     return away === Infinity ? 1 : 1 - distance / away;
   };
   if (values instanceof Float32Array) return values.map(part);
-  // Few codes, many pixels.
+  // There are few codes and many pixels.
   const table = Float32Array.from({ length: white + 1 }, (_, code) => part(code));
   return Float32Array.from(values, (code) => table[code]!);
 };

@@ -1,4 +1,4 @@
-/** Where a made frame was filled: small enough to be kept with it, and told in words. */
+/** Where a made frame was filled, at a size small enough to keep with the frame. */
 import { axisMap, evenEdges } from '../../weave/resample.ts';
 
 export interface FilledPlaces {
@@ -8,10 +8,10 @@ export interface FilledPlaces {
   readonly holes: Uint8Array<ArrayBuffer>;
 }
 
-/** Longest side of what is kept, in places. */
+/** Longest side that is kept, in places. */
 const KEPT_AT_MOST = 640;
 
-/** Columns and rows in which the places of a frame are kept: its shape, and never more than it has. */
+/** Columns and rows to keep for a frame: same shape, never more than the frame has. */
 export const keptSize = (
   widthPx: number,
   heightPx: number,
@@ -21,7 +21,9 @@ export const keptSize = (
   return { columns: kept(widthPx), rows: kept(heightPx) };
 };
 
-/** Area means; a place where anything at all was filled is at least 1, so that none is hushed up. */
+/**
+ * Reduces holes to the kept size by area means. A place with any filled pixel is at least 1, so that none is lost.
+ */
 export const keptPlaces = ({ columns, rows, holes }: FilledPlaces): FilledPlaces => {
   const kept = keptSize(columns, rows);
   if (kept.columns === columns && kept.rows === rows)
@@ -49,7 +51,7 @@ export const keptPlaces = ({ columns, rows, holes }: FilledPlaces): FilledPlaces
 
 type Thirds = readonly [number, number, number];
 
-/** Shares of all that was filled, 0 … 1: by thirds from left to right, and from top to bottom. */
+/** Shares of all filled pixels, 0 … 1: by thirds from left to right, and from top to bottom. */
 export interface FilledThirds {
   readonly across: Thirds;
   readonly down: Thirds;

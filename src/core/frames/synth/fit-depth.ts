@@ -1,7 +1,7 @@
 /**
- * A depth map brought to its picture's size. Across an edge between depths nothing lies between them,
- * so no mean is taken there: each pixel takes the depth of the neighbour whose colour is most like its
- * own (the thought of joint bilateral upsampling, Kopf et al., ACM TOG 26(3), 2007, with one winner).
+ * Brings a depth map to the size of its picture. At an edge there is no depth between the two sides, so no mean is
+ * taken: each pixel takes the depth of the neighbour whose colour is most like its own (the idea of joint bilateral
+ * upsampling, Kopf et al., ACM TOG 26(3), 2007, with a single winner).
  */
 import type { ReducedFrame } from '../../weave/reduce.ts';
 
@@ -12,7 +12,7 @@ interface Grid {
   readonly parts: Float32Array;
 }
 
-/** Shapes may differ by the rounding of a half-size map, not by a crop. */
+/** Shapes may differ by the rounding of a half-size map, but not by a crop. */
 const SHAPE_SLACK = 0.01;
 
 export const sameShape = (
@@ -22,14 +22,14 @@ export const sameShape = (
   Math.abs((a.widthPx * b.heightPx) / (a.heightPx * b.widthPx) - 1) <=
   Math.max(SHAPE_SLACK, 1 / Math.min(a.widthPx, a.heightPx, b.widthPx, b.heightPx));
 
-/** How unlike two colours are, on a scale that counts shadows: squared difference of roots. */
+/** Squared difference of two colours’ square roots, which give shadows their weight. */
 const unlike = (a: Uint16Array, at: number, b: Uint16Array, to: number): number => {
   let sum = 0;
   for (let c = 0; c < 3; c += 1) sum += (Math.sqrt(a[at + c]!) - Math.sqrt(b[to + c]!)) ** 2;
   return sum;
 };
 
-/** Between places of the map along one side: the two nearest and the share of the second. */
+/** The two nearest places of the map along one side, and the share of the second. */
 const between = (index: number, length: number, places: number) => {
   const at = Math.min(places - 1, Math.max(0, ((index + 0.5) * places) / length - 0.5));
   const first = Math.min(places - 1, Math.floor(at));
@@ -37,9 +37,9 @@ const between = (index: number, length: number, places: number) => {
 };
 
 /**
- * @param small the picture averaged to the map's size
- * @param smooth difference in parts up to which depths are one surface, and are averaged
- * @returns parts for each pixel of the picture
+ * @param small the picture averaged to the size of the map.
+ * @param smooth largest difference in parts that still counts as one surface, which is averaged.
+ * @returns parts for each pixel of the picture, row-major.
  */
 export const fitDepth = (
   grid: Grid,
@@ -78,7 +78,7 @@ export const fitDepth = (
         const place = four[i]!;
         const dx = i % 2 === 0 ? across.share : 1 - across.share;
         const dy = i < 2 ? down.share : 1 - down.share;
-        // Colours alike within the noise: the nearer place wins.
+        // Among colours alike within the noise, the nearer place wins.
         const cost = (unlike(pixels, 3 * at, small.pixels, 3 * place) + 40) * (1 + dx + dy);
         if (cost < least) {
           least = cost;

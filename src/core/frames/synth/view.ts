@@ -1,28 +1,28 @@
-/** A whole picture seen from another camera of the row, with what had to be invented marked. */
+/** A whole picture seen from another camera position, with the filled parts marked. */
 import type { ReducedFrame } from '../../weave/reduce.ts';
 import { colourRow, fillHoles } from './colour.ts';
 import type { FilledPlaces } from './filled-places.ts';
 import { FINE, warpInto, warpRowOf } from './warp.ts';
 
-/** `holes` of every pixel. */
+/** `holes` for every pixel. */
 export interface MadePicture extends FilledPlaces {
   /** Row-major RGB, linear light 0 … 65535. */
   readonly pixels: Uint16Array<ArrayBuffer>;
 }
 
 export interface ViewPlace {
-  /** Pixels by which what is infinitely far moves against the picture. Above 0: camera to the right. */
+  /** Pixels by which infinitely far things move against the picture; above 0: camera to the right. */
   readonly slide: number;
-  /** Part, z / (D + z), of the depth that stands still. */
+  /** Part, z / (D + z), of the key plane. */
   readonly keyPart: number;
 }
 
-/** Rows between two looks at whether to stop. */
+/** Rows between two yields. */
 const ROWS_A_STEP = 16;
-/** Filled rows differ from row to row; a mean over so many above and below takes the streaks off. */
+/** Filled pixels differ from row to row; a mean over this many rows above and below removes the streaks. */
 const SOFTEN_ROWS = 2;
 
-/** Takes the streaks off wholly filled pixels: their mean with those above and below. */
+/** Replaces each wholly filled pixel by its mean with those above and below. */
 const softenFill = ({ columns, rows, pixels, holes }: MadePicture): void => {
   const ring = new Map<number, Uint16Array>();
   const before = (y: number): Uint16Array => ring.get(y)!;
@@ -56,7 +56,7 @@ const softenFill = ({ columns, rows, pixels, holes }: MadePicture): void => {
 
 /**
  * Yields now and then, so that long work can be stopped.
- * @param parts of every pixel of the picture, as `fitDepth` gives them
+ * @param parts for every pixel of the picture, as from `fitDepth`.
  */
 export function* viewFrom(
   picture: ReducedFrame,

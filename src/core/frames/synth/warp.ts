@@ -1,24 +1,24 @@
 /**
- * One row of a picture seen from another camera of the row: every pixel slides by its own parallax,
- * and the nearest wins (forward warping with a depth buffer; depth-image-based rendering after Fehn,
- * Proc. SPIE 5291, 2004). Runs on samples finer than pixels, so that edges stay soft.
+ * One row of a picture seen from another camera position: every pixel moves by its own parallax, and the nearest wins
+ * (forward warping with a depth buffer; depth-image-based rendering after Fehn, Proc. SPIE 5291, 2004). Samples are
+ * finer than pixels, so that edges stay soft.
  */
 
-/** Samples of a row for each pixel of the made picture. Odd: one of them is its middle. */
+/** Samples for each pixel of a made row. Odd, so that one of them is the pixel’s middle. */
 export const FINE = 3;
-/** Neighbours that part or fold by more than this, in pixels, may be two surfaces. */
+/** Neighbours that separate or overlap by more than this, in pixels, may be two surfaces. */
 const TEAR_PX = 0.5;
-/** Then they are, when the jump stands out this many times from the quieter of its neighbours. */
+/** They are, when the jump is this many times the quieter of its neighbours. */
 const TEAR_RATIO = 3;
 
 /** Buffers for rows of one width, reused from row to row. */
 export interface WarpRow {
   readonly width: number;
-  /** Length width × FINE: place in the source row each sample shows, pixel units; NaN where none. */
+  /** Length width × FINE: the source place, in pixels, that each sample shows; NaN where none. */
   readonly from: Float32Array;
-  /** Its part; Infinity where none. */
+  /** Its part; Infinity where there is none. */
   readonly part: Float32Array;
-  /** For each gap between x and x + 1: 1 where they are two surfaces. Length width. */
+  /** Length width: 1 where x and x + 1 are two surfaces. */
   readonly torn: Uint8Array;
 }
 
@@ -29,7 +29,7 @@ export const warpRowOf = (width: number): WarpRow => ({
   torn: new Uint8Array(width),
 });
 
-/** Finds where neighbours are two surfaces. */
+/** Marks where neighbours are two surfaces. */
 const findEdges = (row: WarpRow, parts: Float32Array, base: number, slide: number): void => {
   const { width, torn } = row;
   torn.fill(0);
@@ -43,7 +43,7 @@ const findEdges = (row: WarpRow, parts: Float32Array, base: number, slide: numbe
   }
 };
 
-/** Lays source places u0 … u1 with parts p0 … p1 over the stretch a … b of the made row. */
+/** Puts source places u0 … u1 with parts p0 … p1 on the stretch a … b of the made row. */
 const lay = (
   { from, part }: WarpRow,
   a: number,
@@ -67,10 +67,10 @@ const lay = (
 };
 
 /**
- * Fills `row` for a camera to the right (`slide` > 0) or left of the picture's own.
- * @param parts of the whole picture, row-major; this row begins at `base`
- * @param slide pixels by which a thing infinitely far moves
- * @param keyPart part of the depth that stands still
+ * Fills `row` for a camera to the right (`slide` > 0) or left of the picture’s own.
+ * @param parts of the whole picture, row-major; this row begins at `base`.
+ * @param slide pixels by which infinitely far things move.
+ * @param keyPart part of the key plane.
  */
 export const warpInto = (
   row: WarpRow,
@@ -84,7 +84,7 @@ export const warpInto = (
   part.fill(Infinity);
   findEdges(row, parts, base, slide);
   const placeOf = (x: number): number => x + slide * (parts[base + x]! - keyPart);
-  /** The half of pixel x on one side of it: at a tear and at the picture's ends. */
+  /** Puts one half of pixel x, at a tear or at an end of the picture. */
   const half = (x: number, at: number, side: -0.5 | 0.5): void => {
     const p = parts[base + x]!;
     if (side < 0) lay(row, at + side, at, x + side, x, p, p);
