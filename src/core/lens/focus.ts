@@ -1,31 +1,30 @@
-/** Whether a sheet's numbers agree with each other: focus, and the angle a supplier states. */
+/** Checks whether the numbers of a lens sheet agree: focus, and the angle that a supplier states. */
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 import type { LensSheet } from './lens.ts';
 import { ribRadius, viewingCone } from './lens.ts';
 import { surfaceDepth, traceRib } from './trace.ts';
 
-/** Thickness at which light from straight ahead comes to a point on the print: n R / (n − 1). */
+/** The thickness at which light from straight ahead focuses on the print: n R / (n − 1). */
 export const focusThickness = (lens: LensSheet): Mm =>
   mm((lens.index * ribRadius(lens)) / (lens.index - 1));
 
-/** How far behind (positive) or before its focus the print lies: t − n R / (n − 1). 0 when R is unknown. */
+/** How far the print lies behind (positive) or in front of the focus: t − n R / (n − 1). 0 when R is unknown. */
 export const focalError = (lens: LensSheet): Mm =>
   lens.radiusMm === undefined ? mm(0) : mm(lens.thicknessMm - focusThickness(lens));
 
 /** Paraxial focal length in air, r / (n − 1). */
 export const focalLength = (lens: LensSheet): Mm => mm(ribRadius(lens) / (lens.index - 1));
 
-/** From the flat back to the focus, F − e / n: positive when the focus lies behind the print. */
+/** From the flat back to the focus, F − e / n; positive when the focus lies behind the print. */
 export const backFocalDistance = (lens: LensSheet): Mm =>
   mm(focalLength(lens) - lens.thicknessMm / lens.index);
 
 /**
- * The observation angle as encyclopaedias give it, by the ray through the rib's edge:
- * A = asin(p / 2r), h = e − f with f the depth of the rib's arc, R = A − atan(p / h),
- * I = asin(n sin R / n_air), O = 2 (A − I). It differs from our cone by several degrees (relation 4);
- * it is here to compare a supplier's figure with.
- * Undefined where the edge ray is totally reflected or the rib cannot exist.
+ * The observation angle as encyclopaedias give it, by the ray through the edge of the rib: A = asin(p / 2r), h = e −
+ * f with f the depth of the rib’s arc, R = A − atan(p / h), I = asin(n sin R / n_air), O = 2 (A − I). It differs from
+ * our cone by several degrees (relation 4) and serves for comparison with a supplier’s figure. Undefined where the
+ * edge ray is totally reflected or the rib cannot exist.
  */
 export const observationAngle = (lens: LensSheet, indexOfAir = 1): Rad | undefined => {
   const radius = ribRadius(lens);
@@ -39,15 +38,15 @@ export const observationAngle = (lens: LensSheet, indexOfAir = 1): Rad | undefin
   return rad(2 * (edge - Math.asin(sine)));
 };
 
-/** Rays through half the rib are enough: the other half mirrors them. */
+/** Rays through half the rib are enough, since the other half mirrors them. */
 const FOCUS_RAYS = 64;
 
 /**
- * The thickness at which the whole open rib, not only its crest, gathers light from straight ahead
- * most tightly: least root mean square of the traced landings (relation 8). A wide rib focuses its
- * edges nearer than its crest, so this is less than `focusThickness`. Landings grow linearly with
- * thickness, landing = a + b t, so the least square is at t = −Σ a b / Σ b².
- * Throws a RangeError naming the field for a rib that cannot exist.
+ * The thickness at which the whole open rib, not only its crest, focuses light from straight ahead best: smallest
+ * root mean square of the traced landings (relation 8). A wide rib focuses its edges nearer than its crest, so this
+ * is less than `focusThickness`. Landings are linear in thickness, landing = a + b t, so the smallest square is at t
+ * = −Σ a b / Σ b².
+ * @throws RangeError that names the field for a rib that cannot exist.
  */
 export const bestThickness = (lens: LensSheet): Mm => {
   const radiusMm = ribRadius(lens);
@@ -66,9 +65,9 @@ export const bestThickness = (lens: LensSheet): Mm => {
 };
 
 /**
- * The radius whose whole rib is in best focus at this sheet's thickness. Thin sheets are made so: by
- * the crest alone, R = t (n − 1) / n, some of them would need a rib wider than its own circle.
- * Undefined when even a half-round rib focuses behind the print.
+ * The radius at which the whole rib is in best focus at this sheet’s thickness. Thin sheets are made in this way: by
+ * the crest alone, R = t (n − 1) / n, some of them would need a rib wider than its own circle. Undefined when even a
+ * half-round rib focuses behind the print.
  */
 export const bestFocusRadius = (lens: LensSheet): Mm | undefined => {
   const thicknessFor = (radius: number) => bestThickness({ ...lens, radiusMm: mm(radius) });
@@ -83,15 +82,15 @@ export const bestFocusRadius = (lens: LensSheet): Mm | undefined => {
   return mm(high);
 };
 
-/** A sheet is in focus anywhere between best focus of the open rib and focus of its crest. */
+/** A sheet is in focus between the best focus of the open rib and the focus of its crest. */
 export interface FocusCheck {
   readonly bestMm: Mm;
   readonly crestMm: Mm;
-  /** Share of the thickness by which the print lies outside the two: below 0 too thin; 0 in focus. */
+  /** Share of the thickness by which the print lies outside that range: below 0 too thin, 0 in focus. */
   readonly off: number;
 }
 
-/** Undefined while the radius is not known: nothing can contradict it. */
+/** Undefined when the radius is unknown: nothing can contradict it. */
 export const focusCheck = (lens: LensSheet): FocusCheck | undefined => {
   if (lens.radiusMm === undefined) return undefined;
   const [bestMm, crestMm] = [bestThickness(lens), focusThickness(lens)];
@@ -100,21 +99,21 @@ export const focusCheck = (lens: LensSheet): FocusCheck | undefined => {
   return { bestMm, crestMm, off: outside / (t < bestMm ? bestMm : crestMm) };
 };
 
-/** A stated angle further than this from both of ours is a contradiction (our choice; no source). */
+/** A stated angle further than this from both computed ones is a contradiction (our own value; no source). */
 export const ANGLE_TOLERANCE = 0.15;
-/** A thickness further than this from focus is one (our choice; no source). */
+/** So is a thickness further than this from focus (our own value; no source). */
 export const FOCUS_TOLERANCE = 0.1;
 
 export interface AngleCheck {
   readonly coneRad: Rad;
   readonly edgeRad: Rad | undefined;
-  /** Whether the stated angle is within 15 % of our cone, of the edge-ray angle, or between them. */
+  /** True when the stated angle is within 15 % of our cone, of the edge-ray angle, or between them. */
   readonly agrees: boolean;
-  /** The thickness whose cone is the stated angle, t = n p / (2 tan(A / 2)) (relation 4). */
+  /** The thickness that has the stated angle as its cone, t = n p / (2 tan(A / 2)) (relation 4). */
   readonly impliedThicknessMm: Mm;
 }
 
-/** The angle a supplier states beside the two that follow from the sheet's own numbers. */
+/** Compares the angle that a supplier states with the two that follow from the sheet’s own numbers. */
 export const angleCheck = (lens: LensSheet, statedRad: Rad): AngleCheck => {
   const coneRad = viewingCone(lens);
   const edgeRad = observationAngle(lens);
@@ -129,15 +128,15 @@ export const angleCheck = (lens: LensSheet, statedRad: Rad): AngleCheck => {
 };
 
 /**
- * The sheet with a radius that can stand, and where that radius comes from. A known radius is kept;
- * else the print is in focus by the crest, or by the whole rib where the crest alone will not do.
+ * The sheet with a radius that can exist. A known radius is kept; otherwise the print is in focus by the crest, or by
+ * the whole rib where the crest’s radius cannot exist.
  */
 export interface Standing {
   readonly lens: LensSheet & { readonly radiusMm: Mm };
   readonly radiusFrom: 'given' | 'crest' | 'whole-rib';
 }
 
-/** Undefined when no rib of these measures can stand. */
+/** Undefined when no rib with these measures can exist. */
 export const standing = (lens: LensSheet): Standing | undefined => {
   const radius = ribRadius(lens);
   const stands = (radiusMm: Mm) =>

@@ -1,12 +1,12 @@
 /**
- * How views mix (optics relations 3 and 8). Through one rib an eye sees not a line of the print but
- * a strip around it: the spot of the lens, smeared by the printed dot. Both are taken as even strips;
- * together they make a trapezium, whose part over each view slot is that slot's share.
+ * How views mix (optics relations 3 and 8). Through one rib an eye sees a strip of the print, not a line: the spot of
+ * the lens, widened by the printed dot. Both count as uniform strips; together they form a trapezium, whose part over
+ * each view slot is that slot’s share.
  *
- * The shader in `preview/mix-glsl.ts` says the same in GLSL and is tested against this file.
+ * The shader in `preview/mix-glsl.ts` does the same in GLSL and is tested against this file.
  */
 
-/** Widths as shares of the lens pitch, 0 or more. */
+/** Widths as shares of the lens pitch, at least 0. */
 export interface Blur {
   /** Spot of the lens / p: `evenWidth(spot.rmsMm) / pitchMm`. */
   readonly spot: number;
@@ -14,19 +14,18 @@ export interface Blur {
   readonly dot: number;
 }
 
-/** One view slot's part in what is seen. */
+/** The share of one view slot in what is seen. */
 export interface SlotShare {
   readonly slot: number;
-  /** Whose slot: 0 the rib looked through, 1 its neighbour on the right, −1 on the left. */
+  /** The rib of that slot: 0 the one looked through, 1 its neighbour on the right, −1 on the left. */
   readonly rib: number;
   readonly share: number;
 }
 
 /**
- * Spread the printed dot adds, as a share of the pitch. The dots fall anywhere under a rib. Crisp: a
- * dot takes the view at its middle and shows it over its width, which spreads by one dot. Blended:
- * it averages the views over its width first, which spreads by a dot once more; two even strips of
- * width w spread as far as one of √2 w.
+ * Spread that the printed dot adds, as a share of the pitch; dots may lie anywhere under a rib. Crisp: a dot takes
+ * the view at its middle and shows it over its width, a spread of one dot. Blended: it also averages the views over
+ * its width, a spread of one dot more; two uniform strips of width w spread as far as one of √2 w.
  */
 export const dotSpread = (
   dotPitchMm: number,
@@ -34,7 +33,7 @@ export const dotSpread = (
   columns: 'blended' | 'crisp',
 ): number => (dotPitchMm / pitchMm) * (columns === 'blended' ? Math.SQRT2 : 1);
 
-/** Part of the trapezium, centred at 0, that lies left of x. Rises from 0 to 1; ½ at 0. */
+/** Share of the trapezium, centred at 0, to the left of x: rises from 0 to 1, ½ at 0. */
 export const blurLeftOf = (x: number, blur: Blur): number => {
   const wide = Math.max(blur.spot, blur.dot);
   const narrow = Math.min(blur.spot, blur.dot);
@@ -48,11 +47,12 @@ export const blurLeftOf = (x: number, blur: Blur): number => {
 };
 
 /**
- * Shares of the view slots in what an eye sees at place `u`. `u` is counted in pitches from the left
- * edge of the rib looked through; outside 0 … 1 the eye looks under a neighbour, whose views it then
- * sees. Place m of N from the left shows view N − 1 − m (relation 3). Shares sum to 1, none is 0;
- * in order of place, left to right.
- * Throws a RangeError that names the field.
+ * Shares of the view slots in what an eye sees at place `u`. Place m of N from the left shows view N − 1 − m
+ * (relation 3).
+ * @param u in pitches from the left edge of the rib looked through; outside 0 … 1 the eye sees the views under a
+ *   neighbouring rib.
+ * @returns shares above 0 that sum to 1, from left to right.
+ * @throws RangeError that names the field.
  */
 export const mix = (u: number, viewSlots: number, blur: Blur): SlotShare[] => {
   if (!Number.isFinite(u)) throw new RangeError(`u: expected a finite number, received ${u}`);
@@ -75,7 +75,7 @@ export const mix = (u: number, viewSlots: number, blur: Blur): SlotShare[] => {
   return shares;
 };
 
-/** Cell c counts slots from the left edge of the rib looked through, on into its neighbours. */
+/** @param cell counts slots from the left edge of the rib looked through, continued into its neighbours. */
 const shareOf = (cell: number, viewSlots: number, share: number): SlotShare => {
   const rib = Math.floor(cell / viewSlots);
   return { slot: viewSlots - 1 - (cell - rib * viewSlots), rib, share };

@@ -1,6 +1,6 @@
 /**
- * The spot: how far the sight lines of one eye through the whole open width of one rib spread on the
- * print (optics relation 8). A wide spot mixes neighbouring views; the printed dot adds to it.
+ * The spot: how far one eye’s lines of sight through the whole open width of a rib spread on the print (optics
+ * relation 8). A wide spot mixes neighbouring views; the printed dot adds to it.
  */
 import type { Mm } from '../units/units.ts';
 import { mm } from '../units/units.ts';
@@ -10,23 +10,23 @@ import type { Eye } from './trace.ts';
 import { exactLanding, traceRib } from './trace.ts';
 
 export interface Spot {
-  /** Centroid of the spot, from the rib's middle. */
+  /** Centroid of the spot, from the middle of the rib. */
   readonly meanMm: Mm;
   /** Root mean square distance from the centroid. */
   readonly rmsMm: Mm;
-  /** From the outermost landing on one side to that on the other. */
+  /** From the outermost landing on one side to the one on the other. */
   readonly fullMm: Mm;
-  /** Landing of the sight line through the crest, exact and by the paraxial relation 1. */
+  /** Landing of the line of sight through the crest: exact, and by the paraxial relation 1. */
   readonly crestMm: Mm;
   readonly paraxialMm: Mm;
-  /** Share of the rays tried that reached the print, 0 … 1; below 1 ribs stand in each other's way. */
+  /** Share of the traced rays that reached the print, 0 … 1; below 1 ribs shadow each other. */
   readonly reached: number;
 }
 
 /**
- * Traces `rays` sight lines and gathers them, each weighted by the apparent width it stands for.
- * Undefined when not one reaches the print. Reflection losses at the arc are left out.
- * Throws a RangeError naming the field for a rib that cannot exist.
+ * Traces `rays` lines of sight and weights each by its apparent width. Undefined when none reaches the print.
+ * Reflection losses at the arc are left out.
+ * @throws RangeError that names the field for a rib that cannot exist.
  */
 export const spot = (lens: LensSheet, eye: Eye, rays = 64): Spot | undefined => {
   const traced = traceRib(lens, eye, rays);
@@ -54,12 +54,9 @@ export const spot = (lens: LensSheet, eye: Eye, rays = 64): Spot | undefined => 
   };
 };
 
-/** x_e / D: the tangent of the eye's direction. */
+/** x_e / D: tangent of the eye’s direction. */
 const slope = (eye: Eye): number =>
   'angleRad' in eye ? Math.tan(eye.angleRad) : eye.offsetMm / eye.distanceMm;
 
-/**
- * Width of an even strip that spreads as much as a root mean square says: an even strip of width w
- * has the root mean square w / √12.
- */
+/** Width of the uniform strip with this root mean square: w = rms √12. */
 export const evenWidth = (rmsMm: Mm): Mm => mm(rmsMm * Math.sqrt(12));

@@ -1,37 +1,36 @@
 /**
- * The exact meridional ray trace through one rib (optics relation 8): Snell's law at the arc, then
- * straight on to the print plane behind the flat back. The paraxial relations of `lens.ts` are its
- * limit for small angles.
+ * The exact meridional ray trace through one rib (optics relation 8): Snell’s law at the arc, then straight on to the
+ * print behind the flat back. The paraxial relations of `lens.ts` are its limit for small angles.
  *
- * Coordinates are those of one rib: x from its middle, to the right positive; z from its crest into
- * the sheet. The arc's centre of curvature lies at z = R, the print at z = t. Angles are measured in
- * air from the sheet's normal and are positive when the eye is on the right.
+ * Coordinates of one rib: x from its middle, right positive; z from its crest into the sheet. The arc’s centre of
+ * curvature lies at z = R, the print at z = t. Angles are in air, from the normal of the sheet, positive when the eye
+ * is on the right.
  */
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 import type { LensSheet } from './lens.ts';
 import { ribRadius } from './lens.ts';
 
-/** An eye at a place: sideways from this rib's middle, and in front of its crest. */
+/** An eye at a point: sideways from the middle of this rib, and in front of its crest. */
 export interface EyeAt {
   readonly offsetMm: Mm;
   readonly distanceMm: Mm;
 }
 
-/** An eye far away, in a direction. */
+/** An eye infinitely far away in one direction. */
 export interface EyeTowards {
   readonly angleRad: Rad;
 }
 
 export type Eye = EyeAt | EyeTowards;
 
-/** A ray that got through the arc. */
+/** A ray that passed the arc. */
 export interface TracedRay {
-  /** Where on the rib it passed, from the rib's middle. */
+  /** Where it passed the rib, from the rib’s middle. */
   readonly entryMm: Mm;
-  /** Where on the print plane it ends, from the rib's middle. */
+  /** Where it ends on the print, from the rib’s middle. */
   readonly landingMm: Mm;
-  /** Share of the eye's view this ray stands for: apparent width for a unit of entry, not summed to 1. */
+  /** Apparent width, seen from the eye, for a unit of entry; weights do not sum to 1. */
   readonly weight: number;
 }
 
@@ -42,9 +41,8 @@ interface Direction {
 }
 
 /**
- * Throws a RangeError that names the field when no rib of these measures exists: a radius under half
- * the pitch (the arc would not reach its neighbours), a sheet thinner than its own ribs, an index
- * not above 1.
+ * @throws RangeError that names the field when no such rib exists: a radius under half the pitch (the arc would not
+ *   reach its neighbours), a sheet thinner than its ribs, an index not above 1.
  */
 export const checkRib = (lens: LensSheet): void => {
   for (const field of ['pitchMm', 'thicknessMm'] as const)
@@ -66,19 +64,19 @@ export const checkRib = (lens: LensSheet): void => {
     );
 };
 
-/** Depth of the arc's surface under the crest, R − √(R² − x²); |x| at most half the pitch. */
+/** Depth of the arc’s surface below the crest, R − √(R² − x²); |x| at most half the pitch. */
 export const surfaceDepth = (lens: LensSheet, x: number): number => {
   const radius = ribRadius(lens);
   return radius - Math.sqrt(Math.max(0, radius * radius - x * x));
 };
 
-/** The arc's outward normal, towards the eye. */
+/** The outward normal of the arc, towards the eye. */
 const normalAt = (lens: LensSheet, x: number): Direction => {
   const radius = ribRadius(lens);
   return { x: x / radius, z: -Math.sqrt(Math.max(0, radius * radius - x * x)) / radius };
 };
 
-/** Direction in which light would run from the eye to a point of the rib. */
+/** Direction of light from the eye to a point of the rib. */
 const towards = (eye: Eye, x: number, z: number): Direction => {
   if ('angleRad' in eye) return { x: -Math.sin(eye.angleRad), z: Math.cos(eye.angleRad) };
   const run = x - eye.offsetMm;
@@ -88,8 +86,10 @@ const towards = (eye: Eye, x: number, z: number): Direction => {
 };
 
 /**
- * Snell's law for a unit direction meeting a surface whose normal looks back along it.
- * `ratio` is the index on this side over the index beyond. Undefined: totally reflected.
+ * Snell’s law for a unit direction that meets a surface.
+ * @param normal points back against the ray.
+ * @param ratio index on this side / index beyond.
+ * @returns undefined for total reflection.
  */
 const refract = (way: Direction, normal: Direction, ratio: number): Direction | undefined => {
   const cosine = -(way.x * normal.x + way.z * normal.z);
@@ -100,14 +100,14 @@ const refract = (way: Direction, normal: Direction, ratio: number): Direction | 
 };
 
 /**
- * Whether the line through a point of the rib is cut by the neighbouring rib on its way to the eye.
- * Only the nearest neighbour matters: over the next one the line stands higher still.
+ * True when the neighbouring rib blocks the line from a point of the rib to the eye. Only the nearest neighbour
+ * matters: the line passes the next one even higher.
  */
 const isShadowed = (lens: LensSheet, x: number, z: number, way: Direction): boolean => {
   if (way.x === 0) return false;
   const middle = way.x < 0 ? lens.pitchMm : -lens.pitchMm;
   const radius = ribRadius(lens);
-  // Backwards along the ray: (x, z) − s way, s > 0, meets the neighbour's circle at the larger root.
+  // Backwards along the ray: (x, z) − s way, s > 0, meets the neighbour’s circle at the larger root.
   const fromX = x - middle;
   const fromZ = z - radius;
   const half = fromX * way.x + fromZ * way.z;
@@ -120,9 +120,9 @@ const isShadowed = (lens: LensSheet, x: number, z: number, way: Direction): bool
 };
 
 /**
- * Follows the ray from the eye that passes the rib at `entryMm` to the print. Undefined when it
- * cannot: the arc faces away there, or the neighbouring rib stands in front.
- * Throws a RangeError naming the field for a rib that cannot exist or an entry outside it.
+ * Follows the ray from the eye that passes the rib at `entryMm` to the print. Undefined when there is none: the arc
+ * faces away there, or the neighbouring rib blocks it.
+ * @throws RangeError that names the field for a rib that cannot exist or an entry outside it.
  */
 export const traceIn = (lens: LensSheet, eye: Eye, entryMm: Mm): TracedRay | undefined => {
   checkRib(lens);
@@ -137,22 +137,23 @@ export const traceIn = (lens: LensSheet, eye: Eye, entryMm: Mm): TracedRay | und
   return {
     entryMm,
     landingMm: mm(entryMm + (inside.x / inside.z) * (lens.thicknessMm - depth)),
-    // An arc element dx / |n_z| looks facing times as wide from the eye.
+    // An arc element dx / |n_z| appears `facing` times as wide from the eye.
     weight: facing / Math.max(1e-12, -normal.z),
   };
 };
 
-/** Light that left the sheet. */
+/** Light that has left the sheet. */
 export interface LeavingRay {
   /** Its direction in air, positive to the right. */
   readonly angleRad: Rad;
-  /** True when it then runs into the neighbouring rib; published cone formulas pass over this. */
+  /** True when it then hits the neighbouring rib; published cone formulas ignore this. */
   readonly shadowed: boolean;
 }
 
 /**
- * The other way: light from the print at `placeMm` that leaves the rib at `exitMm`. Undefined when
- * it is totally reflected inside. Throws a RangeError as `traceIn` does.
+ * Follows light from the print at `placeMm` that leaves the rib at `exitMm`. Undefined when it is totally reflected
+ * inside.
+ * @throws RangeError as `traceIn` does.
  */
 export const traceOut = (lens: LensSheet, placeMm: Mm, exitMm: Mm): LeavingRay | undefined => {
   checkRib(lens);
@@ -175,8 +176,8 @@ export const traceOut = (lens: LensSheet, placeMm: Mm, exitMm: Mm): LeavingRay |
 };
 
 /**
- * Where the eye's line of sight through the crest lands, from the rib's middle: the exact
- * counterpart of −g x_e / D. At the crest the surface is square to the sheet: −t tan(asin(sin θ / n)).
+ * Where the eye’s line of sight through the crest lands, from the middle of the rib: the exact counterpart of −g x_e
+ * / D. At the crest the surface is parallel to the sheet: −t tan(asin(sin θ / n)).
  */
 export const exactLanding = (lens: LensSheet, eye: Eye): Mm => {
   checkRib(lens);
@@ -185,7 +186,7 @@ export const exactLanding = (lens: LensSheet, eye: Eye): Mm => {
   return mm((lens.thicknessMm * sine) / Math.sqrt(1 - sine * sine));
 };
 
-/** Rays through the middles of `rays` equal parts of the rib's open width; those that miss are left out. */
+/** Rays through the middles of `rays` equal parts of the rib’s open width; those that miss are left out. */
 export const traceRib = (lens: LensSheet, eye: Eye, rays = 64): TracedRay[] => {
   checkRib(lens);
   if (!(Number.isInteger(rays) && rays > 0))

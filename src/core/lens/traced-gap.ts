@@ -1,7 +1,6 @@
 /**
- * The gap that turning really has. Aberration and the refraction of steep rays let the picture under
- * a rib move less than t / n says; what cameras and depth need is how far it does move as an eye
- * crosses the zone (optics relations 5 and 6).
+ * The effective gap. Aberration and the refraction of steep rays make the picture under a rib move less than t / n
+ * says. Cameras and depth need the motion that really occurs as an eye crosses the zone (optics relations 5 and 6).
  */
 import type { Mm } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
@@ -23,9 +22,8 @@ const exists = (lens: LensSheet): boolean => {
 };
 
 /**
- * Slope of the straight line through the middle that fits mean landing (energy-weighted, −meanMm of
- * the spot) over tan θ best, in equal steps of tan θ from the middle to the edge of the cone of
- * relation 4; the other half is its mirror image.
+ * Best-fitting slope through the origin of mean landing (energy-weighted, −meanMm of the spot) over tan θ, in equal
+ * steps of tan θ from the middle to the edge of the cone of relation 4; the other half is its mirror image.
  */
 const fitted = (lens: LensSheet): number => {
   const edge = lens.pitchMm / (2 * opticalGap(lens));
@@ -40,12 +38,12 @@ const fitted = (lens: LensSheet): number => {
   return together / squares;
 };
 
-/** A job asks for the same lens again and again, always as a new object. */
+/** The last result: a job asks for the same lens again and again, each time as a new object. */
 let last: { readonly key: string; readonly gap: Mm } | undefined;
 
 /**
- * g', millimetres. Equal to g within 1 % for slender ribs, some 5 to 7 % below it for a usual 60 to the
- * inch, 13 % for a half-round one. A rib that cannot exist (see `checkRib`) has nothing to trace: g then.
+ * g', millimetres. Within 1 % of g for slender ribs, 5 to 7 % below it for a usual 60 LPI, 13 % for a half-round rib.
+ * Equal to g for a rib that cannot exist (see `checkRib`).
  */
 export const tracedGap = (lens: LensSheet): Mm => {
   const key = `${lens.pitchMm} ${lens.thicknessMm} ${lens.index} ${ribRadius(lens)}`;
@@ -55,6 +53,6 @@ export const tracedGap = (lens: LensSheet): Mm => {
   return last.gap;
 };
 
-/** How far an eye at distance D moves until every view has been met once, by the trace: p D / g'. */
+/** How far an eye at distance D moves until every view has appeared once, by the trace: p D / g'. */
 export const tracedZone = (lens: LensSheet, distance: Mm): Mm =>
   mm((lens.pitchMm * distance) / tracedGap(lens));

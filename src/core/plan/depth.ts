@@ -1,6 +1,6 @@
 /**
- * The depth budget (optics relations 5 and 6): how far in front of the print and behind it a scene
- * may reach before the lens can no longer show it sharp, and before eyes object. g' is the traced gap.
+ * The depth budget (optics relations 5 and 6): how far a scene may reach in front of the print and behind it before
+ * the lens no longer shows it sharp, and before it strains the eyes. g' is the traced gap.
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { tracedGap, tracedZone } from '../lens/traced-gap.ts';
@@ -11,19 +11,19 @@ export interface DepthSetting {
   readonly lens: LensSheet;
   readonly viewSlots: number;
   readonly distanceMm: Mm;
-  /** γ: 1 reproduces true depth, below 1 flattens it. Above 0. */
+  /** γ, above 0: 1 reproduces true depth, below 1 flattens it. */
   readonly gain: number;
 }
 
-/** A stretch of depth: `frontMm` below 0, `behindMm` above 0 or Infinity. */
+/** A range of depth: `frontMm` below 0, `behindMm` above 0 or Infinity. */
 export interface DepthRange {
   readonly frontMm: Mm;
   readonly behindMm: Mm;
 }
 
 /**
- * Parallax of a point at z as a part of what a point at infinity has: z / (D + z). 0 on the print, 1 at
- * infinity, below 0 in front. Even in how far things move from view to view (relation 6).
+ * Parallax of a point at z as a part of that of a point at infinity: z / (D + z). 0 on the print, 1 at infinity,
+ * below 0 in front. Motion from view to view is proportional to it (relation 6).
  */
 export const parallaxPart = (z: number, distance: Mm): number =>
   z === Infinity ? 1 : z / (distance + z);
@@ -33,8 +33,8 @@ export const depthOfPart = (part: number, distance: Mm): Mm =>
   mm(part >= 1 ? Infinity : (part * distance) / (1 - part));
 
 /**
- * From one view to the next a point at z moves s(z) = γ D p / (N g') · z / (D + z) on the print
- * (relation 6): positive with the camera's step for z > 0.
+ * Motion of a point at z on the print from one view to the next, s(z) = γ D p / (N g') · z / (D + z) (relation 6);
+ * positive with the camera’s step for z > 0.
  */
 export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
@@ -43,8 +43,8 @@ export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
 };
 
 /**
- * Where |s| reaches `lenticules` pitches. 1: the end of the sharp range, where a point moves one
- * lenticule from view to view (relation 6).
+ * Where |s| reaches `lenticules` pitches. At 1 this is the end of the sharp range, where a point moves one rib per
+ * view (relation 6).
  */
 export const rangeWithin = (setting: DepthSetting, lenticules: number): DepthRange => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
@@ -52,25 +52,25 @@ export const rangeWithin = (setting: DepthSetting, lenticules: number): DepthRan
   return { frontMm: depthOfPart(-ratio, distance), behindMm: depthOfPart(ratio, distance) };
 };
 
-/** Sharp to one rib per view; soft to two, where half the lens's resolution is left (p / |s|). */
+/** Sharp up to one rib per view; soft up to two, where half of the lens’s resolution is left (p / |s|). */
 export const SHARP_LENTICULES = 1;
-/** Beyond two lenticules edges stand apart instead of blurring (ours; no source). */
+/** Beyond two ribs per view edges separate instead of blurring (our own value; no source). */
 export const SOFT_LENTICULES = 2;
 
 export type DepthQuality = 'sharp' | 'soft' | 'broken';
 
 export const qualityAt = (setting: DepthSetting, z: Mm): DepthQuality => {
   const lenticules = Math.abs(stepAt(setting, z)) / setting.lens.pitchMm;
-  // A rounding above the limit is still the limit.
+  // Rounding must not push a value at the limit above it.
   if (lenticules <= SHARP_LENTICULES * (1 + 1e-12)) return 'sharp';
   return lenticules <= SOFT_LENTICULES * (1 + 1e-12) ? 'soft' : 'broken';
 };
 
-/** The part of the lens's own resolution that is left at z: 1 while sharp, then p / |s|. */
+/** The share of the lens’s resolution that is left at z: 1 while sharp, then p / |s|. */
 export const resolutionLeft = (setting: DepthSetting, z: Mm): number =>
   Math.min(1, setting.lens.pitchMm / Math.abs(stepAt(setting, z)));
 
-/** The largest gain for which everything from `frontMm` to `behindMm` stays sharp. Infinity when flat. */
+/** The largest gain at which everything from `frontMm` to `behindMm` stays sharp; Infinity when flat. */
 export const gainThatFits = (
   setting: Omit<DepthSetting, 'gain'>,
   { frontMm, behindMm }: DepthRange,
@@ -83,7 +83,7 @@ export const gainThatFits = (
   return Math.min(limit(frontMm), limit(behindMm));
 };
 
-/** Views between the two eyes: their distance over the width of one view, I N g' / (D p). */
+/** Views between the two eyes: their distance / width of one view, I N g' / (D p). */
 export const viewsBetweenEyes = (
   lens: LensSheet,
   viewSlots: number,
@@ -91,24 +91,20 @@ export const viewsBetweenEyes = (
   eyesApart: Mm,
 ): number => (eyesApart * viewSlots) / tracedZone(lens, distance);
 
-/**
- * Where a thing at z seems to be once the gain has flattened it: the z' whose true parallax equals
- * γ times that of z, z' / (D + z') = γ z / (D + z).
- */
+/** Where a thing at z appears after the gain has flattened it: the z' with z' / (D + z') = γ z / (D + z). */
 export const perceivedDepth = (z: Mm, distance: Mm, gain: number): Mm =>
   depthOfPart(gain * parallaxPart(z, distance), distance);
 
 /**
- * Angle between the eyes' axes on a point straight ahead whose two pictures on the print lie
- * `part` of the eyes' distance apart. Below 0 the eyes would have to turn outwards.
+ * Angle between the axes of the eyes on a point straight ahead whose two pictures on the print are `part` of the
+ * eyes’ distance apart. Below 0 the eyes would have to turn outwards.
  */
 const vergence = (part: number, distance: Mm, eyesApart: Mm): number =>
   2 * Math.atan((eyesApart * (1 - part)) / (2 * distance));
 
 /**
- * Disparity of a thing at z against the print, for both eyes together: the difference of the two
- * vergence angles, once the gain has flattened it. Positive behind. Relation 6 gives its small-angle
- * form at a gain of one, I / D − I / (D + z).
+ * Disparity of a thing at z against the print: the difference of the two vergence angles, after the gain has
+ * flattened it. Positive behind. Relation 6 gives its small-angle form at a gain of 1, I / D − I / (D + z).
  */
 export const disparity = (z: Mm, distance: Mm, eyesApart: Mm, gain = 1): Rad =>
   rad(
@@ -117,8 +113,8 @@ export const disparity = (z: Mm, distance: Mm, eyesApart: Mm, gain = 1): Rad =>
   );
 
 /**
- * The same of what moves so many ribs per view, however the frames came about: by relation 6 its two
- * pictures lie s N g' / (D p) of the eyes' distance apart.
+ * The disparity of what moves by `ribsPerView`, however the frames were made: by relation 6 its two pictures are s N
+ * g' / (D p) of the eyes’ distance apart.
  */
 export const disparityOfStep = (
   ribsPerView: number,

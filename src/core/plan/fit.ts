@@ -1,6 +1,6 @@
 /**
- * How a lens sheet and a printer fit: dots under a rib, how far views mix, how many frames an eye
- * can tell apart, and how many to make. Dots per nominal rib, dpi / LPI, say only what can be laid down.
+ * How a lens sheet and a printer fit: dots under a rib, how far views mix, how many frames an eye can tell apart.
+ * Dots per nominal rib, dpi / LPI, say only what can be printed.
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { viewingPitch, zoneWidth } from '../lens/lens.ts';
@@ -11,31 +11,31 @@ import { dotPitchMm, mm } from '../units/units.ts';
 import { wholeDots } from './pairing.ts';
 
 export interface Fit {
-  /** Dots under one rib, p_v / dot: seldom whole. */
+  /** Dots under one rib, p_v / dot; seldom whole. */
   readonly dots: number;
   /** Frames that can each have a dot of their own. */
   readonly wholeFrames: number;
-  /** The part of a dot that is left over, 0 … 1: it falls to two frames at once. */
+  /** The rest of a dot, 0 … 1, which two frames share. */
   readonly leftOver: number;
 }
 
-/** What the printer can lay down under one rib, read from `distance`. */
+/** What the printer can print under one rib, read from `distance`. */
 export const fit = (lens: LensSheet, density: Dpi, distance: Mm): Fit => {
   const dots = viewingPitch(lens, distance) / dotPitchMm(density);
   const wholeFrames = wholeDots(dots);
   return { dots, wholeFrames, leftOver: Math.max(0, dots - wholeFrames) };
 };
 
-/** A printer setting as far as mixing goes. */
+/** What of a printer setting affects mixing. */
 export interface Printing {
   readonly acrossDpi: Dpi;
   readonly columns: 'blended' | 'crisp';
 }
 
 /**
- * The crosstalk matrix: row i is an eye in the middle of view i's part of the zone, column j the
- * share of what it sees that comes from view j. Square, viewSlots × viewSlots; rows sum to 1.
- * Throws a RangeError naming the field for a rib that cannot exist.
+ * The crosstalk matrix: row i is an eye in the middle of view i’s part of the zone, column j the share of view j in
+ * what it sees. Square, viewSlots × viewSlots; rows sum to 1.
+ * @throws RangeError that names the field for a rib that cannot exist.
  */
 export const crosstalk = (
   lens: LensSheet,
@@ -46,7 +46,7 @@ export const crosstalk = (
   const zone = zoneWidth(lens, distance);
   const dot = dotSpread(dotPitchMm(printing.acrossDpi), lens.pitchMm, printing.columns);
   return Array.from({ length: viewSlots }, (_, view) => {
-    // Eye to the right: u falls (relation 3). Place u of view v is 1 − (v + ½) / N.
+    // As the eye moves right, u falls (relation 3). View v lies at u = 1 − (v + ½) / N.
     const u = 1 - (view + 0.5) / viewSlots;
     const seen = spot(lens, { offsetMm: mm((0.5 - u) * zone), distanceMm: distance }, 48);
     const blur = { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
@@ -56,23 +56,22 @@ export const crosstalk = (
   });
 };
 
-/** Mean over the zone of the share that the wanted view has in what is seen, 0 … 1. */
+/** Share of the wanted view in what is seen, 0 … 1; mean over the zone. */
 export const ownShare = (matrix: readonly (readonly number[])[]): number =>
   matrix.reduce((sum, row, view) => sum + (row[view] ?? 0), 0) / matrix.length;
 
-/** More slots than this nobody prints. */
+/** Nobody prints more slots than this. */
 const MOST_FRAMES = 120;
 
 /**
- * How many frames an eye can tell apart: the most for which the wanted view still outweighs all
- * others together, on average over the zone. The half is our choice (no source); the shares behind
- * it are traced.
+ * How many frames an eye can tell apart: the most for which the wanted view outweighs all others together, on average
+ * over the zone. The half is our own choice (no source); the shares are traced.
  */
 export const framesToldApart = (lens: LensSheet, printing: Printing, distance: Mm): number => {
   const isTold = (frames: number) => ownShare(crosstalk(lens, printing, frames, distance)) >= 0.5;
   let told = 1;
   let tooMany = MOST_FRAMES + 1;
-  // The share falls as slots narrow, so halving the interval finds where it crosses one half.
+  // The share falls as slots narrow, so bisection finds where it crosses one half.
   while (tooMany - told > 1) {
     const middle = Math.floor((told + tooMany) / 2);
     if (isTold(middle)) told = middle;

@@ -1,17 +1,17 @@
 /**
- * How many frames to make for each use of the lens, and why. The figures are computed; what follows
- * from them is common practice (no source) or our choice, and the reasons say which.
+ * How many frames to make for each use of the lens, and why. The figures are computed; what follows from them is
+ * common practice (no source) or our own choice, and the reasons say which.
  */
 import { trimmed } from '../units/format.ts';
 import type { Mm } from '../units/units.ts';
 import type { Fit } from './fit.ts';
 
 export interface FrameAdvice {
-  /** 1: this use is out of reach, and the reasons say why. */
+  /** 1: this use is not possible, and the reasons say why. */
   readonly frames: number;
   /** View slots to hold them over; left out: one each. */
   readonly slots?: number;
-  /** A sentence each; the first says what sets the number. */
+  /** Sentences; the first says what sets the number. */
   readonly reasons: readonly string[];
 }
 
@@ -20,15 +20,15 @@ export interface AdviceFacts {
   readonly toldApart: number;
   readonly zoneMm: Mm;
   readonly eyesApartMm: Mm;
-  /** Upright ribs part the two eyes; lying ones do not. */
+  /** Upright ribs show each eye its own view; lying ones do not. */
   readonly partsEyes: boolean;
-  /** In the unit that is shown; left out: whole millimetres. */
+  /** Writes a length in the shown unit; left out: whole millimetres. */
   readonly say?: (lengthMm: Mm) => string;
 }
 
-/** A frame half as wide as an eye can tell still smooths the turn; finer than that is work for nothing. */
+/** A frame half as wide as an eye can tell apart still smooths the turn; finer ones are wasted. */
 const SMOOTH = 2;
-/** Its own place, and a guard on either side where it meets the next. */
+/** Its own place, and a guard on each side. */
 const PLACES_A_PICTURE = 3;
 const MOST_PICTURES = 4;
 
@@ -40,7 +40,7 @@ const noRoom = (fit: Fit): FrameAdvice => ({
   reasons: [`${trimmed(fit.dots, 2)} dots under a rib leave no room for two frames.`],
 });
 
-/** A view each at least: the fewest views of which two eyes never meet the same. */
+/** At least a view for each eye: the fewest views with which two eyes never see the same one. */
 const leastForDepth = ({ zoneMm, eyesApartMm }: AdviceFacts) =>
   Math.max(2, Math.ceil(zoneMm / eyesApartMm));
 
@@ -51,7 +51,7 @@ const forDepth = (facts: AdviceFacts): FrameAdvice => {
   if (!facts.partsEyes)
     return {
       frames: 1,
-      reasons: ['Ribs that lie show both eyes the same view: there is no depth.'],
+      reasons: ['Lying ribs show both eyes the same view: there is no depth.'],
     };
   if (zoneMm < eyesApartMm)
     return {
@@ -64,11 +64,11 @@ const forDepth = (facts: AdviceFacts): FrameAdvice => {
   const most = Math.min(fit.wholeFrames, SMOOTH * toldApart);
   const tooFew = `Two eyes ${say(eyesApartMm)} apart in a zone of ${say(zoneMm)} need ${least} frames to see a view each`;
   if (most < least)
-    return { frames: 1, reasons: [`${tooFew}; there is room for ${most}: stand further off.`] };
+    return { frames: 1, reasons: [`${tooFew}; there is room for ${most}: stand further away.`] };
   const setter =
     fit.wholeFrames <= SMOOTH * toldApart
       ? `${toDots(fit)}, and depth gains from each: neighbours that mix a little only make the turn smoother.`
-      : `An eye tells ${toldApart} apart. Twice as many still smooth the turn; of the ${fit.wholeFrames} that have a dot of their own the rest would be rendered for nothing.`;
+      : `An eye tells ${toldApart} apart. Twice as many still smooth the turn; the rest of the ${fit.wholeFrames} that have a dot of their own would be rendered for nothing.`;
   return { frames: most, reasons: [setter, `${tooFew}.`] };
 };
 
@@ -77,7 +77,7 @@ const forFlips = ({ fit, toldApart }: AdviceFacts): FrameAdvice => {
   if (fit.wholeFrames < 2) return noRoom(fit);
   if (places < 2) return tellsOne;
   const pictures = Math.max(2, Math.min(MOST_PICTURES, Math.floor(places / PLACES_A_PICTURE)));
-  const wants = `Each picture of a flip wants three places under the rib, its own and a guard on either side, and there are ${places} that have a dot and can be told apart.`;
+  const wants = `Each picture of a flip needs three places under the rib, its own and a guard on each side, and there are ${places} that have a dot and can be told apart.`;
   return {
     frames: pictures,
     slots: Math.max(pictures, places),
@@ -85,7 +85,7 @@ const forFlips = ({ fit, toldApart }: AdviceFacts): FrameAdvice => {
       places < 2 * PLACES_A_PICTURE ? `${wants} Even two will ghost.` : wants,
       `So keep ${Math.max(pictures, places)} view slots: the recipe Flip, on Frames, holds each picture over its own and lays the guards between.`,
       ...(pictures === MOST_PICTURES
-        ? ['More than four are seldom found by the hand that tilts (common practice).']
+        ? ['A hand that tilts seldom finds more than four (common practice).']
         : []),
     ],
   };

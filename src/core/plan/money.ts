@@ -13,12 +13,12 @@ export interface Layout {
 }
 
 /**
- * Pieces in straight rows and columns, none of them turned, with `gapMm` between neighbours and none at
- * the edges. A sheet of no size or less holds none.
+ * Pieces in straight rows and columns, none turned, with `gapMm` between neighbours and none at the edges. None for a
+ * sheet without size.
  */
 export const layOut = (sheet: PieceSize, piece: PieceSize, gapMm: Mm): Layout => {
   const along = (length: number, size: number) =>
-    // The last piece needs no gap after it; a trace of rounding must not cost a piece.
+    // The last piece needs no gap after it; rounding must not cost a piece.
     Math.max(0, Math.floor((length + gapMm) / (size + gapMm) + 1e-9));
   const across = along(sheet.widthMm, piece.widthMm);
   const down = along(sheet.heightMm, piece.heightMm);

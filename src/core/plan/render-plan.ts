@@ -1,8 +1,8 @@
-/** The smallest frames that lose nothing, and what the set costs in hours. */
+/** The smallest frames that lose nothing, and the hours that the set takes. */
 import type { Mm } from '../units/units.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 
-/** Normal sight tells one minute of arc (ISO 8596: the gap of the ring at acuity 1.0). */
+/** Normal sight resolves one minute of arc (ISO 8596: the gap of the ring at acuity 1.0). */
 const SIGHT_RAD = Math.PI / 180 / 60;
 
 export interface FrameNeeds {
@@ -13,7 +13,7 @@ export interface FrameNeeds {
   readonly distanceMm: Mm;
   readonly acrossDpi: number;
   readonly alongDpi: number;
-  /** Samples a lenticule across; 1 or more. */
+  /** Samples for each lenticule across; at least 1. */
   readonly oversampling: number;
 }
 
@@ -33,21 +33,21 @@ export const naiveFrame = (needs: FrameNeeds): FrameSize => ({
   heightPx: Math.ceil((needs.heightMm * grid(needs).vertical) / MM_PER_INCH),
 });
 
-/** Pixels to the millimetre that the lens can show across its ribs, times the oversampling. */
+/** Pixels per mm that the lens can show across its ribs, times the oversampling. */
 export const lensPerMm = ({ pitchMm, oversampling }: FrameNeeds): number => oversampling / pitchMm;
 
-/** Pixels to the millimetre that eye and printer can use along the ribs: the coarser of the two. */
+/** Pixels per mm that eye and printer can use along the ribs: the coarser of the two. */
 export const rowsPerMm = ({ distanceMm, alongDpi }: FrameNeeds): number =>
   Math.min(alongDpi / MM_PER_INCH, 1 / (distanceMm * Math.tan(SIGHT_RAD)));
 
-/** A square-pixelled frame of the print's shape with so many pixels to the millimetre. */
+/** A frame of the print’s shape with square pixels, so many per mm. */
 export const frameAt = ({ widthMm, heightMm }: FrameNeeds, perMm: number): FrameSize => ({
-  // A trace of rounding must not cost a pixel.
+  // Rounding must not cost a pixel.
   widthPx: Math.ceil(widthMm * perMm - 1e-6),
   heightPx: Math.ceil(heightMm * perMm - 1e-6),
 });
 
-/** Square pixels serve both ways, so the finer need decides. Never finer than the printed dots. */
+/** Square pixels serve both directions, so the finer need decides; never finer than the printed dots. */
 export const smallestFrame = (needs: FrameNeeds): FrameSize =>
   frameAt(
     needs,
@@ -57,7 +57,7 @@ export const smallestFrame = (needs: FrameNeeds): FrameSize =>
     ),
   );
 
-/** Hours for so many frames of a size, from one timed frame: in proportion to the pixels. */
+/** Hours for a number of frames from one timed frame, in proportion to the pixels. */
 export const hoursFor = (
   size: FrameSize,
   frames: number,
@@ -65,7 +65,7 @@ export const hoursFor = (
 ): number =>
   (frames * timed.hours * size.widthPx * size.heightPx) / (timed.widthPx * timed.heightPx);
 
-/** How much of what lens, eye and printer could show a frame holds: 1 is all of it. */
+/** Share of what lens, eye and printer can show that a frame holds, 0 … 1. */
 export const detailLeft = (needs: FrameNeeds, size: FrameSize) => {
   const perMm = Math.min(size.widthPx / needs.widthMm, size.heightPx / needs.heightMm);
   return {

@@ -1,4 +1,4 @@
-/** The rig as a table, for spreadsheets and scripts: one row a view, conventions above it. */
+/** The rig as a table for spreadsheets and scripts: one row for each view, conventions above. */
 import type { Rig } from './rig.ts';
 import { focalFor } from './rig.ts';
 import { railWidth, turnOf } from './turned.ts';
@@ -11,13 +11,13 @@ export interface TableChoices {
 }
 
 export interface RigTable {
-  /** A sentence each. */
+  /** Sentences. */
   readonly conventions: readonly string[];
   readonly head: readonly string[];
   readonly rows: readonly (readonly number[])[];
 }
 
-/** A unit's name as part of a column's: letters and digits only. */
+/** A unit’s name as part of a column name: letters and digits only. */
 const inName = (unitName: string): string => unitName.replace(/[^A-Za-z0-9]+/g, '_');
 
 const short = (value: number): number => Number(value.toPrecision(10));
@@ -63,7 +63,7 @@ export const rigTable = (rig: Rig, choices: TableChoices): RigTable => {
   };
 };
 
-/** Comma-separated, as RFC 4180 has it, below lines of conventions that begin with "#". */
+/** Comma-separated (RFC 4180), below lines of conventions that begin with "#". */
 export const toCsv = ({ conventions, head, rows }: RigTable): string =>
   [
     ...conventions.map((line) => `# ${line}`),
@@ -72,6 +72,6 @@ export const toCsv = ({ conventions, head, rows }: RigTable): string =>
     '',
   ].join('\r\n');
 
-/** Tab-separated, for pasting into a spreadsheet: the conventions come after the table. */
+/** Tab-separated, to paste into a spreadsheet; the conventions come after the table. */
 export const toTsv = ({ conventions, head, rows }: RigTable): string =>
   [head.join('\t'), ...rows.map((row) => row.join('\t')), ...conventions, ''].join('\n');

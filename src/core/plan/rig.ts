@@ -1,16 +1,16 @@
 /**
- * The row of cameras (optics relation 5), in the scene's own units.
+ * The row of cameras (optics relation 5) in scene units.
  *
- * Axes as in docs/optics.md: x to the right, z away from the cameras, the key plane at z = 0. All
- * cameras look straight ahead along z; each sees the same key-plane rectangle through a sheared
- * (off-axis) window. View 0 is the leftmost.
+ * Axes as in docs/optics.md: x to the right, z away from the cameras, key plane at z = 0. All cameras look straight
+ * ahead along z; each sees the same rectangle of the key plane through a sheared (off-axis) window. View 0 is the
+ * leftmost.
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { tracedZone } from '../lens/traced-gap.ts';
 import type { Mm } from '../units/units.ts';
 import { mm } from '../units/units.ts';
 import type { DepthSetting } from './depth.ts';
-import { rangeWithin } from './depth.ts';
+import { depthOfPart, rangeWithin } from './depth.ts';
 
 export interface RigSetting {
   readonly lens: LensSheet;
@@ -30,7 +30,7 @@ export interface RigCamera {
   readonly view: number;
   /** Scene units from the middle of the row. */
   readonly x: number;
-  /** Of the window, as a share of the frame's width: −x_i / width at the key plane. */
+  /** Shift of the window as a share of the frame’s width: −x_i / width at the key plane. */
   readonly windowShift: number;
 }
 
@@ -38,18 +38,18 @@ export interface Rig {
   readonly keyWidth: number;
   readonly keyHeight: number;
   readonly keyDistance: number;
-  /** Scene units in a millimetre at print scale. */
+  /** Scene units per millimetre of the print. */
   readonly scale: number;
   /** Δ, scene units. */
   readonly step: number;
   readonly cameras: readonly RigCamera[];
 }
 
-/** D of the cameras: how far they stand from the key plane when the scene has the print's size. */
+/** D of the cameras: their distance from the key plane with the scene at the size of the print. */
 export const standMm = ({ keyWidth, keyDistance, printWidthMm }: RigSetting): Mm =>
   mm((keyDistance * printWidthMm) / keyWidth);
 
-/** The depth budget as these cameras spend it: relations 5 and 6 with their own distance for D. */
+/** The depth budget for these cameras: relations 5 and 6 with their distance for D. */
 export const rigDepth = (setting: RigSetting): DepthSetting => ({
   lens: setting.lens,
   viewSlots: setting.viewSlots,
@@ -70,13 +70,13 @@ export const rigOf = (setting: RigSetting): Rig => {
     step,
     cameras: Array.from({ length: viewSlots }, (_, view) => {
       const x = (view - (viewSlots - 1) / 2) * step;
-      // Without the "+ 0" the middle camera of an odd row would carry a minus zero.
+      // Without the "+ 0" the middle camera of an odd row would have a minus zero.
       return { view, x, windowShift: -x / keyWidth + 0 };
     }),
   };
 };
 
-/** Edges of a camera's window on the plane `near` ahead of it, counted from the camera's axis; y up. */
+/** Edges of a camera’s window on the plane `near` in front of it, from the camera’s axis; y up. */
 export interface Frustum {
   readonly left: number;
   readonly right: number;
@@ -94,7 +94,7 @@ export const frustumAt = (rig: Rig, { x }: RigCamera, near: number): Frustum => 
   };
 };
 
-/** Where |s| reaches so many lenticules, scene units from the key plane (relation 6). */
+/** Where |s| reaches so many ribs per view, scene units from the key plane (relation 6). */
 export const rigRange = (
   setting: RigSetting,
   lenticules: number,
@@ -105,20 +105,19 @@ export const rigRange = (
 };
 
 /**
- * Where a thing `z` behind the key plane (scene units) seems to be in the print, millimetres: the z'
- * with z' / (D + z') = γ (D_c / D) z_c / (D_c + z_c), where D_c is the cameras' distance and z_c the
- * thing's depth at print scale. For D_c = D it is `perceivedDepth`.
+ * Where a thing `z` behind the key plane (scene units) appears in the print, mm: the z' with z' / (D + z') = γ (D_c /
+ * D) z_c / (D_c + z_c), D_c the distance of the cameras and z_c the thing’s depth at print scale. Equal to
+ * `perceivedDepth` for D_c = D.
  */
 export const seenDepth = (setting: RigSetting, z: number, distanceMm: Mm): Mm => {
-  const stand = standMm(setting);
-  const part = (setting.gain * (stand / distanceMm) * z) / (setting.keyDistance + z);
-  return mm(part >= 1 ? Infinity : (part * distanceMm) / (1 - part));
+  const part = (setting.gain * (standMm(setting) / distanceMm) * z) / (setting.keyDistance + z);
+  return depthOfPart(part, distanceMm);
 };
 
-/** Focal length that shows the key plane's width on a sensor so wide: f = s · distance / width. */
+/** Focal length that shows the width of the key plane on a sensor of this width: f = s · distance / width. */
 export const focalFor = (sensorMm: number, keyWidth: number, keyDistance: number): number =>
   (sensorMm * keyDistance) / keyWidth;
 
-/** Where a camera with this focal length and sensor must stand to see the key plane's width. */
+/** Distance at which a camera with this focal length and sensor sees the width of the key plane. */
 export const distanceFor = (focalMm: number, sensorMm: number, keyWidth: number): number =>
   (focalMm * keyWidth) / sensorMm;

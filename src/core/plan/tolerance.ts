@@ -1,26 +1,28 @@
 /**
- * How exact pitch, squareness and centring must be (optics relation 7), for a budget of τ zones:
- * the part of a viewing zone by which the picture may slide from one end of the print to the other.
+ * How exact pitch, squareness and centring must be (optics relation 7) for a budget of τ zones: the part of a viewing
+ * zone by which the picture may slide over the print.
  */
 import type { Lpi, Mm, Rad } from '../units/units.ts';
 import { inch, inchToMm, lpi, mm, mmToInch, mmToLpi, rad } from '../units/units.ts';
 
 export interface Tolerance {
-  /** ΔLPI ≤ τ / W(in), either way. */
+  /** ΔLPI ≤ τ / W(in), each way. */
   readonly pitchLpi: Lpi;
-  /** The same as a share of the pitch: 0.001 is a part in a thousand. */
+  /** The same as a share of the pitch: 0.001 is one part in a thousand. */
   readonly pitchShare: number;
-  /** tan α ≤ τ p / L, either way. */
+  /** tan α ≤ τ p / L, each way. */
   readonly skewRad: Rad;
-  /** What that skew moves one end of the print against the other, across the ribs: τ p. */
+  /** How far that skew moves one end of the print across the ribs against the other: τ p. */
   readonly skewMm: Mm;
-  /** How far the print may sit from the middle of its rib for the budget: τ p. */
+  /** How far the print may lie from the middle of its rib: τ p. */
   readonly centringMm: Mm;
 }
 
 /**
- * @param budget τ, zones, above 0. @param acrossMm size of the print across the ribs.
- * @param alongMm size along them. Throws a RangeError naming the field.
+ * @param budget τ, zones, above 0.
+ * @param acrossMm size of the print across the ribs.
+ * @param alongMm size along them.
+ * @throws RangeError that names the field.
  */
 export const tolerance = (budget: number, pitchMm: Mm, acrossMm: Mm, alongMm: Mm): Tolerance => {
   for (const [field, value] of Object.entries({ budget, pitchMm, acrossMm, alongMm }))
@@ -36,7 +38,7 @@ export const tolerance = (budget: number, pitchMm: Mm, acrossMm: Mm, alongMm: Mm
   };
 };
 
-/** The widest print, across the ribs, that stays in the budget when the pitch is known to ± this. */
+/** The widest print across the ribs that stays within the budget when the pitch is known to ± this. */
 export const widestFor = (budget: number, uncertainty: Lpi): Mm =>
   inchToMm(inch(budget / uncertainty));
 
@@ -45,11 +47,11 @@ export const slideFromError = (error: Lpi, acrossMm: Mm): number =>
   Math.abs(error) * mmToInch(acrossMm);
 
 /**
- * The same when paper and printer stretch the print by `stretch` (0.001: a part in a thousand): a
- * stretch is a pitch error of LPI × stretch (relation 7).
+ * The same when paper and printer stretch the print by `stretch` (0.001: one part in a thousand): a stretch is a
+ * pitch error of LPI × stretch (relation 7).
  */
 export const slideFromStretch = (stretch: number, pitchMm: Mm, acrossMm: Mm): number =>
   slideFromError(lpi(stretch * mmToLpi(pitchMm)), acrossMm);
 
-/** What a print woven at this count comes out at, stretched (above 0) or shrunk (below). Above −1. */
+/** The LPI of a print woven at `woven` and stretched (above 0) or shrunk (below 0). @param stretch above −1. */
 export const stretchedLpi = (woven: Lpi, stretch: number): Lpi => lpi(woven / (1 + stretch));

@@ -1,26 +1,26 @@
 /**
- * What turning the camera, or the thing before it, does to the picture, against cameras that look
- * straight ahead (optics relation 5). Pinhole projection; lengths in any one unit.
+ * The distortion from turning the camera, or the thing in front of it, against cameras that look straight ahead
+ * (optics relation 5). Pinhole projection; lengths in any one unit.
  */
 import type { Rig } from './rig.ts';
 
 export type Way = 'rendered' | 'rail' | 'turned-in' | 'turntable';
 
 export interface Distortion {
-  /** Taller edge of the key-plane rectangle over the shorter, less 1, in the outermost view. */
+  /** Taller edge of the key-plane rectangle / shorter edge − 1, in the outermost view. */
   readonly keystone: number;
-  /** Height by which a corner differs between the outermost views, in print millimetres. */
+  /** Difference in height of a corner between the outermost views, print mm. */
   readonly cornerMm: number;
-  /** The same between neighbours in the middle of the row: what two near eyes meet. */
+  /** The same between neighbours in the middle of the row, as two eyes close together see it. */
   readonly neighbourMm: number;
-  /** How far a side of the key plane, which should not move, moves in all, print millimetres. */
+  /** How far a side of the key plane, which should not move, moves in total, print mm. */
   readonly sideMm: number;
 }
 
-/** A point of the key plane at (X, Y) as a turned camera sees it, scaled so that its middle is true. */
+/** A point (X, Y) of the key plane as a turned camera sees it, scaled so that the middle is right. */
 const seen = (rig: Rig, way: 'turned-in' | 'turntable', x: number, keyX: number, keyY: number) => {
   const angle = Math.atan2(x, rig.keyDistance);
-  // On a camera slide the outer cameras stand further from the middle; round a turntable all equally far.
+  // On a camera slide the outer cameras are further from the middle; around a turntable all are equally far.
   const away = way === 'turntable' ? rig.keyDistance : rig.keyDistance / Math.cos(angle);
   const scale = rig.keyDistance / (away - keyX * Math.sin(angle));
   return { x: keyX * Math.cos(angle) * scale, y: keyY * scale };
@@ -41,12 +41,12 @@ export const distortionOf = (rig: Rig, way: Way): Distortion => {
   };
 };
 
-/** Turn of the table or of the camera for a view, radians: positive for cameras to the right. */
+/** Turn of the table or the camera for a view, radians; positive for cameras on the right. */
 export const turnOf = (rig: Rig, x: number): number => Math.atan2(x, rig.keyDistance);
 
 /**
- * How much wider than the frame a straight-ahead photograph must be, so that every window can be cut
- * out of it: 1 + 2 |x| / width for the outermost camera.
+ * How much wider than the frame a straight-ahead photograph must be so that every window can be cut from it: 1 + 2
+ * |x| / width for the outermost camera.
  */
 export const railWidth = (rig: Rig): number =>
   1 + (2 * Math.abs(rig.cameras.at(-1)?.x ?? 0)) / rig.keyWidth;

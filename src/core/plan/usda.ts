@@ -1,26 +1,26 @@
 /**
- * The rig as OpenUSD text. Camera attributes as in the published UsdGeomCamera schema: apertures,
- * their offsets and the focal length in tenths of a scene unit, distances in scene units; the window
- * at unit distance is (±aperture / 2 + offset) / focal length; the camera looks along −Z, Y up.
+ * The rig as OpenUSD text. Camera attributes follow the published UsdGeomCamera schema: apertures, their offsets and
+ * the focal length in tenths of a scene unit, distances in scene units. The window at unit distance is (±aperture / 2
+ * + offset) / focal length; the camera looks along −Z, Y up.
  */
 import type { Rig, RigCamera } from './rig.ts';
 import { focalFor } from './rig.ts';
 
 export interface UsdaChoices {
   readonly title: string;
-  /** Name of the scene's unit, for the comments. */
+  /** Name of the scene unit, for the comments. */
   readonly unitName: string;
   readonly unitMm: number;
   readonly sensorMm: number;
-  /** Nearest and farthest thing from the cameras, scene units; left out when not known. */
+  /** Distance of the nearest and the farthest thing from the cameras, scene units; left out when unknown. */
   readonly nearest?: number;
   readonly farthest?: number;
 }
 
-/** Enough for a float64's worth of place; free of binary dust. */
+/** Twelve digits: precise enough, and free of binary rounding. */
 const num = (value: number): string => String(Number(value.toPrecision(12)));
 
-/** A comment or a string holds one line, and no quotes that would end it. */
+/** One line without quotes, which would end a comment or a string. */
 const plain = (text: string): string => text.replace(/[\s"\\]+/g, ' ').trim();
 
 const conventions = (rig: Rig, choices: UsdaChoices): string[] => [
@@ -48,7 +48,7 @@ const head = (rig: Rig, choices: UsdaChoices, extra: readonly string[]): string[
   '',
 ];
 
-/** Wide round the scene, so that no renderer cuts any of it off. */
+/** Far beyond the scene on both sides, so that no renderer cuts anything off. */
 const clipping = (rig: Rig, { nearest, farthest }: UsdaChoices): string =>
   `(${num(Math.min(nearest ?? Infinity, rig.keyDistance) / 10)}, ${num(
     Math.max(farthest ?? 0, rig.keyDistance) * 100,
@@ -77,7 +77,7 @@ const order = 'uniform token[] xformOpOrder = ["xformOp:translate"]';
 const indent = (lines: readonly string[], by: string): string[] =>
   lines.map((line) => `${by}${line}`);
 
-/** One camera that stands at view n at time n; render times 1 to N, whole numbers only. */
+/** One camera that is at view n at time n; render times 1 to N, whole numbers only. */
 export const usdaAnimated = (rig: Rig, choices: UsdaChoices): string => {
   const samples = (value: (camera: RigCamera) => string) => [
     '{',
@@ -115,7 +115,7 @@ export const usdaAnimated = (rig: Rig, choices: UsdaChoices): string => {
   ].join('\n');
 };
 
-/** One camera a view, named View_01 … from the left. */
+/** One camera for each view, named View_01 … from the left. */
 export const usdaRow = (rig: Rig, choices: UsdaChoices): string =>
   [
     ...head(rig, choices, []),

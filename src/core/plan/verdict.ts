@@ -1,4 +1,4 @@
-/** Whether to buy: one grade for a lens, a printer and a size, and the reasons with their figures. */
+/** Whether to buy: one grade for a lens, a printer and a size, with reasons and figures. */
 import { trimmed } from '../units/format.ts';
 import type { Mm } from '../units/units.ts';
 import type { Fit } from './fit.ts';
@@ -20,21 +20,21 @@ export interface VerdictFacts {
   readonly fit: Fit;
   readonly viewSlots: number;
   readonly toldApart: number;
-  /** Spot straight ahead as a share of the rib, as an even strip. */
+  /** Spot straight ahead as a share of the rib, as a uniform strip. */
   readonly spotShare: number;
   readonly zoneMm: Mm;
   readonly eyesApartMm: Mm;
-  /** Upright ribs part the two eyes; lying ones do not. */
+  /** Upright ribs show each eye its own view; lying ones do not. */
   readonly partsEyes: boolean;
-  /** What the traced lens leaks of the next picture, and the most that ghost removal takes out. */
+  /** Leak of the next picture by the traced lens, and the most that ghost removal can take out. */
   readonly leak?: { readonly share: number; readonly most: number };
-  /** While the pitch is nominal: how wide a print it is known well enough for, and how wide this is. */
+  /** Only for a nominal pitch: the widest print that it is known well enough for, and this print’s width. */
   readonly pitch?: { readonly widestMm: Mm; readonly acrossMm: Mm };
-  /** In the unit that is shown; left out: whole millimetres. */
+  /** Writes a length in the shown unit; left out: whole millimetres. */
   readonly say?: (lengthMm: Mm) => string;
 }
 
-/** Thresholds are our choices (no source); the figures compared with them are traced or computed. */
+/** Our own thresholds (no source); the figures compared with them are traced or computed. */
 const SMALL_LOSS = 0.01;
 const SOFT_SPOT = 0.25;
 
@@ -60,7 +60,7 @@ const toldReason = ({ toldApart, viewSlots, fit }: VerdictFacts): Reason => {
   if (toldApart < 2) return { grade: 'not', text: 'an eye cannot tell even two frames apart' };
   if (toldApart >= viewSlots)
     return { grade: 'well', text: `an eye can tell all ${viewSlots} view slots apart` };
-  // Slots beyond the dots are the dots' loss, told already; the lens does what it can.
+  // Slots beyond the dots are counted against the dots already; the lens does what it can.
   if (toldApart >= fit.wholeFrames)
     return {
       grade: 'well',
