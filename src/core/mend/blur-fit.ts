@@ -1,6 +1,6 @@
 /**
- * Air under the lens, or ink that runs, or both: which airs and spreads make the jumps what they were
- * seen to be. All pairs on a grid are tried against the traced model and weighed by how well they fit.
+ * Air under the lens, spreading ink, or both: finds the airs and spreads that explain the jumps that were seen. Tries
+ * all pairs on a grid against the traced model and weights them by how well they fit.
  */
 import { opticalGap } from '../lens/lens.ts';
 import type { Counts, Estimate } from './counts.ts';
@@ -9,29 +9,29 @@ import type { MendSetup } from './fault.ts';
 import type { JumpModel } from './jump-model.ts';
 
 export interface BlurRead {
-  /** g with the air in it, as the head's travel tells it. */
+  /** g with the air in it, from the head’s travel. */
   readonly gapMm: Estimate;
   readonly airMm: Estimate;
-  /** Ink beyond what lens and dot explain, as a share of the pitch. */
+  /** Spread of ink beyond what lens and dot explain, as a share of the pitch. */
   readonly extraSpread: Estimate;
-  /** How likely the counts are with neither, with air alone, with ink alone, with both. */
+  /** Likelihood of the counts with neither, with air alone, with ink alone, with both. */
   readonly likely: readonly [none: number, air: number, ink: number, both: number];
 }
 
-/** Air up to this many times g and ink up to this many pitches are tried; steps of each. */
+/** Air up to this many times g and ink up to this many pitches are tried, in so many steps. */
 const MOST_AIR = 0.9;
 const AIRS = 18;
 const MOST_INK = 0.75;
 const INKS = 15;
-/** Less than this nobody calls a fault: shares of g and of the pitch (ours). */
+/** Less than this is no fault: shares of g and of the pitch (our own values). */
 const QUIET_AIR = 0.04;
 const QUIET_INK = 0.1;
-/** What the trace leaves out of a jump's place and length, and the sheet's own doubt, relative (ours). */
+/** Relative doubt of a jump’s place and length: what the trace leaves out, and the sheet itself (our own values). */
 const PLACE_DOUBT = 0.03;
 const LENGTH_DOUBT = 0.1;
 
 interface Seen {
-  /** Heads at the jumps; where only the repeat is known, half of it both ways. */
+  /** Head positions at the jumps; where only the repeat is known, half of it each way. */
   readonly forthMm: number | undefined;
   readonly backMm: number | undefined;
   readonly takesMm: number | undefined;
@@ -49,15 +49,15 @@ const seenIn = ({ jumpForthMm, jumpBackMm, repeatMm, jumpTakesMm }: Counts): See
 
 const density = (off: number, sigma: number): number => Math.exp(-0.5 * (off / sigma) ** 2) / sigma;
 
-/** How likely what was seen is, for one air and one spread. */
+/** Likelihood of what was seen, for one air and one spread. */
 const fits = (seen: Seen, model: JumpModel, airMm: number, ink: number): number => {
   const { forthMm, backMm, takesMm } = seen;
   const asked = forthMm !== undefined && backMm !== undefined;
-  // A print beside its place meets one jump sooner and the other later.
+  // A print out of place meets one jump sooner and the other later.
   const offset = asked ? (model.beside(backMm, airMm) - model.beside(forthMm, airMm)) / 2 : 0;
   const forth = model.jump(airMm, ink, offset);
   const back = model.jump(airMm, ink, -offset);
-  // All a blur: no jump would have been seen.
+  // All is blurred: no jump would have been seen.
   if (forth === undefined || back === undefined)
     return (asked ? 1e-12 : 1 / HEAD_SIGMA_MM) * (takesMm === undefined ? 1 : 1 / HEAD_SIGMA_MM);
   let likely = 1 / HEAD_SIGMA_MM;
@@ -74,7 +74,7 @@ const fits = (seen: Seen, model: JumpModel, airMm: number, ink: number): number 
   return likely + 1e-12;
 };
 
-/** Undefined while neither the head's travel nor the jump's length is known. */
+/** Undefined when neither the head’s travel nor the length of the jump is known. */
 export const fitBlur = (
   setup: MendSetup,
   counts: Counts,
@@ -96,7 +96,7 @@ export const fitBlur = (
       const kind = (isAir(air) ? 1 : 0) + (isInk(ink) ? 2 : 0);
       sums[kind]! += likely;
       counted[kind]! += 1;
-      // A single cause is likelier than two, and none at all likelier still.
+      // One cause is likelier than two, and none likelier still.
       const weight = likely * ([0.75, 0.12, 0.12, 0.02][kind]! / kindCount(kind));
       moments.whole += weight;
       moments.air += weight * air;
@@ -119,7 +119,7 @@ export const fitBlur = (
   };
 };
 
-/** Grid places of each kind: 1 air is quiet, 2 inks are (0 and half a tenth). */
+/** Grid points of each kind: 1 air counts as no fault, 2 inks do (0 and half a tenth). */
 const kindCount = (kind: number): number => (kind & 1 ? AIRS : 1) * (kind & 2 ? INKS - 1 : 2);
 
 const spreadOf = (mean: number, square: number, least: number): Estimate => ({

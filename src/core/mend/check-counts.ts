@@ -1,13 +1,13 @@
-/** What a count can be at all: a length that is one, and no more bands than the print has ribs for. */
+/** Checks that counts are possible: lengths are lengths, and there are no more bands than ribs allow. */
 import type { Counts, Stripes } from './counts.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm, printAlongMm } from './fault.ts';
 
-/** The stripes that were measured, where there are any. */
+/** The stripes that were measured, if any. */
 export const stripesOf = ({ stripes }: Counts): Stripes | undefined =>
   stripes === 'none' ? undefined : stripes;
 
-/** Throws a RangeError that names a count that cannot be. */
+/** @throws RangeError that names an impossible count. */
 export const checkCounts = (counts: Counts): void => {
   const lengths = [
     'bandsAcross',
@@ -35,12 +35,12 @@ export const checkCounts = (counts: Counts): void => {
       throw new RangeError(`${field}: expected a length above 0 mm, received ${value}`);
 };
 
-/** A band narrower than so many ribs cannot be seen, far less counted (ours). */
+/** A band narrower than this many ribs cannot be seen (our own value). */
 const NARROWEST = 4;
 
 export type BandCount = 'bandsAcross' | 'bandsAlong';
 
-/** Counts of bands that this print has no ribs for. */
+/** The band counts that are too large for this print. */
 export const beyondPrint = ({ sheet }: MendSetup, counts: Counts): BandCount[] => {
   const most = (sizeMm: number) => sizeMm / sheet.viewingPitchMm / NARROWEST;
   const [across, along] = [most(printAcrossMm(sheet)), most(printAlongMm(sheet))];

@@ -1,29 +1,28 @@
 /**
- * What a careful eye can count on a failed print, and from which numbers it comes. No number is needed
- * that is not asked for; what is left out is not known.
+ * What a careful eye can count on a failed print. Every count is optional; one left out is unknown.
  *
- * Upright ribs: the head moves to the right. Lying ribs: it moves down, and *across* means top to bottom,
- * *along* left to right.
+ * Upright ribs: the head moves to the right. Lying ribs: it moves down, *across* is top to bottom, *along* is left to
+ * right.
  */
 
-/** Which way the near ends of bands lean: the end at the top (lying ribs: at the left). */
+/** How bands lean, by their end at the top (lying ribs: at the left). */
 export type Lean = 'back' | 'forth' | 'none';
 
 /**
- * Where bands go while the head moves across: with it, against it; or, where they lie square to the ribs,
- * along the ribs: `forth` down (lying ribs: right), `back` up (left).
+ * How bands move while the head moves across: with it or against it. Bands across the ribs move along them: `forth`
+ * is down (lying ribs: right), `back` is up (left).
  */
 export type Run = 'with' | 'against' | 'forth' | 'back';
 
-/** What is seen, all of it optional. Lengths in mm, 0 or more unless said otherwise. */
+/** What was seen; all of it is optional. Lengths in mm, at least 0 unless stated otherwise. */
 export interface Counts {
-  /** Whole runs through the views from edge to edge across the ribs, parts counted as parts. */
+  /** Runs through all views from edge to edge across the ribs; may be fractional. */
   readonly bandsAcross?: number;
   /** The same from end to end along one rib. */
   readonly bandsAlong?: number;
   /**
-   * The top end (lying: left end) of a slanting band stands further back (left; lying: up) or forth
-   * (right; lying: down) than its other end.
+   * Whether the top end (lying: left end) of a slanting band stands further back (left; lying: up) or forth (right;
+   * lying: down) than its other end.
    */
   readonly lean?: Lean;
   readonly run?: Run;
@@ -33,28 +32,28 @@ export interface Counts {
   readonly jumpBackMm?: number;
   /** How far the head moves from one jump of the print's middle to the next. */
   readonly repeatMm?: number;
-  /** How far it moves while the middle jumps: first and last frame seen at once. */
+  /** How far the head moves while the middle jumps, with first and last frame visible together. */
   readonly jumpTakesMm?: number;
-  /** A length on the print across the ribs: as drawn, and by the ruler. */
+  /** A length on the print across the ribs: as drawn, and as measured by the ruler. */
   readonly barAcross?: Bar;
   readonly barAlong?: Bar;
-  /** Whether frames follow each other the right way as the head moves right (lying: down). */
+  /** Whether frames follow each other in the right order as the head moves right (lying: down). */
   readonly order?: 'right' | 'backwards';
   /** Whether anything changes as the head moves. */
   readonly changes?: 'across' | 'never';
-  /** A place where the picture differs from its surroundings. Shares of the print's sizes from its middle. */
+  /** A place where the picture differs from its surroundings. */
   readonly patch?: Patch | 'none';
-  /** Stripes square to the ribs, each second one out of step. */
+  /** Stripes across the ribs, every second one out of step. */
   readonly stripes?: Stripes | 'none';
-  /** Whether fine stripes, standing still as the head moves, lie over flat parts of the picture. */
+  /** Whether fine stripes lie over flat parts of the picture and stay in place as the head moves. */
   readonly standingStripes?: boolean;
   /** Whether edges have a bright or dark line beside them. */
   readonly hardEdges?: boolean;
-  /** Whether far and near things are doubled while things at the print's own depth are sharp. */
+  /** Whether far and near things are doubled while things at the depth of the print are sharp. */
   readonly doubledByDepth?: boolean;
-  /** Whether single frames are clear in the middle of their zone. */
+  /** Whether each frame is clear in the middle of its zone. */
   readonly clearBetween?: boolean;
-  /** Distance the counts were made from; left out: the one the print was woven for. */
+  /** Viewing distance of the counts; left out: the one that the print was woven for. */
   readonly lookedFromMm?: number;
 }
 
@@ -64,32 +63,35 @@ export interface Bar {
 }
 
 export interface Patch {
-  /** Middle of it, −½ … ½. */
+  /** Its middle, −½ … ½ of the print’s sizes. */
   readonly across: number;
   readonly along: number;
-  /** Its width, a share of the print's. */
+  /** Its width as a share of the print’s. */
   readonly width: number;
 }
 
 export interface Stripes {
-  /** From one stripe's edge to the next. */
+  /** From the edge of one stripe to the next. */
   readonly heightMm: number;
-  /** How far the head moves from the jump of one stripe to that of the next one. */
+  /** How far the head moves from the jump of one stripe to the jump of the next. */
   readonly apartMm: number;
 }
 
-/** A number with its doubt. */
+/** A number with its uncertainty. */
 export interface Estimate {
   readonly value: number;
-  /** Two standard deviations: nineteen in twenty fall within. */
+  /** Two standard deviations: 19 in 20 fall within. */
   readonly plusMinus: number;
 }
 
-/** A guess to a quarter is off by up to an eighth, evenly; and where a band begins is a guess (ours). */
+/**
+ * Standard deviation of a count guessed to a quarter (off by up to an eighth, uniformly) with a guessed start (our
+ * own value).
+ */
 export const COUNT_SIGMA = Math.hypot(0.25 / Math.sqrt(12), 0.05);
 
-/** The head's place beside a ruler on the table is known so well, one standard deviation (ours). */
+/** Standard deviation of the head’s place, read from a ruler on the table (our own value). */
 export const HEAD_SIGMA_MM = 5;
 
-/** A ruler is read to half a millimetre, one standard deviation a third of that (ours). */
+/** A ruler is read to half a millimetre; the standard deviation is a third of that (our own value). */
 export const RULER_SIGMA_MM = 0.5 / 3;

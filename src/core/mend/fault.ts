@@ -1,9 +1,9 @@
 /**
- * What can be wrong with a print under its lens, as plain numbers, and where the place seen under each
- * rib goes because of it. Everything comes from optics relation 1 with the fault's own term in it.
+ * The faults of a print under its lens as plain numbers, and how they move the place seen under each rib. All follows
+ * from optics relation 1 with the term of the fault added.
  *
- * Places are millimetres from the middle of the print: *across* the ribs (upright ribs: to the right;
- * lying ribs: down) and *along* them (upright: down; lying: to the right).
+ * Places are in millimetres from the middle of the print: *across* the ribs (upright: right; lying: down) and *along*
+ * them (upright: down; lying: right).
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { opticalGap } from '../lens/lens.ts';
@@ -11,9 +11,9 @@ import { MM_PER_INCH } from '../units/units.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
 import { dotsAcross, dotsAlong } from '../weave/sheet-spec.ts';
 
-/** What was printed, the sheet it lies under, and where the person stands. */
+/** What was printed, its lens sheet, and where the viewer stands. */
 export interface MendSetup {
-  /** Nominal: its gap counts. Its pitch does not: the woven pitch is the better known of the two. */
+  /** Nominal. Only its gap is used: the woven pitch is known better than the pitch of the lens. */
   readonly lens: LensSheet;
   /** As woven. */
   readonly sheet: SheetSpec;
@@ -21,7 +21,7 @@ export interface MendSetup {
   readonly distanceMm: number;
 }
 
-/** Air between the lens and the print in one place, round, deepest in its middle. */
+/** A round pocket of air between lens and print, deepest in its middle. */
 export interface Bubble {
   readonly acrossMm: number;
   readonly alongMm: number;
@@ -29,37 +29,37 @@ export interface Bubble {
   readonly gapMm: number;
 }
 
-/** Faults of a print. `noFaults` is a print that came out as planned. */
+/** The faults of a print; `noFaults` is a print as planned. */
 export interface Faults {
-  /** Printed pitch over the pitch wanted, driver apart: above 1 too coarse, below 1 too fine. */
+  /** Printed pitch / wanted pitch, apart from the driver: above 1 too coarse, below 1 too fine. */
   readonly pitchScale: number;
-  /** How the print lies turned under the lens, seen from the front; clockwise positive, radians. */
+  /** Turn of the print under the lens, seen from the front, radians; clockwise positive. */
   readonly skewRad: number;
-  /** How far the print lies beside its place across the ribs; right (lying: down) positive. */
+  /** How far the print lies out of place across the ribs; right (lying: down) positive. */
   readonly offsetMm: number;
-  /** Printed length over drawn length: 0.97 where the driver shrank the page. */
+  /** Printed length / drawn length: 0.97 where the driver shrank the page. */
   readonly driverScaleAcross: number;
   readonly driverScaleAlong: number;
-  /** Frames laid the other way round under each rib. */
+  /** The frames under each rib are in reverse order. */
   readonly reversed: boolean;
-  /** The lens's ribs run square to the woven lines. */
+  /** The lens lies with its ribs across the woven lines. */
   readonly ribsCrossed: boolean;
-  /** What ink adds to the spread under a rib, as a share of the pitch. 0: as planned. */
+  /** Spread that ink adds under a rib, as a share of the pitch; 0 as planned. */
   readonly extraSpread: number;
-  /** Air between lens and print everywhere. */
+  /** Air between lens and print everywhere, mm. */
   readonly gapMm: number;
   readonly bubble?: Bubble;
-  /** The driver brought the sheet to a grid of its own, of this dpi. */
+  /** The driver resampled the sheet to this dpi. */
   readonly resampledDpi?: number;
-  /** How strongly the driver sharpened: 0 not at all, 1 edges twice as steep. */
+  /** How much the driver sharpened: 0 not at all, 1 twice as steep. */
   readonly sharpened: number;
-  /** Every second swath of the print head lies this far beside the others, across the ribs. */
+  /** How far every second swath of the print head lies out of step across the ribs. */
   readonly outOfStepMm: number;
   /** Height of a swath, along the ribs. Above 0. */
   readonly swathMm: number;
-  /** How many times too far frames move from slot to slot: 1 as they are, 3 edges stand apart. */
+  /** How many times too far frames move from slot to slot: 1 as planned, at 3 edges separate. */
   readonly deeper: number;
-  /** Only the first frame and the last, half the zone each. */
+  /** Only the first and the last frame, each in half of the zone. */
   readonly flip: boolean;
 }
 
@@ -86,55 +86,55 @@ export const printAcrossMm = (sheet: SheetSpec): number =>
 export const printAlongMm = (sheet: SheetSpec): number =>
   (dotsAlong(sheet) * MM_PER_INCH) / sheet.alongDpi;
 
-/** The lens's own pitch, as the woven pitch implies it: p = p_v / (1 + g / D) (relation 2). */
+/** The lens pitch that the woven pitch implies: p = p_v / (1 + g / D) (relation 2). */
 export const lensPitchMm = ({ lens, sheet, distanceMm }: MendSetup): number =>
   sheet.viewingPitchMm / (1 + opticalGap(lens) / distanceMm);
 
 /**
- * +1 where a print turned clockwise carries the pattern on along the ribs, −1 where it carries it
- * back: across and along change places with the ribs, and with them the sense of turning.
+ * +1 where a clockwise turn moves the pattern forwards along the ribs, −1 where backwards: across and along swap with
+ * the direction of the ribs, and so does the sense of turning.
  */
 export const turnSense = (sheet: SheetSpec): 1 | -1 => (sheet.ribs === 'upright' ? 1 : -1);
 
 /**
- * Where the place under the rib, u, goes over the print: linear terms that a shader can take as
- * uniforms, and what is not linear beside them. Zones: 1 is one run through all views.
- * u = middle − eyeMm × perEyeMm + across × (x / W) + along × (y / H), x and y from the middle, W and H
- * the print's sizes. Under a bubble, more (`bubbleSlide`).
+ * How the place under the rib, u, varies over the print: linear terms, which a shader takes as uniforms, and the
+ * terms that are not linear. In zones; 1 is one run through all views. u = middle − eyeMm × perEyeMm + across × (x /
+ * W) + along × (y / H), x and y from the middle, W and H the print’s sizes. A bubble adds its own term
+ * (`bubbleDepth`).
  */
 export interface PhaseTerms {
-  /** u at the middle of the print for an eye straight ahead of it: ½ on a print that lies right. */
+  /** u at the middle of the print for an eye straight ahead: ½ on a correct print. */
   readonly middle: number;
-  /** Zones by which u falls for each millimetre the eye moves across: 1 / zone width. */
+  /** Decrease of u for each millimetre that the eye moves across: 1 / zone width. */
   readonly perEyeMm: number;
-  /** Zones from one edge to the other; positive: print finer than the lens. */
+  /** Zones from edge to edge; positive where the print is finer than the lens. */
   readonly across: number;
-  /** Zones from one end to the other. */
+  /** Zones from end to end. */
   readonly along: number;
-  /** Even strip by which faults widen what an eye sees under a rib, as a share of the pitch. */
+  /** Width of the uniform strip that faults add to what an eye sees under a rib, as a share of the pitch. */
   readonly moreSpread: number;
   readonly reversed: boolean;
   readonly ribsCrossed: boolean;
-  /** In shares of the print's sizes, from its middle. */
+  /** In shares of the print’s sizes, from its middle. */
   readonly bubble?: {
     readonly across: number;
     readonly along: number;
     /** Of the print's size across. */
     readonly radius: number;
-    /** At the bubble's middle. u gains slide × (x / W) − eyeMm × slidePerEyeMm. */
+    /** At the middle of the bubble. u gains slide × (x / W) − eyeMm × slidePerEyeMm. */
     readonly slide: number;
     readonly slidePerEyeMm: number;
     readonly moreSpread: number;
   };
-  /** Every second swath gains `slide`; swaths to the print's size along. */
+  /** Every second swath gains `slide`; `count` swaths fill the print along the ribs. */
   readonly swaths?: { readonly slide: number; readonly count: number };
 }
 
 /**
- * Relation 1 for the print as it is. The lens's rib at x sees the print at
- * x (1 + G / D) − G x_e / D with G = g + air; the print there is at the place of its own that undoes
- * turn, shift and stretch, and u counts its ribs less the lens's.
- * @param lookFromMm the eye's distance; left out: the one the print was woven for.
+ * Relation 1 for the print as it is. The lens’s rib at x shows the print at x (1 + G / D) − G x_e / D with G = g +
+ * air. Undoing turn, shift and stretch gives the place in the print’s own pattern; u counts its ribs minus those of
+ * the lens.
+ * @param lookFromMm distance of the eye; left out: the one that the print was woven for.
  */
 export const phaseTerms = (
   setup: MendSetup,
@@ -154,7 +154,7 @@ export const phaseTerms = (
     perEyeMm: gap / lookFromMm / printed,
     across: ((reach * Math.cos(turn)) / printed - 1 / pitch) * width,
     along: ((reach * Math.sin(turn)) / printed) * height,
-    // Ink and defocus spread apart from each other: widths add as squares.
+    // Ink and defocus spread independently of each other: widths add as squares.
     moreSpread: Math.hypot(faults.extraSpread, faults.gapMm / opticalGap(lens)),
     reversed: faults.reversed,
     ribsCrossed: faults.ribsCrossed,
@@ -178,12 +178,13 @@ export const phaseTerms = (
   };
 };
 
-/** Depth of a bubble beside its middle, 1 … 0: a round blister. `away` in radii. */
+/** Depth of a round bubble, 1 in the middle to 0 at the edge. @param away distance from the middle, in radii. */
 export const bubbleDepth = (away: number): number => (away >= 1 ? 0 : 1 - away * away);
 
 /**
- * u at a place of the print, not wrapped. @param across, along −½ … ½ of the print's sizes.
- * @param shape print's size along over its size across (for a bubble's roundness).
+ * u at a place of the print, not wrapped.
+ * @param across, along −½ … ½ of the print’s sizes.
+ * @param shape size along / size across (keeps a bubble round).
  */
 export const placeAt = (
   terms: PhaseTerms,

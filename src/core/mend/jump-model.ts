@@ -1,8 +1,8 @@
 /**
- * What the head finds out by moving to and fro before the print's middle: where the picture jumps from
- * its last frame to its first, and for how long both are seen. Traced through the whole open rib
- * (relation 8), for air of any thickness under the lens and ink of any spread: so the two can be told
- * apart, since air shortens the way to the jump and ink does not.
+ * What a head that moves to and fro in front of the middle of the print finds: where the picture jumps from its last
+ * frame to its first, and how long both are visible. Traced through the whole open rib (relation 8), for any air
+ * under the lens and any spread of ink. The two can be told apart, since air shortens the way to the jump and ink
+ * does not.
  */
 import { zoneWidth } from '../lens/lens.ts';
 import { dotSpread } from '../lens/mix.ts';
@@ -12,10 +12,10 @@ import { MM_PER_INCH, mm } from '../units/units.ts';
 import type { MendSetup } from './fault.ts';
 import { lensPitchMm } from './fault.ts';
 
-/** Where the change of first and last frame over the zone is less than this, no jump is seen (ours). */
+/** No jump is visible where first and last frame change by less than this over the zone (our own value). */
 const MUSH = 0.5;
 
-/** One sight line of the eye at a head's place: where it lands without air, and by how much a mm of air moves it. */
+/** One line of sight: where it lands without air, and how far a mm of air moves the landing. */
 interface Sight {
   readonly landingMm: number;
   readonly perAir: number;
@@ -23,30 +23,31 @@ interface Sight {
 }
 
 export interface Jump {
-  /** From straight ahead to where first and last frame are equally strong. */
+  /** From straight ahead to where first and last frame are equally strong, mm of head travel. */
   readonly atMm: number;
-  /** While both are seen: the lesser at least a tenth of the two. */
+  /** Head travel with both visible: the weaker is at least a tenth of the two. */
   readonly takesMm: number;
 }
 
 export interface JumpModel {
   /**
-   * The jump met on the way to the right. Undefined where none is met within the head's way.
-   * @param spread of ink beyond the plan, in pitches. @param offsetMm of the print, to the right.
+   * The jump on the way to the right; undefined where there is none within the head’s travel.
+   * @param spread of ink beyond the plan, in pitches.
+   * @param offsetMm of the print, right positive.
    */
   readonly jump: (airMm: number, spread: number, offsetMm?: number) => Jump | undefined;
-  /** Mean landing beside the rib's middle, to the other side, of a head so far aside. */
+  /** Mean landing to the opposite side of the rib’s middle, for a head this far to one side. */
   readonly beside: (headMm: number, airMm: number) => number;
 }
 
 const HEADS = 90;
 const RAYS = 24;
-/** First and last frame are both seen while the lesser is at least this share of the two (ours). */
+/** First and last frame are both visible while the weaker is at least this share of the two (our own value), */
 const GHOST_SEEN = 0.1;
-/** And while both together are at least this share of what they ever are (ours). */
+/** and both together at least this share of their largest sum (our own value). */
 const NOTICED = 0.15;
 
-/** @param printedMm the printed pitch. @param fromMm the eye's distance. */
+/** @param printedMm printed pitch. @param fromMm distance of the eye. */
 const jumpModel = (setup: MendSetup, fromMm: number, printedMm: number): JumpModel => {
   const { sheet } = setup;
   const lens = standing(setup.lens)?.lens ?? setup.lens;
@@ -67,8 +68,8 @@ const jumpModel = (setup: MendSetup, fromMm: number, printedMm: number): JumpMod
     const [first, last] = [new Float64Array(HEADS), new Float64Array(HEADS)];
     heads.forEach((sights, i) => {
       for (const { landingMm, perAir, weight } of sights) {
-        // To the right the eye looks left: from u = ½ down to 0, where the last view ends and the next
-        // rib's first begins. All repeats with the pitch.
+        // To the right the eye looks left: from u = ½ down to 0, where the last view ends and the first of the next
+        // rib begins. All repeats with the pitch.
         const ribs = (offsetMm - landingMm - airMm * perAir) / printedMm - 0.5;
         const past = (ribs - Math.round(ribs)) * printedMm;
         for (let rib = -1; rib <= 1; rib += 1) {
@@ -96,7 +97,7 @@ const jumpModel = (setup: MendSetup, fromMm: number, printedMm: number): JumpMod
 
 let lastModel: { readonly key: string; readonly model: JumpModel } | undefined;
 
-/** The last one asked for is kept: every count typed asks for the same. See `JumpModel`. */
+/** Keeps the last model: every count that is typed asks for the same one. See `JumpModel`. */
 export const jumpModelOf = (setup: MendSetup, fromMm: number, printedMm: number): JumpModel => {
   const { viewingPitchMm, viewSlots, acrossDpi, columns } = setup.sheet;
   const sheet = [viewingPitchMm, viewSlots, acrossDpi, columns];
@@ -105,11 +106,11 @@ export const jumpModelOf = (setup: MendSetup, fromMm: number, printedMm: number)
   return lastModel.model;
 };
 
-/** Share of an even strip around `middle` that lies between two places. */
+/** Share of a uniform strip around `middle` that lies between two places. */
 const covered = (middle: number, strip: number, from: number, to: number): number =>
   Math.max(0, Math.min(to, middle + strip / 2) - Math.max(from, middle - strip / 2)) / strip;
 
-/** Sight lines of one head, weights summing to 1; relation 1 where the rib cannot be traced. */
+/** Lines of sight of one head, weights summing to 1; by relation 1 where the rib cannot be traced. */
 const sightsOf = (lens: MendSetup['lens'], headMm: number, fromMm: number): Sight[] => {
   const eye = { offsetMm: mm(headMm), distanceMm: mm(fromMm) };
   try {
@@ -118,7 +119,7 @@ const sightsOf = (lens: MendSetup['lens'], headMm: number, fromMm: number): Sigh
     const byEntry = new Map(deeper.map((ray) => [ray.entryMm as number, ray]));
     const whole = here.reduce((sum, { weight }) => sum + weight, 0);
     return here.map(({ entryMm, landingMm, weight }) => {
-      // A mm more of lens moves the landing by the slope inside; out of the flat back Snell's law again.
+      // One more mm of lens moves the landing by the slope inside; Snell’s law again at the flat back.
       const slope = (byEntry.get(entryMm)?.landingMm ?? landingMm) - landingMm;
       const sine = Math.min(0.999, Math.abs((lens.index * slope) / Math.hypot(1, slope)));
       return {
@@ -134,13 +135,13 @@ const sightsOf = (lens: MendSetup['lens'], headMm: number, fromMm: number): Sigh
   }
 };
 
-/** Undefined where there is no jump, or all is so blurred that none stands out. */
+/** Undefined where there is no jump, or too much blur for one to show. */
 const readJump = (first: Float64Array, last: Float64Array, step: number): Jump | undefined => {
   const sums = first.map((one, i) => one + last[i]!);
   const most = sums.reduce((a, b) => Math.max(a, b), 0);
   const least = sums.reduce((a, b) => Math.min(a, b), Infinity);
   if (least > MUSH * most) return undefined;
-  // How far above the least ghost that is noticed; below 0 none is.
+  // How far the ghost exceeds what is noticed; below 0 it is not.
   const ghost = sums.map((sum, i) =>
     sum < NOTICED * most
       ? -GHOST_SEEN
@@ -162,6 +163,6 @@ const readJump = (first: Float64Array, last: Float64Array, step: number): Jump |
   while (high < HEADS - 1 && ghost[high]! >= 0) high += 1;
   const from = low + Math.min(1, zero(ghost[low]!, Math.max(0, ghost[low + 1]!)));
   const to = high - Math.min(1, zero(ghost[high]!, Math.max(0, ghost[high - 1]!)));
-  // Seen all the time is one whole repeat.
+  // Visible all the time is one whole repeat.
   return { atMm: at * step, takesMm: Math.min(2 * at, Math.max(0, to - from)) * step };
 };

@@ -1,8 +1,7 @@
 /**
- * Which cause is likeliest, from what was seen and counted so far. Each cause is weighed by Bayes's rule:
- * how likely the counts are if the fault is there, at any size prints are spoilt by, against how likely
- * they are if it is not. What was not counted says nothing. Causes that share a sign (pitch and the
- * driver's scale both make bands; ink and air both blur) are weighed together.
+ * Ranks the causes by what was seen and counted so far, with Bayes’s rule: the likelihood of the counts with the
+ * fault, over all usual sizes of it, against the likelihood without it. A missing count has no effect. Causes that
+ * share a sign (pitch and the driver’s scale both make bands; ink and air both blur) are weighed together.
  */
 import type { Counts, Estimate } from './counts.ts';
 import type { MendSetup } from './fault.ts';
@@ -15,24 +14,24 @@ import { opticalGap } from '../lens/lens.ts';
 
 export interface RankedCause {
   readonly cause: Cause;
-  /** 0 … 1: how surely it is among the faults. */
+  /** 0 … 1: how certain it is that this is one of the faults. */
   readonly confidence: number;
-  /** Zones of slide (or of blur) it spends over the print; left out while it has no number. */
+  /** Zones of slide or blur that it uses over the print; left out while not known. */
   readonly zones?: number;
-  /** Counts not yet given that bear on it. */
+  /** Missing counts that would help to decide on it. */
   readonly asks: readonly Asked[];
 }
 
 export interface Seeing {
-  /** The pictures of the wall that look like it; may be empty. */
+  /** The symptom cards that look like the print; may be empty. */
   readonly chosen: readonly SymptomId[];
   readonly counts: Counts;
-  /** What the job knows of its frames: measured steps beyond the depth budget, neighbours all unlike. */
+  /** What the job knows of its frames: steps beyond the depth budget, and whether neighbours are all unlike. */
   readonly tooDeep?: boolean;
   readonly unlikeFrames?: boolean;
 }
 
-/** How often a failed print has it, before anything is seen (ours, no source). */
+/** How often a failed print has each cause, before anything is seen (our own values, no source). */
 const PRIOR: Readonly<Record<Cause, number>> = {
   pitch: 0.25,
   skew: 0.25,
@@ -49,7 +48,7 @@ const PRIOR: Readonly<Record<Cause, number>> = {
   flip: 0.05,
 };
 
-/** Counts that bear on a cause, the most telling first. */
+/** Counts that help to decide on a cause, the most useful first. */
 const ASKS: Readonly<Record<Cause, readonly Asked[]>> = {
   pitch: ['bandsAcross', 'run', 'lean', 'barAcross'],
   scale: ['barAcross', 'bandsAcross', 'run'],
@@ -66,28 +65,28 @@ const ASKS: Readonly<Record<Cause, readonly Asked[]>> = {
   flip: ['clearBetween'],
 };
 
-/** Pitches and scales are wrong by up to this, prints lie askew by up to this (ours, no source). */
+/** Usual limits of wrong pitches, scales and skews (our own values, no source). */
 const PITCH_RANGE = 0.012;
 const SCALE_RANGE = 0.04;
 const SKEW_RANGE = 0.021;
-/** Bands, zones of place and shares of scale that nobody calls a fault, one sigma (ours). */
+/** Standard deviations of bands, place (zones) and scale (share) that are no fault (our own values). */
 const QUIET_BANDS = 0.12;
 const QUIET_PLACE = 0.03;
 const QUIET_SCALE = 0.0007;
-/** A yes or no is seen wrongly once in so many (ours). */
+/** A yes-or-no answer is wrong once in so many (our own value). */
 const PLAIN = 150;
 
 const sigmaOf = ({ plusMinus }: Estimate): number => plusMinus / 2;
 const normal = (x: number, sigma: number): number =>
   Math.exp(-0.5 * (x / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI)) + 1e-12;
-/** Even over a range, fading at its ends. */
+/** Uniform over a range, with soft ends. */
 const even = (x: number, reach: number): number =>
   (Math.abs(x) <= reach ? 1 : Math.exp(-(((Math.abs(x) - reach) / (0.1 * reach)) ** 2))) /
   (2 * reach);
 
 type Odds = Record<Cause, number>;
 
-/** Prior odds, moved by the pictures chosen and by what the job knows. */
+/** Prior odds, adjusted by the chosen cards and by what the job knows. */
 const priorOdds = ({ chosen, tooDeep, unlikeFrames }: Seeing): Odds => {
   const odds = Object.fromEntries(
     Object.entries(PRIOR).map(([cause, p]) => [cause, p / (1 - p)]),
@@ -116,7 +115,7 @@ const weighPair = (
   odds[second] = (two + both) / (none + one);
 };
 
-/** Bands across and the ruler: a pitch gone wrong, a driver that scales, or both. */
+/** Bands across and the ruler: a wrong pitch, a driver that scales, or both. */
 const weighPitch = (odds: Odds, setup: MendSetup, reading: CountReading): void => {
   const { pitch, scaleAcross } = reading;
   if (pitch === undefined && scaleAcross === undefined) return;
@@ -165,7 +164,7 @@ const weighPlace = (odds: Odds, setup: MendSetup, reading: CountReading): void =
   const pitch = setup.sheet.viewingPitchMm;
   const place = offsetMm.value / pitch;
   const sigma = Math.hypot(sigmaOf(offsetMm) / pitch, QUIET_PLACE);
-  // Where swaths lie out of step the middle may be met on one that is, either way.
+  // Where swaths are out of step, the middle may lie on a displaced one, either way.
   const step = outOfStepMm === undefined ? 0 : outOfStepMm.value / pitch;
   const doubt = outOfStepMm === undefined ? 0 : sigmaOf(outOfStepMm) / pitch;
   const aside = step === 0 ? [0] : [0, -step, step];
@@ -175,7 +174,7 @@ const weighPlace = (odds: Odds, setup: MendSetup, reading: CountReading): void =
   odds.offset *= even(place, 0.5) / (still.reduce((sum, one) => sum + one, 0) / still.length);
 };
 
-/** Head travel and length of the jump: ink blurs alone, air blurs and shortens the travel. */
+/** Head travel and length of the jump: ink only blurs; air also shortens the travel. */
 const weighBlur = (
   odds: Odds,
   { blur }: CountReading,
@@ -183,7 +182,7 @@ const weighBlur = (
 ): void => {
   if (blur === undefined) return;
   const [none, air, ink, both] = blur.likely;
-  // A driver that resamples blurs as ink does: where its marks are seen, blur needs no other cause.
+  // A driver that resamples blurs like ink: where its signs are seen, blur needs no other cause.
   const redrawn = standingStripes === true || hardEdges === true;
   weighPair(
     odds,
@@ -203,13 +202,13 @@ const weighPlain = (odds: Odds, counts: Counts): void => {
   tell('bubble', patch === undefined ? undefined : patch !== 'none');
   tell('out-of-step', stripes === undefined ? undefined : stripes !== 'none');
   tell('depth', counts.doubledByDepth);
-  // Unlike frames stay clear between their changes; a print that blurs never is.
+  // Unlike frames stay clear between their changes; a blurred print never is.
   tell('flip', counts.clearBetween);
   if (standingStripes !== undefined || hardEdges !== undefined)
     tell('resampled', standingStripes === true || hardEdges === true);
 };
 
-/** Every cause, likeliest first; those equally sure by what they spend. */
+/** Every cause, the likeliest first; among equally certain ones, by the zones they use. */
 export const rankCauses = (setup: MendSetup, seeing: Seeing): RankedCause[] => {
   const reading = readCounts(setup, seeing.counts);
   const odds = priorOdds(seeing);
@@ -233,7 +232,7 @@ export const rankCauses = (setup: MendSetup, seeing: Seeing): RankedCause[] => {
   return ranked.sort((a, b) => place(b) - place(a));
 };
 
-/** Log odds from which a cause is as sure as it gets: then what it spends counts. */
+/** Log odds above which all causes count as equally certain. */
 const SURE = 5;
 
 const zonesSpent = (setup: MendSetup, reading: CountReading): Partial<Record<Cause, number>> => {

@@ -1,7 +1,7 @@
 /**
- * From counts to numbers: what the bands, the jumps and the ruler say of pitch, skew, place, scale, gap
- * and spread, each with its doubt. All signs follow from relation 1 (see `phaseTerms`): a print too fine
- * has bands that run with the head, one turned clockwise has bands that sink as the head goes right.
+ * From counts to numbers: what bands, jumps and the ruler say about pitch, skew, place, scale, gap and spread, each
+ * with its uncertainty. All signs follow from relation 1 (see `phaseTerms`): too fine a print has bands that run with
+ * the head; one turned clockwise has bands that sink as the head goes right.
  */
 import { opticalGap, viewingPitchAt } from '../lens/lens.ts';
 import { MM_PER_INCH, mm } from '../units/units.ts';
@@ -18,11 +18,11 @@ import { jumpModelOf } from './jump-model.ts';
 import type { Asked } from './symptoms.ts';
 
 export interface PitchRead {
-  /** Zones across, positive where the print is finer than the lens; without a sign when not known. */
+  /** Zones across, positive where the print is finer than the lens; without a sign when that is not known. */
   readonly bands: Estimate;
   /**
-   * Woven pitch to weave with next time, in the print's own inches, for the distance the print was
-   * woven for; and the other one that fits while the sign is not known.
+   * Woven pitch for the next print, in the print’s own inches, for the distance that it was woven for; and the other
+   * pitch that fits while the sign is not known.
    */
   readonly viewingLpi: Estimate;
   readonly orLpi?: number;
@@ -30,9 +30,9 @@ export interface PitchRead {
 
 export interface SkewRead {
   readonly bands: Estimate;
-  /** How the print lies turned on the lens, clockwise positive. Turn it back by as much. */
+  /** Turn of the print on the lens, clockwise positive. Turn it back by as much. */
   readonly rad: Estimate;
-  /** What that moves one end of the print against the other, across the ribs; 0 or more. */
+  /** How far that moves one end of the print across the ribs against the other; at least 0. */
   readonly endsMm: number;
   readonly signKnown: boolean;
 }
@@ -40,24 +40,24 @@ export interface SkewRead {
 export interface CountReading {
   readonly pitch?: PitchRead;
   readonly skew?: SkewRead;
-  /** How far the print lies beside its place: right (lying: down) positive. Move it back by as much. */
+  /** How far the print lies out of place: right (lying: down) positive. Move it back by as much. */
   readonly offsetMm?: Estimate;
-  /** Printed over drawn. */
+  /** Printed / drawn. */
   readonly scaleAcross?: Estimate;
   readonly scaleAlong?: Estimate;
   /** Air under the lens and ink beyond the plan, as far as the jumps tell them apart. */
   readonly blur?: BlurRead;
   /** Printed step of the swaths across the ribs. */
   readonly outOfStepMm?: Estimate;
-  /** Counts that would settle a sign that is still open. */
+  /** Counts that would settle an open sign. */
   readonly open: readonly Asked[];
-  /** Counts too large for this print, which were left out. */
+  /** Counts that are too large for this print and were left out. */
   readonly beyond: readonly BandCount[];
 }
 
 type Sign = 1 | -1 | undefined;
 
-/** Signs of the bands across and along (positive: see `phaseTerms`), as far as run and lean tell. */
+/** Signs of the bands across and along (see `phaseTerms`), as far as run and lean give them. */
 export const bandSigns = ({
   lean,
   run,
@@ -74,13 +74,13 @@ export const bandSigns = ({
   return { across: undefined, along: undefined };
 };
 
-/** Fewer bands than this are none: they have no lean and no run that an eye could tell (ours). */
+/** Fewer bands than this count as none: their lean and run cannot be seen (our own value). */
 export const LEAST_BANDS = 0.2;
 
-/** Two standard deviations. */
+/** @param sigma standard deviation. */
 const estimate = (value: number, sigma: number): Estimate => ({ value, plusMinus: 2 * sigma });
 
-/** Reads what can be read. Throws a RangeError that names a count that cannot be. */
+/** Reads what the counts allow. @throws RangeError that names an impossible count. */
 export const readCounts = (setup: MendSetup, given: Counts): CountReading => {
   checkCounts(given);
   const beyond = beyondPrint(setup, given);
@@ -161,7 +161,7 @@ const pitchOf = (
   const { bandsAcross } = counts;
   if (bandsAcross === undefined) return undefined;
   const from = lookedFrom(setup, counts);
-  // Air under the lens shows bands of its own, W air / (D p): they go with it and are not the pitch's.
+  // Air under the lens makes bands of its own, W air / (D p): they vanish with it and are not from the pitch.
   const { sheet } = setup;
   const ofAir = (printAcrossMm(sheet) * airMm) / (from * sheet.viewingPitchMm);
   const read = (bands: number) =>
@@ -175,8 +175,8 @@ const pitchOf = (
 };
 
 /**
- * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p), so the pitch that shows none, through the same
- * driver, is LPI_w cos α − bands / W(in) / (1 + G / D): the scale drops out.
+ * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p). The pitch without bands, through the same driver, is LPI_w cos α
+ * − bands / W(in) / (1 + G / D): the scale drops out.
  */
 export const pitchFrom = (
   { sheet, lens, distanceMm }: MendSetup,
@@ -192,10 +192,10 @@ export const pitchFrom = (
   return { bands, viewingLpi: { value: viewingLpi, plusMinus: bands.plusMinus * perBand } };
 };
 
-/** Steps of the pitch in which places are tried. */
+/** Places to try over one pitch. */
 const PLACES = 48;
 
-/** The place of the print for which the jumps would be met where they were; a hair off counts as none. */
+/** The place of the print that explains the jumps best. */
 const placeOf = (
   { jumpForthMm: forth, jumpBackMm: back }: Counts,
   model: JumpModel,
@@ -217,20 +217,20 @@ const placeOf = (
     const squares = off(i * step);
     if (squares < least) [least, best] = [squares, i * step];
   }
-  // Too blurred for the model to meet a jump, or none like these: by the mean landing.
+  // Too blurred for a jump in the model, or for one like these: use the mean landing.
   const { length } = [forth, back].filter((one) => one !== undefined);
   if (best === undefined || least > length * (5 * HEAD_SIGMA_MM) ** 2)
     return forth === undefined || back === undefined
       ? undefined
       : (model.beside(back, air) - model.beside(forth, air)) / 2;
-  // The bottom of the parabola through the best place and its neighbours.
+  // The minimum of the parabola through the best place and its neighbours.
   const [before, after] = [off(best - step), off(best + step)];
   const bend = before - 2 * least + after;
   const aside = Number.isFinite(bend) && bend > 0 ? (before - after) / (2 * bend) : 0;
   return best + Math.min(0.5, Math.max(-0.5, aside)) * step;
 };
 
-/** Where the print lies, and how far its swaths lie apart, from where the head is at a jump. */
+/** The place of the print, and the step of its swaths, from the head positions at the jumps. */
 const placesOf = (
   counts: Counts,
   model: JumpModel,
@@ -254,7 +254,7 @@ const placesOf = (
   };
 };
 
-/** What is more than its doubt, else nothing. */
+/** The value if it exceeds its uncertainty, otherwise 0. */
 const surely = (read: Estimate | undefined): number =>
   read !== undefined && read.value > read.plusMinus ? read.value : 0;
 

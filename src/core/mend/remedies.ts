@@ -1,4 +1,4 @@
-/** What can be saved without printing again, and what cannot. */
+/** What can be saved without a new print. */
 import { opticalGap } from '../lens/lens.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm } from './fault.ts';
@@ -9,20 +9,19 @@ export type Remedy =
   | { readonly kind: 'turn'; readonly rad: number; readonly endsMm: number }
   /** Slide the print under the lens, right (lying: down) positive. */
   | { readonly kind: 'shift'; readonly mm: number }
-  /** Hang it where it is seen from here: the print is right for this distance. */
+  /** Hang it where it is seen from this distance, for which the print is right. */
   | { readonly kind: 'stand-at'; readonly distanceMm: number; readonly plusMinusMm: number }
   /** Press the lens down: the air under it spreads the picture. */
   | { readonly kind: 'press'; readonly airMm: number };
 
-/** Nearer than an arm nobody looks at a print, further than a hall nobody can (ours, no source). */
+/** Nobody looks at a print from nearer than an arm or further than a hall (our own values, no source). */
 const NEAREST_MM = 150;
 const FURTHEST_MM = 10_000;
 
 /**
- * Where the print is right as it is: its pitch is p (1 + g / D') for some D' (relation 2), so
- * D' = g p / (p_print − p). Undefined where the print is too fine for any distance or the distance is
- * none that one stands at.
- * @param bands zones across, positive: print finer than the lens seen from `fromMm`.
+ * The distance for which the print is right as it is. Its pitch is p (1 + g / D') for some D' (relation 2), so D' = g
+ * p / (p_print − p). Undefined where the print is too fine for any distance or nobody stands at that distance.
+ * @param bands zones across seen from `fromMm`; positive: print finer than the lens.
  */
 export const otherDistance = (
   { lens, sheet }: MendSetup,
@@ -38,7 +37,7 @@ export const otherDistance = (
   return reach > 0 && distance >= NEAREST_MM && distance <= FURTHEST_MM ? distance : undefined;
 };
 
-/** What helps the print that lies there, the most helpful first. Empty: only a new print does. */
+/** What helps the existing print, the most helpful first. Empty: only a new print helps. */
 export const remediesOf = (
   setup: MendSetup,
   reading: CountReading,

@@ -1,9 +1,9 @@
-/** Which slots an eye sees at each place under a rib, and how much of each, with faults in the mix. */
+/** Which slots an eye sees at each place under a rib, and their shares, faults included. */
 import type { Blur } from '../lens/mix.ts';
 import { mix } from '../lens/mix.ts';
 import type { Faults } from './fault.ts';
 
-/** For each step of u, the slots seen and their shares: `most` a step, unused ones with share 0. */
+/** For each step of u, the slots seen and their shares: `most` entries a step, unused ones with share 0. */
 export interface MixTable {
   readonly most: number;
   readonly slot: Uint16Array;
@@ -13,7 +13,7 @@ export interface MixTable {
 /** Steps of u in one zone. */
 export const MIX_STEPS = 256;
 
-/** The slot shown in place of each: the other way round, only two of them, or further apart. */
+/** The slot shown in place of each: in reverse order, or only the first and the last. */
 export const slotOrder = (count: number, faults: Faults): number[] =>
   Array.from({ length: count }, (_, slot) => {
     const shown = faults.reversed ? count - 1 - slot : slot;
@@ -36,7 +36,7 @@ export const mixTable = (order: readonly number[], blur: Blur, faults: Faults): 
       else doubled(slot, count, faults.deeper).forEach((other) => add(other, share / 2));
     }
     if (faults.sharpened > 0) {
-      // An unsharp mask over the woven columns: what lies a slot to either side is taken away.
+      // An unsharp mask over the woven columns: subtracts what lies one slot to each side.
       for (const [slot, share] of [...shares]) shares.set(slot, share * (1 + faults.sharpened));
       for (const { slot, share } of seen)
         for (const side of [-1, 1])
@@ -56,7 +56,7 @@ export const mixTable = (order: readonly number[], blur: Blur, faults: Faults): 
   return { most, slot, share };
 };
 
-/** Views as far apart as a deeper scene's would be, both seen at once where one rib should show one. */
+/** The two views of a scene that is too deep, both visible where a rib should show one. */
 const doubled = (slot: number, count: number, deeper: number): readonly [number, number] => {
   const half = Math.max(1, Math.round((deeper - 1) / 2));
   return [Math.max(0, slot - half), Math.min(count - 1, slot + half)];

@@ -1,7 +1,7 @@
 /**
- * What an eye sees of the person's own frames on a print with faults: small pictures, a dozen of them
- * redrawn at every turn of the Tilt slider. Frames are brought to the small size once; a place of the
- * picture then shows the mix of frames that its u tells (relations 1, 3 and 8).
+ * Shows the person’s own frames on a print with faults: a dozen small pictures, redrawn with every move of the Tilt
+ * slider. Frames are reduced to the small size once; each place then shows the mix of frames for its u (relations 1,
+ * 3 and 8).
  */
 import { code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
 import type { Blur } from '../lens/mix.ts';
@@ -13,14 +13,14 @@ import { bubbleDepth, lensPitchMm, phaseTerms, printAcrossMm, printAlongMm } fro
 import type { MixTable } from './seen-mix.ts';
 import { MIX_STEPS, mixTable, slotOrder } from './seen-mix.ts';
 
-/** Row-major RGBA, 8 bit, sRGB-encoded, as the tilt proof has it. */
+/** Row-major RGBA, 8 bit, sRGB-encoded, as in the tilt proof. */
 export interface SmallPicture {
   readonly pixels: Uint8Array | Uint8ClampedArray;
   readonly columns: number;
   readonly rows: number;
 }
 
-/** Frames at the size drawn, linear light, across the ribs first. */
+/** Frames at drawing size, linear light, index across the ribs first. */
 export interface SeenFrames {
   /** Places across the ribs and along them. */
   readonly across: number;
@@ -34,8 +34,8 @@ const linear8 = linearOfCode8();
 let encodeTable: Uint8Array | undefined;
 
 /**
- * Brings frames to the size drawn.
- * @param pictures one for each view slot; the same object for slots that show the same frame.
+ * Reduces frames to drawing size.
+ * @param pictures one for each view slot; slots of the same frame share one object.
  */
 export const seenFrames = (
   pictures: readonly SmallPicture[],
@@ -57,8 +57,8 @@ export const seenFrames = (
 };
 
 /**
- * Frames have a column (lying: a row) for each lenticule that the print touches, whole or in part: where
- * between their edges the print begins and ends, 0 … 1.
+ * Frames have a column (lying: a row) for each lenticule that the print touches, even in part. Gives where the print
+ * begins and ends between their edges, 0 … 1.
  */
 const partShown = (sheet: SheetSpec): readonly [from: number, to: number] => {
   const { first, count } = lenticulesOver(sheet);
@@ -67,7 +67,7 @@ const partShown = (sheet: SheetSpec): readonly [from: number, to: number] => {
   return [middle - half, middle + half];
 };
 
-/** Mean over each target's stretch of the source, or the nearest sample where that is smaller. */
+/** Mean over each target’s stretch of the source; the nearest sample where that is shorter. */
 const reduced = (
   { pixels, columns, rows }: SmallPicture,
   widthPx: number,
@@ -106,24 +106,24 @@ const reduced = (
   return out;
 };
 
-/** A picture to be drawn at many tilts: all that does not depend on the eye, worked out once. */
+/** A picture to draw at many tilts, with all that does not depend on the eye. */
 export interface SeenScene {
   readonly terms: PhaseTerms;
   readonly frames: SeenFrames;
   readonly table: MixTable;
-  /** More blurred ones, for the bubble's middle. */
+  /** More blurred, for the middle of the bubble. */
   readonly bubbleTable?: MixTable;
-  /** u at each place for an eye straight ahead, and its fall for each mm of the eye's way. */
+  /** u at each place for an eye straight ahead, and its decrease for each mm that the eye moves. */
   readonly still: Float32Array;
   readonly perEyeMm: Float32Array | undefined;
-  /** Where the picture's own place lies for each place of the print, −1 beside it: driver's scale. */
+  /** For each place of the print, the place of the picture printed there, −1 where none: the driver’s scale. */
   readonly acrossFrom: Int32Array;
   readonly alongFrom: Int32Array;
   /** Depth of the bubble at each place. */
   readonly depth: Float32Array | undefined;
 }
 
-/** One picture of the wall. @param blur of the print as planned; its dot and spot as shares of the pitch. */
+/** One picture of the symptom cards. @param blur of the print as planned, as shares of the pitch. */
 export const seenScene = (
   setup: MendSetup,
   faults: Faults,
@@ -180,7 +180,7 @@ export const seenScene = (
   };
 };
 
-/** A grid of the driver's own shows, under each rib, the view at the middle of its coarse dot. */
+/** Shift of u where the driver’s own grid puts, under each rib, the view at the middle of a coarse dot. */
 const jitterAt = (setup: MendSetup, { resampledDpi }: Faults, across: number): number => {
   if (resampledDpi === undefined) return 0;
   const pitch = lensPitchMm(setup);
@@ -190,7 +190,7 @@ const jitterAt = (setup: MendSetup, { resampledDpi }: Faults, across: number): n
   return ((Math.round(place) - place) * dot) / setup.sheet.viewingPitchMm;
 };
 
-/** For each place of the print, the place of the picture printed there; −1 beside the picture. */
+/** For each place of the print, the place of the picture printed there; −1 outside the picture. */
 const scaledPlaces = (places: number, scale: number): Int32Array =>
   Int32Array.from({ length: places }, (_, i) => {
     const from = Math.floor(((i + 0.5 - places / 2) / scale + places / 2) * 1);
@@ -198,9 +198,9 @@ const scaledPlaces = (places: number, scale: number): Int32Array =>
   });
 
 /**
- * Draws it for one eye into RGBA, row-major as the print is seen. Some milliseconds for a dozen of
- * 160 × 200. @param eyeMm across the ribs from the print's middle. @param out of widthPx × heightPx × 4;
- * left out: made.
+ * Draws the scene for one eye into RGBA, row-major as the print is seen. A dozen of 160 × 200 take some milliseconds.
+ * @param eyeMm across the ribs, from the middle of the print.
+ * @param out widthPx × heightPx × 4; left out: a new array.
  */
 export const drawSeen = (
   scene: SeenScene,

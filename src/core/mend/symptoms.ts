@@ -1,9 +1,9 @@
-/** What a failed print looks like, in plain words, and which numbers each look needs to be put right. */
+/** The symptoms of a failed print in plain words, and the counts that each needs. */
 import type { Counts } from './counts.ts';
 import type { Faults, MendSetup } from './fault.ts';
 import { lensPitchMm, noFaults, printAcrossMm, printAlongMm } from './fault.ts';
 
-/** What can be behind it. */
+/** What can cause a symptom. */
 export type Cause =
   | 'pitch'
   | 'skew'
@@ -36,24 +36,24 @@ export type SymptomId =
   | 'too-deep'
   | 'harsh-flip';
 
-/** The counts a symptom asks for; everything else stays out of sight. */
+/** A count that a symptom asks for; all others stay hidden. */
 export type Asked = keyof Omit<Counts, 'lookedFromMm'>;
 
 export interface Symptom {
   readonly id: SymptomId;
-  /** Short name, for the picture's caption. */
+  /** Short name for the picture’s caption. */
   readonly label: string;
-  /** What is seen, one sentence, under upright ribs; and under lying ones where that differs. */
+  /** What is seen, in one sentence, under upright ribs; and under lying ones where that differs. */
   readonly look: string;
   readonly lookLying?: string;
   /** Most likely first. */
   readonly causes: readonly Cause[];
   readonly asks: readonly Asked[];
-  /** Faults to draw it with, over the person's own frames: strong enough to be known at a glance. */
+  /** Faults to draw it with over the person’s own frames, strong enough to see at a glance. */
   readonly sample: (setup: MendSetup) => Faults;
 }
 
-/** Bands across drawn in the samples: enough to show the sliding, few enough to be followed. */
+/** Bands across in the samples: enough to show them move, few enough to follow. */
 const SAMPLE_BANDS = 1.5;
 
 const withBandsAcross = (setup: MendSetup, bands: number): Faults => {
@@ -70,7 +70,7 @@ const withBandsAlong = (setup: MendSetup, bands: number): Faults => ({
 
 const whatRuns: readonly Asked[] = ['bandsAcross', 'bandsAlong', 'lean', 'run', 'barAcross'];
 
-/** The wall, in its order. */
+/** The symptom cards in their order. */
 export const SYMPTOMS: readonly Symptom[] = [
   {
     id: 'too-coarse',

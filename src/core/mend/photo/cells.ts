@@ -1,7 +1,7 @@
 /**
- * How much each cell of the photo looks like each view: the photo, undone of perspective, against the
- * picture that every place u would show. Brightness, contrast and tint are free in each cell, so that lamp,
- * paper and camera need not be known; only the pattern counts.
+ * How much each cell of the photo looks like each view: compares the rectified photo with the picture at every place
+ * u. Brightness, contrast and tint are free in each cell, so lamp, paper and camera need not be known; only the
+ * pattern counts.
  */
 import { linearToSrgb, srgbToLinear } from '../../colour/srgb.ts';
 import type { Blur } from '../../lens/mix.ts';
@@ -10,7 +10,7 @@ import type { Homography } from '../../pitch/photo/camera.ts';
 import type { PhotoPixels } from '../../pitch/photo/photo-terms.ts';
 import type { SeenFrames } from '../seen.ts';
 
-/** Three planes of brightness, 0 … 1, as the eye grades it: row-major, width × height. */
+/** Three planes of sRGB-encoded brightness, 0 … 1: row-major, width × height. */
 export interface Planes {
   readonly width: number;
   readonly height: number;
@@ -19,15 +19,15 @@ export interface Planes {
 
 const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
 
-/** Steps of light in which linear light is graded. */
+/** Steps of linear light in the table. */
 const GRADES = 4096;
 const GRADED = Float32Array.from({ length: GRADES + 1 }, (_, i) => linearToSrgb(i / GRADES));
 const graded = (light: number): number =>
   GRADED[Math.min(GRADES, Math.max(0, Math.round(light * GRADES)))]!;
 
 /**
- * The print's picture out of the photo, `width` × `height` places, each the mean light of its own area.
- * @param h from shares of the print (0 … 1 right and down from its top left) to photo pixels.
+ * The rectified print, `width` × `height` places, each the mean light of its area.
+ * @param h from shares of the print (0 … 1, right and down from its top left) to photo pixels.
  */
 export const straightened = (
   { widthPx, heightPx, data }: PhotoPixels,
@@ -36,7 +36,7 @@ export const straightened = (
   height: number,
 ): Planes => {
   const channels = [0, 1, 2].map(() => new Float32Array(width * height));
-  // Enough samples a place that each pixel of the photo is met about once.
+  // Enough samples a place to meet each pixel of the photo about once.
   const photoArea = Math.abs(widthPx * heightPx) / (width * height);
   const per = Math.min(6, Math.max(2, Math.ceil(Math.sqrt(photoArea))));
   for (let y = 0; y < height; y += 1)
@@ -64,7 +64,7 @@ export const straightened = (
   return { width, height, channels: channels as unknown as Planes['channels'] };
 };
 
-/** What the whole picture would look like, were u the same everywhere. */
+/** The whole picture with the same u everywhere. */
 export const pictureAt = (frames: SeenFrames, u: number, blur: Blur): Planes => {
   const { across, along, lying, slots } = frames;
   const [width, height] = lying ? [along, across] : [across, along];
@@ -83,7 +83,7 @@ export const pictureAt = (frames: SeenFrames, u: number, blur: Blur): Planes => 
   return { width, height, channels: channels as unknown as Planes['channels'] };
 };
 
-/** Cells over the picture: windows of `size` places, `step` apart. */
+/** Cells over the picture: windows of `size` places, `step` places apart. */
 export interface CellGrid {
   readonly columns: number;
   readonly rows: number;
@@ -102,10 +102,10 @@ export const cellGrid = (width: number, height: number, size: number, step: numb
 export const cellMiddle = (cell: number, size: number, step: number, places: number): number =>
   (cell * step + size / 2) / places - 0.5;
 
-/** Running sums of the last picture measured, kept between calls: they are all of one size. */
+/** Running sums of the last picture, reused between calls: all pictures have one size. */
 let heap = new Float64Array(0);
 
-/** Sum over each cell's window of a value given at each place, or of the product of two. */
+/** Sum over each cell’s window of one plane, or of the product of two. */
 const cellSums = (
   one: Float32Array,
   two: Float32Array | undefined,
@@ -136,12 +136,12 @@ const cellSums = (
   return sums;
 };
 
-/** Sums of the photo that all candidates share. */
+/** Sums of the photo that all candidates use. */
 export interface PhotoSums {
   readonly photo: Planes;
   readonly grid: CellGrid;
   readonly first: readonly Float64Array[];
-  /** Variance × count, a channel. */
+  /** Variance × count, for each channel. */
   readonly spread: readonly Float64Array[];
 }
 
@@ -155,12 +155,12 @@ export const photoSums = (photo: Planes, grid: CellGrid): PhotoSums => {
   return { photo, grid, first, spread };
 };
 
-/** What noise, grain and a corner a little off leave unexplained in one place, as a variance (ours). */
+/** Variance that noise, grain and an inexact corner leave unexplained at one place (our own value). */
 const NOISE = 0.01 ** 2;
 
 /**
- * For each cell, the mean square that one candidate leaves unexplained, gain and level free in each
- * channel, gain above 0; noise added, so never 0.
+ * For each cell, the mean square that a candidate leaves unexplained. Gain (above 0) and level are free in each
+ * channel; noise is added, so it is never 0.
  */
 export const unexplained = (sums: PhotoSums, candidate: Planes): Float32Array => {
   const { photo, grid, first, spread } = sums;

@@ -12,7 +12,7 @@ import { cornerShifts } from './settle.ts';
 import type { MendPhotoReading, MendPhotoRequest } from './terms.ts';
 import { refuse } from './terms.ts';
 
-/** Windows in places: wide ones tell views apart best, narrow ones follow many bands. */
+/** Window sizes in places: wide ones tell views apart best, narrow ones follow many bands. */
 export const WINDOWS = [14, 9] as const;
 
 const UNIT = [
@@ -22,7 +22,7 @@ const UNIT = [
   [0, 1],
 ] as const;
 
-/** Whether the corners run round a picture, clockwise, none in line with two others. */
+/** True when the corners run clockwise around a picture and no three lie in line. */
 const runRound = (corners: PhotoCorners): boolean =>
   corners.every((here, i) => {
     const [before, after] = [corners[(i + 3) % 4]!, corners[(i + 1) % 4]!];
@@ -51,7 +51,7 @@ export interface Found {
   readonly fit: PlaneFit;
 }
 
-/** The plane, by wide windows or by narrow ones; or why there is none. */
+/** The plane, by wide windows or else by narrow ones; or the reason why there is none. */
 export const findPlane = (
   photo: Planes,
   pictures: readonly (readonly Planes[])[],
@@ -72,10 +72,10 @@ export const findPlane = (
   return refusal ?? refuse('no-match');
 };
 
-/** Less than this, in places, is not worth another look. */
+/** A shift below this, in places, is not worth another round. */
 const SETTLED = 0.25;
 
-/** The photo with its corners settled; undefined where they lie well, or where nothing tells. */
+/** The photo with its corners corrected; undefined where they are good or the photo cannot tell. */
 export const settle = (
   pixels: PhotoPixels,
   corners: PhotoCorners,
@@ -104,7 +104,7 @@ export const settle = (
   return moved ? layOut(pixels, at, [width, height]) : undefined;
 };
 
-/** What the whole picture should look like under one plane: each place from the step of u it shows. */
+/** The whole picture under one plane: each place from its step of u. */
 const pictureOf = (
   pictures: readonly Planes[],
   { middle, across, along }: PlaneFit,
@@ -127,5 +127,5 @@ const pictureOf = (
   return { width, height, channels: channels as unknown as Planes['channels'] };
 };
 
-/** A plane must be this much likelier than chance, in nats: e²⁰ planes are searched at most (ours). */
+/** A plane must be this much likelier than chance, in nats: at most e²⁰ planes are searched (our own value). */
 const LEAST_SCORE = 25;

@@ -1,13 +1,13 @@
-/** Parts of the print that do not follow the rest: they slide otherwise, or are more blurred. */
+/** Parts of the print that do not follow the rest: they slide differently, or are more blurred. */
 import type { LiftedPart, ViewMap } from './terms.ts';
 
-/** Zones beyond which a cell, its neighbours taken in, slides; and the fewest such cells side by side (ours). */
+/** Zones beyond which a smoothed cell slides, and the fewest such cells in a group (our own values). */
 const SLIDES = 0.1;
 const FEWEST = 6;
-/** Nats by which a wide spread explains a blurred cell better than the print's own does (ours). */
+/** Nats by which a wide spread must explain a blurred cell better than the print’s own does (our own value). */
 const BLURRED = 0.12;
 
-/** Mean over a cell and its eight neighbours, those that count. */
+/** Mean over a cell and its eight neighbours, without NaN. */
 const smoothed = (map: ViewMap, value: (cell: number) => number): Float32Array => {
   const { columns, rows } = map;
   return Float32Array.from({ length: columns * rows }, (_, cell) => {
@@ -24,7 +24,7 @@ const smoothed = (map: ViewMap, value: (cell: number) => number): Float32Array =
   });
 };
 
-/** Cells side by side, four ways, as their bounding boxes. */
+/** Groups of marked cells, joined four ways, as bounding boxes. */
 const together = (
   { columns, rows }: ViewMap,
   marked: (cell: number) => boolean,
@@ -69,8 +69,8 @@ const together = (
 };
 
 /**
+ * Parts that cover more than half of the picture are the picture itself and are left out.
  * @param blurred for each cell, how much better a wide spread explains it, nats.
- * Parts that cover more than half the picture are the picture itself, and are left out.
  */
 export const liftedParts = (map: ViewMap, blurred: Float32Array): LiftedPart[] => {
   const slides = smoothed(map, (cell) => map.left[cell]!);

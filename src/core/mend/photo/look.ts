@@ -1,4 +1,4 @@
-/** What each cell of the photo looks like, at every step of u, and whether that says anything at all. */
+/** What each cell of the photo looks like at every step of u, and whether that is enough to go on. */
 import type { Blur } from '../../lens/mix.ts';
 import { seenFrames } from '../seen.ts';
 import type { CellGrid, Planes } from './cells.ts';
@@ -7,19 +7,19 @@ import type { PlaneCells } from './plane-fit.ts';
 import type { MendPhotoReading, MendPhotoRequest } from './terms.ts';
 import { refuse } from './terms.ts';
 
-/** Spreads beyond the plan that are tried, shares of the pitch. */
+/** Spreads beyond the plan to try, shares of the pitch. */
 export const SPREADS = [0, 0.3, 0.6] as const;
-/** A place of the picture counts as one sample in so many: neighbours are alike (ours). */
+/** So many places of the picture count as one sample: neighbours are alike (our own value). */
 const ALIKE = 10;
 /** Cells with less pattern than this, a standard deviation of brightness, are plain. */
 export const PLAIN = 0.012;
-/** A cell tells its view where it is so sure, in nats above an even guess. */
+/** A cell shows its view when it is this much surer than an even guess, nats. */
 const TELLS = 0.7;
 
 export interface Looked {
   readonly cells: PlaneCells;
   readonly grid: CellGrid;
-  /** Mean square left unexplained by the best step of u, for each of SPREADS, and by nothing. */
+  /** Mean square that the best step of u leaves unexplained, for each of SPREADS. */
   readonly least: readonly Float32Array[];
   readonly pattern: Float32Array;
 }
@@ -49,7 +49,7 @@ export const patternOf = (photo: Planes, window: number) => {
   return { sums, pattern };
 };
 
-/** Cells with a pattern; fewer than this share of all are no picture to read. */
+/** A picture with a smaller share of patterned cells cannot be read. */
 export const PATTERNED = 0.15;
 export const patterned = (pattern: Float32Array): number[] =>
   Array.from(pattern.keys()).filter((i) => pattern[i]! > PLAIN);
@@ -72,7 +72,7 @@ export const look = (
   const samples = (window * window) / ALIKE;
   const likely = new Float32Array(count * steps);
   for (let i = 0; i < count; i += 1) {
-    // Whatever the spread: each step at the one that suits it.
+    // Each step at the spread that suits it best.
     const best = Math.min(...least.map((one) => one[i]!));
     let whole = 0;
     for (let k = 0; k < steps; k += 1) {
@@ -93,7 +93,7 @@ export const look = (
   return { cells: { across, along, likely, steps, overlap }, grid, least, pattern };
 };
 
-/** Nats by which a cell is surer than an even guess. */
+/** How much surer a cell is than an even guess, nats. */
 const sureness = ({ likely, steps }: PlaneCells, cell: number): number => {
   let sum = Math.log(steps);
   for (let k = 0; k < steps; k += 1) {
@@ -103,10 +103,10 @@ const sureness = ({ likely, steps }: PlaneCells, cell: number): number => {
   return sum;
 };
 
-/** Reasons to give up before any plane is looked for; undefined when there are none. */
+/** A reason to give up before a plane is searched; undefined when there is none. */
 export const tells = ({ cells, least, pattern, grid }: Looked): MendPhotoReading | undefined => {
   const seen = patterned(pattern);
-  // Share of the pattern that even the best view leaves unexplained.
+  // Share of the pattern that even the best view does not explain.
   const left = seen
     .map((i) => Math.min(...least.map((one) => one[i]!)) / (3 * pattern[i]! ** 2))
     .sort((a, b) => a - b);

@@ -1,17 +1,17 @@
 /**
- * One pitch, one skew and one place for the whole picture: u = middle + across × x + along × y, wrapped
- * to a zone, where it agrees best with what each cell looks most like. Cells that contradict (a bubble, a
- * reflection) lose no more than a fixed stake, so they do not pull the rest with them.
+ * One pitch, one skew and one place for the whole picture: the u = middle + across × x + along × y, wrapped to a
+ * zone, that agrees best with the cells. A cell that contradicts (a bubble, a reflection) costs no more than a fixed
+ * stake, so it cannot pull the others along.
  */
 
 export interface PlaneCells {
-  /** Middles of the cells, −½ … ½ across the ribs and along them. */
+  /** Middles of the cells, −½ … ½ across and along the ribs. */
   readonly across: Float32Array;
   readonly along: Float32Array;
-  /** How likely each step of u is in each cell, index cell × steps + step; each cell sums to 1. */
+  /** Likelihood of each step of u in each cell, index cell × steps + step; each cell sums to 1. */
   readonly likely: Float32Array;
   readonly steps: number;
-  /** How many cells share one place of the picture: neighbours say the same again. */
+  /** How many cells cover one place of the picture: overlapping cells repeat each other. */
   readonly overlap: number;
 }
 
@@ -22,7 +22,7 @@ export interface Plane {
 }
 
 export interface PlaneFit extends Plane {
-  /** Log likelihood above that of no plane at all, overlap taken out. */
+  /** Log likelihood above that of no plane, divided by the overlap. */
   readonly score: number;
   /** Standard deviations of middle, across and along. */
   readonly sigmas: readonly [middle: number, across: number, along: number];
@@ -30,21 +30,21 @@ export interface PlaneFit extends Plane {
   readonly rival?: Plane;
 }
 
-/** Share of the cells that may say anything at all. */
+/** Share of stray cells to allow for. */
 const STRAY = 0.25;
-/** A rival that is this much less likely is out: e⁻⁸. */
+/** A rival less likely than the best by this, in nats, is out: e⁻⁸. */
 const CLEARLY_WORSE = 8;
-/** Bands across or along that are looked for; step of the search. */
+/** Bands across or along to search, and the step of the search. */
 const REACH = 8;
 const STEP = 0.25;
 
-/** Log likelihood of each step against an even guess, stray cells allowed for. */
+/** Log likelihood of each step against an even guess, with stray cells allowed for. */
 const stakes = ({ likely, steps }: PlaneCells): Float32Array =>
   likely.map((p) => Math.log((1 - STRAY) * p * steps + STRAY));
 
 type Score = (middle: number, across: number, along: number, skip?: number) => number;
 
-/** Read between steps on the straight line. @param blocks of cells, to leave one out. */
+/** Interpolates linearly between steps. @param blocks block of each cell, so that one can be left out. */
 const scorer = (cells: PlaneCells, blocks: Uint8Array): Score => {
   const stake = stakes(cells);
   const { across, along, steps, overlap } = cells;
@@ -63,7 +63,7 @@ const scorer = (cells: PlaneCells, blocks: Uint8Array): Score => {
   };
 };
 
-/** Strongest planes of a grid, one for each (across, along), local maxima only. */
+/** Strongest planes of a grid over (across, along), local maxima only. */
 const search = (cells: PlaneCells, most: number): Plane[] => {
   const stake = stakes(cells);
   const { across, along, steps } = cells;
@@ -76,7 +76,7 @@ const search = (cells: PlaneCells, most: number): Plane[] => {
     for (let ci = 0; ci < side; ci += 1) {
       const [b, c] = [(bi - each) * STEP, (ci - each) * STEP];
       sums.fill(0);
-      // A third of the cells is enough to find the place from which to climb.
+      // A third of the cells is enough to find where to climb.
       for (let i = (bi + ci) % 3; i < across.length; i += 3) {
         const shift = Math.round((b * across[i]! + c * along[i]!) * steps);
         let at = ((shift % steps) + steps) % steps;
@@ -114,7 +114,7 @@ const search = (cells: PlaneCells, most: number): Plane[] => {
     .map(({ plane }) => plane);
 };
 
-/** Climbs from a plane to the nearest top, in steps that halve. */
+/** Climbs from a plane to the nearest maximum, in steps that halve. */
 const climb = (score: Score, from: Plane, skip = 255): Plane & { readonly score: number } => {
   let here = [from.middle, from.across, from.along] as [number, number, number];
   let height = score(...here, skip);
@@ -133,13 +133,13 @@ const climb = (score: Score, from: Plane, skip = 255): Plane & { readonly score:
 };
 
 const wrapped = (turns: number) => turns - Math.round(turns);
-/** Two planes that are one answer. */
+/** True for two planes that are one answer. */
 const same = (a: Plane, b: Plane): boolean =>
   Math.abs(a.across - b.across) < 0.5 &&
   Math.abs(a.along - b.along) < 0.5 &&
   Math.abs(wrapped(a.middle - b.middle)) < 0.2;
 
-/** Cells in four by four blocks over the picture, numbered. */
+/** The block of each cell, out of four by four over the picture. */
 const BLOCKS = 4;
 const blocksOf = ({ across, along }: PlaneCells): Uint8Array =>
   Uint8Array.from(across, (x, i) => {
@@ -149,10 +149,10 @@ const blocksOf = ({ across, along }: PlaneCells): Uint8Array =>
     return row * BLOCKS + column;
   });
 
-/** Of a view's width, what the stairs of views leave open of a slope, one sigma (ours; measured). */
+/** Standard deviation of a slope, in view widths, that the steps of views leave open (our own value, measured). */
 const STAIRS = 0.3;
 
-/** Jackknife over the blocks: what is wrong in one place is wrong beside it too. */
+/** Jackknife over the blocks: errors are alike in neighbouring cells. */
 const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigmas'] => {
   const count = BLOCKS * BLOCKS;
   const without = Array.from({ length: count }, (_, block) => climb(score, best, block));
@@ -162,7 +162,7 @@ const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigma
       (without.reduce((sum, one) => sum + (of(one) - mean) ** 2, 0) * (count - 1)) / count,
     );
   };
-  // Views are steps: within one the picture does not change, whatever u is.
+  // Views are steps: within one the picture stays the same, whatever u is.
   const step = 1 / viewSlots;
   return [
     Math.hypot(
@@ -180,7 +180,7 @@ const sigmasOf = (score: Score, best: Plane, viewSlots: number): PlaneFit['sigma
   ];
 };
 
-/** The best plane; undefined without cells. @param viewSlots N of the sheet. */
+/** The best plane; undefined without cells. @param viewSlots view slots of the sheet. */
 export const fitPlane = (cells: PlaneCells, viewSlots: number): PlaneFit | undefined => {
   if (cells.across.length === 0) return undefined;
   const score = scorer(cells, blocksOf(cells));

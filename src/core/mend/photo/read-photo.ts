@@ -1,7 +1,6 @@
 /**
- * One photo of the failed print under its lens, straight on, against the sheet the studio wove: where
- * each view shows, and from that what is wrong with pitch, skew and place, and where the print does not
- * lie against the lens.
+ * Reads one straight-on photo of a failed print under its lens against the woven sheet: where each view shows, what
+ * that says about pitch, skew and place, and where the print does not lie against the lens.
  */
 import { opticalGap } from '../../lens/lens.ts';
 import type { Homography } from '../../pitch/photo/camera.ts';
@@ -11,19 +10,20 @@ import type { Estimate } from '../counts.ts';
 import { printAcrossMm, printAlongMm } from '../fault.ts';
 import type { PitchRead } from '../read-counts.ts';
 import { pitchFrom, skewFrom } from '../read-counts.ts';
+import type { Found } from './find-plane.ts';
 import { WINDOWS, findPlane, layOut, settle } from './find-plane.ts';
 import { liftedParts } from './lifted.ts';
-import type { Looked } from './look.ts';
 import { PATTERNED, PLAIN, SPREADS, candidatesOf, patternOf, patterned } from './look.ts';
 import type { PlaneFit } from './plane-fit.ts';
+import type { Looked } from './look.ts';
 import type { MendPhotoReading, MendPhotoRequest, ViewMap } from './terms.ts';
 import { refuse } from './terms.ts';
 
-/** Longest side at which photo and frames are compared, in places; a place covers a rib at least. */
+/** Longest side at which photo and frames are compared, in places; a place is at least one rib. */
 const LONGEST = 240;
-/** How well a hand drags corners and aims: of the camera's place sideways, one sigma, mm (ours). */
+/** Standard deviation of the camera’s sideways place, from corners and aim by hand, mm (our own value). */
 const AIM_MM = 6;
-/** Of the distance where it is only assumed, relative, one sigma (ours). */
+/** Relative standard deviation of a distance that is only assumed (our own value). */
 const DISTANCE_DOUBT = 0.15;
 
 const ownCorners = ({ widthPx, heightPx }: PhotoPixels): PhotoCorners => [
@@ -33,7 +33,7 @@ const ownCorners = ({ widthPx, heightPx }: PhotoPixels): PhotoCorners => [
   { xPx: 0, yPx: heightPx },
 ];
 
-/** @param onProgress is called with 0 … 1. */
+/** Reads the photo, or says why it cannot be read. @param onProgress is called with 0 … 1. */
 export const readMendPhoto = (
   request: MendPhotoRequest,
   onProgress: (share: number) => void = () => undefined,
@@ -59,20 +59,19 @@ export const readMendPhoto = (
   const settled = settle(pixels, corners, straight, pictures[0]!, first, lying);
   const again = settled && findPlane(settled.photo, pictures, setup, () => onProgress(0.9));
   onProgress(1);
-  if (
-    settled === undefined ||
-    again === undefined ||
-    'ok' in again ||
-    again.fit.score < first.fit.score
-  )
-    return reading(request, first.looked, first.fit, straight.h, lying);
-  return reading(request, again.looked, again.fit, settled.h, lying);
+  const better =
+    settled !== undefined &&
+    again !== undefined &&
+    !('ok' in again) &&
+    again.fit.score >= first.fit.score;
+  return better
+    ? reading(request, again, settled.h, lying)
+    : reading(request, first, straight.h, lying);
 };
 
 const reading = (
   request: MendPhotoRequest,
-  looked: Looked,
-  fit: PlaneFit,
+  { looked, fit }: Found,
   h: Homography,
   lying: boolean,
 ): MendPhotoReading => {
@@ -84,7 +83,7 @@ const reading = (
   const aside = lying ? camera.yMm : camera.xMm;
   const gap = opticalGap(lens);
   const estimate = (value: number, sigma: number): Estimate => ({ value, plusMinus: 2 * sigma });
-  // A distance that is only assumed changes the bands that a right print would show.
+  // A wrong assumed distance changes the bands that a correct print would show.
   const doubt =
     request.cameraMm === undefined
       ? ((acrossMm / sheet.viewingPitchMm) * gap * DISTANCE_DOUBT) / from
@@ -110,13 +109,13 @@ const reading = (
   };
 };
 
-/** Measured along the print's own edge, not across the ribs: bands = W (1 / p_w − cos α / p_v). */
+/** The pitch along the print’s own edge instead of across the ribs: bands = W (1 / p_w − cos α / p_v). */
 const alongPrint = ({ bands, viewingLpi }: PitchRead, skewRad: number): PitchRead => ({
   bands,
   viewingLpi: { ...viewingLpi, value: viewingLpi.value / Math.cos(skewRad) },
 });
 
-/** Trust from which a cell counts as having told its view. */
+/** A cell with at least this trust shows its view. */
 const TOLD = 0.4;
 
 const cameraOf = (
@@ -161,7 +160,7 @@ const viewMap = ({ cells, grid, pattern }: Looked, fit: PlaneFit): ViewMap => {
   return { columns: grid.columns, rows: grid.rows, place, trust, left };
 };
 
-/** Which of SPREADS explains the told cells best; a wider one must be clearly better. */
+/** Which of SPREADS explains the trusted cells best; a wider one must be clearly better. */
 const spreadOf = ({ least }: Looked, { trust }: ViewMap): number => {
   const gains = least.map((one) => {
     const logs = Array.from(trust.keys())
@@ -176,7 +175,7 @@ const spreadOf = ({ least }: Looked, { trust }: ViewMap): number => {
   return best;
 };
 
-/** For each cell, how much better the widest spread explains it than the print's own does, in nats. */
+/** For each cell, how much better the widest spread explains it than the print’s own does, nats. */
 const blurredMore = ({ least }: Looked, spread: number): Float32Array => {
   const [own, widest] = [least[spread]!, least.at(-1)!];
   return own.map((left, i) => Math.log(left / widest[i]!));
@@ -191,15 +190,15 @@ const cautionsOf = (
   const cautions: string[] = [];
   if (cameraMm === undefined)
     cautions.push(
-      'The distance of the camera is not known: the print’s own viewing distance is assumed, and the pitch is less sure for it.',
+      'The distance of the camera is not known: the print’s own viewing distance is assumed, so the pitch is less certain.',
     );
   if (slant > 0.12)
     cautions.push(
-      'The photo was taken from the side: the place of the print under the ribs is less sure for it.',
+      'The photo was taken from the side: the place of the print under the ribs is less certain.',
     );
   if (told < 0.3)
     cautions.push(
-      'Less than a third of the picture tells which view it shows; the rest is too plain or too alike.',
+      'Less than a third of the picture shows clearly which view it is; the rest is too plain or too alike.',
     );
   if (Math.abs(across.value) > 6)
     cautions.push('There are many bands in the photo: count a few of them by eye to be sure.');

@@ -1,24 +1,24 @@
 /**
- * Corners are dragged by hand. Once it is known roughly which view shows where, the photo can be laid
- * over what it should look like, and the corners settled by how far its parts lie beside it: a few parts
- * of a per cent, but enough to look like lifting near the edges.
+ * Corrects corners that were dragged by hand. Once the views are roughly known, the photo is compared with the
+ * picture it should show, and the corners move by how far its parts lie out of place: small shifts, but large enough
+ * to look like lifting near the edges.
  */
 import { solve } from '../../numeric/solve.ts';
 import type { Planes } from './cells.ts';
 
-/** How far each corner must go, in places of the picture: top left, top right, bottom right, bottom left. */
+/** How far each corner must move, in places of the picture: top left, top right, bottom right, bottom left. */
 export type CornerShifts = readonly (readonly [x: number, y: number])[];
 
 const BLOCK = 24;
-/** Shifts beyond this are not believed of a block: the picture differs there for another reason. */
+/** A block that seems shifted further differs for another reason. */
 const MOST = 4;
 
-/** Green alone tells where things lie. */
+/** Positions are compared in green only. */
 const green = ({ channels }: Planes): Float32Array => channels[1];
 
 /**
- * The shift of one block by its gradients (Lucas and Kanade, 1981), brightness and contrast evened out
- * first. Undefined where there are too few edges of either direction.
+ * The shift of one block from its gradients (Lucas and Kanade, 1981), after evening out brightness and contrast.
+ * Undefined where it has too few edges in either direction.
  */
 const blockShift = (
   photo: Float32Array,
@@ -64,8 +64,8 @@ const blockShift = (
 };
 
 /**
- * Corner shifts that lay the photo over the picture wanted: least squares, each corner's share of a place
- * falling off to the others. Undefined where too little of the picture tells.
+ * The corner shifts that lay the photo over the wanted picture, by least squares; the weight of each corner falls off
+ * towards the others. Undefined where too few blocks can be compared.
  */
 export const cornerShifts = (photo: Planes, wanted: Planes): CornerShifts | undefined => {
   const { width, height } = photo;
@@ -87,7 +87,7 @@ export const cornerShifts = (photo: Planes, wanted: Planes): CornerShifts | unde
       });
     }
   if (told < 12) return undefined;
-  // A corner that nothing near tells of stays.
+  // A corner with no block near it stays in place.
   for (let i = 0; i < 4; i += 1) normal[i * 5]! += 0.01 * told;
   const [xs, ys] = [solve(normal, right[0]), solve(normal, right[1])];
   if (xs === undefined || ys === undefined) return undefined;

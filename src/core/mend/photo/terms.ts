@@ -1,4 +1,4 @@
-/** What reading a photo of a failed print takes, and what it gives. */
+/** Input and result of reading a photo of a failed print. */
 import type { Blur } from '../../lens/mix.ts';
 import type { PhotoCorners, PhotoPixels } from '../../pitch/photo/photo-terms.ts';
 import type { Estimate } from '../counts.ts';
@@ -8,17 +8,17 @@ import type { SmallPicture } from '../seen.ts';
 
 export interface MendPhotoRequest {
   readonly pixels: PhotoPixels;
-  /** What was woven: one picture for each view slot; the same object for slots of the same frame. */
+  /** What was woven: one picture for each view slot; slots of the same frame share one object. */
   readonly pictures: readonly SmallPicture[];
   readonly setup: MendSetup;
-  /** Of the print as planned: see `Blur`. */
+  /** Blur of the print as planned. */
   readonly blur: Blur;
   /**
-   * The picture's corners in the photo, as the print is seen from the front: top left, top right, bottom
-   * right, bottom left. Left out: the photo's own corners.
+   * The picture’s corners in the photo, as the print is seen from the front: top left, top right, bottom right,
+   * bottom left. Left out: the corners of the photo.
    */
   readonly corners?: PhotoCorners | undefined;
-  /** Distance of the camera; left out: the one the print was woven for, and the doubt is wider. */
+  /** Distance of the camera; left out: the one that the print was woven for, with a larger uncertainty. */
   readonly cameraMm?: number | undefined;
 }
 
@@ -28,9 +28,9 @@ export interface ViewMap {
   readonly rows: number;
   /** u ∈ [0, 1) that each cell looks most like; see `phaseTerms`. */
   readonly place: Float32Array;
-  /** How surely, 0 … 1. */
+  /** How certain that is, 0 … 1. */
   readonly trust: Float32Array;
-  /** u less what one pitch, skew and place explain, −½ … ½: local lifting. NaN where not to be told. */
+  /** u minus what one pitch, skew and place explain, −½ … ½: local lifting. NaN where not certain. */
   readonly left: Float32Array;
 }
 
@@ -40,7 +40,7 @@ export interface LiftedPart {
   readonly y: number;
   readonly width: number;
   readonly height: number;
-  /** Why it was picked out: it slides, or it is more blurred than the rest. */
+  /** Whether it slides or is more blurred than the rest. */
   readonly how: 'slides' | 'blurred';
 }
 
@@ -52,12 +52,12 @@ export type MendPhotoReading =
       readonly map: ViewMap;
       readonly pitch: PitchRead;
       readonly skew: SkewRead;
-      /** How far the print lies beside its place: right (lying: down) positive. */
+      /** How far the print lies out of place: right (lying: down) positive. */
       readonly offsetMm: Estimate;
-      /** Spread beyond the planned one that fits best, as a share of the pitch: 0, or a coarse step. */
+      /** Spread beyond the plan that fits best, as a share of the pitch: one of a few coarse steps. */
       readonly extraSpread: number;
       readonly lifted: readonly LiftedPart[];
-      /** Share of the cells that told their view. */
+      /** Share of the cells that show their view. */
       readonly told: number;
       /** Whole sentences for the person. */
       readonly cautions: readonly string[];
