@@ -1,13 +1,11 @@
 /**
- * The target for a lamp: a grid of numbered patches, denser from line to line, cooler to warmer from
- * left to right, each with a grey ramp, a few colours that everybody knows, and a piece of the
- * person's own picture where there is one.
+ * The lamp target: a grid of numbered patches, denser from line to line and warmer from left to right. Each has a
+ * grey ramp, a few familiar colours and, where there is one, a piece of the job’s picture.
  */
 import type { InkMm } from '../pitch/lettering.ts';
 import { lettering } from '../pitch/lettering.ts';
 import type { Grating, Painting } from '../pitch/painted-rows.ts';
-import { inkInDots, paintingSize } from '../pitch/painted-rows.ts';
-import { dpi, mm, wholeDots } from '../units/units.ts';
+import { inDots, inkInDots, paintingSize } from '../pitch/painted-rows.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
 import type { LampCurve } from './lamp.ts';
 import { gainsOf, lampLight } from './lamp.ts';
@@ -25,7 +23,7 @@ export interface LampTargetSpec {
   readonly acrossDpi: number;
   readonly alongDpi: number;
   readonly ribs: Ribs;
-  /** Left out: ramp and colours alone. */
+  /** Left out: ramp and colours only. */
   readonly picture?: TargetPicture;
 }
 
@@ -33,19 +31,19 @@ export const DENSITIES: readonly number[] = [1, 1.3, 1.6, 1.9, 2.2];
 export const WARMTHS: readonly number[] = [-2, -1, 0, 1, 2];
 export const LAMP_PATCHES = DENSITIES.length * WARMTHS.length;
 
-/** The curve of a patch. @param patch 1 … LAMP_PATCHES, along the lines. */
+/** The curve of a patch. @param patch 1 … LAMP_PATCHES, counted along the lines. */
 export const curveOfPatch = (patch: number): LampCurve | undefined => {
   const density = DENSITIES[Math.floor((patch - 1) / WARMTHS.length)];
   const warmth = WARMTHS[(patch - 1) % WARMTHS.length];
   return density === undefined || warmth === undefined ? undefined : { density, warmth };
 };
 
-/** Eight steps of grey, evenly apart in code. */
+/** Eight steps of grey, evenly spaced in sRGB code. */
 const RAMP = Array.from({ length: 8 }, (_, i): Rgb => {
   const code = Math.round((255 * i) / 7);
   return [code, code, code];
 });
-/** Skin, dark skin, foliage, sky, sea, brick, petal, sand: as such things look by day (our own choice). */
+/** Skin, dark skin, foliage, sky, sea, brick, petal, sand in daylight (our own choice). */
 const COLOURS: readonly Rgb[] = [
   [214, 170, 146],
   [122, 84, 66],
@@ -73,16 +71,11 @@ const WORDS_SQUARE_MM = 0.3;
 const ALONG_STEP_MM = NUMBER_MM + 2 * LINE_MM + PICTURE_MM + ALONG_GAP_MM;
 export const LAMP_ACROSS_MM = 2 * SIDE_MM + WARMTHS.length * ACROSS_STEP_MM;
 export const LAMP_ALONG_MM = HEAD_MM + DENSITIES.length * ALONG_STEP_MM + SIDE_MM;
-/** Width over height of the piece of picture that a patch has room for. */
+/** Width / height of the piece of picture in a patch. */
 export const PICTURE_SHAPE = PATCH_MM / PICTURE_MM;
 
-const toDots = (spec: LampTargetSpec) => ({
-  toAcross: (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.acrossDpi)),
-  toAlong: (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.alongDpi)),
-});
-
 const extent = (spec: LampTargetSpec) => {
-  const { toAcross, toAlong } = toDots(spec);
+  const { toAcross, toAlong } = inDots(spec);
   return {
     ribs: spec.ribs,
     acrossDots: toAcross(LAMP_ACROSS_MM),
@@ -90,10 +83,10 @@ const extent = (spec: LampTargetSpec) => {
   };
 };
 
-/** Dots in a row of the target's file, and rows in it. */
+/** Width and height of the target’s file, dots. */
 export const lampTargetSize = (spec: LampTargetSpec) => paintingSize(extent(spec));
 
-/** An sRGB colour, 8 bit, as the curve prints it. */
+/** The 8-bit sRGB colour that the curve prints for a colour. */
 export const lampColour = (colour: Rgb, { density, warmth }: LampCurve): Rgb => {
   const gains = gainsOf(warmth);
   const [red, green, blue] = colour.map((code, c) =>
@@ -102,7 +95,7 @@ export const lampColour = (colour: Rgb, { density, warmth }: LampCurve): Rgb => 
   return [red, green, blue];
 };
 
-/** Lines of samples that stand under each other in every patch: where each begins, and how tall. */
+/** The lines of samples in every patch, from top to bottom: start, height and samples. */
 const linesOf = ({ picture }: LampTargetSpec) => [
   { from: NUMBER_MM, height: LINE_MM, samples: RAMP },
   { from: NUMBER_MM + LINE_MM, height: LINE_MM, samples: COLOURS },
@@ -119,9 +112,9 @@ const linesOf = ({ picture }: LampTargetSpec) => [
   }),
 ];
 
-/** One line of samples, in each patch of a line of patches by its own curve. */
+/** One line of samples across a line of patches, in each patch by its own curve. */
 const rowOf = (spec: LampTargetSpec, samples: readonly Rgb[], density: number): Uint8Array => {
-  const { toAcross } = toDots(spec);
+  const { toAcross } = inDots(spec);
   const row = new Uint8Array(toAcross(LAMP_ACROSS_MM) * 3).fill(255);
   WARMTHS.forEach((warmth, place) => {
     const left = SIDE_MM + place * ACROSS_STEP_MM;
@@ -145,7 +138,7 @@ const numbers = (): InkMm[] =>
   ).flat();
 
 export const lampTargetPainting = (spec: LampTargetSpec): Painting => {
-  const { toAcross, toAlong } = toDots(spec);
+  const { toAlong } = inDots(spec);
   const { acrossDots } = extent(spec);
   const lines = linesOf(spec);
   const gratings = DENSITIES.flatMap((density, down) =>
@@ -168,5 +161,5 @@ export const lampTargetPainting = (spec: LampTargetSpec): Painting => {
     2,
     WORDS_SQUARE_MM,
   );
-  return { ...extent(spec), gratings, ink: inkInDots([...numbers(), ...words], toAcross, toAlong) };
+  return { ...extent(spec), gratings, ink: inkInDots([...numbers(), ...words], inDots(spec)) };
 };

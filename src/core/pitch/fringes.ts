@@ -1,4 +1,4 @@
-/** What a band looks like under a lens that is a little off: fringes, by the lens model alone. */
+/** How a band looks under a lens that does not match it: fringes, from the lens model. */
 import type { Blur } from '../lens/mix.ts';
 import { blurLeftOf } from '../lens/mix.ts';
 import { LINE_SHARE } from './gratings.ts';
@@ -12,9 +12,10 @@ export const fringesAcross = (bandLpi: number, trueLpi: number, acrossIn: number
   Math.abs(bandLpi - trueLpi) * acrossIn;
 
 /**
- * Light of a band along its width, 0 … 1, at evenly spaced places from edge to edge. Under the rib at
- * x the eye sees the print at x restated by relation 1, so that place falls x (LPI_band − LPI_true)
- * ribs beside the dark line; `head` moves the eye sideways, in zones. The spot and the dot smear it.
+ * Light of a band across its width, 0 … 1, at evenly spaced places from edge to edge. By relation 1 the eye sees,
+ * under the rib at x, a place that lies x (LPI_band − LPI_true) ribs beside the dark line. Spot and dot blur it.
+ * @param head moves the eye sideways, in zones.
+ * @param places length of the result.
  */
 export const bandLook = (
   bandLpi: number,
@@ -30,7 +31,7 @@ export const bandLook = (
     const turn = x * (bandLpi - trueLpi) - head;
     const beside = turn - Math.round(turn);
     let dark = 0;
-    // A neighbour's line may reach in where spot and dot are wide.
+    // The line of a neighbouring rib may reach in where spot and dot are wide.
     for (const rib of [-1, 0, 1])
       dark +=
         blurLeftOf(rib + LINE_SHARE / 2 - beside, blur) -

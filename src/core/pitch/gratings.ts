@@ -1,21 +1,20 @@
 /**
- * The two patterns of the strip, dot by dot across the ribs. Both have a rib's middle at the middle of
- * their dots, as the sheet has, and are averaged over each dot at fractional positions: nothing is
- * rounded to dots.
+ * The two patterns of the strip, dot by dot across the ribs. Like the sheet, both have the middle of a rib at the
+ * middle of their dots. Each dot is the average over its fractional position: nothing is rounded to dots.
  */
 import { linearToSrgb } from '../colour/srgb.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 
 /**
- * Width of the dark line under each rib, in ribs. A quarter, so that a band can be turned dark from
- * edge to edge only while it drifts less than a quarter zone: the usual budget of relation 7.
+ * Width of the dark line under each rib, in ribs. At a quarter, a band can turn dark from edge to edge only while it
+ * drifts by less than a quarter of a zone: the usual budget of relation 7.
  */
 export const LINE_SHARE = 0.25;
 
-/** Swing of the phase strip about half light: short of black and white, where ink bends most. */
+/** Swing of the phase strip around half light: short of black and white, where ink is least linear. */
 export const PHASE_SWING = 0.45;
 
-/** Left edge of a dot in ribs; rib 0 has its middle at the middle of the dots. */
+/** Left edge of a dot in ribs; the middle of rib 0 is at the middle of the dots. */
 const edgeInRibs = (dot: number, dots: number, pitchMm: number, dpi: number): number =>
   ((dot - dots / 2) * MM_PER_INCH) / (dpi * pitchMm);
 
@@ -39,9 +38,9 @@ export const lineShares = (pitchMm: number, dpi: number, dots: number): Float64A
 const THIRD = (2 * Math.PI) / 3;
 
 /**
- * Linear light of the phase strip, row-major RGB, length dots × 3, 0 … 1: ½ + swing × cos of
- * φ − ⅓ turn, φ, φ + ⅓ turn for red, green, blue, φ one turn a rib and 0 at each rib's middle. Then
- * φ = atan2(√3 (I1 − I3), 2 I2 − I1 − I3) (relation 10).
+ * Linear light of the phase strip, row-major RGB, length dots × 3, 0 … 1: ½ + swing × cos of φ − ⅓ turn, φ, φ + ⅓
+ * turn for red, green, blue; φ makes one turn a rib and is 0 at its middle. Then φ = atan2(√3 (I1 − I3), 2 I2 − I1 −
+ * I3) (relation 10).
  */
 export const phaseLight = (pitchMm: number, dpi: number, dots: number): Float64Array => {
   const light = new Float64Array(dots * 3);

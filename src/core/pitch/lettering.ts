@@ -1,9 +1,11 @@
 /**
- * Lettering for the strip: figures and capitals on a grid of 5 × 7 squares, as rectangles. Core has no
- * canvas, and squares a few dots wide print alike on every printer.
+ * Lettering for the strip: figures and capitals on a grid of 5 × 7 squares, as rectangles. Core has no canvas, and
+ * squares of a few dots print alike on every printer.
  */
+import { trimmed } from '../units/format.ts';
+import { MM_PER_INCH } from '../units/units.ts';
 
-/** A black rectangle in millimetres: across and along the ribs, from the strip's first corner. */
+/** A black rectangle, millimetres across and along the ribs from the strip’s first corner. */
 export interface InkMm {
   readonly across: number;
   readonly along: number;
@@ -16,7 +18,7 @@ const ROWS = 7;
 /** From one letter to the next, in squares. */
 const ADVANCE = COLUMNS + 1;
 
-/** Each letter in seven rows of five, one row a word. */
+/** Each letter in seven rows of five squares. */
 const letters: Readonly<Record<string, string>> = {
   '0': '.###. #...# #...# #...# #...# #...# .###.',
   '1': '..#.. .##.. ..#.. ..#.. ..#.. ..#.. .###.',
@@ -60,7 +62,7 @@ const letters: Readonly<Record<string, string>> = {
   ',': '..... ..... ..... ..... .##.. ..#.. .#...',
 };
 
-/** Text in the letters there are: capitals without accents, a space for what cannot be drawn. */
+/** Text that can be drawn: capitals without accents, a space for each other character. */
 export const drawableText = (text: string): string =>
   text
     .normalize('NFKD')
@@ -72,16 +74,34 @@ export const drawableText = (text: string): string =>
     .replace(/ +/g, ' ')
     .trim();
 
-/** Length of a line of text. @param squareMm side of one square of a letter. */
+/** Length of a line of text. @param squareMm side of one square of the grid. */
 export const textWidthMm = (text: string, squareMm: number): number =>
   Math.max(0, text.length * ADVANCE - 1) * squareMm;
 
 export const textHeightMm = (squareMm: number): number => ROWS * squareMm;
 
+/** Lines of text above a target, each `roomMm` long at most: a longer one ends at its last whole word. */
+export const headLines = (
+  lines: readonly string[],
+  across: number,
+  roomMm: number,
+  squareMm: number,
+): InkMm[] =>
+  lines.flatMap((line, number) => {
+    let kept = line;
+    while (textWidthMm(kept, squareMm) > roomMm && kept !== '')
+      kept = kept.slice(0, Math.max(0, kept.lastIndexOf(' ')));
+    return lettering(kept, across, 1.8 + number * 3.8, squareMm);
+  });
+
+/** The length of a measuring bar, as lettered beside it. */
+export const barName = (lengthMm: number, unit: 'mm' | 'in'): string =>
+  unit === 'mm' ? `${trimmed(lengthMm, 1)} MM` : `${trimmed(lengthMm / MM_PER_INCH, 2)} IN`;
+
 /**
- * A line of text, its first letter's corner at (across, along); read along `across`. Squares that lie
- * side by side in a row become one rectangle.
- * @throws RangeError for a letter that the lettering lacks; a space is one it has.
+ * A line of text that runs along `across`. Squares side by side in a row become one rectangle.
+ * @param across, along corner of the first letter, mm.
+ * @throws RangeError for a letter that the lettering does not have; it has the space.
  */
 export const lettering = (
   text: string,
@@ -94,7 +114,7 @@ export const lettering = (
     if (letter === ' ') return;
     const drawn = letters[letter];
     if (drawn === undefined)
-      throw new RangeError(`text: the strip's lettering has no "${letter}" (in "${text}")`);
+      throw new RangeError(`text: the lettering has no "${letter}" (in "${text}")`);
     drawn.split(' ').forEach((row, down) => {
       for (const { index, 0: run } of row.matchAll(/#+/g))
         ink.push({

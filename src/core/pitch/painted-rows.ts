@@ -1,4 +1,5 @@
-/** Rows of a printed target: gratings that change across the ribs alone, and solid black over them. */
+/** Rows of a printed target: gratings that vary across the ribs only, and solid black over them. */
+import { dpi, mm, wholeDots } from '../units/units.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
 import type { InkMm } from './lettering.ts';
 
@@ -10,13 +11,13 @@ export interface DotBox {
   readonly alongLast: number;
 }
 
-/** A box whose colours change across the ribs alone. `row`: RGB, 8 bit, from `box.acrossFirst`. */
+/** A box whose colours vary across the ribs only. `row`: RGB, 8 bit, from `box.acrossFirst`. */
 export interface Grating {
   readonly box: DotBox;
   readonly row: Uint8Array;
 }
 
-/** Everything on a target; white where there is nothing. */
+/** Everything on a target, on white. */
 export interface Painting {
   readonly ribs: Ribs;
   readonly acrossDots: number;
@@ -29,7 +30,7 @@ export interface Painting {
 /** Rows [firstRow, firstRow + rowCount): row-major RGB, 8 bit, sRGB-encoded. */
 export type RowSource = (firstRow: number, rowCount: number) => Uint8Array<ArrayBuffer>;
 
-/** Dots in a row of the target's file, and rows in it. With lying ribs it is turned by a quarter. */
+/** Width and height of the target’s file, dots. With lying ribs the target is turned by a quarter. */
 export const paintingSize = ({
   ribs,
   acrossDots,
@@ -39,6 +40,7 @@ export const paintingSize = ({
     ? { widthDots: acrossDots, heightDots: alongDots }
     : { widthDots: alongDots, heightDots: acrossDots };
 
+/** @throws RangeError from the source, for rows outside the painting. */
 export const rowsOfPainting = (painting: Painting): RowSource => {
   const paint = painting.ribs === 'upright' ? uprightRow : lyingRow;
   const { widthDots, heightDots } = paintingSize(painting);
@@ -60,7 +62,7 @@ const uprightRow = ({ gratings, ink }: Painting, along: number, out: Uint8Array)
   for (const box of ink) if (meets(box)) out.fill(0, box.acrossFirst * 3, box.acrossLast * 3);
 };
 
-/** Turned by a quarter: a row lies across the target's along, which runs from right to left. */
+/** A row across the ribs of the quarter-turned target, whose along runs from right to left. */
 const lyingRow = ({ gratings, ink, alongDots }: Painting, across: number, out: Uint8Array) => {
   const meets = (box: DotBox) => across >= box.acrossFirst && across < box.acrossLast;
   const stretch = (box: DotBox) => [alongDots - box.alongLast, alongDots - box.alongFirst] as const;
@@ -77,11 +79,16 @@ const lyingRow = ({ gratings, ink, alongDots }: Painting, across: number, out: U
   }
 };
 
+/** Functions that round a length in mm, across or along the ribs, to whole dots. */
+export const inDots = (spec: { readonly acrossDpi: number; readonly alongDpi: number }) => ({
+  toAcross: (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.acrossDpi)),
+  toAlong: (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.alongDpi)),
+});
+
 /** Rectangles in millimetres as whole dots, at least one each way. */
 export const inkInDots = (
   ink: readonly InkMm[],
-  toAcross: (lengthMm: number) => number,
-  toAlong: (lengthMm: number) => number,
+  { toAcross, toAlong }: ReturnType<typeof inDots>,
 ): DotBox[] =>
   ink.map((box) => ({
     acrossFirst: toAcross(box.across),

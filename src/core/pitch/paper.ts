@@ -1,4 +1,4 @@
-/** The paper a strip is printed on, and how much of the strip has room there. */
+/** The paper of a strip, and how much of the strip fits on it. */
 import { FAR_MARGIN_MM, LABEL_MARGIN_MM, bandsWithin } from './strip-layout.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
 
@@ -13,14 +13,14 @@ export type PaperName = keyof typeof papers;
 export interface Paper {
   readonly widthMm: number;
   readonly heightMm: number;
-  /** The same at every edge: what the printer leaves blank. */
+  /** Printer margin, the same at each edge. */
   readonly marginMm: number;
 }
 
 export interface StripRoom {
-  /** Longest the bands can be, across the ribs. Below 0 where not even the labels fit. */
+  /** Longest bands across the ribs; below 0 where not even the labels fit. */
   readonly acrossMm: number;
-  /** Most bands; below 3 there is no strip. */
+  /** Most bands; no strip below 3. */
   readonly bands: number;
 }
 
@@ -28,13 +28,13 @@ export const stripRoom = (paper: Paper, ribs: Ribs): StripRoom => {
   const width = paper.widthMm - 2 * paper.marginMm;
   const height = paper.heightMm - 2 * paper.marginMm;
   const [across, along] = ribs === 'upright' ? [width, height] : [height, width];
-  // Up to a dot is lost to rounding at either side.
+  // Rounding may lose up to a dot at each side.
   return {
     acrossMm: across - LABEL_MARGIN_MM - FAR_MARGIN_MM - 0.5,
     bands: bandsWithin(along - 0.5),
   };
 };
 
-/** Paper it takes for bands of this length: across the ribs, margins and labels with it. */
+/** Paper needed for bands of this length across the ribs, margins and labels included. */
 export const paperAcrossMm = (acrossMm: number, marginMm: number): number =>
   acrossMm + LABEL_MARGIN_MM + FAR_MARGIN_MM + 0.5 + 2 * marginMm;

@@ -3,18 +3,18 @@ import { LINE_SHARE } from './gratings.ts';
 import type { PitchReading } from './reading.ts';
 
 export interface BandReading extends PitchReading {
-  /** The band is the first or the last: the truth may lie beyond it. */
+  /** True for the first and the last band: the true pitch may lie beyond. */
   readonly atEnd: boolean;
 }
 
 /**
- * `place` counts half bands: 0 the first band, 1 between the first and the second, 2 the second.
+ * Reads the pitch from the most even band.
+ * @param place counts half bands: 0 the first band, 1 between the first and the second, 2 the second.
  *
- * How surely: a band with a drift of d zones from edge to edge can be dark all along only while d is
- * within the line's width τ, and stays so the longer the smaller d is. Taking the judgement as
- * triangular over ±τ gives it the standard deviation τ / √6 zones, that is τ / (√6 W) (relation 7). To
- * it the step between bands adds an even doubt of half a step, s / √12. At an end of the strip nothing
- * beyond was compared, so there the judgement is even over ±τ: τ / √3.
+ * Uncertainty: a band that drifts by d zones from edge to edge can be dark all along only while d is within the width
+ * τ of the line, and more easily the smaller d is. A triangular judgement over ±τ has the standard deviation τ / √6
+ * zones, or τ / (√6 W) (relation 7). The step s between bands adds a uniform half step, s / √12. At an end of the
+ * strip there is nothing beyond to compare, so the judgement is uniform over ±τ: τ / √3.
  * @throws RangeError for a place that is not on the strip.
  */
 export const readBand = (

@@ -1,29 +1,30 @@
 /**
- * The second way to read a strip: count fringes in some bands. By relation 9 a band shows
- * |LPI_band − LPI_true| W of them, so signed counts lie on a line of slope W through zero at the true
- * pitch, inside the printed range or outside it. A count has no sign; but there is only one zero, so
- * all bands below it share one sign and all above it the other, and the best fit says where it is.
+ * The second way to read a strip: count the fringes in some bands. By relation 9 a band shows |LPI_band − LPI_true| W
+ * of them, so signed counts lie on a line of slope W through zero at the true pitch, inside the printed range or
+ * outside. A count has no sign; but there is only one zero, so all bands below it share one sign and all above it the
+ * other, and the best fit finds it.
  */
 import type { PitchReading } from './reading.ts';
 
 export interface FringeCount {
   readonly bandLpi: number;
-  /** From edge to edge; 0 or more, parts counted as parts. */
+  /** From edge to edge; at least 0, may be fractional. */
   readonly fringes: number;
 }
 
-/** Standard deviation of one count, in fringes, when parts are guessed to a half (ours, no source). */
+/** Standard deviation of one count, in fringes, when parts are guessed to a half (our own value, no source). */
 export const COUNT_DOUBT = 0.2;
 
-/** Of what a print allows, the part that counting may use up: paper and printer need the rest (ours). */
+/** Share of the allowed error that counting may use; paper and printer need the rest (our own value). */
 const COUNTING_SHARE = 0.6;
 
-/** Fewer say too little of each other, whatever the width (ours, no source). */
+/** Fewer bands do not check each other, whatever the width (our own value, no source). */
 const FEWEST_COUNTED = 6;
 
 /**
- * In how many bands to count for a pitch that is exact to `allowedLpi`: the ± of `readFringes` falls
- * with the root of their number. @param acrossIn width of the bands, inches.
+ * How many bands to count for a pitch exact to `allowedLpi`: the ± of `readFringes` falls with the root of their
+ * number.
+ * @param acrossIn width of the bands, inches.
  */
 export const bandsToCount = (acrossIn: number, allowedLpi: number): number =>
   Math.max(
@@ -31,7 +32,7 @@ export const bandsToCount = (acrossIn: number, allowedLpi: number): number =>
     Math.ceil(((2 * COUNT_DOUBT) / acrossIn / (allowedLpi * COUNTING_SHARE)) ** 2),
   );
 
-/** How many degrees of freedom the usual doubt counts for beside the residuals (ours, no source). */
+/** Degrees of freedom that the usual error counts for beside the residuals (our own value, no source). */
 const BELIEF = 6;
 
 export type FringeReading =
@@ -44,8 +45,8 @@ export type FringeReading =
   | {
       readonly ok: false;
       /**
-       * `too-few`: fewer than two bands. `two-ways`: another pitch fits as well.
-       * `no-fit`: the counts cannot all be of one lens and this width.
+       * `too-few`: fewer than two bands. `two-ways`: another pitch fits as well. `no-fit`: the counts cannot all
+       * belong to one lens and this width.
        */
       readonly why: 'too-few' | 'two-ways' | 'no-fit';
       /** The pitches that fit, best first. */
@@ -57,7 +58,7 @@ interface Fit {
   readonly squares: number;
 }
 
-/** Bands are in order; the first `below` of them lie under the zero. Least squares, slope known. */
+/** Least squares with a known slope. Bands are in order; the first `below` lie below the zero. */
 const fitWith = (counts: readonly FringeCount[], below: number, acrossIn: number): Fit => {
   const zeros = counts.map(
     ({ bandLpi, fringes }, i) => bandLpi + ((i < below ? 1 : -1) * fringes) / acrossIn,
@@ -67,16 +68,16 @@ const fitWith = (counts: readonly FringeCount[], below: number, acrossIn: number
   return { lpi, squares };
 };
 
-/** Two fits that differ by less than this are one answer. */
+/** True for two fits that are one answer. */
 const sameAnswer = (a: Fit, b: Fit, acrossIn: number) =>
   Math.abs(a.lpi - b.lpi) * acrossIn < COUNT_DOUBT;
 
-/** How much worse, in squared doubts, the next fit must be before the best is believed: 3². */
+/** How much worse, in squared standard deviations, the next fit must be: 3². */
 const CLEARLY_WORSE = 9;
-/** Squared doubts a degree of freedom beyond which counts contradict each other. */
+/** Squared standard deviations for each degree of freedom above which the counts contradict each other. */
 const TOO_FAR = 9;
 
-/** @param acrossIn the width over which the fringes were counted, inches above 0. */
+/** Reads the pitch from counts. @param acrossIn width over which the fringes were counted, inches, above 0. */
 export const readFringes = (counts: readonly FringeCount[], acrossIn: number): FringeReading => {
   const sorted = [...counts].sort((a, b) => a.bandLpi - b.bandLpi);
   if (sorted.length < 2) return { ok: false, why: 'too-few', candidatesLpi: [] };
@@ -94,7 +95,7 @@ export const readFringes = (counts: readonly FringeCount[], acrossIn: number): F
   );
   if (rivals.length > 0)
     return { ok: false, why: 'two-ways', candidatesLpi: [best, ...rivals].map(({ lpi }) => lpi) };
-  // A few residuals say little of the doubt: they weigh against as many as usually believed.
+  // A few residuals say little: the usual error counts beside them.
   const spread = Math.max(
     COUNT_DOUBT,
     Math.sqrt((BELIEF * doubt + best.squares) / (BELIEF + free)),

@@ -1,14 +1,14 @@
-/** What a strip has said: the woven pitch as lines to the inch, and how surely. */
+/** The result of reading a strip: the woven pitch in LPI, and its uncertainty. */
 
 export type ReadingMethod = 'band' | 'fringes' | 'photo';
 
 export interface PitchReading {
   readonly method: ReadingMethod;
-  /** At the strip's reading distance, in the print's own inches. */
+  /** At the reading distance of the strip, in the print’s own inches. */
   readonly viewingLpi: number;
-  /** Two standard deviations: nineteen readings in twenty fall within. */
+  /** Two standard deviations: 19 readings in 20 fall within. */
   readonly plusMinusLpi: number;
-  /** How the lens lay on the strip, where that was measured; clockwise positive. */
+  /** Skew of the lens on the strip, where it was measured; clockwise positive. */
   readonly skewRad?: number;
   /** Two standard deviations. */
   readonly skewPlusMinusRad?: number;

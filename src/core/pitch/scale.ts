@@ -1,20 +1,20 @@
-/** Whether the printer drew the strip at its size, by a ruler on its bars. */
+/** Checks by a ruler on its bars whether the printer drew the strip at its size. */
 
-/** A ruler is read to a quarter of a millimetre; a driver at 100 % stays within 0.2 % (ours, no source). */
+/** A ruler is read to a quarter of a millimetre; a driver at 100 % stays within 0.2 % (our own values, no source). */
 const RULER_MM = 0.25;
 const STEADY = 0.002;
 
 export interface ScaleCheck {
-  /** Measured over drawn: 0.97 where the driver shrank the page to fit. */
+  /** Measured / drawn: 0.97 where the driver shrank the page to fit. */
   readonly factor: number;
-  /** How far the factor may be from 1 before it is the driver and not the ruler. */
+  /** How far the factor may be from 1 by the ruler alone. */
   readonly allowed: number;
   readonly right: boolean;
-  /** So far out that another thing was measured, or in another unit. */
+  /** So far off that something else was measured, or in another unit. */
   readonly beyond: boolean;
 }
 
-/** Throws a RangeError that names the field. */
+/** @throws RangeError that names the field. */
 export const checkScale = (drawnMm: number, measuredMm: number): ScaleCheck => {
   for (const [field, value] of Object.entries({ drawnMm, measuredMm }))
     if (!(value > 0 && Number.isFinite(value)))

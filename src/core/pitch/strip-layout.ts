@@ -1,14 +1,14 @@
-/** Where everything on the strip lies: bands, labels, phase strip, bars, corner marks, arrow. */
+/** The layout of the strip: bands, labels, phase strip, bars, corner marks, arrow. */
 import { trimmed } from '../units/format.ts';
-import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
+import { MM_PER_INCH } from '../units/units.ts';
 import type { InkMm } from './lettering.ts';
-import { lettering, textHeightMm, textWidthMm } from './lettering.ts';
+import { barName, headLines, lettering, textHeightMm, textWidthMm } from './lettering.ts';
 import type { DotBox } from './painted-rows.ts';
-import { inkInDots } from './painted-rows.ts';
+import { inDots, inkInDots } from './painted-rows.ts';
 import type { StripSpec } from './strip.ts';
 import { bandLabel } from './strip.ts';
 
-/** Margins beside the bands: labels at one side, the bar along the ribs at the other. */
+/** Margins beside the bands: labels on one side, the bar along the ribs on the other. */
 export const LABEL_MARGIN_MM = 17;
 export const FAR_MARGIN_MM = 7;
 const HEAD_MM = 10;
@@ -24,17 +24,17 @@ const MARK_LINE_MM = 1.2;
 export interface StripLayout {
   readonly acrossDots: number;
   readonly alongDots: number;
-  /** One a band, in order. */
+  /** One box for each band, in order. */
   readonly bands: readonly DotBox[];
   readonly phase: DotBox;
   /** Pitch of the phase strip: that of the middle band. */
   readonly phaseLpi: number;
   /** Solid black. */
   readonly ink: readonly DotBox[];
-  /** Lengths of the two measuring bars as printed, outer edge to outer edge of their end ticks. */
+  /** Printed lengths of the two measuring bars, between the outer edges of their end ticks. */
   readonly barAcrossMm: number;
   readonly barAlongMm: number;
-  /** Outer corners of the four marks, as (across, along) in mm from the strip's first corner. */
+  /** Outer corners of the four marks, mm across and along from the strip’s first corner. */
   readonly marks: readonly (readonly [acrossMm: number, alongMm: number])[];
 }
 
@@ -42,11 +42,11 @@ export interface StripLayout {
 export const stripAlongMm = (bands: number): number =>
   HEAD_MM + (bands + 1) * (BAND_MM + GAP_MM) + FOOT_MM;
 
-/** Bands that a length along the ribs has room for. */
+/** How many bands fit into a length along the ribs. */
 export const bandsWithin = (alongMm: number): number =>
   Math.floor((alongMm - HEAD_MM - FOOT_MM) / (BAND_MM + GAP_MM)) - 1;
 
-/** Longest of the usual lengths that fits. */
+/** The longest usual length that fits. */
 const barLength = (roomMm: number, unit: 'mm' | 'in', mostMm: number): number => {
   const usual =
     unit === 'mm'
@@ -55,12 +55,9 @@ const barLength = (roomMm: number, unit: 'mm' | 'in', mostMm: number): number =>
   return usual.find((length) => length <= roomMm && length <= mostMm) ?? Math.min(roomMm, mostMm);
 };
 
-const barName = (lengthMm: number, unit: 'mm' | 'in'): string =>
-  unit === 'mm' ? `${trimmed(lengthMm, 1)} MM` : `${trimmed(lengthMm / MM_PER_INCH, 2)} IN`;
-
 export const stripLayout = (spec: StripSpec): StripLayout => {
-  const toAcross = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.acrossDpi));
-  const toAlong = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(spec.alongDpi));
+  const grid = inDots(spec);
+  const { toAcross, toAlong } = grid;
   const first = toAcross(LABEL_MARGIN_MM);
   const last = first + spec.bandDots;
   const acrossDots = last + toAcross(FAR_MARGIN_MM);
@@ -93,7 +90,7 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     bands: spec.bandsLpi.map((_, band) => bandAt(band)),
     phase: bandAt(count),
     phaseLpi: spec.bandsLpi[(count - 1) / 2]!,
-    ink: inkInDots(ink, toAcross, toAlong),
+    ink: inkInDots(ink, grid),
     barAcrossMm: printed(
       toAcross(bars.acrossFromMm + bars.acrossMm) - toAcross(bars.acrossFromMm),
       spec.acrossDpi,
@@ -112,8 +109,8 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
 };
 
 /**
- * First corner of a band's label, mm from the strip's, and the side of its squares: at the band's side,
- * outside the lens, halfway down the band, against the bands' edge.
+ * First corner of a band’s label, mm from the strip’s first corner, and the side of its squares: beside the band,
+ * outside the lens, halfway down the band.
  */
 export const labelPlace = (text: string, band: number) => ({
   across: LABEL_MARGIN_MM - 1.5 - textWidthMm(text, LABEL_SQUARE_MM),
@@ -126,22 +123,16 @@ const label = (text: string, band: number): InkMm[] => {
   return lettering(text, across, along, squareMm);
 };
 
-/** Two lines over the bands; a line too long for a narrow strip ends at its last whole word. */
 const words = (spec: StripSpec, fieldMm: number): InkMm[] => {
   const lines = [
     'PITCH STRIP  SAME WAY THROUGH THE PRINTER AS THE SHEET',
     `${trimmed(spec.lensLpi, 3)} LPI LENS  READ FROM ${trimmed(spec.readFromMm, 0)} MM  ` +
       `${trimmed(spec.acrossDpi, 1)} X ${trimmed(spec.alongDpi, 1)} DPI`,
   ];
-  return lines.flatMap((line, number) => {
-    let kept = line;
-    while (textWidthMm(kept, WORDS_SQUARE_MM) > fieldMm && kept !== '')
-      kept = kept.slice(0, Math.max(0, kept.lastIndexOf(' ')));
-    return lettering(kept, LABEL_MARGIN_MM, 1.8 + number * 3.8, WORDS_SQUARE_MM);
-  });
+  return headLines(lines, LABEL_MARGIN_MM, fieldMm, WORDS_SQUARE_MM);
 };
 
-/** Points to the edge of the strip that is on top as the file is seen, whichever way the ribs run. */
+/** Points to the top edge of the file, whichever way the ribs run. */
 const arrow = (ribs: StripSpec['ribs']): InkMm[] => {
   const [across, along, size, shaft, step] = [8.5, 1.2, 7, 1.6, 0.25];
   const ink: InkMm[] = [];
@@ -157,7 +148,9 @@ const arrow = (ribs: StripSpec['ribs']): InkMm[] => {
   return ink;
 };
 
-/** A line with ticks whose outer edges are the length. One across under the bands, one along beside. */
+/**
+ * A bar across the ribs below the bands, and one along beside them. The outer edges of their ticks give the length.
+ */
 const barsOf = (spec: StripSpec, fieldMm: number, besideMm: number) => {
   const [line, tick] = [0.5, 3];
   const acrossMm = barLength(fieldMm, spec.barsIn, 102);
@@ -187,7 +180,7 @@ const barsOf = (spec: StripSpec, fieldMm: number, besideMm: number) => {
   return { acrossMm, alongMm, acrossFromMm, alongFromMm, ink };
 };
 
-/** An angle at each corner; a square inside the first alone tells which way up a photo is. */
+/** An angle at each corner; a square inside only the first shows which way up a photo is. */
 const cornerMarks = (acrossMm: number, alongMm: number): InkMm[] => {
   const [size, line] = [MARK_MM, MARK_LINE_MM];
   const angles = [0, acrossMm - size].flatMap((across) =>

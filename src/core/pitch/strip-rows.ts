@@ -1,4 +1,4 @@
-/** The strip's dots, any rows at a time: what a row becomes depends on its number alone. */
+/** The dots of the strip, any rows at a time; a row depends on its number only. */
 import { lpi, lpiToMm } from '../units/units.ts';
 import { lineRow, phaseRow } from './gratings.ts';
 import type { Painting, RowSource } from './painted-rows.ts';
@@ -7,7 +7,7 @@ import type { StripLayout } from './strip-layout.ts';
 import { stripLayout } from './strip-layout.ts';
 import type { StripSpec } from './strip.ts';
 
-/** Dots in a row of the strip's file, and rows in it. */
+/** Width and height of the strip’s file, dots. */
 export const stripSize = (spec: StripSpec, layout: StripLayout = stripLayout(spec)) =>
   paintingSize({ ...layout, ribs: spec.ribs });
 
@@ -30,7 +30,7 @@ const stripPainting = (spec: StripSpec): Painting => {
   };
 };
 
-/** Lays the strip out once; the source then gives any of its rows. */
+/** Computes the layout once; the source then gives any rows. */
 export const stripSource = (spec: StripSpec): RowSource => rowsOfPainting(stripPainting(spec));
 
 export const stripRows = (

@@ -1,20 +1,19 @@
 /**
- * The pitch strip: bands round a centre woven pitch, each woven for its own, and what lies about
- * them. Across means across the ribs, along means along them; with lying ribs the whole strip is
- * turned by a quarter, its left edge on top.
+ * The pitch strip: bands around a centre woven pitch, each woven for its own pitch. Across means across the ribs,
+ * along means along them; with lying ribs the whole strip is turned by a quarter, its left edge on top.
  *
- * Each band is one dark line a rib, a quarter rib wide. Through the lens a band of the right pitch is
- * dark, or bright, from edge to edge at once, and changes everywhere together as the head moves; any
- * other shows fringes that run along it.
+ * Each band has one dark line for each rib, a quarter of a rib wide. Through the lens, a band of the right pitch is
+ * dark or bright from edge to edge, and changes everywhere together as the head moves. Any other band shows fringes
+ * that run along it.
  */
 import type { Ribs } from '../weave/sheet-spec.ts';
 
-/** All that the strip's dots depend on. */
+/** Everything that the dots of the strip depend on. */
 export interface StripSpec {
   readonly acrossDpi: number;
   readonly alongDpi: number;
   readonly ribs: Ribs;
-  /** Lines to the inch of each band, on the print: woven pitches, rising. */
+  /** Woven pitch of each band, LPI, rising. */
   readonly bandsLpi: readonly number[];
   /** Dots of a band across the ribs. */
   readonly bandDots: number;
@@ -24,7 +23,7 @@ export interface StripSpec {
   readonly barsIn: 'mm' | 'in';
 }
 
-/** Bands as the person chooses them: an odd number in even steps, the middle one at the centre. */
+/** Bands as the person chooses them: an odd number in equal steps around the centre. */
 export interface BandPlan {
   readonly centreLpi: number;
   /** From the centre to the outermost band, either way. */
@@ -35,12 +34,12 @@ export interface BandPlan {
 
 export const MOST_BANDS = 41;
 
-/** Bands are labelled to a thousandth of a line to the inch, and stand at exactly what is said. */
+/** Bands are labelled to a thousandth of an LPI and have exactly the pitch of their label. */
 const onLabel = (lpi: number): number => Math.round(lpi * 1000) / 1000;
 
 export const bandStep = ({ spreadLpi, bands }: BandPlan): number => (2 * spreadLpi) / (bands - 1);
 
-/** Lines to the inch of each band, rising. Throws a RangeError that names the field. */
+/** LPI of each band, rising. @throws RangeError that names the field. */
 export const bandsOf = (plan: BandPlan): number[] => {
   const { centreLpi, spreadLpi, bands } = plan;
   if (!(Number.isInteger(bands) && bands % 2 === 1 && bands >= 3 && bands <= MOST_BANDS))
@@ -58,18 +57,18 @@ export const bandsOf = (plan: BandPlan): number[] => {
 
 export const bandLabel = (lpi: number): string => lpi.toFixed(3);
 
-/** What is reckoned with when bands are advised. */
+/** What the advice depends on. */
 export interface AdviceFacts {
-  /** The woven pitch as far as it is known, and by how much it may be out. */
+  /** The woven pitch as far as it is known, and its uncertainty. */
   readonly centreLpi: number;
   readonly unsureLpi: number;
   /** Width of the bands, inches across the ribs. */
   readonly acrossIn: number;
   /** τ, zones from edge to edge. */
   readonly budgetZones: number;
-  /** Bands that the paper has room for. */
+  /** How many bands fit on the paper. */
   readonly room: number;
-  /** 2 halves the steps: for a second strip round a pitch that is nearly known. */
+  /** 2 halves the steps, for a second strip around a pitch that is nearly known. */
   readonly finer?: number;
 }
 
@@ -77,9 +76,9 @@ const FEWEST_EACH_SIDE = 4;
 const MOST_EACH_SIDE = 10;
 
 /**
- * Fine where the doubt allows it: one step drifts by the budget over the width (relation 7), and the
- * bands reach as far as the doubt. Where that would be too many bands the steps grow: a coarse strip,
- * whose fringes can still be counted.
+ * Fine steps where the uncertainty allows it: one step drifts by the budget over the width (relation 7), and the
+ * bands reach as far as the uncertainty. Where that takes too many bands the steps grow: a coarse strip, whose
+ * fringes can still be counted.
  */
 export const adviseBands = (
   facts: AdviceFacts,

@@ -1,4 +1,4 @@
-/** Everything that Calibrate prints: the pitch strip, the ghost wedge, the target for a lamp. */
+/** All targets that Calibrate prints: pitch strip, ghost wedge, lamp target. */
 import type { LampTargetSpec } from '../colour/lamp-target.ts';
 import { lampTargetPainting } from '../colour/lamp-target.ts';
 import type { WedgeSpec } from '../weave/ghost-wedge.ts';
@@ -10,7 +10,7 @@ import type { StripSpec } from './strip.ts';
 
 export type TargetSpec = StripSpec | WedgeSpec | LampTargetSpec;
 
-/** Lays the target out once; the source then gives any of its rows. */
+/** Computes the layout once; the source then gives any rows. */
 export const targetSource = (spec: TargetSpec): RowSource => {
   if (!('kind' in spec)) return stripSource(spec);
   return rowsOfPainting(

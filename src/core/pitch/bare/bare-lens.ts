@@ -1,16 +1,15 @@
 /**
- * The mechanical pitch of a lens from a scan of it: what the line in its spectrum means once the scan's
- * density is known. A starting centre for the strip, not a proved pitch: of paper, ink and driver a scan
- * says nothing.
+ * The pitch of a bare lens from a scan of it: what the line in its spectrum means at the scan’s density. It serves as
+ * the first centre of the strip, not as a proved pitch: a scan knows nothing of paper, ink and driver.
  */
 import { MM_PER_INCH } from '../../units/units.ts';
 import type { ScanLine } from './scan.ts';
 
-/** A length measured in the scan, to check the scanner's scale. */
+/** A length measured in the scan that checks the scanner’s scale. */
 export interface RulerCheck {
   /** By the ruler. */
   readonly trueMm: number;
-  /** The same stretch in the scan. */
+  /** The same length in the scan. */
   readonly scanPx: number;
 }
 
@@ -21,7 +20,7 @@ export interface ScanDensity {
 
 export interface BareLensFacts {
   readonly density: ScanDensity;
-  /** Nominal, to tell the ribs from their harmonics. */
+  /** Nominal; tells the ribs from their harmonics. */
   readonly nominalLpi: number;
   readonly ruler?: RulerCheck | undefined;
 }
@@ -33,12 +32,12 @@ export type BareLensReading =
       readonly lensLpi: number;
       /** Two standard deviations, the scanner's scale included. */
       readonly plusMinusLpi: number;
-      /** Its parts, each two standard deviations. */
+      /** The two parts of it, each two standard deviations. */
       readonly fromRibsLpi: number;
       readonly fromScaleLpi: number;
-      /** Of the ribs from the scan's nearest side, radians. */
+      /** Tilt of the ribs from the nearest side of the scan, radians. */
       readonly tiltRad: number;
-      /** The scan shows this many lines a rib at its strongest. */
+      /** Lines that the scan shows for each rib. */
       readonly linesToRib: 1 | 2 | 3;
       readonly pxToRib: number;
       readonly ruled: boolean;
@@ -47,16 +46,16 @@ export type BareLensReading =
     }
   | { readonly ok: false; readonly sentence: string; readonly whatToDo: string };
 
-/** A scanner's own scale is good to about two in a thousand (common practice, no source). */
+/** A scanner’s scale is good to about two in a thousand (common practice, no source). */
 const SCANNER_SHARE = 0.002;
-/** Ends of a ruled stretch: found to 0.1 mm on the ruler, to 2 px in the scan (ours). */
+/** Ends of a ruled length: found to 0.1 mm on the ruler and to 2 px in the scan (our own values). */
 const RULER_MM = 0.1;
 const RULER_PX = 2;
-/** Fewer pixels a rib than this may show a false, folded line. */
+/** With fewer pixels for each rib the strongest line may be a false, folded one. */
 const LEAST_PX_TO_RIB = 4;
 const NEAR_NOMINAL = 0.06;
 
-/** The divisor whose frequency is the ribs': the nominal pitch decides, else what stands in the spectrum. */
+/** Divisor from the strongest line to the ribs: by the nominal pitch, or else by the lines in the spectrum. */
 const divisorOf = (
   strongestLpi: number,
   nominalLpi: number,
@@ -71,13 +70,13 @@ const divisorOf = (
   return below.at(-1)?.divisor ?? 1;
 };
 
-/** @throws RangeError that names the field */
+/** Reads the lens pitch. @throws RangeError that names the field. */
 export const readBareLens = (line: ScanLine, facts: BareLensFacts): BareLensReading => {
   const { density, nominalLpi, ruler } = facts;
   for (const [field, value] of Object.entries({ ...density, nominalLpi, ...ruler }))
     if (!(value > 0 && Number.isFinite(value)))
       throw new RangeError(`${field}: expected a number above 0, received ${value}`);
-  // Cycles to the inch each way; their root of squares is what stands square to the ribs.
+  // Cycles per inch each way; the root of their squares is the count across the ribs.
   const [x, y] = [line.perPxX * density.acrossDpi, line.perPxY * density.downDpi];
   const dpi = line.upright ? density.acrossDpi : density.downDpi;
   const scale = ruler === undefined ? 1 : ruler.trueMm / ((ruler.scanPx * MM_PER_INCH) / dpi);
@@ -117,8 +116,8 @@ export const readBareLens = (line: ScanLine, facts: BareLensFacts): BareLensRead
 
 const tooCoarse = (dpi: number, lpi: number): BareLensReading => ({
   ok: false,
-  sentence: `At ${Math.round(dpi)} dpi this scan has fewer than ${LEAST_PX_TO_RIB} pixels a rib: what looks like ribs may be a false beat with the scanner’s own rows.`,
-  whatToDo: `Scan at ${Math.ceil((6 * lpi) / 300) * 300} dpi or more, the scanner’s optical density, or correct Scan density.`,
+  sentence: `At ${Math.round(dpi)} dpi this scan has fewer than ${LEAST_PX_TO_RIB} pixels for each rib: what looks like ribs may be a false beat with the scanner’s own rows.`,
+  whatToDo: `Scan at ${Math.ceil((6 * lpi) / 300) * 300} dpi or more, up to the scanner’s optical density, or correct Scan density.`,
 });
 
 const cautionsOf = (lensLpi: number, nominalLpi: number, linesToRib: number): string[] => {
@@ -126,7 +125,7 @@ const cautionsOf = (lensLpi: number, nominalLpi: number, linesToRib: number): st
   const cautions: string[] = [];
   if (linesToRib > 1)
     cautions.push(
-      `The scan shows ${linesToRib === 2 ? 'two' : 'three'} lines a rib, as a lamp on both flanks makes; that was reckoned with.`,
+      `The scan shows ${linesToRib === 2 ? 'two' : 'three'} lines for each rib, as a lamp on both flanks does; this was taken into account.`,
     );
   if (Math.abs(off) > 0.02)
     cautions.push(

@@ -1,6 +1,6 @@
 /**
- * The rib frequency made exact by phase: the scan is cut into cells, and how the phase drifts from cell to
- * cell tells what is left of the frequency across the ribs, and the tilt.
+ * Refines the rib frequency by phase. The scan is cut into cells; the drift of the phase from cell to cell gives the
+ * rest of the frequency across the ribs, and the tilt.
  */
 import { fft, hann, peakPlace, powerOfTwo } from '../../numeric/fft.ts';
 import type { Rows } from './scan-rows.ts';
@@ -18,7 +18,7 @@ interface Cells {
 const MOST_BLOCKS = 24;
 const MOST_ROWS = 4096;
 
-/** Every cell's amplitude at `perPx`: one row high, one block wide under a Hann window. */
+/** The amplitude of every cell at `perPx`: one row high, one block wide, Hann window. */
 const demodulate = (rows: Rows, perPx: number): Cells => {
   const blocks = Math.max(6, Math.min(MOST_BLOCKS, Math.floor((rows.length * perPx) / 8)));
   const blockPx = Math.floor(rows.length / blocks);
@@ -54,7 +54,7 @@ const demodulate = (rows: Rows, perPx: number): Cells => {
   return { re, im, blocks, rows: count, blockPx, rowPx };
 };
 
-/** Cycles to the row by which all blocks' phases turn from row to row: the tilt. */
+/** Cycles per row by which the phases of all blocks turn: the tilt. */
 const turnAlong = ({ re, im, blocks, rows }: Cells): number => {
   const size = powerOfTwo(rows) * 2;
   const window = hann(rows);
@@ -81,7 +81,7 @@ interface Sum {
   im: number;
 }
 
-/** Phases of sums in cycles, each taken the nearest way round from the one before. */
+/** Phases of sums in cycles, each unwrapped to the one before. */
 const unwrapped = (sums: readonly Sum[]): number[] => {
   const out: number[] = [];
   for (const { re, im } of sums) {
@@ -95,7 +95,7 @@ const unwrapped = (sums: readonly Sum[]): number[] => {
 const LEAST_KEEPING_STEP = 0.4;
 const RESULT_ROWS = 24;
 
-/** The frequency, both ways, from the drift of the phase; undefined where the cells do not keep step. */
+/** The frequency both ways from the drift of the phase; undefined where the cells do not keep step. */
 export const fitPhase = (rows: Rows, perPx: number) => {
   const cells = demodulate(rows, perPx);
   const turn = turnAlong(cells);
@@ -134,8 +134,8 @@ export const fitPhase = (rows: Rows, perPx: number) => {
 };
 
 /**
- * Least squares through values at 0, 1, 2 …. Where neighbours stray together (a carriage that hurries
- * and lags) there are fewer independent ones, and the slope's deviation is widened for it.
+ * Least squares through values at 0, 1, 2 …. Where neighbours deviate together (an uneven carriage), fewer values are
+ * independent, and the deviation of the slope is widened.
  */
 const line = (values: readonly number[]) => {
   const n = values.length;

@@ -1,13 +1,13 @@
-/** A scan's pixels, and their rows across the ribs. */
+/** The pixels of a scan, and their rows across the ribs. */
 
-/** Row-major, length widthPx × heightPx; any scale, since only where light and dark lie counts. */
+/** Row-major, length widthPx × heightPx, any scale: only the pattern of light and dark counts. */
 export interface ScanPixels {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly light: Float32Array;
 }
 
-/** Rows across the ribs, whichever way the ribs run. */
+/** Rows across the ribs, whichever way the ribs run. `read` fills `into`, of `length` values. */
 export interface Rows {
   readonly length: number;
   readonly count: number;

@@ -1,27 +1,27 @@
-/** The spectrum of a scan's rows: its strongest line, the lines that one may be a multiple of, and its drawing. */
+/** The spectrum of a scan’s rows: its strongest line, the lines that it may be a multiple of, and its drawing. */
 import { fft, hann, peakPlace, powerOfTwo } from '../../numeric/fft.ts';
 import { upperMedian } from '../../numeric/median.ts';
 import type { Rows } from './scan-rows.ts';
 
-/** One of the frequencies that the found one may be a multiple of. */
+/** A frequency that the strongest line may be a multiple of. */
 export interface Harmonic {
-  /** 1: the strongest line of the spectrum itself; 2: half its frequency; 3: a third. */
+  /** 1: the strongest line itself; 2: half its frequency; 3: a third. */
   readonly divisor: 1 | 2 | 3;
-  /** Amplitude at that frequency over the strongest line's. */
+  /** Amplitude at that frequency / amplitude of the strongest line. */
   readonly share: number;
-  /** Amplitude there over that of the noise about it. */
+  /** Amplitude there / amplitude of the noise around it. */
   readonly overNoise: number;
 }
 
-/** Power along the axis across the ribs: cycles to the pixel, and decibels under the top. */
+/** Power across the ribs: cycles per pixel, and decibels below the maximum. */
 export type DrawnSpectrum = readonly (readonly [perPx: number, decibels: number])[];
 
-/** Fewer ribs than this tell nothing to a thousandth. */
+/** Fewer ribs than this do not give the pitch to a thousandth. */
 const LEAST_CYCLES = 30;
 const ROWS_LOOKED_AT = 96;
 const DRAWN_POINTS = 360;
 
-/** Mean power of windowed rows, frequency 0 to a half. Tilt only turns the phase, so power adds up. */
+/** Mean power of windowed rows, frequency 0 to ½. Tilt only turns the phase, so power adds up. */
 const rowSpectrum = (rows: Rows): Float64Array => {
   const size = powerOfTwo(rows.length);
   const window = hann(rows.length);
@@ -40,15 +40,15 @@ const rowSpectrum = (rows: Rows): Float64Array => {
   return power;
 };
 
-/** A line of the spectrum, and the spectrum it stands in. */
+/** A line of the spectrum, and the spectrum itself. */
 export interface Peak {
   readonly perPx: number;
-  /** Power over that of the noise about it. */
+  /** Power / power of the noise around it. */
   readonly rise: number;
   readonly power: Float64Array;
 }
 
-/** Noise about a bin: the median of what is near, the line itself left out. */
+/** Noise around a bin: the median nearby, the line itself left out. */
 const noiseAt = (power: Float64Array, bin: number): number => {
   const reach = Math.max(24, Math.round(power.length / 24));
   const near = (from: number, to: number) =>
@@ -57,7 +57,7 @@ const noiseAt = (power: Float64Array, bin: number): number => {
   return Math.max(1e-30, upperMedian(about));
 };
 
-/** The strongest line of all that at least `LEAST_CYCLES` ribs can make. */
+/** The strongest line among those of at least `LEAST_CYCLES` ribs. */
 export const strongest = (rows: Rows): Peak => {
   const power = rowSpectrum(rows);
   const size = power.length * 2;
@@ -67,7 +67,7 @@ export const strongest = (rows: Rows): Peak => {
   return { perPx: peakPlace(power, best) / size, rise: power[best]! / noiseAt(power, best), power };
 };
 
-/** The peak itself and the two that it may be a multiple of. */
+/** The peak, and the two frequencies that it may be a multiple of. */
 export const harmonicsOf = ({ perPx, power }: Peak): Harmonic[] => {
   const size = power.length * 2;
   const top = power[Math.round(perPx * size)]!;
@@ -83,7 +83,7 @@ export const harmonicsOf = ({ perPx, power }: Peak): Harmonic[] => {
   });
 };
 
-/** The strongest of every few bins. */
+/** The strongest of each few bins. */
 export const drawn = (power: Float64Array): DrawnSpectrum => {
   const each = Math.max(1, Math.floor(power.length / DRAWN_POINTS));
   const first = Math.ceil(power.length / 200);

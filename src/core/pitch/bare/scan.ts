@@ -1,6 +1,6 @@
 /**
- * The rib frequency of a bare lens in a flatbed scan, in the scan's own pixels: found in the spectrum of
- * its rows, then made exact by phase.
+ * Finds the rib frequency of a bare lens in a flatbed scan, in cycles per pixel: from the spectrum of its rows,
+ * refined by phase.
  */
 import { fitPhase } from './scan-phase.ts';
 import type { Rows, ScanPixels } from './scan-rows.ts';
@@ -9,15 +9,15 @@ import type { DrawnSpectrum, Harmonic, Peak } from './scan-spectrum.ts';
 import { drawn, harmonicsOf, strongest } from './scan-spectrum.ts';
 
 export interface ScanLine {
-  /** Cycles to the pixel of the strongest line; x to the right, y down. */
+  /** Cycles per pixel of the strongest line; x to the right, y down. */
   readonly perPxX: number;
   readonly perPxY: number;
-  /** Standard deviation of the frequency across the ribs, as a share of it. */
+  /** Relative standard deviation of the frequency across the ribs. */
   readonly sigmaShare: number;
-  /** Whether the ribs stand upright in the scan (within 45°). */
+  /** True when the ribs are upright in the scan (within 45°). */
   readonly upright: boolean;
   readonly harmonics: readonly Harmonic[];
-  /** For a drawing. */
+  /** To be drawn. */
   readonly spectrum: DrawnSpectrum;
 }
 
@@ -31,7 +31,7 @@ export type ScanMeasure =
     };
 
 const LEAST_SIDE_PX = 160;
-/** A line must stand this far over the noise of its rows' spectra (ours, by simulation). */
+/** A line must exceed the noise of its spectrum by this factor (our own value, by simulation). */
 const LEAST_RISE = 12;
 
 const refuse = (
@@ -40,7 +40,11 @@ const refuse = (
   whatToDo: string,
 ): ScanMeasure => ({ ok: false, reason, sentence, whatToDo });
 
-/** Finds the ribs' line. @param onProgress called with 0 … 1. @throws RangeError for pixels that are not as long as they say */
+/**
+ * Finds the line of the ribs.
+ * @param onProgress is called with 0 … 1.
+ * @throws RangeError for pixels of the wrong length.
+ */
 export const measureScan = (
   scan: ScanPixels,
   onProgress: (share: number) => void = () => undefined,

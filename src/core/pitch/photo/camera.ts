@@ -1,7 +1,7 @@
 /**
- * The strip's plane and the photo: a homography from four points, and where the camera stood.
- * Plane coordinates in mm: x across the ribs from the middle of the bands, y along them from the
- * strip's middle; z towards the print.
+ * The plane of the strip and the photo: a homography from four points, and the place of the camera. Plane coordinates
+ * in mm: x across the ribs from the middle of the bands, y along them from the middle of the strip, z towards the
+ * print.
  */
 import type { StripSpec } from '../strip.ts';
 import type { StripLayout } from '../strip-layout.ts';
@@ -12,7 +12,7 @@ import { solve } from '../../numeric/solve.ts';
 /** Row-major 3 × 3: plane → photo pixels. */
 export type Homography = Float64Array;
 
-/** Strip's first corner in plane coordinates, and the plane places of the corners in PhotoCorners' order. */
+/** The strip’s first corner in the plane, and its four corners in the order of PhotoCorners. */
 export interface StripPlane {
   readonly originX: number;
   readonly originY: number;
@@ -35,7 +35,7 @@ export const stripPlane = (spec: StripSpec, layout: StripLayout): StripPlane => 
     originY,
     widthMm,
     heightMm,
-    // Lying strips are turned: the file's left edge is the strip's far end along the ribs.
+    // Lying strips are turned: the left edge of the file is the far end of the strip along the ribs.
     corners:
       spec.ribs === 'upright'
         ? [at(0, 0), at(1, 0), at(1, 1), at(0, 1)]
@@ -43,7 +43,7 @@ export const stripPlane = (spec: StripSpec, layout: StripLayout): StripPlane => 
   };
 };
 
-/** The exact homography through four places; undefined where three of them are in line. */
+/** The exact homography through four places; undefined where three of them lie in line. */
 export const homographyOf = (
   places: readonly (readonly [number, number])[],
   points: readonly PhotoPoint[],
@@ -67,16 +67,16 @@ export const toPhoto = (h: Homography, x: number, y: number): PhotoPoint => {
   };
 };
 
-/** Where the camera stood: sideways from the middle of the bands, and straight in front. */
+/** The place of the camera: sideways from the middle of the bands, and straight in front. */
 export interface CameraAt {
   readonly xMm: number;
   readonly yMm: number;
   readonly heightMm: number;
-  /** How far the columns of the homography are from a rotation's: 0 for the right focal length. */
+  /** How far the columns of the homography are from a rotation’s: 0 at the right focal length. */
   readonly misfit: number;
 }
 
-/** @param focalPx of a camera whose axis meets the photo's middle. */
+/** @param focalPx focal length of a camera whose axis meets the middle of the photo. */
 export const cameraFor = (
   h: Homography,
   focalPx: number,
@@ -97,7 +97,7 @@ export const cameraFor = (
   const [aa, bb, ab] = [dot(a, a), dot(b, b), dot(a, b)];
   const square = Math.sqrt(aa * bb);
   const normal = [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-  // The camera's place C solves a Cx + b Cy + n Cz = −t; a and b are nearly square to each other.
+  // The camera’s place C solves a Cx + b Cy + n Cz = −t; a and b are nearly perpendicular.
   const [at, bt] = [dot(a, t), dot(b, t)];
   const under = aa * bb - ab * ab;
   return {
@@ -110,7 +110,7 @@ export const cameraFor = (
 
 const slant = (camera: CameraAt) => Math.hypot(camera.xMm, camera.yMm, camera.heightMm);
 
-/** The camera that stood this far from the middle of the bands (slanting): the focal length is sought. */
+/** The camera at this slant distance from the middle of the bands; searches the focal length. */
 export const cameraAtDistance = (
   h: Homography,
   distanceMm: number,
@@ -127,8 +127,9 @@ export const cameraAtDistance = (
 };
 
 /**
- * Distance told by the perspective alone, the focal length that makes the columns a rotation's; and its
- * relative doubt, were the corners known to `doubtMm`. A camera straight ahead has no such focal length.
+ * Distance from the perspective alone: at the focal length that makes the columns a rotation’s. `doubt` is its
+ * relative standard deviation with corners known to `doubtMm`. Undefined for a camera straight ahead, which has no
+ * such focal length.
  */
 export const distanceFromPerspective = (
   plane: StripPlane,

@@ -1,23 +1,23 @@
-/** Of all pitches and skews that the fringes of the bands allow, the one that fits; or why none can be told. */
+/** Chooses, among all pitches and skews that the fringes allow, the one that fits; or says why there is none. */
 import { upperMedian } from '../../numeric/median.ts';
 import type { FringeFit, FringeRow } from './fringe-fit.ts';
 import { fitFringes, searchFringes } from './fringe-fit.ts';
 import type { PhotoRefusal } from './photo-terms.ts';
 import { PLACES } from './sample.ts';
 
-/** The lens may be off its label by this share, either way. */
+/** The lens may differ from its label by this share, either way. */
 const LENS_REACH = 0.025;
-/** tan of the largest skew that is looked for. */
+/** tan of the largest skew that is searched. */
 const SKEW_REACH = 0.03;
 
-/** The rows of every band, and how far they reach. */
+/** The rows of all bands, and how far they reach. */
 export interface Fringes {
   readonly rows: readonly FringeRow[];
-  /** How many bands there are. */
+  /** Number of bands. */
   readonly count: number;
   readonly widthMm: number;
   readonly heightMm: number;
-  /** Nominal pitch of the lens. */
+  /** Nominal lens pitch. */
   readonly pitchMm: number;
 }
 
@@ -25,11 +25,11 @@ export interface Chosen {
   readonly fit: FringeFit;
   /** Bands that no reflection covers. */
   readonly readable: ReadonlySet<number>;
-  /** Those of them that the fit rests on. */
+  /** The bands among them that the fit uses. */
   readonly used: ReadonlySet<number>;
 }
 
-/** Bands of which a reflection covers no more than a third or so. */
+/** Bands of which a reflection covers at most about a third. */
 const readableBands = ({ rows, count }: Fringes): Set<number> => {
   const lost = (band: number) => {
     const mine = rows.filter((row) => row.band === band);
@@ -41,7 +41,7 @@ const readableBands = ({ rows, count }: Fringes): Set<number> => {
   return new Set(Array.from({ length: count }, (_, band) => band).filter((b) => lost(b) < 0.35));
 };
 
-/** Fits again without bands that stand out by far, as long as most remain. */
+/** Fits again without bands that are far outliers, as long as most remain. */
 const withoutOutliers = (
   { rows, count }: Fringes,
   readable: ReadonlySet<number>,
@@ -56,7 +56,7 @@ const withoutOutliers = (
   return fit === undefined ? all : { fit, readable, used };
 };
 
-/** @param onSearched called when the long part, the search, is done. */
+/** @param onSearched is called after the search, the long part. */
 export const chooseFit = (
   fringes: Fringes,
   onSearched: () => void,

@@ -1,7 +1,7 @@
 /**
- * Finds the four corner marks. The photo is made small; what is dark against the brightest nearby falls
- * into pieces; pieces that could be an angle are tried as the four corners, the way they point and
- * their size against the strip's being known; the best quadrilaterals are laid over the strip's ink.
+ * Finds the four corner marks. In a reduced photo, what is dark against the brightest nearby forms pieces. Pieces
+ * that could be an angle are tried as the four corners, by the way they point and by their size against the strip’s.
+ * The best quadrilaterals are compared with the ink of the strip.
  */
 import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
@@ -15,15 +15,15 @@ export type Corners =
   | { readonly ok: true; readonly corners: PhotoCorners }
   | { readonly ok: false; readonly reason: PhotoRefusal; readonly corners?: PhotoCorners };
 
-/** Size of a mark against the strip: 6 mm by the layout. */
+/** Size of a mark in the layout. */
 const MARK_MM = 6;
 const MOST_EACH = 14;
 const MOST_QUADS = 60;
-/** Correlation with the strip's ink from which the strip is believed to be this one, or one at all. */
+/** Correlation with the strip’s ink above which it is this strip. */
 const SURELY = 0.45;
-/** Below this even a strip is not seen there: what looked like marks was something else. */
+/** Correlation below which there is no strip: the marks were something else. */
 const A_STRIP = 0.12;
-/** Edges wider than this, in a photo 1500 pixels long, hide marks and labels. */
+/** Wider edges, in a photo 1500 pixels long, hide marks and labels. */
 const BLURRED_PX = 4;
 
 interface Quad {
@@ -51,7 +51,7 @@ export const findCorners = (
     : { ok: false, reason: 'wrong-strip', corners: full };
 };
 
-/** The corner of a piece that is farthest towards a diagonal of the photo, d = 0 … 3 clockwise from top left. */
+/** Signs of the photo’s diagonals, clockwise from top left. */
 const SIGNS = [
   [-1, -1],
   [1, -1],
@@ -59,7 +59,7 @@ const SIGNS = [
   [-1, 1],
 ] as const;
 
-/** How well a piece is an angle whose outer corner points towards diagonal d: 0 … 1. */
+/** How well a piece is an angle whose outer corner points along diagonal d: 0 … 1. */
 const angleScore = (piece: Piece, d: number): number => {
   const { width, height, area } = piece;
   const long = Math.max(width, height);
@@ -67,7 +67,7 @@ const angleScore = (piece: Piece, d: number): number => {
   if (short < 5 || long > 2.2 * short) return 0;
   const fill = area / (width * height);
   if (fill < 0.12 || fill > 0.75) return 0;
-  // Its mass lies towards the corner: by a quarter of its size for a thin angle.
+  // The mass of an angle lies towards its corner: by a quarter of its size for a thin one.
   const [sx, sy] = SIGNS[d]!;
   const asideX = (sx * (piece.meanX - piece.left - width / 2)) / width;
   const asideY = (sy * (piece.meanY - piece.top - height / 2)) / height;
@@ -117,7 +117,7 @@ const quadsOf = (pieces: readonly Piece[], plane: StripPlane): Quad[] => {
   return found.sort((x, y) => x.cost - y.cost).slice(0, MOST_QUADS);
 };
 
-/** Each quadrilateral in its four turns, against the ink. */
+/** The quadrilateral, in one of its four turns, that matches the ink best. */
 const bestOf = (
   small: Grey,
   quads: readonly Quad[],

@@ -1,9 +1,9 @@
 /**
- * One pitch, one skew and one shape of fringe for all bands at once. Seen under the lens, band b has at
- * (x, y) the phase ψ = x / p_b + Δ / p_b − f x − v y, in turns: p_b the band's pitch, Δ where the
- * camera looks beside the ribs (view.ts), f and v the lens's own lines to the mm across and along, so
- * skew = atan(v / f). All bands have a rib's middle at the middle of their dots, so they share their
- * phase there, and the sign of f − 1/p_b is known from how fringes change from band to band.
+ * Fits one pitch, one skew and one fringe shape to all bands. Under the lens, band b has at (x, y) the phase ψ = x /
+ * p_b + Δ / p_b − f x − v y, in turns: p_b is the band’s pitch, Δ where the camera looks beside the ribs (view.ts), f
+ * and v the lens’s lines per mm across and along, so skew = atan(v / f). All bands have the middle of a rib at the
+ * middle of their dots, so they share the phase there, and the sign of f − 1/p_b follows from how fringes change from
+ * band to band.
  */
 import { solve } from '../../numeric/solve.ts';
 import type { FringeRow, Half } from './fringe-model.ts';
@@ -19,7 +19,7 @@ export interface Searched {
   readonly strength: number;
 }
 
-/** Ranges: middle ± reach, in evenly spaced steps. */
+/** A range to search: middle ± reach in equal steps. */
 export interface Range {
   readonly middle: number;
   readonly reach: number;
@@ -31,7 +31,7 @@ const valuesOf = ({ middle, reach, step }: Range): number[] => {
   return Array.from({ length: 2 * each + 1 }, (_, i) => middle + (i - each) * step);
 };
 
-/** The strongest places of the plain matched filter over f and v, best first, no two neighbours. */
+/** The strongest local maxima of the matched filter over f and v, best first. */
 export const searchFringes = (
   rows: readonly FringeRow[],
   across: Range,
@@ -88,22 +88,22 @@ export interface FringeFit {
   readonly amplitude: number;
   /** Share of the weighted variance that the fit explains, 0 … 1. */
   readonly explained: number;
-  /** Root mean square of what is left. */
+  /** Root mean square of the residuals. */
   readonly rms: number;
-  /** Variances and covariance of f and v by leaving out one band after the other. */
+  /** Variances of f and v, by leaving out one band after the other. */
   readonly varF: number;
   readonly varV: number;
-  /** For each band: f as this band alone would have it, and its variance; rms of what is left in it. */
+  /** For each band: f from this band alone, its variance, and the rms of its residuals. */
   readonly alone: readonly { readonly f: number; readonly varF: number; readonly rms: number }[];
 }
 
 export interface FitCare {
   readonly rounds: number;
-  /** Standard deviation of a corner mark's place across the ribs. */
+  /** Standard deviation of a corner mark’s place across the ribs. */
   readonly cornerDoubtMm: number;
 }
 
-/** Gauss–Newton from (f, v). `counted`: bands that take part. */
+/** Gauss–Newton from (f, v); undefined where the equations are singular. @param counted bands that take part. */
 export const fitFringes = (
   rows: readonly FringeRow[],
   bands: number,
@@ -121,18 +121,12 @@ export const fitFringes = (
   };
   let noise = 0.05;
   let normals: (Normal | undefined)[] = [];
-  // The shape alone first, then all; noise and outliers' weights follow what is left.
+  // First the shape alone, then everything; noise and the weights of outliers follow the residuals.
   for (let round = 0; round < rounds; round += 1) {
     normals = normalsOf(rows, bands, shared, half, { noise, robust: round > 2 });
-    const [matrix, right] = [new Float64Array(SHARED * SHARED), new Float64Array(SHARED)];
-    normals.forEach((one, band) => {
-      if (one === undefined || !counted.has(band)) return;
-      one.matrix.forEach((value, i) => (matrix[i]! += value));
-      one.right.forEach((value, i) => (right[i]! += value));
-    });
-    const free = round === 0 ? 2 : 0;
-    if (free > 0)
-      for (let k = 0; k < free; k += 1)
+    const { matrix, right } = summed(normals, counted);
+    if (round === 0)
+      for (let k = 0; k < 2; k += 1)
         matrix[k * SHARED + k]! += 1e12 * (matrix[2 * SHARED + 2]! + 1);
     stiffen(matrix, right, shared, cornerDoubtMm);
     const step = solve(matrix, right);
@@ -152,19 +146,25 @@ export const fitFringes = (
   };
 };
 
-/** Jackknife over the bands: what is left is alike within a band, so samples do not count one by one. */
+/** The normal equations of the counted bands together. */
+const summed = (normals: readonly (Normal | undefined)[], counted: ReadonlySet<number>): Normal => {
+  const [matrix, right] = [new Float64Array(SHARED * SHARED), new Float64Array(SHARED)];
+  normals.forEach((one, band) => {
+    if (one === undefined || !counted.has(band)) return;
+    one.matrix.forEach((value, i) => (matrix[i]! += value));
+    one.right.forEach((value, i) => (right[i]! += value));
+  });
+  return { matrix, right };
+};
+/** Jackknife over the bands: residuals are alike within a band, so samples do not count one by one. */
 const withoutEach = (
   normals: readonly (Normal | undefined)[],
   counted: ReadonlySet<number>,
   shared: Float64Array,
   cornerDoubtMm: number,
 ) => {
-  const [matrix, right] = [new Float64Array(SHARED * SHARED), new Float64Array(SHARED)];
+  const { matrix, right } = summed(normals, counted);
   const kept = normals.filter((one, band): one is Normal => one !== undefined && counted.has(band));
-  for (const one of kept) {
-    one.matrix.forEach((value, i) => (matrix[i]! += value));
-    one.right.forEach((value, i) => (right[i]! += value));
-  }
   stiffen(matrix, right, shared, cornerDoubtMm);
   const steps = kept.map((one) =>
     solve(
@@ -181,7 +181,7 @@ const withoutEach = (
   return { varF: spread(0), varV: spread(1) };
 };
 
-/** Each band's own f: the shape held, f and the band's own phase free. */
+/** f of each band alone: the shape is fixed, f and the band’s own phase are free. */
 const aloneOf = (
   rows: readonly FringeRow[],
   bands: number,
@@ -193,7 +193,7 @@ const aloneOf = (
     const mine = rows.filter((row) => row.band === band);
     const { rms } = leftOver(mine, shared, half);
     if (one === undefined) return { f: shared[0]!, varF: Infinity, rms };
-    // Asked with the band's own phase in the place of v.
+    // The band’s own phase stands in the place of v.
     const at = (i: number, j: number) => one.matrix[i * SHARED + j]!;
     const under = at(0, 0) * at(1, 1) - at(0, 1) ** 2;
     if (!(under > 1e-9 * at(0, 0) * at(1, 1))) return { f: shared[0]!, varF: Infinity, rms };

@@ -1,14 +1,14 @@
 /**
- * The shape of fringe that all bands share, from its unknowns: what a sample of a row should be, and how
- * that depends on each of them. ψ and its signs: see fringe-fit.ts.
+ * The fringe shape that all bands share: the expected value of a sample, and its derivatives by the unknowns. ψ and
+ * its signs: see fringe-fit.ts.
  */
 
-/** One row of samples: reflectance, and the part of ψ that is known. */
+/** One row of samples: reflectance, and the known part of ψ. */
 export interface FringeRow {
   readonly band: number;
   readonly y: number;
   readonly x: Float64Array;
-  /** 1 / p_b, lines to the mm. */
+  /** 1 / p_b, lines per mm. */
   readonly lines: number;
   /** x / p_b + Δ / p_b, turns. */
   readonly known: Float64Array;
@@ -17,19 +17,18 @@ export interface FringeRow {
   readonly weight: Float64Array;
 }
 
-/** A whole turn, in radians. */
+/** A whole turn, radians. */
 export const TAU = 2 * Math.PI;
 const HARMONICS = 3;
 /**
- * The shared unknowns in their order: f, v, level, then cos and sin of each harmonic; then how far the
- * marks mislead about x, in mm: shift, shift with y, stretch, stretch with y. Marks under ribs are seen
- * to a part of a rib only.
+ * The shared unknowns in their order: f, v, level; cos and sin of each harmonic; then the error of the marks in x, in
+ * mm: shift, shift with y, stretch, stretch with y. Marks under ribs are seen only to a part of a rib.
  */
 export const WAVES_FROM = 3;
 export const PLACING = WAVES_FROM + 2 * HARMONICS;
 export const SHARED = PLACING + 4;
 
-/** Half of what the rows span, in mm: how far the marks mislead is counted in it. */
+/** Half the extent of the rows, mm: the unit of the marks’ error. */
 export interface Half {
   readonly x: number;
   readonly y: number;
@@ -46,7 +45,7 @@ export const turnAt = (shared: Float64Array, row: FringeRow, k: number, half: Ha
   return row.known[k]! - shared[0]! * x - shared[1]! * row.y + aside * (row.lines - shared[0]!);
 };
 
-/** The value at ψ. Into `out`: at 0 its slope by ψ; from 2 on its derivatives by level and harmonics. */
+/** The value at ψ. @param out receives the slope by ψ at 0, and from 2 on the derivatives by level and harmonics. */
 export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): number => {
   let value = shared[2]!;
   let slope = 0;
@@ -65,7 +64,7 @@ export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): n
   return value;
 };
 
-/** What the shape leaves of the samples: root mean square, and the share of their variance it explains. */
+/** Residuals: their root mean square, and the share of the samples’ variance that the shape explains. */
 export const leftOver = (rows: readonly FringeRow[], shared: Float64Array, half: Half) => {
   const d = new Float64Array(SHARED + 2);
   let [weights, first, second, squares] = [0, 0, 0, 0];

@@ -1,28 +1,28 @@
-/** The least squares of a fringe fit, linear about where it stands: each band's share, and what was believed before. */
+/** The least squares of a fringe fit, linearised: the share of each band, and the prior. */
 import type { FringeRow, Half } from './fringe-model.ts';
 import { PLACING, SHARED, WAVES_FROM, shapeAt, turnAt } from './fringe-model.ts';
 
-/** Stiffness of the higher harmonics, which few fringes leave open: they stay under this, about. */
+/** Prior standard deviation of the higher harmonics, which few fringes leave open. */
 const HIGHER_DOUBT = 0.2;
-/** How far the level and tilt of one band may be from the common one: light is never perfectly undone. */
+/** How far level and tilt of a band may differ from the common ones: light is never evened out perfectly. */
 const LEVEL_DOUBT = 0.02;
 
-/** Row-major, SHARED × SHARED, and the right side: what the shared unknowns should still change by. */
+/** Row-major, SHARED × SHARED, and the right side: solves for the change of the shared unknowns. */
 export interface Normal {
   readonly matrix: Float64Array;
   readonly right: Float64Array;
 }
 
 /**
- * A stretch of x looks much like another pitch where all fringes lie on one side: it is left to the
- * stated doubt, and here only given a little room.
+ * Prior standard deviation of an unknown. Where all fringes lie on one side, a stretch of x looks much like another
+ * pitch: it belongs to the stated uncertainty and gets only a little room here.
  */
 const doubtOf = (k: number, cornerDoubtMm: number): number => {
   if (k < PLACING) return HIGHER_DOUBT;
   return k < PLACING + 2 ? cornerDoubtMm : cornerDoubtMm / 10;
 };
 
-/** What is believed before anything is seen. */
+/** Adds the prior. */
 export const stiffen = (
   matrix: Float64Array,
   right: Float64Array,
@@ -39,13 +39,13 @@ export const stiffen = (
 export interface Weighing {
   /** Standard deviation of a sample. */
   readonly noise: number;
-  /** Whether samples far off count less. */
+  /** True: outliers count less. */
   readonly robust: boolean;
-  /** Whether the band's own phase is asked in the place of v. */
+  /** True: the band’s own phase takes the place of v. */
   readonly ownPhase?: boolean;
 }
 
-/** Normal equations of each band, its own level and tilt already eliminated; undefined for one without samples. */
+/** Normal equations of each band, with its own level and tilt eliminated; undefined for one without samples. */
 export const normalsOf = (
   rows: readonly FringeRow[],
   bands: number,

@@ -1,4 +1,4 @@
-/** How well a photo, undone of perspective, shows the strip's own ink. */
+/** How well a rectified photo shows the strip’s ink. */
 import { MM_PER_INCH } from '../../units/units.ts';
 import type { DotBox } from '../painted-rows.ts';
 import type { StripLayout } from '../strip-layout.ts';
@@ -10,7 +10,7 @@ import type { Grey } from './pieces.ts';
 
 const CELL_MM = 0.6;
 
-/** Ink on a grid of cells, 0 … 1; −1 where the look depends on the lens: the bands and the phase strip. */
+/** Ink on a grid of cells, 0 … 1; −1 where the look depends on the lens: bands and phase strip. */
 interface InkGrid {
   readonly columns: number;
   readonly rows: number;
@@ -45,8 +45,8 @@ const inkGrid = (spec: StripSpec, layout: StripLayout, plane: StripPlane): InkGr
 };
 
 /**
- * Correlation of darkness with ink over all that is not a band, −1 … 1; −1 for corners that make no
- * plane.
+ * Correlation of darkness with ink outside the bands, −1 … 1; −1 for corners without a plane.
+ * @param every use every so many cells each way.
  */
 export const inkMatch = (
   grey: Grey,

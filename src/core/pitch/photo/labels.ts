@@ -1,6 +1,6 @@
 /**
- * Whether the labels in the photo are those of this strip: strips differ in nothing else that shows.
- * Each figure is compared with all ten; a figure that clearly looks like another speaks against it.
+ * Tells whether the labels in the photo belong to this strip: nothing else visible differs between strips. Each
+ * figure is compared with all ten; one that clearly looks like another is evidence against it.
  */
 import { srgbToLinear } from '../../colour/srgb.ts';
 import { lettering } from '../lettering.ts';
@@ -14,7 +14,7 @@ import type { PhotoPixels } from './photo-terms.ts';
 const COLUMNS = 5;
 const ROWS = 7;
 const ADVANCE = 6;
-/** Fewer pixels to the square of a figure, and figures run into each other. */
+/** With fewer pixels for each square, figures run into each other. */
 const LEAST_PX_A_SQUARE = 2;
 const CLEARLY = 0.15;
 const SHIFTS_MM = [-0.5, -0.25, 0, 0.25, 0.5];
@@ -40,7 +40,7 @@ const correlation = (a: Float64Array, b: Float64Array): number => {
   return aa * bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
 };
 
-/** Darkness of each square of a figure whose corner lies at (x, y) of the plane. */
+/** Darkness of each square of a figure with its corner at (x, y) of the plane. */
 const squaresAt = (
   { widthPx, heightPx, data }: PhotoPixels,
   h: Homography,
@@ -64,7 +64,7 @@ const squaresAt = (
   return dark;
 };
 
-/** `unread`: too small or too unclear to tell. */
+/** `unread`: too small or too unclear. */
 export const labelsSay = (
   pixels: PhotoPixels,
   h: Homography,

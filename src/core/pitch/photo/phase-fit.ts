@@ -1,7 +1,6 @@
 /**
- * The phase strip: red, green and blue tell the phase at a place by themselves (relation 10), sign and
- * all, where a band's fringes need their neighbours. Inks mix, so it checks the bands and does not
- * outweigh them.
+ * The phase strip: its red, green and blue give the phase at a place alone (relation 10), with its sign, where the
+ * fringes of a band need their neighbours. Inks mix, so it checks the bands but does not outweigh them.
  */
 import type { SampledBand } from './sample.ts';
 import { PLACES } from './sample.ts';
@@ -11,24 +10,24 @@ export const threeStepPhase = (first: number, second: number, third: number): nu
   Math.atan2(Math.sqrt(3) * (first - third), 2 * second - first - third);
 
 export interface PhaseSlope {
-  /** What the phase strip would add to f, lines to the mm, and its standard deviation. */
+  /** What the phase strip would add to f, lines per mm, and its standard deviation. */
   readonly moreF: number;
   readonly sigmaF: number;
-  /** Mean modulation, 0 … 1: how far the colours part. */
+  /** Mean modulation, 0 … 1: how far the colours differ. */
   readonly modulation: number;
 }
 
-/** Inks that mix bend the phase by about this, radians, once or twice a turn (ours, no source). */
+/** Mixing inks distort the phase by about this, radians, once or twice a turn (our own value, no source). */
 const INK_BEND = 0.25;
 
-/** @param expected ψ in turns at a place of a row, by the fit of the bands. */
+/** @param expected ψ in turns at a place, from the fit of the bands. */
 export const phaseSlope = (
   { rows }: SampledBand,
   expected: (x: number, y: number) => number,
 ): PhaseSlope => {
   let modulation = 0;
   let count = 0;
-  // What is left of the phase beyond the expected, unwrapped along each row from its middle.
+  // The phase beyond the expected one, unwrapped along each row.
   const slopes = rows.map((row) => {
     const left = new Float64Array(PLACES);
     for (let i = 0; i < PLACES; i += 1) {

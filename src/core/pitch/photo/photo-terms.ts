@@ -1,6 +1,4 @@
-/**
- * What reading a photo of the strip takes, and what it gives.
- */
+/** Input and result of reading a photo of the strip. */
 import type { LensSheet } from '../../lens/lens.ts';
 import type { StripSpec } from '../strip.ts';
 
@@ -17,26 +15,26 @@ export interface PhotoPoint {
 }
 
 /**
- * The four corner marks in the photo, of the strip as its file is seen (lying ribs: the turned file):
- * the outer corners of the printed angles, top-left, top-right, bottom-right, bottom-left.
+ * The four corner marks in the photo, with the strip as its file is seen (lying ribs: the turned file): the outer
+ * corners of the printed angles, top left, top right, bottom right, bottom left.
  */
 export type PhotoCorners = readonly [PhotoPoint, PhotoPoint, PhotoPoint, PhotoPoint];
 
 export interface PhotoReadRequest {
   readonly pixels: PhotoPixels;
   readonly strip: StripSpec;
-  /** Nominal: its gap is what counts. */
+  /** Nominal; its gap is used. */
   readonly lens: LensSheet;
   /**
-   * Distance of the camera from the strip when it is known. Left out: estimated from the perspective,
-   * else taken to be the strip's reading distance, and the doubt is widened accordingly.
+   * Distance of the camera from the strip, if known. Left out: estimated from the perspective, or else assumed to be
+   * the strip’s reading distance, with a larger uncertainty.
    */
   readonly readAtMm?: number | undefined;
-  /** Set by hand. Left out: found. */
+  /** Set by hand; left out: found in the photo. */
   readonly corners?: PhotoCorners | undefined;
 }
 
-/** What one band showed. */
+/** The result of one band. */
 export interface BandFit {
   readonly band: number;
   readonly bandLpi: number;
@@ -44,18 +42,18 @@ export interface BandFit {
   readonly fringes: number;
   /** Standard deviation of `fringes`. */
   readonly sigma: number;
-  /** What the common pitch would make of this band. */
+  /** Fringes of this band at the common pitch. */
   readonly fittedFringes: number;
   /** fringes − fittedFringes */
   readonly residual: number;
   /** The band in the photo. */
   readonly outline: PhotoCorners;
   readonly used: boolean;
-  /** Why not, where it was not used. */
+  /** The reason, where it was not used. */
   readonly why?: string;
 }
 
-/** What the phase strip showed. */
+/** The result of the phase strip. */
 export interface PhaseFit {
   /** Signed fringes over the strip's width; positive where the phase strip is finer than the lens. */
   readonly fringes: number;
@@ -71,17 +69,17 @@ export type PhotoRefusal =
 export type PhotoReading =
   | {
       readonly ok: true;
-      /** Woven pitch in the print's own inches, restated for the strip's reading distance. */
+      /** Woven pitch in the print’s own inches, for the strip’s reading distance. */
       readonly pitchLpi: number;
-      /** Standard deviation, with the doubt of the camera's distance in it. */
+      /** Standard deviation, including that of the camera’s distance. */
       readonly sigmaLpi: number;
-      /** Of the lens on the strip; positive where the ribs are turned clockwise in the strip's own view. */
+      /** Skew of the lens on the strip; positive where the ribs are turned clockwise as the strip is seen. */
       readonly skewRad: number;
       readonly skewSigmaRad: number;
       readonly cornersFound: PhotoCorners;
       readonly bands: readonly BandFit[];
       readonly phase?: PhaseFit;
-      /** Distance of the camera that was reckoned with, and where it came from. */
+      /** Distance of the camera that was used, and where it came from. */
       readonly cameraMm: number;
       readonly cameraFrom: 'typed' | 'perspective' | 'assumed';
       /** Whole sentences for the person. */
@@ -93,6 +91,6 @@ export type PhotoReading =
       /** What was wrong with the photo. */
       readonly sentence: string;
       readonly whatToDo: string;
-      /** Where the corners were, when they were found. */
+      /** The corners, where they were found. */
       readonly corners?: PhotoCorners;
     };

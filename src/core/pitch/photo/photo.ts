@@ -1,6 +1,6 @@
 /**
- * The third way to read a strip: from a photo of it under the lens. Corner marks give the plane, the
- * plane the bands, the bands their fringes, and all fringes together one pitch and one skew.
+ * The third way to read a strip: from a photo of it under the lens. Corner marks give the plane, the plane gives the
+ * bands, the bands give fringes, and all fringes together give one pitch and one skew.
  */
 import { MM_PER_INCH } from '../../units/units.ts';
 import { stripLayout } from '../strip-layout.ts';
@@ -21,10 +21,10 @@ export type {
 } from './photo-terms.ts';
 
 /**
- * Reads the pitch of a lens from one photo of the strip under it. Never throws for what is in the
- * photo: it refuses with a reason. Throws a RangeError for pixels that are not as long as they say.
- *
- * @param onProgress called with 0 … 1.
+ * Reads the pitch of a lens from one photo of the strip under it. Whatever the photo shows, it does not throw but
+ * refuses with a reason.
+ * @param onProgress is called with 0 … 1.
+ * @throws RangeError for pixels of the wrong length.
  */
 export const readStripPhoto = (
   request: PhotoReadRequest,
@@ -47,7 +47,7 @@ export const readStripPhoto = (
   const { corners } = found;
   const h = homographyOf(plane.corners, corners);
   if (h === undefined) return refuse('no-corners', corners);
-  // A millimetre in the middle, the way it is shorter.
+  // Pixels per mm in the middle, in the direction with fewer.
   const [middle, beside, under] = [toPhoto(h, 0, 0), toPhoto(h, 1, 0), toPhoto(h, 0, 1)];
   const pxPerMm = Math.min(
     Math.hypot(beside.xPx - middle.xPx, beside.yPx - middle.yPx),
@@ -56,14 +56,14 @@ export const readStripPhoto = (
   const ribMm = MM_PER_INCH / strip.lensLpi;
   if (!(pxPerMm * ribMm >= LEAST_PX_A_RIB && pxPerMm >= LEAST_PX_A_MM))
     return refuse('too-small', corners);
-  const reading = readPlane(request, layout, plane, corners, h, pxPerMm, (share) =>
+  const reading = readPlane(request, { layout, plane, corners, h, pxPerMm }, (share) =>
     onProgress(0.3 + 0.7 * share),
   );
   onProgress(1);
   return reading;
 };
 
-/** Fewer, and ribs alias into fringes of their own (ours: two is the sampling theorem's limit). */
+/** With fewer, ribs alias into fringes of their own (our own value; two is the limit of the sampling theorem). */
 const LEAST_PX_A_RIB = 2;
-/** Fewer, and the white between the bands, a millimetre wide, is no longer seen by itself. */
+/** With fewer, the white between the bands, a millimetre wide, is not seen by itself. */
 const LEAST_PX_A_MM = 3;

@@ -1,12 +1,12 @@
-/** A photo made small and grey, and the dark pieces in it. */
+/** A reduced grey photo, and the dark pieces in it. */
 import type { PhotoPixels, PhotoPoint } from './photo-terms.ts';
 
 export interface Grey {
   readonly width: number;
   readonly height: number;
-  /** Pixels of the photo to one of these. */
+  /** Pixels of the photo for each pixel here. */
   readonly perPx: number;
-  /** sRGB-encoded, 0 … 255: near to how dark it looks. */
+  /** sRGB-encoded, 0 … 255: close to how dark it looks. */
   readonly value: Float32Array;
 }
 
@@ -29,7 +29,7 @@ export const smallGrey = ({ widthPx, heightPx, data }: PhotoPixels): Grey => {
   return { width, height, perPx, value };
 };
 
-/** The most within `reach` either way, along rows (stride 1) or columns: van Herk's running maximum. */
+/** The maximum within `reach` each way, along rows (stride 1) or columns: van Herk’s running maximum. */
 const runningMost = (
   from: Float32Array,
   lines: number,
@@ -67,11 +67,11 @@ export interface Piece {
   readonly area: number;
   readonly meanX: number;
   readonly meanY: number;
-  /** Outermost place towards each diagonal, clockwise from top left. */
+  /** Outermost point along each diagonal, clockwise from top left. */
   readonly extremes: readonly PhotoPoint[];
 }
 
-/** Where the photo is darker than `share` of the brightest nearby, in connected pieces of some size. */
+/** Connected pieces of some size that are darker than `share` of the brightest nearby. */
 export const darkPieces = (grey: Grey, share: number): Piece[] => {
   const { width, height, value } = grey;
   const reach = Math.max(6, Math.round(0.02 * Math.max(width, height)));
@@ -119,7 +119,7 @@ const gathered = (
     bottom = Math.max(bottom, y);
     for (let d = 0; d < 4; d += 1) {
       const [sx, sy] = [signs[2 * d]!, signs[2 * d + 1]!];
-      // The pixel's own outer corner.
+      // The outer corner of the pixel.
       const [cx, cy] = [x + 0.5 + sx / 2, y + 0.5 + sy / 2];
       if (sx * cx + sy * cy > reach[d]!) {
         reach[d] = sx * cx + sy * cy;
@@ -149,8 +149,8 @@ const gathered = (
 };
 
 /**
- * Width of the sharpest edges as the standard deviation of a Gaussian, in pixels of `grey`: a step's
- * steepest place is its height over σ √(2π). Taken over the steepest two in a thousand places.
+ * Width of the sharpest edges as the standard deviation of a Gaussian, in pixels of `grey`: the steepest slope of a
+ * step is its height / (σ √(2π)). From the steepest two in a thousand places.
  */
 export const edgeSigmaPx = ({ width, height, value }: Grey): number => {
   const steps = new Uint32Array(256);

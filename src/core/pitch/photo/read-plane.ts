@@ -1,4 +1,4 @@
-/** From the strip's plane in the photo to the pitch: sampling, the fit, its doubt. */
+/** From the plane of the strip in the photo to the pitch: sampling, fit, uncertainty. */
 import { MM_PER_INCH } from '../../units/units.ts';
 import type { StripLayout } from '../strip-layout.ts';
 import type { CameraAt, Homography, StripPlane } from './camera.ts';
@@ -15,13 +15,13 @@ import type {
 } from './photo-terms.ts';
 import { phaseSlope } from './phase-fit.ts';
 import { refuse } from './refusals.ts';
-import type { PlaneBox, SampledBand, SampledStrip } from './sample.ts';
+import type { PlaneBox, SampledBand, SampledStrip, StripInPhoto } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
 import { labelsSay } from './labels.ts';
 import type { View } from './view.ts';
 import { viewThrough } from './view.ts';
 
-/** Camera and where its distance came from, with the doubt of 1 / distance. */
+/** The camera, where its distance came from, and the standard deviation of 1 / distance. */
 interface Stand {
   readonly camera: CameraAt;
   readonly slantMm: number;
@@ -41,22 +41,18 @@ const standOf = (
     from,
     doubtOfInverse: doubt / slantMm,
   });
-  // A distance measured by hand: good to half a centimetre or a part in a hundred (ours, no source).
+  // A distance measured by hand is good to 5 mm or one per cent (our own values, no source).
   if (readAtMm !== undefined) return at(readAtMm, 'typed', Math.hypot(5 / readAtMm, 0.01));
-  const told = distanceFromPerspective(
-    plane,
-    corners,
-    pixels.widthPx,
-    pixels.heightPx,
-    0.3 * lens.pitchMm,
-  );
+  const { widthPx, heightPx } = pixels;
+  const told = distanceFromPerspective(plane, corners, widthPx, heightPx, 0.3 * lens.pitchMm);
   if (told !== undefined && told.doubt < 0.15)
     return at(told.distanceMm, 'perspective', told.doubt);
-  // Asked for from the reading distance: half or twice that is within three of this (ours).
+  // The person was asked to stand at the reading distance: half or twice that is within three of this (our own
+  // value).
   return at(strip.readFromMm, 'assumed', 0.3);
 };
 
-/** The rows of the fit: what is known of the phase, weights without what was clipped or shone. */
+/** The rows of the fit: the known part of the phase, and no weight for clipped or glaring samples. */
 const fringeRows = (
   bands: readonly SampledBand[],
   bandsLpi: readonly number[],
@@ -89,11 +85,11 @@ const outlineOf = (h: Homography, box: PlaneBox): PhotoCorners => [
   toPhoto(h, box.left, box.bottom),
 ];
 
-/** Lens lines to the mm on the print, and its lines to the inch as seen from the reading distance. */
+/** Woven LPI at the reading distance, from the lens’s lines per mm on the print. */
 const viewingLpi = (f: number, v: number, gapMm: number, readFromMm: number): number =>
   (MM_PER_INCH * Math.hypot(f, v)) / (1 + gapMm / readFromMm);
 
-/** What was sampled from the photo, and from where it was taken. */
+/** What was sampled from the photo, and where it was taken from. */
 interface Shot {
   readonly request: PhotoReadRequest;
   readonly layout: StripLayout;
@@ -108,7 +104,7 @@ interface Shot {
 /** The pitch that the bands agree on. */
 interface Pitch extends Chosen {
   readonly pitchLpi: number;
-  /** Lines to the inch that one more line to the mm, f, makes. */
+  /** LPI for one line per mm of f. */
   readonly perF: number;
 }
 
@@ -118,7 +114,7 @@ const pitchOf = ({ request: { strip }, view }: Shot, chosen: Chosen): Pitch => (
   perF: viewingLpi(1, 0, view.gapMm, strip.readFromMm),
 });
 
-/** What each band says by itself, beside what the common pitch makes of it. */
+/** The result of each band alone, beside that of the common pitch. */
 const bandFits = (
   { request: { strip }, h, sampled, widthMm }: Shot,
   { fit, readable, used, pitchLpi, perF }: Pitch,
@@ -168,18 +164,18 @@ const phaseOf = (
     : { fringes, sigma, outline, used: true };
 };
 
-/** Standard deviations of pitch and skew: what the fit leaves open, and doubts that no residual shows. */
+/** Standard deviations of pitch and skew: what the fit leaves open, and errors that no residual shows. */
 const doubtsOf = (
   { request: { strip, lens }, view, stand, widthMm, heightMm }: Shot,
   { fit, used, pitchLpi, perF }: Pitch,
 ) => {
-  // Where the camera stood, and the gap of this very sheet.
+  // The place of the camera, and the gap of this sheet.
   const gap = view.gapMm;
   const inverse = 1 / stand.slantMm;
   const byDistance = pitchLpi * gap * stand.doubtOfInverse;
   const byGap = pitchLpi * 0.03 * gap * Math.abs(inverse - 1 / strip.readFromMm);
   const byView = pitchLpi * gap * inverse * 0.01;
-  // Marks seen through ribs may lie half a rib off at either side, which stretches every fringe count.
+  // Marks seen through ribs may lie half a rib off on each side, which stretches every fringe count.
   const middleLpi = [...used].reduce((sum, band) => sum + strip.bandsLpi[band]!, 0) / used.size;
   const byMarks = (Math.abs(middleLpi - pitchLpi) * (0.1 + 0.6 * lens.pitchMm)) / widthMm;
   const few = 1 + 2 / used.size;
@@ -189,7 +185,7 @@ const doubtsOf = (
     skewSigmaRad: Math.hypot(
       (Math.sqrt(fit.varV) * few) / fit.f,
       (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / heightMm,
-      // Paper stretches along the ribs otherwise than across, by some parts in a thousand.
+      // Paper stretches differently along the ribs and across, by some parts in a thousand.
       (0.003 * fit.v) / fit.f,
       1e-5,
     ),
@@ -212,33 +208,29 @@ const cautionsOf = (
         ]),
     ...(stand.from === 'assumed'
       ? [
-          'The distance of the camera is not known and was taken to be the reading distance: type it for a smaller ±.',
+          'The distance of the camera is not known and was assumed to be the reading distance: type it for a smaller ±.',
         ]
       : []),
     ...(stand.from === 'perspective'
-      ? ['The distance of the camera was judged by perspective: type it for a smaller ±.']
+      ? ['The distance of the camera was estimated from the perspective: type it for a smaller ±.']
       : []),
     ...(phase.used && Math.abs(phase.fringes - expected) > 3 * phase.sigma + 0.1
-      ? ['The colours of the phase strip say otherwise than the bands: check the photo by eye.']
+      ? ['The colours of the phase strip disagree with the bands: check the photo by eye.']
       : []),
     ...(used.size < count ? [`${count - used.size} of ${count} bands could not be used.`] : []),
   ];
 };
 
+/** Reads the pitch from the plane, or says why it cannot be read. @param onShare is called with 0 … 1. */
 export const readPlane = (
   request: PhotoReadRequest,
-  layout: StripLayout,
-  plane: StripPlane,
-  corners: PhotoCorners,
-  h: Homography,
-  pxPerMm: number,
+  seen: StripInPhoto,
   onShare: (share: number) => void,
 ): PhotoReading => {
+  const { layout, plane, corners, h, pxPerMm } = seen;
   const { pixels, strip, lens } = request;
   const { heightMm } = plane;
-  const sampled = sampleStrip(pixels, h, strip, layout, plane, pxPerMm, lens.pitchMm, (share) =>
-    onShare(0.6 * share),
-  );
+  const sampled = sampleStrip(pixels, strip, seen, lens.pitchMm, (share) => onShare(0.6 * share));
   const labels = labelsSay(pixels, h, strip, plane, pxPerMm);
   if (labels === 'others') return refuse('wrong-strip', corners);
   const view = viewThrough(lens);

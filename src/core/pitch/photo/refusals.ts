@@ -1,4 +1,4 @@
-/** Why a photo cannot support a number, and what to do about it. */
+/** Why a photo cannot give a number, and what to do about it. */
 import type { PhotoCorners, PhotoReading, PhotoRefusal } from './photo-terms.ts';
 
 const words: Record<PhotoRefusal, readonly [sentence: string, whatToDo: string]> = {

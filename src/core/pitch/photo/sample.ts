@@ -1,6 +1,6 @@
 /**
- * The bands as the photo has them, undone of perspective and of uneven light: reflectance against the
- * white beside them. Ribs are smoothed away by two running means one rib wide, fringes stay.
+ * The bands from the photo, rectified and evened out: reflectance against the white beside them. Two running means
+ * one rib wide remove the ribs and keep the fringes.
  */
 import { srgbToLinear } from '../../colour/srgb.ts';
 import { MM_PER_INCH } from '../../units/units.ts';
@@ -8,7 +8,7 @@ import type { DotBox } from '../painted-rows.ts';
 import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { Homography, StripPlane } from './camera.ts';
-import type { PhotoPixels } from './photo-terms.ts';
+import type { PhotoCorners, PhotoPixels } from './photo-terms.ts';
 import { solve } from '../../numeric/solve.ts';
 
 const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
@@ -18,7 +18,7 @@ export const PLACES = 180;
 /** Rows that a band is divided into. */
 export const ROWS = 4;
 const EDGE_MM = 1;
-/** A code from which a channel may be clipped. */
+/** Light from which a channel may be clipped. */
 const CLIPPED = LINEAR[252]!;
 
 /** A rectangle of the plane, mm. */
@@ -36,16 +36,16 @@ export const planeBox = (spec: StripSpec, plane: StripPlane, box: DotBox): Plane
   bottom: plane.originY + (box.alongLast * MM_PER_INCH) / spec.alongDpi,
 });
 
-/** One row of a band, RGB apart: light at evenly spaced places, index place × 3 + channel. */
+/** One row of a band: RGB light at evenly spaced places, index place × 3 + channel. */
 export interface SampledRow {
   readonly y: number;
   readonly x: Float64Array;
   readonly light: Float64Array;
-  /** Share of the samples behind a place that were clipped, 0 … 1. */
+  /** Share of the samples at a place that were clipped, 0 … 1. */
   readonly clipped: Float64Array;
 }
 
-/** Running mean over `wide` samples (fractional) by a heap; the ends use what there is. */
+/** Running mean over `wide` samples (fractional), from running sums; shorter at the ends. */
 const smooth = (line: Float64Array, wide: number): Float64Array => {
   const n = line.length;
   const heap = new Float64Array(n + 1);
@@ -61,7 +61,7 @@ const smooth = (line: Float64Array, wide: number): Float64Array => {
   });
 };
 
-/** Mean light between two heights, smoothed over a rib, at PLACES places. */
+/** Mean light of a box, smoothed over a rib, at PLACES places. */
 export const sampleRow = (
   pixels: PhotoPixels,
   h: Homography,
@@ -108,7 +108,7 @@ export const sampleRow = (
   return { y: (box.top + box.bottom) / 2, x, light, clipped };
 };
 
-/** White paper's light as a cubic of the place, one a channel; logarithms, so never negative. */
+/** Light of white paper as a cubic of the place, for each channel; in logarithms, so never negative. */
 export type White = (x: number, y: number, c: number) => number;
 
 const terms = (x: number, y: number): number[] => [
@@ -124,7 +124,7 @@ const terms = (x: number, y: number): number[] => [
   y * y * y,
 ];
 
-/** Fitted to the gaps over and under the bands; what differs too much (dirt, glare) loses its say. */
+/** Fits the white of the gaps above and below the bands; outliers (dirt, glare) lose weight. */
 const fitWhite = (rows: readonly SampledRow[], halfX: number, halfY: number): White => {
   const fits = [0, 1, 2].map((c) => {
     let kept = 0.3;
@@ -138,7 +138,7 @@ const fitWhite = (rows: readonly SampledRow[], halfX: number, halfY: number): Wh
           const t = terms(row.x[place]! / halfX, row.y / halfY);
           const off =
             found === undefined ? 0 : value - t.reduce((s, one, k) => s + one * found![k]!, 0);
-          // Darkness bled in from the bands is likelier than light: it counts for less still.
+          // Darkness spread from the bands is likelier than light: it loses more weight.
           const weight = 1 / (1 + (off / (off < 0 ? kept / 2 : kept)) ** 2);
           for (let i = 0; i < 10; i += 1) {
             for (let k = 0; k < 10; k += 1) normal[i * 10 + k]! += weight * t[i]! * t[k]!;
@@ -169,18 +169,25 @@ export interface SampledBand {
 export interface SampledStrip {
   readonly bands: readonly SampledBand[];
   readonly phase: SampledBand;
-  /** Light of white paper in the strip's middle, linear, green. */
+  /** Light of white paper in the middle of the strip, linear, green. */
   readonly whiteLight: number;
 }
 
-/** @param pxPerMm at the strip's middle. @param ribMm the nominal pitch. */
+/** A strip found in a photo. */
+export interface StripInPhoto {
+  readonly layout: StripLayout;
+  readonly plane: StripPlane;
+  readonly corners: PhotoCorners;
+  readonly h: Homography;
+  /** In the middle of the strip. */
+  readonly pxPerMm: number;
+}
+
+/** @param ribMm nominal lens pitch. */
 export const sampleStrip = (
   pixels: PhotoPixels,
-  h: Homography,
   spec: StripSpec,
-  layout: StripLayout,
-  plane: StripPlane,
-  pxPerMm: number,
+  { layout, plane, h, pxPerMm }: StripInPhoto,
   ribMm: number,
   onShare: (share: number) => void,
 ): SampledStrip => {

@@ -1,7 +1,6 @@
 /**
- * Where the camera looks under each rib (relation 1, exactly): the place on the print that a whole
- * rib stands for, traced for the nominal lens. What counts is the phase of one turn a rib, averaged
- * over the rib's open width: that is what fringes show.
+ * Where the camera looks under each rib (relation 1, exactly): the place on the print that a whole rib shows, traced
+ * for the nominal lens. It is the phase, one turn a rib, averaged over the open width of the rib, as fringes show it.
  */
 import type { LensSheet } from '../../lens/lens.ts';
 import { opticalGap } from '../../lens/lens.ts';
@@ -10,14 +9,14 @@ import { rad } from '../../units/units.ts';
 import { solve } from '../../numeric/solve.ts';
 
 export interface View {
-  /** Landing beside the rib's middle, mm, for a camera in the direction a across and b along (tangents). */
+  /** Landing beside the rib’s middle, mm, for a camera in direction a across and b along (tangents). */
   readonly beside: (a: number, b: number) => number;
   /** Effective gap straight ahead: −d landing / d a at 0. */
   readonly gapMm: number;
 }
 
 const meanLanding = (lens: LensSheet, a: number, b: number): number | undefined => {
-  // Along the ribs refraction keeps the direction cosine s: across them the sheet acts with this index.
+  // Along the ribs refraction keeps the direction cosine s; across them the sheet acts with this index.
   const s2 = (b * b) / (1 + a * a + b * b);
   const index = Math.sqrt((lens.index ** 2 - s2) / (1 - s2));
   let re = 0;
@@ -30,10 +29,10 @@ const meanLanding = (lens: LensSheet, a: number, b: number): number | undefined 
   return re === 0 && im === 0 ? undefined : (Math.atan2(im, re) / (2 * Math.PI)) * lens.pitchMm;
 };
 
-/** landing = −a (g − ka a² − kb b²), fitted to the trace up to 25° or so. Falls back on relation 1. */
+/** landing = −a (g − ka a² − kb b²), fitted to the trace up to about 25°; otherwise relation 1. */
 export const viewThrough = (lens: LensSheet): View => {
   const gap = opticalGap(lens);
-  // Landings wrap round after half a rib: step up to what is met well inside.
+  // Landings wrap after half a rib: stay well inside.
   const most = Math.min(0.35, (0.4 * lens.pitchMm) / gap);
   const normal = new Float64Array(9);
   const right = new Float64Array(3);
