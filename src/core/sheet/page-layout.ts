@@ -1,12 +1,12 @@
-/** Lays the print on its paper: rails, marks, label and bar around the trim, in dots of the page. */
-import { trimmed } from '../units/format.ts';
-import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
+/** Lays out the page around the print: rails, marks, label and bar, in dots of the page. */
+import { MM_PER_INCH } from '../units/units.ts';
 import type { InkMm } from '../pitch/lettering.ts';
-import { drawableText, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
+import { barName, drawableText, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
-import type { PageBox, PageSpec } from './page-spec.ts';
+import type { BoxMm, PageBox, PageSpec } from './page-spec.ts';
+import { boxOf, pageGrid } from './page-spec.ts';
 
-/** In millimetres, from the top left corner of the paper. */
+/** Millimetres from the top left corner of the paper. */
 export interface PagePlan {
   readonly paperWidthMm: number;
   readonly paperHeightMm: number;
@@ -18,7 +18,7 @@ export interface PagePlan {
   readonly bleedMm: number;
   readonly rails: boolean;
   readonly marks: boolean;
-  /** A line above the label, larger as far as the print's width allows; left out: none. */
+  /** A line above the label, in larger letters as far as the width of the print allows; left out: none. */
   readonly heading?: string;
   /** Lines of the label, without the arrow; empty: no label. */
   readonly label: readonly string[];
@@ -26,7 +26,7 @@ export interface PagePlan {
   readonly barIn?: 'mm' | 'in';
 }
 
-/** Between what is printed side by side around the picture. */
+/** Gap between the things printed around the picture. */
 export const GAP_MM = 1;
 const RAIL_MM = 6;
 const MARK_MM = 5;
@@ -37,15 +37,7 @@ const BAR_TICK_MM = 3;
 const HEADING_SQUARE_MM = 0.6;
 const HEADING_GAP_MM = 1.2;
 
-/** A box in millimetres from the paper's top left corner. */
-interface BoxMm {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** How far outside the trim anything is printed, side by side. */
+/** How far outside the trim anything is printed, on each side. */
 export interface Reach {
   readonly left: number;
   readonly top: number;
@@ -58,7 +50,7 @@ const markReach = (plan: PagePlan) => railReach(plan) + (plan.marks ? GAP_MM + M
 const labelLines = (plan: PagePlan) => plan.label.flatMap((line) => wrapped(line, plan));
 const labelRoom = (plan: PagePlan) => plan.trimWidthMm - ARROW_MM - 1;
 
-/** Side of a square of the heading's letters. */
+/** Side of a square of the heading’s letters. */
 const headingSquare = ({ heading = '', ...plan }: PagePlan): number =>
   Math.max(
     SQUARE_MM,
@@ -76,21 +68,11 @@ export const reachOf = (plan: PagePlan): Reach => {
 };
 
 /**
- * @param sheet the woven sheet with its bleed: its dots are laid as they are.
- * @param part what of the sheet is the plan's print, in its dots; left out: all but the bleed.
+ * @param sheet the woven sheet with its bleed; its dots are laid out as they are.
+ * @param part the part of the sheet that is the print, in its dots; left out: all but the bleed.
  */
 export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec, part?: PageBox): PageSpec => {
-  const upright = sheet.ribs === 'upright';
-  const xDpi = upright ? sheet.acrossDpi : sheet.alongDpi;
-  const yDpi = upright ? sheet.alongDpi : sheet.acrossDpi;
-  const x = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(xDpi));
-  const y = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(yDpi));
-  const dots = ({ left, top, width, height }: BoxMm): PageBox => ({
-    left: x(left),
-    top: y(top),
-    right: Math.max(x(left) + 1, x(left + width)),
-    bottom: Math.max(y(top) + 1, y(top + height)),
-  });
+  const { x, y, dots } = pageGrid(sheet);
   const trimLeft = x(plan.leftMm);
   const trimTop = y(plan.topMm);
   const [bleedX, bleedY] = [x(plan.bleedMm), y(plan.bleedMm)];
@@ -127,7 +109,7 @@ export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec, part?: PageBox): Pa
   };
 };
 
-/** A box grown at all sides, as far as another reaches. */
+/** A box grown on all sides, as far as another reaches. */
 const grownWithin = (box: PageBox, byX: number, byY: number, within: PageBox): PageBox => ({
   left: Math.max(box.left - byX, within.left),
   top: Math.max(box.top - byY, within.top),
@@ -135,18 +117,11 @@ const grownWithin = (box: PageBox, byX: number, byY: number, within: PageBox): P
   bottom: Math.min(box.bottom + byY, within.bottom),
 });
 
-const boxOf = ({ across, along, width, height }: InkMm): BoxMm => ({
-  left: across,
-  top: along,
-  width,
-  height,
-});
-
-/** At the left, the right, the top and the bottom; each as long as its side of the print. */
+/** Left, right, top and bottom rail, each as long as its side of the print. */
 export const railsOf = (plan: PagePlan): BoxMm[] => {
   const { leftMm: left, topMm: top, trimWidthMm: width, trimHeightMm: height } = plan;
   const off = plan.bleedMm + GAP_MM;
-  // Crop marks run out through the corners: the rails stay clear of them.
+  // Crop marks run out through the corners; the rails keep clear of them.
   const [inX, inY] = [Math.min(1, width / 8), Math.min(1, height / 8)];
   const upDown = { top: top + inY, width: RAIL_MM, height: height - 2 * inY };
   const sideways = { left: left + inX, width: width - 2 * inX, height: RAIL_MM };
@@ -158,7 +133,7 @@ export const railsOf = (plan: PagePlan): BoxMm[] => {
   ];
 };
 
-/** Two strokes at each corner on the lines of the trim, beyond the bleed; one at each side's middle. */
+/** Two strokes at each corner, in line with the trim and beyond the bleed; one at the middle of each side. */
 const marksOf = (plan: PagePlan): BoxMm[] => {
   const { leftMm: left, topMm: top, trimWidthMm: width, trimHeightMm: height } = plan;
   const off = plan.bleedMm + GAP_MM;
@@ -185,7 +160,7 @@ const marksOf = (plan: PagePlan): BoxMm[] => {
   ];
 };
 
-/** Words that fit side by side under the print; a word too long for it is cut. */
+/** The line broken into lines that fit under the print; a word too long for one is cut. */
 const wrapped = (line: string, plan: PagePlan): string[] => {
   const room = labelRoom(plan);
   const fits = (text: string) => textWidthMm(text, SQUARE_MM) <= room;
@@ -204,7 +179,7 @@ const wrapped = (line: string, plan: PagePlan): string[] => {
 
 const ARROW_MM = 2.4;
 
-/** The lines, and before them an arrow to the edge that is on top in the file. */
+/** The label, with an arrow before it that points to the top edge of the file. */
 const labelOf = (plan: PagePlan): InkMm[] => {
   const lines = labelLines(plan);
   if (lines.length === 0) return [];
@@ -231,7 +206,7 @@ const arrow = (left: number, top: number): InkMm[] => {
   });
 };
 
-/** Longest of the usual lengths that fits: a line between two ticks whose outer edges are the length. */
+/** The longest usual length that fits, or 0. The outer edges of the bar’s ticks give the length. */
 const barLengthMm = (roomMm: number, unit: 'mm' | 'in'): number => {
   const usual =
     unit === 'mm' ? [100, 50, 20, 10, 5] : [4, 2, 1, 0.5, 0.25].map((i) => i * MM_PER_INCH);
@@ -244,13 +219,11 @@ const barOf = (plan: PagePlan, unit: 'mm' | 'in'): BoxMm[] => {
   const left = plan.leftMm;
   const { bottom } = reachOf(plan);
   const top = plan.topMm + plan.trimHeightMm + bottom - BAR_TICK_MM - LINE_FEED_MM;
-  const name =
-    unit === 'mm' ? `${trimmed(length, 1)} MM` : `${trimmed(length / MM_PER_INCH, 2)} IN`;
   const line = 0.4;
   return [
     { left, top: top + (BAR_TICK_MM - line) / 2, width: length, height: line },
     { left, top, width: line, height: BAR_TICK_MM },
     { left: left + length - line, top, width: line, height: BAR_TICK_MM },
-    ...lettering(name, left, top + BAR_TICK_MM + 0.5, SQUARE_MM).map(boxOf),
+    ...lettering(barName(length, unit), left, top + BAR_TICK_MM + 0.5, SQUARE_MM).map(boxOf),
   ];
 };

@@ -1,20 +1,20 @@
 /**
- * The page's rows: paper white, the woven rows in their place, then rails, then ink. What a row becomes
- * depends on its number alone, so any division into bands gives the same dots.
+ * The rows of the page: paper white, then the woven rows, then rails, then ink. A row depends on its number only, so
+ * any division into bands gives the same dots.
  */
 import { lineRow } from '../pitch/gratings.ts';
 import type { ColumnRange, Rows } from '../weave/band.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
 import type { PageBox, PageSpec } from './page-spec.ts';
 
-/** Rows of the sheet that some rows of the page show; undefined where they show none. */
+/** The rows of the sheet that some rows of the page show; undefined for none. */
 export const wovenRowsFor = ({ woven, shown = woven }: PageSpec, rows: Rows): Rows | undefined => {
   const firstRow = Math.max(rows.firstRow, woven.top, shown.top);
   const end = Math.min(rows.firstRow + rows.rowCount, woven.bottom, shown.bottom);
   return end > firstRow ? { firstRow: firstRow - woven.top, rowCount: end - firstRow } : undefined;
 };
 
-/** Columns of the sheet that the page shows: no others need to be woven. */
+/** The columns of the sheet that the page shows; no others need weaving. */
 export const wovenColumnsFor = ({ woven, shown = woven, widthDots }: PageSpec): ColumnRange => {
   const from = Math.max(0, woven.left, shown.left);
   const to = Math.min(widthDots, woven.right, shown.right);
@@ -22,24 +22,21 @@ export const wovenColumnsFor = ({ woven, shown = woven, widthDots }: PageSpec): 
 };
 
 /**
- * One grating over the whole page across the ribs, RGB: a line's middle at the middle of the woven
- * sheet, as a rib's is, so that under the lens rails and picture turn together.
+ * One grating across the ribs over the whole page, RGB. Like a rib’s, the middle of a line lies at the middle of the
+ * woven sheet, so that rails and picture change together under the lens.
  */
 const railRow = (page: PageSpec, sheet: SheetSpec): Uint8Array => {
   const upright = sheet.ribs === 'upright';
   const first = upright ? page.woven.left : page.woven.top;
   const last = upright ? page.woven.right : page.woven.bottom;
   const across = upright ? page.widthDots : page.heightDots;
-  // As many dots at one side of the sheet's middle as at the other, enough for the farther edge.
+  // As many dots on each side of the sheet’s middle, enough for the farther edge.
   const aside = Math.max(0, first, across - last);
   const row = lineRow(sheet.viewingPitchMm, sheet.acrossDpi, last - first + 2 * aside);
   return row.subarray((aside - first) * 3, (aside - first + across) * 3);
 };
 
-/**
- * @returns for a page's rows and what was woven of `wovenRowsFor` × `wovenColumnsFor`, row-major RGB,
- * 8 bit.
- */
+/** Composes rows of the page from the woven dots of `wovenRowsFor` × `wovenColumnsFor`. Row-major RGB, 8 bit. */
 export type PageComposer = (rows: Rows, woven: Uint8Array | undefined) => Uint8Array<ArrayBuffer>;
 
 /** Draws the grating once; the composer then makes any rows of the page. */
@@ -76,7 +73,7 @@ export const pageComposer = (page: PageSpec, sheet: SheetSpec): PageComposer => 
   };
 };
 
-/** Ribs upright: the grating's own stretch. Lying: this row's one grey, all along. */
+/** Upright ribs: a stretch of the grating. Lying ribs: the one grey of this row. */
 const drawRail = (
   line: Uint8Array,
   grating: Uint8Array,

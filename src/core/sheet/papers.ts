@@ -1,10 +1,10 @@
-/** Paper a sheet is printed on: ISO 216 by its rule, and sizes in inches as sold in the US. */
+/** Paper sizes: ISO 216 by its rule, and sizes in inches as sold in the US. */
 import { MM_PER_INCH } from '../units/units.ts';
 
-/** Short and long side of A0 and B0: rounded to the millimetre in ISO 216 itself. */
+/** Short and long side of A0 and B0, rounded to the millimetre in ISO 216 itself. */
 const ISO_WHOLE = { a: [841, 1189], b: [1000, 1414] } as const;
 
-/** Each next size is the one before cut in two along its long side, fractions dropped (ISO 216). */
+/** Each size is the one before cut in two along its long side, fractions dropped (ISO 216). */
 const isoSize = (series: 'a' | 'b', number: number): readonly [number, number] => {
   let [short, long]: readonly [number, number] = ISO_WHOLE[series];
   for (let cut = 0; cut < number; cut += 1) [short, long] = [Math.floor(long / 2), short];

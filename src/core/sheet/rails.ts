@@ -1,13 +1,16 @@
 /**
- * What rails look like under a lens that is not square or not of the pitch, and what their stripes say.
+ * What rails look like under a lens with skew or another pitch, and what their stripes mean.
  *
- * Lens and rail are two gratings; what is seen is where the eye's sight lands between the rail's lines.
- * A skew α moves the lens by y tan α at height y, a pitch error by a share of x: the phase runs evenly
- * both ways (relation 7), so stripes are straight, and slant when both are there.
+ * Lens and rail are two gratings; the eye sees where its line of sight lands between the lines of the rail. A skew α
+ * moves the lens by y tan α at height y, a pitch error by a share of x. The phase is linear both ways (relation 7),
+ * so stripes are straight, and slanted when there is skew and pitch error.
  */
 import { LINE_SHARE } from '../pitch/gratings.ts';
 
-/** Stripes counted along a side rail. `moveMm`: what its far end must go sideways, its near end held. */
+/**
+ * @param stripes counted along a side rail. `moveMm`: how far its far end must move sideways while the near end is
+ *   held.
+ */
 export const skewFromStripes = (
   stripes: number,
   lengthMm: number,
@@ -17,23 +20,23 @@ export const skewFromStripes = (
   return { skewRad: Math.atan(moveMm / lengthMm), moveMm };
 };
 
-/** Relation 7: zones that a side rail's phase slides through from end to end. */
+/** Relation 7: zones that the phase of a side rail slides through from end to end. */
 export const stripesOfSkew = (skewRad: number, lengthMm: number, pitchMm: number): number =>
   (Math.abs(Math.tan(skewRad)) * lengthMm) / pitchMm;
 
-/** How a lens lies on the page: turned about the print's middle, and coarser than woven for by `drift`. */
+/** How a lens lies on the page: turned about the middle of the print, and with a pitch that is off. */
 export interface LensLaid {
   readonly skewRad: number;
   readonly pitchMm: number;
-  /** Zones slid for each millimetre across the ribs, from a pitch that is off; 0: it is right. */
+  /** Zones of slide for each millimetre across the ribs, from a pitch error; 0 for none. */
   readonly driftPerMm: number;
-  /** Of sight under a rib, in ribs: what the lens's spot and the dot smear. */
+  /** Blur of the line of sight under a rib by spot and dot, in ribs. */
   readonly smear: number;
 }
 
 /**
- * Light seen at a place of a rail, 0 … 1, from its middle across and along the ribs: 1 less the share of
- * the smeared sight that lands on the dark line.
+ * Light at a place of a rail, 0 … 1, from its middle across and along the ribs: 1 minus the share of the blurred line
+ * of sight that lands on the dark line.
  */
 export const railLightAt = (laid: LensLaid, acrossMm: number, alongMm: number): number => {
   const zones = (alongMm * Math.tan(laid.skewRad)) / laid.pitchMm + acrossMm * laid.driftPerMm;

@@ -1,10 +1,10 @@
 /**
- * One print over several lens sheets. The whole is woven once, about its own middle; a tile is the
- * window of it that lies beneath one lens. Lenses butt where two ribs meet, and what lies beneath a
- * lens is cut flush with it, so tiles laid side by side are the whole sheet again, dot for dot.
+ * One print over several lens sheets (tiles). The whole is woven once, about its own middle; a tile is the window of
+ * it under one lens sheet. Lens sheets meet at grooves, and prints are cut flush with them, so tiles laid side by
+ * side form the whole sheet again, dot for dot.
  *
- * The edges of tiles are multiples of the lens's pitch p, not of the print's pitch p_v: under a lens
- * far from the middle the strips stand off their ribs by x g / D, and so they must (relation 1).
+ * The edges of tiles are multiples of the lens pitch p, not of the woven pitch p_v: under a lens far from the middle
+ * the strips lie x g / D beside their ribs, as they must (relation 1).
  */
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
@@ -14,27 +14,27 @@ import type { PageBox } from './page-spec.ts';
 export interface TilingSpec {
   /** The whole woven sheet, with its bleed. */
   readonly sheet: SheetSpec;
-  /** Of the bleed at each side, in dots; 0: none. */
+  /** Part of the bleed on each side, in dots; 0 for none. */
   readonly bleedAcrossDots: number;
   readonly bleedAlongDots: number;
-  /** p, the lens's own pitch in the print's millimetres. */
+  /** p, the lens pitch in the print’s millimetres. */
   readonly pitchMm: number;
-  /** Of a lens sheet, what is left to be used of it: across its ribs and along them. */
+  /** Usable size of a lens sheet, across its ribs and along them. */
   readonly usableAcrossMm: number;
   readonly usableAlongMm: number;
-  /** Tiles side by side across the ribs, and along them; left out: as few as the lens allows. */
+  /** Number of tiles across the ribs and along them; left out: as few as the lens allows. */
   readonly tilesAcross?: number | undefined;
   readonly tilesAlong?: number | undefined;
 }
 
-/** A stretch across the ribs: whole ribs, edges in millimetres from the whole's middle. */
+/** A stretch across the ribs: whole ribs, edges in millimetres from the middle of the whole. */
 export interface AcrossSpan {
-  /** 0 is the rib at the middle of the whole. */
+  /** 0 is the rib in the middle of the whole. */
   readonly firstRib: number;
   readonly ribs: number;
   readonly fromMm: number;
   readonly toMm: number;
-  /** The same edges to the nearest dot of the woven sheet. */
+  /** The same edges as the nearest dots of the woven sheet. */
   readonly fromDot: number;
   readonly toDot: number;
 }
@@ -43,14 +43,14 @@ export interface AcrossSpan {
 export type AlongSpan = Omit<AcrossSpan, 'firstRib' | 'ribs'>;
 
 export interface Tile {
-  /** From 0; as the print is seen from the front. */
+  /** From 0, as the print is seen from the front. */
   readonly row: number;
   readonly column: number;
   readonly across: AcrossSpan;
   readonly along: AlongSpan;
-  /** Where it is cut, in dots of the woven sheet. */
+  /** The cut, in dots of the woven sheet. */
   readonly trim: PageBox;
-  /** Lens outline, millimetres from the whole's middle; y runs down. */
+  /** Outline of the lens, millimetres from the middle of the whole; y runs down. */
   readonly leftMm: number;
   readonly topMm: number;
   readonly widthMm: number;
@@ -65,39 +65,39 @@ export interface Tiling {
   /** Most ribs of one tile, and longest stretch along them. */
   readonly mostRibs: number;
   readonly longestMm: number;
-  /** Whole ribs that one lens holds. */
+  /** Whole ribs on one lens sheet. */
   readonly ribsOnLens: number;
-  /** Tiles that the lens asks for at the least. */
+  /** Fewest tiles that the lens allows. */
   readonly leastAcross: number;
   readonly leastAlong: number;
 }
 
-/** Floor and ceiling that take float64's last digits for what they stand for. */
+/** Floor and ceiling that ignore the last digits of float64. */
 const SAME = 1e-6;
 const whole = (value: number): number => Math.floor(value + SAME);
 const atLeast = (value: number): number => Math.ceil(value - SAME);
 
-/** Equal parts of `total` whole things, to the nearest: 0, …, total; length count + 1. */
+/** Bounds of equal parts of `total`, rounded: 0, …, total; length count + 1. */
 const evenParts = (total: number, count: number): number[] =>
   Array.from({ length: count + 1 }, (_, i) => Math.round((i * total) / count));
 
-/** K: ribs −K … K lie whole on the print. −1 where not even one does. */
+/** K: ribs −K … K lie whole on the print; −1 where not even one does. */
 const outermostRib = (printMm: number, pitchMm: number): number =>
   whole(printMm / 2 / pitchMm - 0.5);
 
-/** @throws RangeError naming what is too small for a tile. */
+/** @throws RangeError that names what is too small for a tile. */
 export const tilingOf = (spec: TilingSpec): Tiling => {
   const { sheet, pitchMm } = spec;
   const printAcrossMm =
     ((dotsAcross(sheet) - 2 * spec.bleedAcrossDots) * MM_PER_INCH) / sheet.acrossDpi;
   const last = outermostRib(printAcrossMm, pitchMm);
-  if (last < 0) throw new RangeError('print: not one whole rib lies on it');
+  if (last < 0) throw new RangeError('print: expected at least one whole rib across it');
   const ribs = 2 * last + 1;
   const ribsOnLens = whole(spec.usableAcrossMm / pitchMm);
-  if (ribsOnLens < 1) throw new RangeError('usableAcrossMm: less than one rib');
+  if (ribsOnLens < 1) throw new RangeError('usableAcrossMm: expected at least one rib');
   const alongDots = dotsAlong(sheet) - 2 * spec.bleedAlongDots;
   const dotsOnLens = whole((spec.usableAlongMm * sheet.alongDpi) / MM_PER_INCH);
-  if (dotsOnLens < 1) throw new RangeError('usableAlongMm: less than one dot');
+  if (dotsOnLens < 1) throw new RangeError('usableAlongMm: expected at least one dot');
 
   const leastAcross = atLeast(ribs / ribsOnLens);
   const leastAlong = atLeast(alongDots / dotsOnLens);
@@ -127,7 +127,7 @@ export const tilingOf = (spec: TilingSpec): Tiling => {
   };
 };
 
-/** Edges at grooves, (k ± ½) p from the middle: dots of the woven sheet are the nearest to them. */
+/** Edges at grooves, (k ± ½) p from the middle, and the nearest dots of the woven sheet. */
 const acrossSpans = ({ sheet, pitchMm }: TilingSpec, last: number, count: number): AcrossSpan[] => {
   const halfMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi / 2;
   const dotAt = (fromMiddleMm: number) =>
@@ -148,7 +148,7 @@ const acrossSpans = ({ sheet, pitchMm }: TilingSpec, last: number, count: number
   });
 };
 
-/** Along the ribs nothing asks for a place: whole dots, as even as they come. */
+/** Whole dots, as equal as possible: along the ribs no place is better than another. */
 const alongSpans = (
   { sheet, bleedAlongDots }: TilingSpec,
   dots: number,
@@ -189,9 +189,9 @@ const tileAt = (
 };
 
 /**
- * Tiles in the order in which they are laid: the one nearest the middle, then outward across the
- * ribs, then row by row outward along them. Small errors of butting add up from where one begins,
- * so they reach half as far; and a tile along the ribs finds its neighbour's ribs already there.
+ * Tiles in laying order: the one nearest the middle first, then outwards across the ribs, then row by row outwards
+ * along them. Errors of joining add up from the first tile, so they reach only half as far; and a tile along the ribs
+ * finds its neighbour’s ribs already there.
  */
 export const layingOrder = ({ tiles }: Tiling): readonly Tile[] => {
   const off = (span: AlongSpan) => Math.abs(span.fromMm + span.toMm) / 2;

@@ -1,11 +1,10 @@
 /**
  * The band weaver: any rows of the sheet from the slices of the frames that they need.
  *
- * Weaving is a choice of columns, so it commutes with interpolating between rows. With upright ribs
- * each *source* row is woven once and the sheet's rows are interpolated between woven rows; with
- * lying ribs each sheet row is a blend of frame rows, then interpolated along itself. Light is added
- * in linear terms throughout and encoded last. What a row becomes depends on its number alone, so
- * any division into bands gives the same dots.
+ * Weaving selects columns, so it can be swapped with interpolation between rows. With upright ribs each *source* row
+ * is woven once, and the rows of the sheet are interpolated between woven rows. With lying ribs each row of the sheet
+ * is a blend of frame rows, interpolated along itself. All sums are in linear light; encoding comes last. A row
+ * depends on its number only, so any division into bands gives the same dots.
  */
 import type { ToneTables } from '../colour/lamp.ts';
 import { code8OfLinear } from '../colour/srgb.ts';
@@ -25,7 +24,7 @@ export interface ColumnRange {
   readonly count: number;
 }
 
-/** Rows of one prepared frame, from `firstRow` on; `rows` counts the whole frame's. */
+/** Rows of one prepared frame, starting at `firstRow`; `rows` counts those of the whole frame. */
 export interface FrameSlice {
   readonly columns: number;
   readonly rows: number;
@@ -36,13 +35,13 @@ export interface FrameSlice {
 
 export interface SliceStack {
   readonly frames: readonly FrameSlice[];
-  /** For each view slot, which of `frames` it shows. */
+  /** For each view slot, the index of its frame. */
   readonly slots: readonly number[];
-  /** What light is coded by; left out: as sRGB has it. */
+  /** Tables that encode the light; left out: sRGB. */
   readonly tone?: ToneTables;
 }
 
-/** Where sheet row y falls among a frame's rows: between `row` and `row + 1`, `share` of the way. */
+/** Where sheet row y falls in a frame: between `row` and `row + 1`, at `share` of the way. */
 const rowPosition = (y: number, sheetRows: number, frameRows: number) => {
   const at = Math.min(frameRows - 1, Math.max(0, ((y + 0.5) * frameRows) / sheetRows - 0.5));
   const row = Math.min(Math.floor(at), Math.max(0, frameRows - 2));
@@ -68,8 +67,10 @@ export const sourceRowsFor = (
 };
 
 /**
- * @param columns the dots of each row that are woven; left out: all. No dot depends on it.
- * @returns row-major RGB, sRGB-encoded, length rowCount × columns.count × 3.
+ * Weaves a band.
+ * @param columns the dots of each row to weave; left out: all. Dots do not depend on it.
+ * @returns row-major RGB, 8 bit, sRGB-encoded, length rowCount × columns.count × 3.
+ * @throws RangeError that names `slots` or `frames`.
  */
 export const weaveRows = (
   sheet: SheetSpec,
@@ -118,7 +119,7 @@ const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows:
   return out;
 };
 
-/** out[i] = code of upper + (lower − upper) × share, in whole numbers of 14 bits for the share. */
+/** out[i] = code of upper + (lower − upper) × share; the share is rounded to 14 bits. */
 const blendRow = (
   upper: Uint16Array,
   lower: Uint16Array,
@@ -146,7 +147,7 @@ const frameRowsOf = (stack: SliceStack): number => {
   return rows;
 };
 
-/** Weaves one row of the frames, at the sheet's own columns. */
+/** Weaves one row of the frames at the columns of the sheet. */
 const sourceRowWeaver = (map: ColumnMap, stack: SliceStack) => {
   const { dots, start, weight } = map;
   const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
@@ -174,7 +175,7 @@ const sourceRowWeaver = (map: ColumnMap, stack: SliceStack) => {
   };
 };
 
-/** All slices behind one another, so that the inner loops read from a single array. */
+/** All slices in one array, which inner loops read faster. */
 const joinSlices = (stack: SliceStack) => {
   const first = stack.frames[0];
   if (first === undefined) throw new RangeError('frames: expected at least one, received none');
@@ -222,7 +223,7 @@ const weaveLying = (
   return out;
 };
 
-/** For each shown dot of a row: the sample left of it (as an index into RGB) and 14 bits of the next. */
+/** For each shown dot of a row: the sample to its left (as an index into RGB), and 14 bits of the next. */
 const columnSteps = (dots: number, columns: number, { first, count }: ColumnRange) => {
   const left = new Uint32Array(count);
   const part = new Uint16Array(count);

@@ -1,25 +1,25 @@
 /**
- * The column map: which frames each printed dot shows, and how much of each (optics relations 2, 3).
+ * The column map: which frames each printed dot shows, and their shares (optics relations 2, 3).
  *
- * Measure the print across the ribs in *cells*, N to a lenticule. Cell c belongs to lenticule
- * ⌊c / N⌋ and to place c mod N under it, counted from the left; the picture under a rib is mirrored,
- * so place m shows view N − 1 − m. A dot covers a stretch of this scale, about one cell long on a
- * well-matched printer, at fractional positions throughout: nothing is rounded to dots.
+ * The print is measured across the ribs in *cells*, N for each lenticule. Cell c belongs to lenticule ⌊c / N⌋ and to
+ * place c mod N under it, from the left; the picture under a rib is mirrored, so place m shows view N − 1 − m. A dot
+ * covers a stretch of this scale, about one cell on a well-matched printer, at a fractional position: nothing is
+ * rounded to dots.
  */
 import { MM_PER_INCH } from '../units/units.ts';
 import type { SheetSpec } from './sheet-spec.ts';
 import { dotsAcross } from './sheet-spec.ts';
 
 /**
- * Sparse rows in compressed form. Dot j shows the entries from `start[j]` up to `start[j + 1]`:
- * view slot `slot[e]` at lenticule `lenticule[e]` with share `weight[e]`. Shares of a dot sum to 1.
+ * Sparse rows in compressed form. Dot j shows the entries from `start[j]` up to `start[j + 1]`: view slot `slot[e]`
+ * at lenticule `lenticule[e]` with share `weight[e]`. The shares of a dot sum to 1.
  */
 export interface ColumnMap {
   /** Dots across the ribs. */
   readonly dots: number;
-  /** Lenticules the sheet touches, whole or in part; `lenticule` counts from 0 within them. */
+  /** Lenticules that the sheet touches, even in part; `lenticule` counts from 0 within them. */
   readonly lenticules: number;
-  /** Number of the first of them, where 0 is the lenticule at the middle of the print. */
+  /** Number of the first one; 0 is the lenticule at the middle of the print. */
   readonly firstLenticule: number;
   readonly start: Uint32Array;
   readonly lenticule: Uint32Array;
@@ -27,17 +27,17 @@ export interface ColumnMap {
   readonly weight: Float64Array;
 }
 
-/** Which lenticules lie over the sheet: the number of the first, and how many. */
+/** The lenticules over the sheet: number of the first, and how many. */
 export const lenticulesOver = (spec: SheetSpec): { first: number; count: number } => {
   const first = Math.floor(edgeInCells(spec, 0) / spec.viewSlots);
   const last = Math.ceil(edgeInCells(spec, dotsAcross(spec)) / spec.viewSlots) - 1;
   return { first, count: last - first + 1 };
 };
 
-/** Edges nearer than this to a whole cell lie on it: the difference is float64's, not the print's. */
+/** Edges closer than this to a whole cell lie on it: the difference is rounding. */
 const SAME_EDGE = 1e-9;
 
-/** Left edge of dot j on the cell scale, where lenticule 0 reaches from 0 to N. */
+/** Left edge of dot j on the cell scale; lenticule 0 reaches from 0 to N. */
 const edgeInCells = (spec: SheetSpec, dot: number): number => {
   const fromMiddleMm = ((dot - dotsAcross(spec) / 2) * MM_PER_INCH) / spec.acrossDpi;
   const edge = ((fromMiddleMm - spec.offsetMm) / spec.viewingPitchMm + 0.5) * spec.viewSlots;
@@ -46,9 +46,10 @@ const edgeInCells = (spec: SheetSpec, dot: number): number => {
 };
 
 /**
- * Builds the map for a sheet. Throws a RangeError that names the field when the sheet is impossible.
- * @param over the lenticules that its frames were prepared for, where the sheet was slid since by less
- * than a dot: one that comes in at a side shows what its neighbour does.
+ * Builds the map for a sheet.
+ * @param over the lenticules that its frames were prepared for, when the sheet has been slid since by less than a
+ *   dot: a new one at a side shows what its neighbour shows.
+ * @throws RangeError that names the field when the sheet is impossible.
  */
 export const columnMap = (
   spec: SheetSpec,
@@ -90,13 +91,13 @@ export const columnMap = (
   };
 };
 
-/** Some of a map's dots, counted from the first of them; lenticules keep the numbers they had. */
+/** Part of a map’s dots; `lenticule` keeps its numbers. */
 export const dotsOfMap = (map: ColumnMap, { first, count }: { first: number; count: number }) =>
   first === 0 && count === map.dots
     ? map
     : { ...map, dots: count, start: map.start.subarray(first, first + count + 1) };
 
-/** Splits [left, right) at whole cells and hands out each piece with its share of the whole. */
+/** Splits [left, right) at whole cells and adds each piece with its share. */
 const shareOut = (left: number, right: number, add: (cell: number, share: number) => void) => {
   const lastCell = Math.max(Math.floor(left), Math.ceil(right) - 1);
   let from = left;

@@ -1,8 +1,8 @@
 /**
- * The ghost wedge: numbered patches, each the same two pictures by turns, with a step more ghost removed than the
- * one before. One picture is even grey, the other a draughtboard of light and dark squares. Through
- * the lens the grey shows the squares as a ghost where too little was taken away, their negative where
- * too much was, and nothing where what is removed is the lens's own leak.
+ * The ghost wedge: numbered patches of the same two pictures in alternation, each with more ghost removal than the
+ * one before. One picture is even grey, the other a chequerboard of light and dark squares. Through the lens the grey
+ * shows the squares as a ghost where too little was removed, as their negative where too much was, and not at all
+ * where the removal equals the leak of the lens.
  */
 import { LINEAR_MAX } from '../colour/srgb.ts';
 import type { FrameSlice } from './band.ts';
@@ -20,35 +20,35 @@ export interface WedgeSpec {
   readonly viewingPitchMm: number;
   readonly viewSlots: number;
   readonly columns: Columns;
-  /** How many slots away the other picture lies. */
+  /** How many slots away the other picture is. */
   readonly reachSlots: number;
   /** Leak removed in the last patch. */
   readonly strongest: number;
   /** Dots of a patch across the ribs. */
   readonly patchDots: number;
-  /** For the words on it. */
+  /** For the words. */
   readonly readFromMm: number;
 }
 
 export const PATCHES = 16;
-/** Side of a square of the draughtboard, across the ribs. */
+/** Side of a square of the chequerboard, across the ribs. */
 export const SQUARE_MM = 6;
 
 /**
- * Linear light of the even picture, and of the dark and light squares: so far from black and white
- * that no removal up to `MOST_LEAK` clips.
+ * Linear light of the even picture and of the dark and light squares: far enough from black and white that no removal
+ * up to `MOST_LEAK` clips.
  */
 export const EVEN = 0.45;
 export const DARK = 0.3;
 export const LIGHT = 0.75;
 
-/** The leak that is removed in a patch. @param patch 1 … PATCHES; halves lie between two. */
+/** The leak that a patch removes. @param patch 1 … PATCHES; a half lies between two patches. */
 export const leakOfPatch = (strongest: number, patch: number): number =>
   ((patch - 1) / (PATCHES - 1)) * strongest;
 
 /**
- * For each view slot whether it shows the even picture: stretches of `reachSlots` slots by turns, the
- * middle one even, so that it is seen from straight ahead.
+ * For each view slot, whether it shows the even picture: alternating stretches of `reachSlots` slots, with the middle
+ * one even, so that it shows straight ahead.
  */
 export const evenSlots = (viewSlots: number, reachSlots: number): boolean[] => {
   const first = Math.floor((viewSlots - reachSlots) / 2);
@@ -58,7 +58,7 @@ export const evenSlots = (viewSlots: number, reachSlots: number): boolean[] => {
   );
 };
 
-/** Throws a RangeError that names the field. */
+/** @throws RangeError that names the field. */
 const checkWedge = ({ viewSlots, reachSlots, strongest }: WedgeSpec) => {
   if (!(viewSlots >= 2))
     throw new RangeError(`viewSlots: expected 2 or more, received ${viewSlots}`);
@@ -68,7 +68,7 @@ const checkWedge = ({ viewSlots, reachSlots, strongest }: WedgeSpec) => {
     throw new RangeError(`strongest: expected above 0 up to ${MOST_LEAK}, received ${strongest}`);
 };
 
-/** One row of a patch, as a sheet of its own with standing ribs. */
+/** One row of a patch as a sheet with upright ribs. */
 const rowSheet = (spec: WedgeSpec): SheetSpec => ({
   widthDots: spec.patchDots,
   heightDots: 1,
@@ -81,7 +81,7 @@ const rowSheet = (spec: WedgeSpec): SheetSpec => ({
   columns: spec.columns,
 });
 
-/** The two pictures, one sample a rib. @param turn 0 or 1: which squares are dark. */
+/** The two pictures, one sample for each rib. @param turn 0 or 1: which squares are dark. */
 const pictures = (map: ColumnMap, spec: WedgeSpec, turn: number): FrameSlice[] => {
   const row = (light: (rib: number) => number): FrameSlice => ({
     columns: map.lenticules,
@@ -97,8 +97,9 @@ const pictures = (map: ColumnMap, spec: WedgeSpec, turn: number): FrameSlice[] =
 };
 
 /**
- * The rows of dots that the wedge is made of: two a patch, one for each line of squares. Row-major RGB,
- * 8 bit, sRGB-encoded, length patchDots × 3.
+ * The rows of dots of the wedge: two for each patch, one for each of its lines of squares. Row-major RGB, 8 bit,
+ * sRGB-encoded, length patchDots × 3.
+ * @throws RangeError that names the field.
  */
 export const wedgeRows = (spec: WedgeSpec): (readonly [Uint8Array, Uint8Array])[] => {
   checkWedge(spec);

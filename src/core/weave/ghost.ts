@@ -1,42 +1,42 @@
 /**
- * Ghost removal: what other slots will lend a picture through the lens is taken from it beforehand,
- * in linear light.
+ * Ghost removal: takes from each picture in advance the light that other slots will add to it through the lens, in
+ * linear light.
  *
- * Number the places across the print, N to a rib. An eye that means to see place i sees
- * (D_i + c/2 (D_{i−r} + D_{i+r})) / (1 + c): its own dots and a share c of those r places to either
- * side, in the next rib where they lie beyond its edge. The sum K = 1 + c/2 (E^r + E^−r) has an exact
- * inverse: 1 / (1 + c cos θ) is the Poisson kernel, so its taps are a^|d| / √(1 − c²) at d r places,
- * a = (√(1 − c²) − 1) / c. For two pictures by turns they sum to D = (I − c J) / (1 − c²).
+ * Number the places across the print, N for each rib. An eye that should see place i sees (D_i + c/2 (D_{i−r} +
+ * D_{i+r})) / (1 + c): its own dots and a share c of those r places to each side, in the next rib where they lie
+ * beyond its edge. The sum K = 1 + c/2 (E^r + E^−r) has an exact inverse: 1 / (1 + c cos θ) is the Poisson kernel, so
+ * its taps are a^|d| / √(1 − c²) at d r places, a = (√(1 − c²) − 1) / c. For two alternating pictures they sum to D =
+ * (I − c J) / (1 − c²).
  */
 import { LINEAR_MAX } from '../colour/srgb.ts';
 import type { FrameSlice, SliceStack } from './band.ts';
 import type { Ribs } from './sheet-spec.ts';
 
-/** Strongest leak that can be removed: beyond it little contrast would be left. */
+/** Strongest leak that can be removed: beyond it little contrast is left. */
 export const MOST_LEAK = 0.45;
 
 export interface GhostTrim {
-  /** c: light of the two other places, together, for each unit of a place's own. 0 … 0.45. */
+  /** c: light of the two other places together for each unit of a place’s own, 0 … 0.45. */
   readonly leak: number;
-  /** r: how many places away the other pictures lie, 1 or more. */
+  /** r: how many places away the other pictures are, at least 1. */
   readonly reachSlots: number;
-  /** Light b laid under every picture first, as b + (1 − b) I: 0 none; b = c is the least that never clips. */
+  /** b: light added under every picture first, as b + (1 − b) I. 0 for none; b = c is the least that never clips. */
   readonly lift: number;
 }
 
-/** Samples cut off at black and at white, of how many. */
+/** Samples clipped at black and at white, and the number of samples. */
 export interface Clipped {
   low: number;
   high: number;
   samples: number;
 }
 
-/** Taps smaller than this change no 16-bit sample. */
+/** Smaller taps change no 16-bit sample. */
 const LEAST_TAP = 2 ** -18;
 
 /**
- * Taps of the inverse at 0, 1, 2 … times r places to either side. Over both sides they sum to
- * 1 / (1 + c). Throws a RangeError that names the field.
+ * Taps of the inverse at 0, 1, 2 … times r places to each side; over both sides they sum to 1 / (1 + c).
+ * @throws RangeError that names the field.
  */
 export const inverseTaps = (leak: number): number[] => {
   if (!(leak >= 0 && leak < 1))
@@ -48,24 +48,24 @@ export const inverseTaps = (leak: number): number[] => {
   return taps;
 };
 
-/** Ribs to either side whose pictures a sample with its ghost removed depends on. */
+/** Ribs to each side that a sample with ghost removal depends on. */
 export const ribsReached = ({ leak, reachSlots }: GhostTrim, viewSlots: number): number =>
   Math.ceil(((inverseTaps(leak).length - 1) * reachSlots) / viewSlots);
 
-/** A sum over places: `weights[d]` for those d × `reachSlots` to either side, and an even light. */
+/** A sum over places: `weights[d]` for those d × `reachSlots` to each side, plus a constant light. */
 interface PlaceSum {
   readonly weights: readonly number[];
   readonly reachSlots: number;
   readonly light: number;
 }
 
-/** Where one tap reads: which slice, and how many ribs away. */
+/** What one tap reads: which slice, and how many ribs away. */
 interface Tap {
   readonly frame: number;
   readonly ribs: number;
 }
 
-/** What a slot's sum reads, by step: its own place first, then the two at each step to either side. */
+/** What the sum of a slot reads, by step: its own place, and the two at each step to the sides. */
 interface Recipe {
   readonly own: Tap;
   readonly pairs: readonly (readonly [Tap, Tap])[];
@@ -86,13 +86,13 @@ const recipeOf = (
   return { own: tapAt(0), pairs: steps.map((step) => [tapAt(-step), tapAt(step)] as const) };
 };
 
-/** Samples of all slices behind one another, and where in them a tap's row begins. */
+/** Samples of all slices in one array, and where the row of a tap begins. */
 interface Rows {
   readonly all: Uint16Array;
   at(tap: Tap): number;
 }
 
-/** Ribs lie across the rows: each row is copied with its outermost ribs going on beyond the print. */
+/** Ribs lie across the rows: copies each row with its outermost ribs repeated beyond the print. */
 const rowsBeside = (frames: readonly FrameSlice[], columns: number, reach: number) => {
   const length = (columns + 2 * reach) * 3;
   const all = new Uint16Array(frames.length * length);
@@ -111,7 +111,7 @@ const rowsBeside = (frames: readonly FrameSlice[], columns: number, reach: numbe
   };
 };
 
-/** Ribs lie along the rows, one rib a row; beyond the print its outermost goes on. */
+/** Ribs lie along the rows, one rib a row; beyond the print the outermost is repeated. */
 const rowsBelow = (frames: readonly FrameSlice[], columns: number, rows: number) => {
   const length = columns * 3;
   const all = new Uint16Array(frames.length * rows * length);
@@ -122,7 +122,7 @@ const rowsBelow = (frames: readonly FrameSlice[], columns: number, rows: number)
   });
 };
 
-/** Two pairs a pass: a sum that stays in a register costs far less than one that is stored. */
+/** Takes two pairs a pass: a sum in a register is far cheaper than one in memory. */
 const sumRow = (
   { own, pairs }: Recipe,
   { weights, light }: PlaceSum,
@@ -154,10 +154,10 @@ const sumRow = (
   }
 };
 
-/** A difference smaller than half the darkest 8-bit step shows on no print. */
+/** A difference below half the darkest 8-bit step is not visible on a print. */
 const SHOWS = 10;
 
-/** Rounds a row of light into place, cuts it off at black and white, and counts what was cut. */
+/** Rounds a row of light, clips it at black and white, and counts the clipped samples. */
 const settle = (row: Float32Array, out: Uint16Array, base: number, clipped: Clipped) => {
   for (let i = 0; i < row.length; i += 1) {
     const light = row[i]!;
@@ -172,7 +172,7 @@ const settle = (row: Float32Array, out: Uint16Array, base: number, clipped: Clip
   clipped.samples += row.length;
 };
 
-/** @returns each different slice once, and what was cut off, by slice. */
+/** @returns each distinct slice once, and what was clipped in each. */
 const sumPlaces = (stack: SliceStack, ribs: Ribs, sum: PlaceSum) => {
   const [shape] = stack.frames;
   if (shape === undefined) throw new RangeError('frames: expected at least one, received none');
@@ -212,9 +212,10 @@ const sumPlaces = (stack: SliceStack, ribs: Ribs, sum: PlaceSum) => {
 };
 
 /**
- * Takes out of every slot's picture what the others will lend it. Slices of lying ribs must reach
- * `ribsReached` rows beyond the rows that are wanted, where the frame does.
- * @returns the slices, each different one once, and what was cut off, by slice.
+ * Removes from the picture of every slot what the others will add to it. With lying ribs, slices must reach
+ * `ribsReached` rows beyond the wanted rows, as far as the frame does.
+ * @returns each distinct slice once, and what was clipped in each.
+ * @throws RangeError that names the field.
  */
 export const trimSlices = (
   stack: SliceStack,
@@ -228,8 +229,8 @@ export const trimSlices = (
   });
 
 /**
- * What an eye then sees of each slot, by the model above: plain white comes out at 1 / (1 + c) of the
- * paper's. Slices as `trimSlices` wants them.
+ * What an eye then sees of each slot, by the model above: plain white becomes 1 / (1 + c) of the paper’s. Needs the
+ * slices that `trimSlices` needs.
  */
 export const seenSlices = (
   stack: SliceStack,

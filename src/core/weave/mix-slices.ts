@@ -1,45 +1,38 @@
 /**
- * Pictures made of others: a slot that shows two frames at once, or a plain tone. Made from the rows
- * of one band at a time, so that no mixed frame is ever held whole; light is added in linear terms.
+ * Pictures made from others: a slot that shows two frames at once, or a plain tone. Made from the rows of one band at
+ * a time, so that no mixed frame is held whole; in linear light.
  */
 import { LINEAR_MAX } from '../colour/srgb.ts';
 import type { FrameSlice, SliceStack } from './band.ts';
 
-/** Sum of frames, each times its share, and an even light. Shares and light / 65535 sum to 1. */
+/** Sum of frames, each times its share, and a constant light. Shares and light / 65535 sum to 1. */
 export interface PictureMix {
   readonly parts: readonly { readonly frame: number; readonly share: number }[];
   /** Linear light, 0 … 65535. */
   readonly light: number;
-  /** Left out: nothing lies over it. */
+  /** Left out: nothing on top. */
   readonly over?: Overlay;
 }
 
 /**
- * A picture with transparency, laid over the rest: the same picture prepared over white and over
- * black. The ground's part in each sample is the difference of the two, so over any light X it is
- * black + X × (white − black).
+ * A picture with transparency on top of the rest: the same picture prepared on white and on black. The difference of
+ * the two is the share of the ground in each sample, so on any light X the result is black + X × (white − black).
  */
 export interface Overlay {
   readonly onWhite: number;
   readonly onBlack: number;
-  /** Lenticules by which it is slid to the right. Ribs upright alone; lying ones: 0. */
+  /** Lenticules that it slides to the right. Upright ribs only; 0 for lying ones. */
   readonly shift: number;
 }
 
 /**
- * Lays an overlay over a picture of RGB samples, in place; between samples it is read on the straight
- * line, beyond its edges it holds its last sample.
+ * Lays an overlay over a picture of RGB samples, in place. It is interpolated linearly between samples, and its edge
+ * samples are repeated beyond its edges.
  */
 export const layOver = (
   out: Uint16Array,
   columns: number,
-  {
-    onWhite,
-    onBlack,
-    shift,
-  }: { readonly [Name in 'onWhite' | 'onBlack']: Uint16Array } & {
-    readonly shift: number;
-  },
+  { onWhite, onBlack, shift }: Record<'onWhite' | 'onBlack', Uint16Array> & { shift: number },
 ) => {
   const last = columns - 1;
   for (let column = 0; column < columns; column += 1) {
@@ -60,7 +53,7 @@ export const layOver = (
   }
 };
 
-/** One sample of each part, summed: out[i] = light + Σ share × part[i], to the nearest whole number. */
+/** out[i] = light + Σ share × part[i], rounded. At most two parts. */
 const sumInto = (
   out: Uint16Array,
   parts: readonly { readonly pixels: Uint16Array; readonly share: number }[],
@@ -78,8 +71,9 @@ const sumInto = (
 };
 
 /**
- * The slices that the slots show, mixes among them made. `slots` counts on from the frames into the
- * mixes; frames that only serve a mix are left out of what comes back.
+ * The slices that the slots show, with the mixes made. `slots` numbers the frames, then the mixes; frames used only
+ * in a mix are left out of the result.
+ * @throws RangeError that names `frames`, `slots` or `mixes`.
  */
 export const mixSlices = (
   frames: readonly FrameSlice[],
@@ -94,11 +88,14 @@ export const mixSlices = (
     if (frame !== undefined) return frame;
     const mix = mixes[index - frames.length];
     if (mix === undefined || mix.parts.length > 2)
-      throw new RangeError(`slots: no frame or mix of two is numbered ${index}`);
+      throw new RangeError(
+        `slots: expected a frame or a mix of at most two, received number ${index}`,
+      );
     const pixels = new Uint16Array(shape.pixels.length);
     const parts = mix.parts.map(({ frame: part, share }) => {
       const slice = frames[part];
-      if (slice === undefined) throw new RangeError(`mixes: no frame is numbered ${part}`);
+      if (slice === undefined)
+        throw new RangeError(`mixes: expected a frame, received number ${part}`);
       return { pixels: slice.pixels, share };
     });
     sumInto(pixels, parts, mix.light);
@@ -106,7 +103,9 @@ export const mixSlices = (
       const { onWhite, onBlack, shift } = mix.over;
       const [white, black] = [frames[onWhite]?.pixels, frames[onBlack]?.pixels];
       if (white === undefined || black === undefined)
-        throw new RangeError(`mixes: no title is numbered ${onWhite} and ${onBlack}`);
+        throw new RangeError(
+          `mixes: expected two title frames, received numbers ${onWhite} and ${onBlack}`,
+        );
       layOver(pixels, shape.columns, { onWhite: white, onBlack: black, shift });
     }
     return { ...shape, pixels };

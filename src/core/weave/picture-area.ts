@@ -1,8 +1,8 @@
-/** How a frame is laid on the print: which rectangle of the frame, in its own pixels, the print shows. */
+/** How a frame lies on the print: the rectangle of the frame, in its own pixels, that the print shows. */
 
 /**
- * The print's outline drawn on the frame, in pixels of the frame from its top left corner. It may
- * reach outside the frame; what lies there prints as bare paper.
+ * The outline of the print on the frame, in frame pixels from its top left corner. It may reach outside the frame;
+ * that part prints as bare paper.
  */
 export interface PictureArea {
   readonly left: number;
@@ -11,13 +11,14 @@ export interface PictureArea {
   readonly height: number;
 }
 
-/** `fill` cuts the frame to the print's shape; `fit` shows all of it with paper beside it. */
+/** `fill` cuts the frame to the print’s shape; `fit` shows all of it with paper beside it. */
 export type Placement = 'fill' | 'fit';
 
 /**
- * The print's outline on a frame of the given size. `shiftX` and `shiftY`, −1 … 1, slide it from the
- * middle towards the end of whatever room there is: −1 left or top, 1 right or bottom.
- * @param printShape width over height of the print, above 0.
+ * The outline of the print on a frame of this size.
+ * @param printShape width / height of the print, above 0.
+ * @param shiftX, shiftY −1 … 1: slide from the middle through the available room, −1 left or top, 1 right or
+ *   bottom.
  */
 export const pictureArea = (
   frameWidth: number,

@@ -1,4 +1,4 @@
-/** Small 8-bit pictures of frames: for the tilt proof and for thumbnails. */
+/** Small 8-bit pictures of frames, for the tilt proof and for thumbnails. */
 import { code8OfLinear } from '../colour/srgb.ts';
 import type { ReducedFrame, SourceImage } from './reduce.ts';
 import { resampleLinear } from './reduce.ts';
@@ -7,8 +7,8 @@ import { axisMap, evenEdges } from './resample.ts';
 let encodeTable: Uint8Array | undefined;
 
 /**
- * Row-major RGBA, 8 bit, sRGB-encoded, opaque. Sides longer than `longestPx` are averaged down to it,
- * each on its own: lenticules across keep their number while they fit.
+ * Row-major RGBA, 8 bit, sRGB-encoded, opaque. Each side longer than `longestPx` is averaged down to it by itself:
+ * lenticules across keep their number as long as they fit.
  */
 export const encodeProof = (
   frame: ReducedFrame,
@@ -20,7 +20,7 @@ export const encodeProof = (
   const source =
     columns === frame.columns && rows === frame.rows
       ? frame.pixels
-      : averageDown(frame, columns, rows);
+      : evenly(sourceOf(frame), columns, rows, 0).pixels;
   const pixels = new Uint8Array(columns * rows * 4).fill(255);
   for (let from = 0, to = 0; from < source.length; from += 3, to += 4) {
     pixels[to] = encode[source[from]!]!;
@@ -30,20 +30,24 @@ export const encodeProof = (
   return { columns, rows, pixels };
 };
 
-const averageDown = (frame: ReducedFrame, columns: number, rows: number): Uint16Array => {
-  const columnAxis = axisMap(evenEdges(columns, frame.columns), frame.columns);
-  const rowAxis = axisMap(evenEdges(rows, frame.rows), frame.rows);
-  const source: SourceImage = {
-    widthPx: frame.columns,
-    heightPx: frame.rows,
-    channels: 3,
-    encoding: 'light16',
-    data: frame.pixels,
-  };
-  return resampleLinear(source, columnAxis, rowAxis, 0).pixels;
-};
+const sourceOf = ({ columns, rows, pixels }: ReducedFrame): SourceImage => ({
+  widthPx: columns,
+  heightPx: rows,
+  channels: 3,
+  encoding: 'light16',
+  data: pixels,
+});
 
-/** The whole picture, shape kept, its longer side at most `longestPx`. */
+/** The whole picture averaged to columns × rows samples. */
+const evenly = (image: SourceImage, columns: number, rows: number, exposureStops: number) =>
+  resampleLinear(
+    image,
+    axisMap(evenEdges(columns, image.widthPx), image.widthPx),
+    axisMap(evenEdges(rows, image.heightPx), image.heightPx),
+    exposureStops,
+  );
+
+/** The whole picture in its shape, its longer side at most `longestPx`. */
 export const thumbnailOf = (
   image: SourceImage,
   longestPx: number,
@@ -52,10 +56,5 @@ export const thumbnailOf = (
   const scale = Math.min(1, longestPx / Math.max(image.widthPx, image.heightPx));
   const columns = Math.max(1, Math.round(image.widthPx * scale));
   const rows = Math.max(1, Math.round(image.heightPx * scale));
-  return resampleLinear(
-    image,
-    axisMap(evenEdges(columns, image.widthPx), image.widthPx),
-    axisMap(evenEdges(rows, image.heightPx), image.heightPx),
-    exposureStops,
-  );
+  return evenly(image, columns, rows, exposureStops);
 };

@@ -1,24 +1,24 @@
 /**
- * Reduces a frame to what the lens can show: one sample a lenticule across the ribs, the frame's own
- * rows along them, averaged by area in linear light.
+ * Reduces a frame to what the lens can show: one sample for each lenticule across the ribs, the frame’s own rows
+ * along them, averaged by area in linear light.
  */
 import { LINEAR_MAX, linearOfCode16, linearOfCode8 } from '../colour/srgb.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 import { lenticulesOver } from './column-map.ts';
 import type { PictureArea } from './picture-area.ts';
 import type { AxisMap } from './resample.ts';
-import { axisMap } from './resample.ts';
+import { axisMap, evenEdges } from './resample.ts';
 import type { SheetSpec } from './sheet-spec.ts';
 import { dotsAcross, dotsAlong } from './sheet-spec.ts';
 
-/** A decoded picture: row-major, interleaved, opaque; a fourth channel is passed over. */
+/** A decoded picture: row-major, interleaved, opaque; a fourth channel is ignored. */
 export interface SourceImage {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly channels: 3 | 4;
   /**
-   * 8-bit sRGB codes, 16-bit sRGB codes, float scene-linear Rec. 709 light with 1 as white, or linear
-   * light as the studio keeps it, 0 … 65535.
+   * 8-bit sRGB codes, 16-bit sRGB codes, float scene-linear Rec. 709 light with white at 1, or the studio’s linear
+   * light, 0 … 65535.
    */
   readonly encoding: 'srgb8' | 'srgb16' | 'linear' | 'light16';
   readonly data: Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array;
@@ -32,15 +32,15 @@ export interface ReducedFrame {
 }
 
 export interface ReduceOptions {
-  /** For `linear` sources: light × 2^stops before it is clipped to white. */
+  /** For `linear` sources: light × 2^stops, then clipped to white. */
   readonly exposureStops?: number;
-  /** Samples along the ribs; all frames of a sheet must agree. Left out: the frame's own. */
+  /** Samples along the ribs, equal for all frames of a sheet. Left out: the frame’s own. */
   readonly alongSamples?: number;
   /** What lies beside the picture; left out: white paper. */
   readonly ground?: 'white' | 'black';
 }
 
-/** Samples along the ribs that keep all a frame has and no more than the sheet can print. */
+/** Samples along the ribs that keep all of a frame, but no more than the sheet can print. */
 export const ownSamplesAlong = (sheet: SheetSpec, area: PictureArea): number =>
   Math.max(
     1,
@@ -55,25 +55,20 @@ export const reduceFrame = (
 ): ReducedFrame => {
   const along = options.alongSamples ?? ownSamplesAlong(sheet, area);
   const upright = sheet.ribs === 'upright';
-  const acrossEdges = lenticuleEdges(sheet);
-  const alongEdges = Float64Array.from({ length: along + 1 }, (_, i) => i / along);
-  const across = (origin: number, length: number, pixels: number) =>
+  const axisOf = (edges: Float64Array) => (origin: number, length: number, pixels: number) =>
     axisMap(
-      acrossEdges.map((share) => origin + share * length),
+      edges.map((share) => origin + share * length),
       pixels,
     );
-  const down = (origin: number, length: number, pixels: number) =>
-    axisMap(
-      alongEdges.map((share) => origin + share * length),
-      pixels,
-    );
+  const across = axisOf(lenticuleEdges(sheet));
+  const down = axisOf(evenEdges(along, 1));
   const columnAxis = (upright ? across : down)(area.left, area.width, source.widthPx);
   const rowAxis = (upright ? down : across)(area.top, area.height, source.heightPx);
   if (options.ground === 'black') for (const axis of [columnAxis, rowAxis]) axis.paper.fill(0);
   return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
 };
 
-/** Edges of the lenticules as shares of the print, clipped to the print: 0 … 1, length count + 1. */
+/** Edges of the lenticules as shares of the print, clipped to it: 0 … 1, length count + 1. */
 export const lenticuleEdges = (sheet: SheetSpec): Float64Array => {
   const { first, count } = lenticulesOver(sheet);
   const printMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
@@ -94,7 +89,7 @@ export const resampleLinear = (
   const rows = rowAxis.samples;
   const pixels = new Uint16Array(columns * rows * 3);
   const readRow = linearRowReader(source, exposureStops);
-  // Neighbouring output rows share at most one source row, so the last two are worth keeping.
+  // Neighbouring output rows share at most one source row, so it is enough to keep the last two.
   const kept = [0, 1].map(() => ({ row: -1, values: new Float32Array(columns * 3) }));
   let older = 0;
   const reducedRow = (row: number): Float32Array => {
@@ -142,7 +137,7 @@ const averageColumns = (line: Float32Array, axis: AxisMap, into: Float32Array) =
 let table8: Float32Array | undefined;
 let table16: Float32Array | undefined;
 
-/** A function that gives one source row as linear light, RGB, 0 … 65535; it reuses its buffer. */
+/** Reads one source row as RGB linear light, 0 … 65535; reuses its buffer. */
 const linearRowReader = (source: SourceImage, exposureStops: number) => {
   const line = new Float32Array(source.widthPx * 3);
   const fill = lineFiller(source, exposureStops);
@@ -153,7 +148,7 @@ const linearRowReader = (source: SourceImage, exposureStops: number) => {
   };
 };
 
-/** How a line is filled from `source.data` on from an index: one plain loop for each encoding. */
+/** Fills a line from `source.data`, starting at an index: one plain loop for each encoding. */
 const lineFiller = (
   { channels, data, encoding }: SourceImage,
   exposureStops: number,

@@ -1,9 +1,9 @@
 /**
- * Area sampling along one axis: each output sample is the average of the stretch of source pixels
- * it covers. A stretch shorter than a pixel is widened to one, which makes it linear interpolation.
+ * Area sampling along one axis: each output sample is the average of the source pixels that it covers. A stretch
+ * shorter than a pixel is widened to one, which makes it linear interpolation.
  */
 
-/** Sparse rows in compressed form; `paper[i]` is the share of sample i that lies beside the source. */
+/** Sparse rows in compressed form; `paper[i]` is the share of sample i outside the source. */
 export interface AxisMap {
   readonly samples: number;
   readonly start: Uint32Array;
@@ -13,8 +13,8 @@ export interface AxisMap {
 }
 
 /**
- * @param edges of the samples in source pixels, rising, length samples + 1: sample i reaches from
- *   edges[i] to edges[i + 1]. They may lie outside [0, sourceLength]: that part is paper.
+ * @param edges of the samples in source pixels, rising, length samples + 1: sample i reaches from edges[i] to
+ *   edges[i + 1]. The part outside [0, sourceLength] is paper.
  */
 export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
   const samples = edges.length - 1;
@@ -28,7 +28,7 @@ export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
     const insideLeft = Math.max(0, left);
     const insideRight = Math.min(sourceLength, right);
     const inside = Math.min(1, Math.max(0, (insideRight - insideLeft) / (right - left)));
-    // Rounding in the edges must not let a trace of paper into a frame that fills the print.
+    // Rounding in the edges must not let paper into a frame that fills the print.
     const share = inside > 1 - 1e-9 ? 1 : inside < 1e-9 ? 0 : inside;
     paper[i] = 1 - share;
     if (share > 0) {
@@ -61,6 +61,6 @@ const atLeastOnePixel = (left: number, right: number, length: number): [number, 
   return [from, from + 1];
 };
 
-/** Edges that part a length into samples of one size. */
+/** Edges that divide a length into equal samples. */
 export const evenEdges = (samples: number, length: number): Float64Array =>
   Float64Array.from({ length: samples + 1 }, (_, i) => (i * length) / samples);

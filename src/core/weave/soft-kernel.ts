@@ -1,18 +1,17 @@
 /**
- * The low-pass that softens what lies beyond the sharp range, after the display-bandwidth analysis of
- * Zwicker, Matusik, Durand and Pfister, "Antialiasing for Automultiscopic 3D Displays" (EGSR 2006):
- * what moves s lenticules from view to view can be shown only up to 1/|s| of the highest frequency
- * that the ribs can carry, which is half a cycle a lenticule.
+ * The low-pass filter that softens what lies beyond the sharp range, after the display-bandwidth analysis of Zwicker,
+ * Matusik, Durand and Pfister, "Antialiasing for Automultiscopic 3D Displays" (EGSR 2006): motion of s ribs per view
+ * can be shown only up to 1/|s| of the highest frequency of the ribs, half a cycle for each lenticule.
  *
- * The kernel is the discrete Gaussian e^−t I_n(t) (Lindeberg 1990), whose response is known exactly,
- * exp(t (cos ω − 1)), and which is the identity at t = 0.
+ * The kernel is the discrete Gaussian e^−t I_n(t) (Lindeberg 1990). Its response is exactly exp(t (cos ω − 1)), and
+ * at t = 0 it changes nothing.
  */
 
 /**
- * Variance t, in lenticules squared, for a step of `step` ribs per view. At full strength the
- * response at the published cut-off, ω = π / |s|, is 2^−(1 − 1/s²); with the average over a lenticule
- * that every frame has had already that makes 0.64 at |s| = 1, 0.54 at 2 and 1/2 in the limit.
- * @param strength 0 … 1: the kernel's width against that. @returns 0 within the sharp range.
+ * Variance t, in lenticules squared, for a step in ribs per view; 0 within the sharp range. At full strength the
+ * response at the published cut-off, ω = π / |s|, is 2^−(1 − 1/s²). Every frame has already been averaged over a
+ * lenticule; together that makes 0.64 at |s| = 1, 0.54 at 2 and 1/2 in the limit.
+ * @param strength 0 … 1: width of the kernel / that of full strength.
  */
 const softVariance = (step: number, strength: number): number => {
   const size = Math.abs(step);
@@ -21,9 +20,9 @@ const softVariance = (step: number, strength: number): number => {
   return strength * strength * full;
 };
 
-/** Kernels are kept by their width (standard deviation) in steps of this part of a lenticule. */
+/** Kernels are kept by width (standard deviation), in steps of this part of a lenticule. */
 const WIDTHS_A_LENTICULE = 64;
-/** Wider is not asked for: at 50 ribs per view, the most a job holds, it is 18.6. */
+/** The widest kernel: at 50 ribs per view, the most in a job, it is 18.6 lenticules. */
 const WIDEST = 24 * WIDTHS_A_LENTICULE;
 
 /** @returns whole steps of 1/64 lenticule; 0: nothing to soften. */
@@ -32,7 +31,7 @@ export const softWidth = (step: number, strength: number): number =>
 
 const kept = new Map<number, Float64Array>();
 
-/** Half the kernel: weights at 0, 1, 2 … lenticules, so that w0 + 2 (w1 + w2 + …) = 1. */
+/** Half the kernel: weights at 0, 1, 2 … lenticules, with w0 + 2 (w1 + w2 + …) = 1. */
 export const softKernel = (width: number): Float64Array => {
   const had = kept.get(width);
   if (had !== undefined) return had;
@@ -41,10 +40,10 @@ export const softKernel = (width: number): Float64Array => {
   return kernel;
 };
 
-/** Weights below this, of a whole of 1, are left out: a sixteenth of a step of 16-bit light. */
+/** Smaller weights are left out: a sixteenth of a step of 16-bit light. */
 const LEAST_WEIGHT = 1e-6;
 
-/** By Miller's backward recurrence of the modified Bessel functions, I_n−1 = I_n+1 + (2n / t) I_n. */
+/** By Miller’s backward recurrence of the modified Bessel functions, I_n−1 = I_n+1 + (2n / t) I_n. */
 const discreteGaussian = (t: number): Float64Array => {
   if (t === 0) return Float64Array.of(1);
   const last = Math.ceil(6 * Math.sqrt(t)) + 6;

@@ -1,6 +1,6 @@
 /**
- * Softens a reduced frame across its ribs where it moves more than the lens can show (see
- * soft-kernel.ts for how much), in linear light. What is within the sharp range keeps its very bits.
+ * Softens a reduced frame across its ribs where it moves more than the lens can show (see soft-kernel.ts), in linear
+ * light. What lies within the sharp range stays the same to the bit.
  */
 import type { PictureArea } from './picture-area.ts';
 import type { ReducedFrame } from './reduce.ts';
@@ -8,14 +8,14 @@ import { lenticuleEdges } from './reduce.ts';
 import type { SheetSpec } from './sheet-spec.ts';
 import { softKernel, softWidth } from './soft-kernel.ts';
 
-/** How far places of a frame move, measured on a coarse grid. Place 0 begins at the frame's corner. */
+/** How far the places of a frame move, on a coarse grid. Place 0 begins at the frame’s corner. */
 export interface StepMap {
   readonly columns: number;
   readonly rows: number;
-  /** A place's size as shares of the frame's width and height. */
+  /** Size of a place as shares of the frame’s width and height. */
   readonly placeWidth: number;
   readonly placeHeight: number;
-  /** Lenticules from one view to the next, row-major; NaN where it is not known. */
+  /** Ribs per view, row-major; NaN where unknown. */
   readonly steps: Float32Array<ArrayBuffer>;
 }
 
@@ -25,7 +25,7 @@ export interface Softening {
   readonly map: StepMap;
 }
 
-/** How a reduced frame lies on the frame it came from. */
+/** How a reduced frame lies on its original. */
 export interface Laid {
   readonly sheet: SheetSpec;
   readonly area: PictureArea;
@@ -35,7 +35,7 @@ export interface Laid {
 
 const ROWS_AT_ONCE = 32;
 
-/** Softens in place. Ribs upright: under lying ribs there is no parallax. Yields now and then. */
+/** Softens in place. Upright ribs only: lying ribs show no parallax. Yields now and then. */
 export function* softenFrame(
   frame: ReducedFrame,
   laid: Laid,
@@ -52,9 +52,9 @@ export function* softenFrame(
 }
 
 /**
- * One row of RGB samples, each averaged with the kernel of its own width. A neighbour of lesser width
- * counts for less by as much, so that a sharp thing does not bleed into what is softened behind it.
- * @param widths one a sample, in the steps of soft-kernel.ts; 0 leaves the sample as it is.
+ * One row of RGB samples, each averaged with a kernel of its own width. A neighbour with a smaller width counts for
+ * proportionally less, so that a sharp thing does not bleed into what is softened behind it.
+ * @param widths one for each sample, in the steps of soft-kernel.ts; 0 leaves the sample as it is.
  */
 export const softenRow = (line: Uint16Array, widths: Uint16Array): void => {
   const source = line.slice();
@@ -102,7 +102,7 @@ const widthReader = (frame: ReducedFrame, laid: Laid, { strength, map }: Softeni
 
 const between = (value: number, most: number) => Math.max(0, Math.min(most, value));
 
-/** Steps at shares of the frame's width, bilinear between the middles of places. */
+/** Steps at shares of the frame’s width, bilinear between the middles of places. */
 const rowOfSteps = (
   { columns, rows, placeWidth, placeHeight }: StepMap,
   steps: Float32Array,
@@ -124,8 +124,8 @@ const rowOfSteps = (
 };
 
 /**
- * Unknown places take the mean of the known ones beside them, ring by ring: bare walls have nothing
- * to soften, and what is hidden in the next frame lies beside what hides it. All 0 when none is known.
+ * Gives unknown places the mean of known neighbours, ring by ring: bare walls have nothing to soften, and what is
+ * hidden in the next frame is next to what hides it. All 0 when none is known.
  */
 export const filledSteps = ({ columns, rows, steps }: StepMap): Float32Array => {
   let filled = steps.slice();

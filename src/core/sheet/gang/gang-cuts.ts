@@ -1,10 +1,10 @@
 /**
- * The cutting list: only cuts that go through a piece from edge to edge, as trimmers and knives along
- * a rule make them. First all cuts one way through the whole sheet, then each strip the other way, and
- * so on. Places are whole ribs across the ribs, and whole micrometres along them.
+ * The cutting list: only cuts through a piece from edge to edge, as trimmers make them and knives along a rule. First
+ * all cuts one way through the whole sheet, then each strip the other way, and so on. Places are whole ribs across
+ * the ribs, and whole micrometres along them.
  */
 
-/** Measures from the first groove and the first usable line of the grid. */
+/** Measured from the first groove and the first usable line of the grid. */
 export interface GangBox {
   readonly firstRib: number;
   readonly ribs: number;
@@ -12,21 +12,21 @@ export interface GangBox {
   readonly alongUm: number;
 }
 
-/** Which way the cut goes: along a groove, or across the ribs. */
+/** Direction of the cut: along a groove, or across the ribs. */
 export type CutWay = 'along' | 'across';
 
 export interface GangCut {
   readonly way: CutWay;
-  /** Along: the groove, that is the number of ribs before it; across: micrometres. */
+  /** Along: the groove, as the number of ribs before it; across: micrometres. */
   readonly at: number;
-  /** Where it begins and ends, in the other measure. */
+  /** Start and end, in the other measure. */
   readonly from: number;
   readonly to: number;
-  /** The side of it that is waste, in the order of counting; `none`: prints on both sides. */
+  /** The side that is waste; `none`: prints on both sides. */
   readonly waste: 'before' | 'after' | 'none';
-  /** From the edge of the piece at hand, as the cuts before this one left it. */
+  /** From the edge of the piece, as the cuts before this one left it. */
   readonly fromEdge: number;
-  /** The piece at hand: [] the whole sheet, [2] its second strip, [2, 1] the first part of that. */
+  /** The piece: [] is the whole sheet, [2] its second strip, [2, 1] the first part of that. */
   readonly piece: readonly number[];
 }
 
@@ -36,7 +36,7 @@ interface Region {
   readonly piece: readonly number[];
 }
 
-/** Extent of a box in the measure that cuts of that way are counted in. */
+/** Extent of a box in the measure of cuts in that direction. */
 const extent = (box: GangBox, way: CutWay): readonly [number, number] =>
   way === 'along' ? [box.firstRib, box.firstRib + box.ribs] : [box.topUm, box.topUm + box.alongUm];
 
@@ -46,7 +46,7 @@ interface Group {
   readonly boxes: GangBox[];
 }
 
-/** Boxes that no cut of that way can part stay in one group; groups come in order. */
+/** Groups of boxes that no cut in that direction can separate, in order. */
 const groupsOf = (boxes: readonly GangBox[], way: CutWay): Group[] => {
   const sorted = [...boxes].sort((a, b) => extent(a, way)[0] - extent(b, way)[0]);
   const groups: Group[] = [];
@@ -63,7 +63,7 @@ const groupsOf = (boxes: readonly GangBox[], way: CutWay): Group[] => {
 
 const other = (way: CutWay): CutWay => (way === 'along' ? 'across' : 'along');
 
-/** The cuts of one way through a region, from its first edge to its last. */
+/** The cuts in one direction through a region, from its first edge to its last. */
 const cutsThrough = (region: Region, groups: readonly Group[], way: CutWay): GangCut[] => {
   const [from, to] = region[other(way)];
   const [start, end] = region[way];
@@ -87,7 +87,7 @@ interface Stage {
   readonly cut: GangCut;
 }
 
-/** @param stuck true when the cuts of the other way have just parted nothing. */
+/** @param stuck true when the cuts in the other direction have just separated nothing. */
 const divide = (
   region: Region,
   boxes: readonly GangBox[],
@@ -116,8 +116,9 @@ const divide = (
 };
 
 /**
- * The cuts in order, by whichever way of beginning needs fewer; undefined where no cuts from edge to
- * edge part all boxes. @param sheet the whole lens sheet in the same measures.
+ * The cuts in order, starting in the direction that needs fewer; undefined where cuts from edge to edge cannot
+ * separate all boxes.
+ * @param sheet the whole lens sheet in the same measures.
  */
 export const cuttingList = (
   sheet: Pick<Region, 'along' | 'across'>,
@@ -129,6 +130,6 @@ export const cuttingList = (
     return stages === undefined ? [] : [stages];
   });
   const [best] = lists.sort((a, b) => a.length - b.length);
-  // By stages; within one, as the pieces lie. Sorting is stable.
+  // By stage; within a stage, as the pieces lie. Sorting is stable.
   return best?.sort((a, b) => a.depth - b.depth).map(({ cut }) => cut);
 };

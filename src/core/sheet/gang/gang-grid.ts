@@ -1,35 +1,35 @@
 /**
- * The ribs of one lens sheet as a grid to lay prints on. Each print is cut off and then looked at by
- * itself, so its middle must lie under the middle of a rib, and its sides in the grooves between ribs:
- * an odd number of whole ribs. Middles are then apart by whole multiples of the pitch of the *lens*, p;
- * the coarser woven pitch counts within each print alone (optics relation 2).
+ * The ribs of one lens sheet as a grid for several prints. Each print is cut off and viewed by itself, so its middle
+ * must lie under the middle of a rib, and its sides in grooves: it is an odd number of whole ribs wide. Middles are
+ * therefore whole multiples of the *lens* pitch p apart; the coarser woven pitch holds within each print only (optics
+ * relation 2).
  */
 
-/** One lens sheet and how it is to be used, in millimetres. */
+/** One lens sheet and its margins, millimetres. */
 export interface GangSheet {
-  /** Across the ribs, and along them. */
+  /** Across and along the ribs. */
   readonly acrossMm: number;
   readonly alongMm: number;
-  /** Left free of prints at all four edges. */
+  /** Kept free of prints at all four edges. */
   readonly edgeMm: number;
-  /** Between neighbours. Across the ribs the next larger whole number of ribs is taken. */
+  /** Gap between neighbours, rounded up to whole ribs across them. */
   readonly gapMm: number;
-  /** p, the pitch of the lens: not the woven pitch. */
+  /** p, the lens pitch, not the woven pitch. */
   readonly pitchMm: number;
 }
 
 export interface GangGrid extends GangSheet {
-  /** Whole ribs that prints may take, an odd number, so that a rib lies in the sheet's middle; 0: none. */
+  /** Usable whole ribs, an odd number so that a rib lies in the middle of the sheet; 0 for none. */
   readonly ribs: number;
-  /** From the sheet's edge to the groove before the first of them. */
+  /** From the edge of the sheet to the groove before the first of them. */
   readonly firstGrooveMm: number;
-  /** Along the ribs, whole micrometres, so that sums of lengths are exact. */
+  /** Usable length along the ribs in whole micrometres, so that sums are exact. */
   readonly alongUm: number;
   readonly gapRibs: number;
   readonly gapUm: number;
 }
 
-/** Rounding of float64 must not cost a rib. */
+/** Rounding must not cost a rib. */
 const TRACE = 1e-9;
 
 export const wholeUm = (lengthMm: number): number => Math.round(lengthMm * 1000);
@@ -48,6 +48,6 @@ export const gangGrid = (sheet: GangSheet): GangGrid => {
   };
 };
 
-/** The odd number of whole ribs nearest to a length: what a print of it is cut to. */
+/** The odd number of whole ribs nearest to a length: a print of that length is cut to it. */
 export const oddRibs = (lengthMm: number, pitchMm: number): number =>
   Math.max(1, 2 * Math.round((lengthMm / pitchMm - 1) / 2) + 1);

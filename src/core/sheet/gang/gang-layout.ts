@@ -1,4 +1,4 @@
-/** The layouts of a gang that can be cut from edge to edge, the one that wastes least first. */
+/** The layouts of several prints on one lens sheet that can be cut from edge to edge, least waste first. */
 import type { GangCut } from './gang-cuts.ts';
 import { cuttingList } from './gang-cuts.ts';
 import type { GangGrid } from './gang-grid.ts';
@@ -8,13 +8,13 @@ import { gangPackings } from './gang-pack.ts';
 export interface GangLayout {
   readonly places: readonly GangPlace[];
   readonly cuts: readonly GangCut[];
-  /** Share of the whole lens sheet that is in no print, 0 … 1. */
+  /** Share of the lens sheet outside all prints, 0 … 1. */
   readonly wasteShare: number;
-  /** The largest piece of lens that the first cuts leave whole, millimetres across and along the ribs. */
+  /** The largest piece of lens that the first cuts leave whole, mm across and along the ribs. */
   readonly offcutMm: { readonly acrossMm: number; readonly alongMm: number };
 }
 
-/** Less than a rounding of float64 over the edge is on it: a knife could not take that off. */
+/** Ignores rounding beyond the edge, which no knife could cut off. */
 const snapped = (value: number, to: number) => (Math.abs(value - to) < 1e-6 ? to : value);
 
 /** The whole sheet in the measures of the cuts. */
@@ -29,7 +29,7 @@ const outline = (grid: GangGrid) => {
   };
 };
 
-/** To the right of all prints or below them, whichever is larger. */
+/** The piece to the right of all prints or the one below them, whichever is larger. */
 const offcutOf = (grid: GangGrid, places: readonly GangPlace[]): GangLayout['offcutMm'] => {
   const { acrossMm, alongMm, firstGrooveMm, edgeMm, pitchMm } = grid;
   const right = Math.max(0, ...places.map(({ firstRib, ribs }) => firstRib + ribs));
@@ -46,7 +46,7 @@ const layoutOf = (grid: GangGrid, places: readonly GangPlace[]): GangLayout | un
   const cuts = cuttingList(outline(grid), places);
   if (cuts === undefined) return undefined;
   const { acrossMm, alongMm, pitchMm } = grid;
-  // Whole numbers first: what holds as much picture wastes exactly as much.
+  // Sums whole numbers, so that layouts with the same pictures have exactly the same waste.
   const used = places.reduce((sum, { ribs, alongUm }) => sum + ribs * alongUm, 0);
   return {
     places,
@@ -58,7 +58,7 @@ const layoutOf = (grid: GangGrid, places: readonly GangPlace[]): GangLayout | un
 
 const offcutArea = ({ offcutMm }: GangLayout) => offcutMm.acrossMm * offcutMm.alongMm;
 
-/** Less waste first; of equal waste, more left in one piece, then fewer cuts. */
+/** Less waste first; at equal waste, the larger offcut, then fewer cuts. */
 const byWaste = (a: GangLayout, b: GangLayout): number => {
   if (a.wasteShare !== b.wasteShare) return a.wasteShare - b.wasteShare;
   if (Math.abs(offcutArea(a) - offcutArea(b)) > 1) return offcutArea(b) - offcutArea(a);
@@ -66,13 +66,13 @@ const byWaste = (a: GangLayout, b: GangLayout): number => {
 };
 
 /**
- * Distinct layouts, best first; never none, though the best may hold no print at all. Where not all
- * that was asked for finds room, those that hold the most picture come first.
+ * Distinct layouts, best first; at least one, though it may hold no print. Where not all prints fit, those with the
+ * most picture come first.
  * @throws RangeError where two wants ask to fill the sheet.
  */
 export const gangLayouts = (grid: GangGrid, wants: readonly GangWant[]): readonly GangLayout[] => {
   if (wants.filter(({ copies }) => copies === 'fill').length > 1)
-    throw new RangeError('copies: expected at most one print that fills the sheet');
+    throw new RangeError('copies: expected at most one print that fills the sheet, received more');
   const seen = new Map<string, GangLayout>();
   for (const places of gangPackings(grid, wants)) {
     const key = JSON.stringify(

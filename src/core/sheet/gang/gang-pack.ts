@@ -1,8 +1,8 @@
 // eslint-disable-next-line @typescript-eslint/triple-slash-reference -- declares a module, and is none.
 /// <reference path="./maxrects.d.ts" />
 /**
- * Ways to lay prints on the grid: in rows, in columns, and as a packing library finds. None is turned:
- * the picture would turn against its ribs.
+ * Ways to arrange prints on the grid: in rows, in columns, and by a packing library. None is turned: its picture
+ * would lie across the ribs.
  */
 import { MaxRectsBin, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import type { GangBox } from './gang-cuts.ts';
@@ -16,7 +16,7 @@ export interface GangPiece {
 }
 
 export interface GangWant extends GangPiece {
-  /** `fill`: as many as find room once all others lie. At most one want may ask for that. */
+  /** `fill`: as many as fit after all others; only one want may ask for it. */
   readonly copies: number | 'fill';
 }
 
@@ -24,10 +24,10 @@ export interface GangPlace extends GangBox {
   readonly id: string;
 }
 
-/** More prints than this on one sheet are not laid out (ours): stamps, and a list no one would cut. */
+/** The most prints on one sheet (our own value): nobody would cut a longer list. */
 export const MOST_PLACES = 300;
 
-/** Each in turn: where it comes to lie, or undefined where there is no room for it. */
+/** Places one piece after the other; undefined where there is no room. */
 type Layer = (piece: GangPiece) => GangPlace | undefined;
 
 const placeOf = (piece: GangPiece, firstRib: number, topUm: number): GangPlace => ({
@@ -37,13 +37,13 @@ const placeOf = (piece: GangPiece, firstRib: number, topUm: number): GangPlace =
 });
 
 interface Shelf {
-  /** Where it begins, how thick it is, and how far it is filled. */
+  /** Start, thickness and filled length. */
   readonly at: number;
   readonly thick: number;
   filled: number;
 }
 
-/** Rows (`across` is the way they run) or columns, each as thick as the first print in it. */
+/** Rows (filled across the ribs) or columns, each as thick as its first print. */
 const shelves =
   (run: 'rows' | 'columns') =>
   (grid: GangGrid): Layer => {
@@ -67,7 +67,7 @@ const shelves =
     };
   };
 
-/** Each print with its gap behind it, on a sheet larger by one gap. */
+/** Each print with a gap after it, on a sheet larger by one gap. */
 const packed =
   (logic: PACKING_LOGIC) =>
   (grid: GangGrid): Layer => {
@@ -94,7 +94,7 @@ const orders: readonly ((a: GangPiece, b: GangPiece) => number)[] = [
   (a, b) => area(b) - area(a),
 ];
 
-/** All that are asked for by number, in order, then as many of the last as find room. */
+/** Places all counted prints in order, then as many of the filling one as fit. */
 const layAll = (lay: Layer, wants: readonly GangWant[], order: (typeof orders)[number]) => {
   const places: GangPlace[] = [];
   const counted = wants
@@ -117,6 +117,6 @@ const layAll = (lay: Layer, wants: readonly GangWant[], order: (typeof orders)[n
 
 const pieceOf = ({ id, ribs, alongUm }: GangWant): GangPiece => ({ id, ribs, alongUm });
 
-/** Every way that was tried, some of them alike. */
+/** All arrangements that were tried; some may be equal. */
 export const gangPackings = (grid: GangGrid, wants: readonly GangWant[]): GangPlace[][] =>
   orders.flatMap((order) => layers.map((layer) => layAll(layer(grid), wants, order)));

@@ -1,14 +1,14 @@
 /**
- * Rows of the lens sheet's area: paper white, the lines to cut on, then each print in its place. What a
- * row becomes depends on its number alone, so any division into bands gives the same dots.
+ * The rows of the lens sheet: paper white, the cut lines, then each print in its place. A row depends on its number
+ * only, so any division into bands gives the same dots.
  */
 import type { ColumnRange, Rows } from '../../weave/band.ts';
 import type { GangSpec, PlacedSheet } from './gang-spec.ts';
 
-/** sRGB code of the cut lines: light enough to vanish from a print that was cut a trace too wide. */
+/** sRGB code of the cut lines: light enough to be invisible on a print cut slightly too wide. */
 const LINE_GREY = 190;
 
-/** Some rows of the lens sheet's area, and those of its columns that the page shows. */
+/** Some rows of the lens sheet, and the columns of it that the page shows. */
 export interface GangCanvas {
   readonly rows: Rows;
   readonly columns: ColumnRange;
@@ -16,7 +16,7 @@ export interface GangCanvas {
   readonly pixels: Uint8Array<ArrayBuffer>;
 }
 
-/** White, with the cut lines drawn. */
+/** White with the cut lines. */
 export const linedCanvas = (gang: GangSpec, rows: Rows, columns: ColumnRange): GangCanvas => {
   const width = columns.count * 3;
   const pixels = new Uint8Array(rows.rowCount * width).fill(255);
@@ -32,7 +32,7 @@ export const linedCanvas = (gang: GangSpec, rows: Rows, columns: ColumnRange): G
   return { rows, columns, pixels };
 };
 
-/** The rows and columns of a print that a canvas shows, in the print's own dots; undefined: none. */
+/** The rows and columns of a print that a canvas shows, in the print’s own dots; undefined for none. */
 export const shownOf = (
   { left, top, sheet }: PlacedSheet,
   { rows, columns }: Pick<GangCanvas, 'rows' | 'columns'>,
@@ -45,7 +45,7 @@ export const shownOf = (
   return { rows: { firstRow, rowCount }, columns: { first, count } };
 };
 
-/** Lays woven dots of a print, those of `shownOf`, in their place. */
+/** Copies the woven dots of `shownOf` into their place. */
 export const layIn = (canvas: GangCanvas, placed: PlacedSheet, woven: Uint8Array): void => {
   const shown = shownOf(placed, canvas);
   if (shown === undefined) return;

@@ -1,10 +1,11 @@
-/** A gang as it is woven, as plain data in dots: each print in its place, and what lies around them. */
+/** Several prints on one lens sheet as plain data in dots: each print in its place, and what lies around them. */
 import type { InkMm } from '../../pitch/lettering.ts';
 import { drawableText, lettering, textHeightMm, textWidthMm } from '../../pitch/lettering.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../units/units.ts';
 import type { SheetSpec } from '../../weave/sheet-spec.ts';
 import { dotsAcross, dotsAlong } from '../../weave/sheet-spec.ts';
 import type { PageBox, PageSpec } from '../page-spec.ts';
+import { boxOf, pageGrid } from '../page-spec.ts';
 import type { GangCut } from './gang-cuts.ts';
 import type { GangGrid } from './gang-grid.ts';
 import type { GangLayout } from './gang-layout.ts';
@@ -12,26 +13,26 @@ import type { GangLayout } from './gang-layout.ts';
 /** One print, woven at its own woven pitch about its own middle. */
 export interface PlacedSheet {
   readonly sheet: SheetSpec;
-  /** Which of the request's stacks its frames are. */
+  /** Index of its frames among the stacks of the request. */
   readonly stack: number;
-  /** Its first dot, from the lens sheet's top left corner. */
+  /** Its first dot, from the top left corner of the lens sheet. */
   readonly left: number;
   readonly top: number;
-  /** By how much a rib's middle lies beside the middle of its dots: less than a dot, across the ribs. */
+  /** Distance from the middle of its dots to the middle of the rib, across the ribs; less than a dot. */
   readonly slideMm: number;
 }
 
 export interface GangSpec {
   /** The paper; `woven` and `trim` are the lens sheet on it. */
   readonly page: PageSpec;
-  /** All the lens sheet's dots, and the grating of its rails. */
+  /** All dots of the lens sheet, and the grating of its rails. */
   readonly whole: SheetSpec;
   readonly placed: readonly PlacedSheet[];
-  /** Light grey, where the knife goes; from the lens sheet's top left corner. */
+  /** Light grey cut lines, from the top left corner of the lens sheet. */
   readonly lines: readonly PageBox[];
 }
 
-/** What is printed of one job on the gang: its sheet, and its number among the stacks. */
+/** The sheet of one job in this layout, and the index of its stack. */
 export interface GangPrint {
   readonly sheet: SheetSpec;
   readonly stack: number;
@@ -44,26 +45,26 @@ export interface GangPlan {
   readonly ribs: SheetSpec['ribs'];
   readonly acrossDpi: number;
   readonly alongDpi: number;
-  /** For the rails: an eye before the middle of the whole sheet. */
+  /** For the rails: woven pitch for an eye in front of the middle of the whole sheet. */
   readonly viewingPitchMm: number;
   readonly label: string;
   /** Left out: the file is as large as the lens sheet. */
   readonly paper?: {
     readonly widthMm: number;
     readonly heightMm: number;
-    /** Where the lens sheet's top left corner lies on it. */
+    /** Place of the lens sheet’s top left corner on the paper. */
     readonly leftMm: number;
     readonly topMm: number;
   };
 }
 
-/** Millimetres across and along the ribs, from the lens sheet's first corner. */
+/** Millimetres across and along the ribs, from the first corner of the lens sheet. */
 interface RibBox {
   readonly across: readonly [number, number];
   readonly along: readonly [number, number];
 }
 
-/** The strip at the sheet's very edge that rails leave to the ends of cut lines and to the label. */
+/** Strip at the edge of the sheet that rails leave free for cut lines and the label. */
 const RIM_MM = 3.25;
 const GAP_MM = 0.25;
 const RAIL_MM = 6;
@@ -71,7 +72,7 @@ const LEAST_RAIL_MM = 2;
 const LINE_MM = 0.2;
 const SQUARE_MM = 0.25;
 
-/** How wide the rails are in an edge of this size; 0: it has no room for any. */
+/** Width of the rails in an edge of this size; 0 where there is no room. */
 export const railWidthMm = (edgeMm: number): number => {
   const room = edgeMm - RIM_MM - GAP_MM;
   return room < LEAST_RAIL_MM ? 0 : Math.min(RAIL_MM, room);
@@ -83,7 +84,7 @@ export const gangSpecOf = (plan: GangPlan): GangSpec => {
   const across = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(acrossDpi));
   const along = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(alongDpi));
   const [acrossDots, alongDots] = [across(grid.acrossMm), along(grid.alongMm)];
-  // Everything is counted from the sheet's middle, where a rib's middle is.
+  // Everything is counted from the middle of the sheet, which is the middle of a rib.
   const asBox = (box: RibBox): PageBox => {
     const [a, b] = box.across.map((at) => Math.round(acrossAt(at)));
     const [c, d] = box.along.map((at) => along(at));
@@ -132,11 +133,7 @@ const pageOf = (
   asBox: (box: RibBox) => PageBox,
 ): PageSpec => {
   const upright = ribs === 'upright';
-  const [xDpi, yDpi] = upright
-    ? [whole.acrossDpi, whole.alongDpi]
-    : [whole.alongDpi, whole.acrossDpi];
-  const x = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(xDpi));
-  const y = (lengthMm: number) => wholeDots(mm(lengthMm), dpi(yDpi));
+  const { x, y, dots } = pageGrid(whole);
   const [left, top] = [x(paper?.leftMm ?? 0), y(paper?.topMm ?? 0)];
   const onPage = (box: PageBox): PageBox => ({
     left: box.left + left,
@@ -151,18 +148,11 @@ const pageOf = (
     woven: sheet,
     trim: sheet,
     rails: railsIn(grid).map(asBox).map(onPage),
-    ink: labelIn(grid, label, upright)
-      .map((ink) => ({
-        left: x(ink.across),
-        top: y(ink.along),
-        right: Math.max(x(ink.across) + 1, x(ink.across + ink.width)),
-        bottom: Math.max(y(ink.along) + 1, y(ink.along + ink.height)),
-      }))
-      .map(onPage),
+    ink: labelIn(grid, label, upright).map(boxOf).map(dots).map(onPage),
   };
 };
 
-/** Inside the lens sheet's edge, for only what lies under the lens can be judged through it. */
+/** Rails inside the edge of the lens sheet: only what lies under the lens can be judged through it. */
 const railsIn = ({ acrossMm, alongMm, edgeMm }: GangGrid): RibBox[] => {
   const width = railWidthMm(edgeMm);
   if (width === 0 || Math.min(acrossMm, alongMm) <= 2 * edgeMm) return [];
@@ -179,8 +169,8 @@ const railsIn = ({ acrossMm, alongMm, edgeMm }: GangGrid): RibBox[] => {
 };
 
 /**
- * In the bottom rim as the file is seen, cut to its room. Millimetres from the top left corner: `across`
- * is to the right here, whichever way the ribs run.
+ * The label in the bottom strip of the file, cut to its room. Millimetres from the top left corner; here `across` is
+ * to the right, whichever way the ribs run.
  */
 const labelIn = (
   { acrossMm, alongMm, edgeMm }: GangGrid,
@@ -195,8 +185,8 @@ const labelIn = (
 };
 
 /**
- * Along a groove: the rib beside it that is cut off, whole, so that it shows grey from wherever the eye
- * looks; across the ribs: a thin line outside the print. None where prints touch.
+ * Along a groove: the whole rib beside it that is cut off, so that it shows grey from everywhere. Across the ribs: a
+ * thin line outside the print. None where prints touch.
  */
 const lineOf = (grid: GangGrid, { way, at, from, to, waste }: GangCut): RibBox[] => {
   if (waste === 'none') return [];
