@@ -1,6 +1,6 @@
 /**
- * What the job's prints and strips cost, and the time they take, from the shelf entries chosen. What is
- * not known is named and never counted as nothing.
+ * What the job's prints and strips cost, and the time they take, by the chosen shelf entries. Unknown costs are
+ * named and never counted as 0.
  */
 import type { PieceSize } from '../core/plan/money.ts';
 import type { Chosen, Cut } from './cut-list.ts';
@@ -8,44 +8,25 @@ import { lensCut, paperCut, printPiece, slicePiece, stripPiece } from './cut-lis
 import type { Job } from '../job/schema/job.ts';
 import { stockOf } from './use-in-job.ts';
 
-/** One part of a cost: a share of a sheet, every piece of which is used. */
+/** One part of a cost: a share of a sheet, as if every piece of the sheet is used. */
 export interface Part {
   readonly price: number | undefined;
   readonly cut: Cut | undefined;
-  /** Of one piece; undefined while it cannot be told. */
+  /** The cost of one piece; undefined while it is not known. */
   readonly each: number | undefined;
-  /** Why it cannot, as a clause: "the paper has no price yet". */
+  /** Why it is not known, as a clause: "the paper has no price yet". */
   readonly lacks: string | undefined;
 }
 
-export interface Ink {
-  /** Of a square metre. */
-  readonly price: number | undefined;
+/** `price` is that of a square metre. */
+export interface Ink extends Omit<Part, 'cut'> {
   readonly squareMetres: number;
-  readonly each: number | undefined;
-  readonly lacks: string | undefined;
 }
 
-/** A sum of what is known, and clauses that say what is not in it; a sum of nothing is undefined. */
+/** A sum of what is known (undefined if nothing is), and clauses that name what is missing. */
 export interface Total {
   readonly known: number | undefined;
   readonly missing: readonly string[];
-}
-
-export interface Costs {
-  readonly lens: Part;
-  readonly paper: Part;
-  readonly ink: Ink;
-  readonly print: Total;
-  readonly stripPaper: Part;
-  readonly stripInk: Ink;
-  readonly strip: Total;
-  /** A slice of lens to keep for reading strips. It is not used up, and so in no total. */
-  readonly lensSlice: Part;
-  readonly trials: number;
-  readonly strips: number;
-  readonly spent: Total;
-  readonly hours: Total;
 }
 
 const partOf = (
@@ -77,7 +58,7 @@ export const totalOf = (parts: readonly Pick<Part, 'each' | 'lacks'>[]): Total =
   };
 };
 
-/** `count` times a total, which lacks what one of them lacks. None of a thing adds nothing. */
+/** `count` times a total, with what it lacks. */
 const times = (count: number, { known, missing }: Total): Pick<Part, 'each' | 'lacks'>[] =>
   count === 0
     ? []
@@ -96,7 +77,7 @@ const hoursFor = (each: number | undefined, what: string): Total => ({
   missing: each === undefined ? [`the hours for a ${what} are not given`] : [],
 });
 
-export const costsOf = (job: Job, { lens, printer, paper }: Chosen): Costs => {
+export const costsOf = (job: Job, { lens, printer, paper }: Chosen) => {
   const piece = printPiece(job);
   const strip = stripPiece(job);
   const paperFor = (of: PieceSize) => paper && paperCut(job, paper, printer?.marginMm ?? 0, of);
@@ -118,6 +99,7 @@ export const costsOf = (job: Job, { lens, printer, paper }: Chosen): Costs => {
     stripPaper,
     stripInk,
     strip: ofStrip,
+    /** A slice of lens for reading strips. It is not used up, so no total contains it. */
     lensSlice: partOf('lens sheet', 'slice', lens?.price, slice),
     trials,
     strips,
@@ -130,3 +112,5 @@ export const costsOf = (job: Job, { lens, printer, paper }: Chosen): Costs => {
     ),
   };
 };
+
+export type Costs = ReturnType<typeof costsOf>;

@@ -12,7 +12,7 @@ import type { LensEntry, PaperEntry, PrinterEntry, Shelves } from './shelves.ts'
 import { findEntry } from './shelves.ts';
 import { isPrinterOfJob, stockOf } from './use-in-job.ts';
 
-/** A blade's way between two pieces, and a little to spare (ours, no source). */
+/** Room for a blade between two pieces, and a little to spare (ours, no source). */
 const USUAL_GAP_MM = 3;
 
 export const gapOf = (job: Job): Mm => mm(stockOf(job).gapMm ?? USUAL_GAP_MM);
@@ -23,7 +23,7 @@ export interface Chosen {
   readonly paper: PaperEntry | undefined;
 }
 
-/** What the person chose; where nothing was chosen, the first entry that has the job's numbers. */
+/** The entries that the person chose, else the first that have the job's numbers. */
 export const chosenOf = (job: Job, shelves: Shelves): Chosen => {
   const { lensId, printerId, paperId } = stockOf(job);
   const { widthMm, heightMm } = paperOf(job);
@@ -48,7 +48,7 @@ export const chosenOf = (job: Job, shelves: Shelves): Chosen => {
   };
 };
 
-/** A sheet as it lies under the pieces, and the pieces on it. */
+/** A sheet and the pieces that are cut from it. */
 export interface Cut {
   /** Of the whole sheet. */
   readonly widthMm: Mm;
@@ -95,11 +95,11 @@ export const printPiece = (job: Job): PieceSize => ({
   heightMm: mm(job.print.heightMm),
 });
 
-/** The sheet's ribs run as the print's, so its width lies across them: there is no choice. */
+/** The sheet's ribs run like the print's, so it lies in one way only. */
 export const lensCut = (job: Job, lens: LensEntry, piece = printPiece(job)): Cut =>
   cutFrom({ ...lens, marginMm: 0 }, job.ribs === 'lying', piece, gapOf(job));
 
-/** Paper has no ribs: it lies whichever way more pieces come out. */
+/** Paper has no ribs: it lies the way that gives more pieces. */
 export const paperCut = (
   job: Job,
   paper: PaperEntry,
@@ -112,13 +112,13 @@ export const paperCut = (
   return turned.pieces > asStated.pieces ? turned : asStated;
 };
 
-/** A slice of the print, as wide across the ribs: what a strip is read through. */
+/** A slice of lens as wide across the ribs as the print, for reading a strip. */
 export const slicePiece = (job: Job): PieceSize =>
   job.ribs === 'upright'
     ? { widthMm: acrossMm(job), heightMm: mm(LENS_SLICE_MM) }
     : { widthMm: mm(LENS_SLICE_MM), heightMm: acrossMm(job) };
 
-/** The strip as the Calibrate bench would weave it; a slice of the print where it cannot. */
+/** The strip that Calibrate would weave, or a slice of the print if it cannot. */
 export const stripPiece = (job: Job): PieceSize => {
   const plan = stripPlanOf(job, 'mm');
   if (!plan.ok) return slicePiece(job);

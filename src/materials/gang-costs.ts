@@ -1,4 +1,4 @@
-/** What one print costs where many share a lens sheet, the paper under it and the ink on that. */
+/** What one print costs if several share a lens sheet, its paper and its ink. */
 import type { Chosen } from './cut-list.ts';
 import type { Total } from './costs.ts';
 import { totalOf } from './costs.ts';

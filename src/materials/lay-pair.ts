@@ -1,15 +1,15 @@
-/** Laying a pair into the job, and saying what went with it. */
+/** Takes a pair of lens and printer into the job, and says what changed. */
 import { sayLengthTo, trimmed } from '../core/units/format.ts';
 import type { LengthUnit } from '../core/units/parse.ts';
 import { setDensity, takePair } from '../job/edits/consequences.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Row } from './pairs.ts';
 
-/** Twice what an eye tells apart smooths depth; more is rendered for nothing. */
+/** Twice what an eye tells apart makes depth smooth; more is wasted rendering. */
 export const slotsFor = (row: Row, toldApart: number | undefined): number =>
   Math.max(2, Math.min(row.wholeFrames, 2 * (toldApart ?? 60)));
 
-/** Dots along follow where they were the same as those across. */
+/** Dots along change too if they were equal to those across. */
 export const layPair = (job: Job, row: Row, viewSlots: number): Job => {
   const acrossDpi = row.isOwnPrinter ? job.printer.acrossDpi : row.dpi;
   const isSquare = job.printer.alongDpi === job.printer.acrossDpi;
@@ -17,20 +17,17 @@ export const layPair = (job: Job, row: Row, viewSlots: number): Job => {
   return isSquare ? setDensity(next, { alongDpi: acrossDpi }) : next;
 };
 
-const lost = (before: Job, after: Job): string[] => [
-  ...(before.provedPitch !== undefined && after.provedPitch === undefined
-    ? ['the proved pitch']
-    : []),
-  ...(before.lens.radiusMm !== undefined && after.lens.radiusMm === undefined
-    ? ['the rib radius']
-    : []),
-  ...(before.lens.supplierAngleDeg !== undefined && after.lens.supplierAngleDeg === undefined
-    ? ['the supplier’s angle']
-    : []),
-  ...(before.slotsByHand !== undefined && after.slotsByHand === undefined
-    ? ['the slots filled by hand']
-    : []),
-];
+const lost = (before: Job, after: Job): string[] => {
+  const parts: readonly [name: string, of: (job: Job) => unknown][] = [
+    ['the proved pitch', (job) => job.provedPitch],
+    ['the rib radius', (job) => job.lens.radiusMm],
+    ['the supplier’s angle', (job) => job.lens.supplierAngleDeg],
+    ['the slots filled by hand', (job) => job.slotsByHand],
+  ];
+  return parts
+    .filter(([, of]) => of(before) !== undefined && of(after) === undefined)
+    .map(([name]) => name);
+};
 
 /** What changed, a sentence each. */
 export const sayPair = (

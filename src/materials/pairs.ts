@@ -1,4 +1,4 @@
-/** Rows of the table of lenses and printers: which are shown, in which order, in which words. */
+/** Rows of the table of lenses and printers: which are shown, in which order and words. */
 import type { Pair, PairGrade } from '../core/plan/pairing.ts';
 import {
   LENS_COUNTS,
@@ -30,7 +30,7 @@ interface Added {
   readonly printerGrids: readonly number[];
 }
 
-/** What stands on the shelves is looked up like what was typed. */
+/** Adds the lenses and printers of the shelves to those that the person typed. */
 export const withShelves = (added: Added, { lenses, printers }: Shelves): Added => ({
   lensCounts: [
     ...added.lensCounts,
@@ -39,7 +39,7 @@ export const withShelves = (added: Added, { lenses, printers }: Shelves): Added 
   printerGrids: [...added.printerGrids, ...printers.map(({ acrossDpi }) => acrossDpi)],
 });
 
-/** Every lens over every printer, the job's own and what was added among them. */
+/** Every lens over every printer, with the job's own and the added ones. */
 export const allRows = (job: Job, added: Added, framesWanted: number): Row[] => {
   const ownLpi = Number(trimmed(mmToLpi(mm(job.lens.pitchMm)), 3));
   const ownDpi = job.printer.acrossDpi;
@@ -59,67 +59,48 @@ export const allRows = (job: Job, added: Added, framesWanted: number): Row[] => 
   );
 };
 
-/** The person's own pair is always among them, whether it suits or not. */
+/** The job's own pair is always shown, whether it suits or not. */
 export const shownRows = (rows: readonly Row[], shown: PairsShown): Row[] => {
   if (shown === 'all') return [...rows];
   const own = shown === 'lenses' ? 'isOwnPrinter' : 'isOwnLens';
   return rows.filter((row) => isOwnPair(row) || (row[own] && row.suits));
 };
 
-export const columns = [
-  'lens',
-  'printer',
-  'dots',
-  'whole',
-  'leftOver',
-  'lost',
-  'told',
-  'detail',
-  'grade',
-] as const;
-export type Column = (typeof columns)[number];
+const gradeRank: Readonly<Record<PairGrade, number>> = { whole: 0, some: 1, much: 2, none: 3 };
+
+/** Frames told apart, by the id of the row; a row is missing until it is traced. */
+export type ToldApart = ReadonlyMap<string, number | undefined>;
+
+/** The number that each column is sorted by. */
+const keys = {
+  lens: ({ lpi }) => lpi,
+  printer: (row) => row.dpi,
+  dots: ({ dots }) => dots,
+  whole: ({ wholeFrames }) => wholeFrames,
+  leftOver: ({ leftOver }) => leftOver,
+  lost: (row) => row.lost,
+  told: ({ id }, told) => told.get(id) ?? -1,
+  // The coarser the lens, the fewer details it shows.
+  detail: ({ lpi }) => lpi,
+  grade: ({ grade }) => gradeRank[grade],
+} satisfies Record<string, (row: Row, told: ToldApart) => number>;
+
+export type Column = keyof typeof keys;
+export const columns = Object.keys(keys) as Column[];
 
 export interface Sorting {
   readonly column: Column;
   readonly falling: boolean;
 }
 
-const gradeRank: Readonly<Record<PairGrade, number>> = { whole: 0, some: 1, much: 2, none: 3 };
-
-/** Frames told apart by the id of the row; a row is missing while it is not traced yet. */
-export type ToldApart = ReadonlyMap<string, number | undefined>;
-
-const keyOf = (row: Row, column: Column, told: ToldApart): number => {
-  switch (column) {
-    case 'lens':
-    // A coarse lens shows few details across: the order is that of its count.
-    case 'detail':
-      return row.lpi;
-    case 'printer':
-      return row.dpi;
-    case 'dots':
-      return row.dots;
-    case 'whole':
-      return row.wholeFrames;
-    case 'leftOver':
-      return row.leftOver;
-    case 'lost':
-      return row.lost;
-    case 'told':
-      return told.get(row.id) ?? -1;
-    case 'grade':
-      return gradeRank[row.grade];
-  }
-};
-
-/** Rows alike in the column stay in order of lens and printer. */
+/** Rows that are equal in the column stay in the order of lens and printer. */
 export const sortRows = (
   rows: readonly Row[],
   { column, falling }: Sorting,
   told: ToldApart,
 ): Row[] =>
   rows
-    .map((row) => ({ row, key: keyOf(row, column, told) }))
+    .map((row) => ({ row, key: keys[column](row, told) }))
     .sort(
       (a, b) =>
         (a.key - b.key) * (falling ? -1 : 1) || a.row.lpi - b.row.lpi || a.row.dpi - b.row.dpi,
@@ -138,7 +119,7 @@ const listed = (counts: readonly number[]): string => {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 };
 
-/** The answer in a sentence, for who does not want a table. */
+/** The table's answer in a sentence. */
 export const sayWhatSuits = (rows: readonly Row[], shown: PairsShown): string => {
   const good = rows.filter((row) => row.suits);
   if (shown === 'all') return `${good.length} of ${rows.length} pairs suit.`;

@@ -1,4 +1,4 @@
-/** Shelves as a stored document or a file: read with every damaged entry named, written, brought together. */
+/** Shelves as a stored document or a file: reading, writing and merging them. */
 import * as v from 'valibot';
 import type { Entry, Shelves, ShelfName } from './shelves.ts';
 import {
@@ -12,13 +12,13 @@ import {
 
 type Fields = Readonly<Record<string, unknown>>;
 
-/** An entry that was left out, and why, for the person. */
+/** An entry that was left out, and why. */
 export interface LeftOut {
   readonly shelf: ShelfName;
   /** "third entry" where it has no name. */
   readonly name: string;
   readonly reason: string;
-  /** As it came, so that it can be set aside. Left out where nothing is lost. */
+  /** The entry as it came, so that it can be set aside. Left out if nothing is lost. */
   readonly entry?: unknown;
 }
 
@@ -52,7 +52,7 @@ const readShelf = (shelf: ShelfName, entries: readonly unknown[]) => {
   return { kept: [...kept.values()], leftOut };
 };
 
-/** Never throws. A damaged entry is left out and named; only a document of another kind is refused. */
+/** Never throws. A damaged entry is left out and named; a document of another kind is refused. */
 export const readShelves = (document: unknown): ReadShelves => {
   if (!isFields(document) || document['kind'] !== SHELVES_KIND)
     return {
@@ -82,7 +82,7 @@ export const readShelves = (document: unknown): ReadShelves => {
   return { ok: true, shelves, leftOut: read.flatMap(({ leftOut }) => leftOut) };
 };
 
-/** An entry lies on the third level; deeper than this no field of a shelf was ever meant. */
+/** Entries lie on the third level; no field of a shelf nests deeper than this. */
 const MOST_LEVELS = 12;
 /** In a file, on one shelf. */
 export const MOST_ENTRIES = 500;
@@ -92,18 +92,17 @@ const isDeeper = (value: unknown, levels: number): boolean =>
   value !== null &&
   (levels === 0 || Object.values(value).some((inner) => isDeeper(inner, levels - 1)));
 
-/** A field of this name would pass for what every object has. */
+/** A field with this name would change the object's prototype. */
 const withoutPrototype = (key: string, value: unknown): unknown =>
   key === '__proto__' ? undefined : value;
 
-/** The same from a file's text, of which nothing is trusted. */
+/** Reads the text of a file, which may hold anything. */
 export const readShelvesText = (text: string): ReadShelves => {
   let document: unknown;
   try {
     document = JSON.parse(text.replace(/^\uFEFF/, ''), withoutPrototype);
   } catch (error) {
-    const said = error instanceof Error ? error.message : String(error);
-    return { ok: false, reason: `It is not JSON text (${said}).` };
+    return { ok: false, reason: `It is not JSON text (${(error as SyntaxError).message}).` };
   }
   if (isDeeper(document, MOST_LEVELS))
     return { ok: false, reason: `It is nested deeper than ${MOST_LEVELS} levels: no shelves are.` };
@@ -118,7 +117,7 @@ export const readShelvesText = (text: string): ReadShelves => {
 
 export const writeShelves = (shelves: Shelves): string => `${JSON.stringify(shelves, null, 2)}\n`;
 
-/** JSON with its keys in order: equal for equal contents. */
+/** JSON with sorted keys: equal for equal contents. */
 const canonical = (value: unknown): string =>
   JSON.stringify(value, (_key, inner: unknown) =>
     isFields(inner)
@@ -126,7 +125,7 @@ const canonical = (value: unknown): string =>
       : inner,
   );
 
-/** Whether both say the same, whatever the order of their fields. */
+/** Whether both are equal, whatever the order of their fields. */
 export const sameContents = (a: unknown, b: unknown): boolean => canonical(a) === canonical(b);
 
 const withoutLabels = ({ id: _id, name: _name, ...rest }: Entry): string => canonical(rest);
@@ -134,20 +133,20 @@ const withoutLabels = ({ id: _id, name: _name, ...rest }: Entry): string => cano
 export interface Merged {
   readonly shelves: Shelves;
   readonly added: number;
-  /** Entries whose id or name was taken by one with other numbers: put beside it. */
+  /** Entries whose id or name is that of an entry with other numbers: they got a new name. */
   readonly besides: readonly { readonly name: string; readonly as: string }[];
   readonly leftOut: readonly LeftOut[];
 }
 
-/** Short enough that a number after it still makes a name. */
+/** Short enough to leave room for a number. */
 const besideName = ({ name }: Entry) => `${name.slice(0, 80)} (imported)`;
 
 const isAlike = (own: Entry, theirs: Entry) =>
   own.id === theirs.id || own.name === theirs.name || own.name.startsWith(besideName(theirs));
 
 /**
- * Theirs onto ours, by id and name. What is ours stays as it is: an entry of theirs that is the same is
- * left out, one that differs is put beside ours under a name and id of its own.
+ * Adds their entries to ours. Ours stay as they are. An entry of theirs that equals one of ours is left out; one
+ * that only shares its id or name gets a new id and name.
  */
 export const mergeShelves = (ours: Shelves, theirs: Shelves, newId: () => string): Merged => {
   let shelves = { ...theirs, ...ours };
@@ -194,8 +193,8 @@ const carryShelf = (
 };
 
 /**
- * Does to `onto` what turned `before` into `after`: entry by entry, the later word wins, and whatever
- * `onto` alone has stays.
+ * Makes the change from `before` to `after` in `onto`, entry by entry. Entries and changes that only `onto` has
+ * stay.
  */
 export const carryOver = (before: Shelves, after: Shelves, onto: Shelves): Shelves =>
   sameContents(before, onto)

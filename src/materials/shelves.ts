@@ -4,6 +4,8 @@
  * are kept as they came.
  */
 import * as v from 'valibot';
+import type { ChangeOf } from '../job/schema/changed.ts';
+import { changed } from '../job/schema/changed.ts';
 import { jobSchema, newJob, printerSchema } from '../job/schema/job.ts';
 import { untaken } from '../job/facts/free-name.ts';
 import { lensSchema } from '../job/schema/lens.ts';
@@ -29,7 +31,7 @@ const note = v.optional(
   ),
   '',
 );
-/** In whatever currency the person thinks in. */
+/** In the person's own currency. */
 const price = v.optional(measure('Price', 0, 1e9, ''));
 
 const lensFields = v.looseObject({
@@ -43,7 +45,7 @@ const lensFields = v.looseObject({
   note,
 });
 
-/** What the job would say of this lens, so that the two never disagree on which rib can stand. */
+/** Checked with the job's own rules, so that shelf and job never disagree on which rib can exist. */
 export const lensEntrySchema = v.pipe(
   lensFields,
   v.rawCheck(({ dataset, addIssue }) => {
@@ -97,7 +99,7 @@ export const entrySchemas = {
   papers: paperEntrySchema,
 } as const;
 
-/** The whole document. Fields of its own that the studio does not know stay in it. */
+/** The whole document. Fields that this studio does not know stay in it. */
 export interface Shelves {
   readonly kind: typeof SHELVES_KIND;
   readonly version: typeof SHELVES_VERSION;
@@ -152,12 +154,9 @@ export const removeEntry = (shelves: Shelves, shelf: ShelfName, entryId: string)
     (shelves[shelf] as readonly Entry[]).filter((entry) => entry.id !== entryId),
   );
 
-/** Fields of an entry to change; one set to undefined is left out again. */
-export type EntryChange<Shelf extends ShelfName> = {
-  readonly [Field in keyof EntryOf[Shelf]]?: EntryOf[Shelf][Field] | undefined;
-};
+export type EntryChange<Shelf extends ShelfName> = ChangeOf<EntryOf[Shelf]>;
 
-/** The changed shelves, or the sentence of the first thing the change would break. */
+/** The changed shelves, or a sentence with the first rule that the change would break. */
 export const changeEntry = <Shelf extends ShelfName>(
   shelves: Shelves,
   shelf: Shelf,
@@ -168,17 +167,14 @@ export const changeEntry = <Shelf extends ShelfName>(
   | { readonly ok: false; readonly message: string } => {
   const before = findEntry(shelves, shelf, entryId);
   if (before === undefined) return { ok: false, message: 'This entry is no longer on the shelf.' };
-  const after = Object.fromEntries(
-    Object.entries({ ...before, ...change }).filter(([, value]) => value !== undefined),
-  );
+  const after: Entry = changed(before, change);
   const message = entryFault(shelf, after);
   if (message !== undefined) return { ok: false, message };
   const entries = (shelves[shelf] as readonly Entry[]).map((entry) =>
-    entry.id === entryId ? (after as Entry) : entry,
+    entry.id === entryId ? after : entry,
   );
   return { ok: true, shelves: withShelf(shelves, shelf, entries) };
 };
 
-/** "A lens", or "A lens 2" where there is one already. */
 export const freeName = (shelves: Shelves, shelf: ShelfName, wanted: string): string =>
   untaken(wanted, new Set((shelves[shelf] as readonly Entry[]).map(({ name }) => name)));

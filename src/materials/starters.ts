@@ -1,10 +1,10 @@
 /**
- * What the shelves hold before the person fills them: invented lens sheets and common printer grids,
- * each called generic and nominal, and standard paper sizes. None has a price.
+ * The shelves before the person fills them: invented lens sheets and common printer grids, which are called
+ * generic and nominal, and standard paper sizes. None has a price.
  */
 import { papers as paperSizes } from '../core/pitch/paper.ts';
 import { MM_PER_INCH } from '../core/units/units.ts';
-import type { LensEntry, PaperEntry, PrinterEntry, Shelves } from './shelves.ts';
+import type { Entry, LensEntry, PaperEntry, PrinterEntry, Shelves } from './shelves.ts';
 import { emptyShelves } from './shelves.ts';
 
 const CONFIRM = 'Confirm with the supplier’s data and prove the pitch.';
@@ -12,7 +12,7 @@ const CONFIRM = 'Confirm with the supplier’s data and prove the pitch.';
 /** PETG, docs/optics.md. */
 const INDEX = 1.57;
 
-/** In focus: t = n R / (n − 1), to the micrometre. Radii are ours, so that the cones are usual ones. */
+/** In focus: t = n R / (n − 1), to the micrometre. The radii are ours and give usual viewing cones. */
 const lens = (lpi: number, radiusMm: number): LensEntry => ({
   id: `starter-lens-${lpi}`,
   name: `Generic ${lpi} LPI, nominal`,
@@ -52,17 +52,17 @@ export const starterShelves = (): Shelves => ({
   papers: [paper('a4', 'ISO 216'), paper('a3', 'ISO 216'), paper('letter', '8.5 × 11 in')],
 });
 
-/** The starters that are not there any more, put at the end of their shelves. */
+/** Adds the missing starters at the end of their shelves. */
 export const withStarters = (shelves: Shelves): Shelves => {
-  const missing = <Item extends { readonly id: string }>(
-    own: readonly Item[],
-    starters: readonly Item[],
-  ) => [...own, ...starters.filter(({ id }) => !own.some((entry) => entry.id === id))];
-  const starters = starterShelves();
+  const { lenses, printers, papers } = starterShelves();
+  const missing = <Item extends Entry>(own: readonly Item[], starters: readonly Item[]) => [
+    ...own,
+    ...starters.filter(({ id }) => !own.some((entry) => entry.id === id)),
+  ];
   return {
     ...shelves,
-    lenses: missing(shelves.lenses, starters.lenses),
-    printers: missing(shelves.printers, starters.printers),
-    papers: missing(shelves.papers, starters.papers),
+    lenses: missing(shelves.lenses, lenses),
+    printers: missing(shelves.printers, printers),
+    papers: missing(shelves.papers, papers),
   };
 };

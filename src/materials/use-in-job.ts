@@ -1,11 +1,13 @@
-/** From the shelves into a job and back: each a plain edit of the one or the other. */
+/** Takes shelf entries into a job, and makes entries from a job. */
 import type { PaperName } from '../core/pitch/paper.ts';
 import { papers } from '../core/pitch/paper.ts';
 import { trimmed } from '../core/units/format.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import { setDensity, unproved } from '../job/edits/consequences.ts';
-import type { JobEdit } from '../job/edits/edit.ts';
+import { editsOf } from '../job/edits/edit.ts';
 import { setStrip } from '../job/facts/pitch.ts';
+import type { ChangeOf } from '../job/schema/changed.ts';
+import { changed } from '../job/schema/changed.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { JobStock } from '../job/schema/stock.ts';
 import type {
@@ -20,23 +22,14 @@ import { freeName } from './shelves.ts';
 
 export const stockOf = (job: Job): JobStock => job.stock ?? {};
 
-type StockChange = { readonly [Field in keyof JobStock]?: JobStock[Field] | undefined };
-
-/** Changes some fields of the job's stock; one set to undefined is left out again. */
-export const setStock = (job: Job, change: StockChange): Job => ({
+export const setStock = (job: Job, change: ChangeOf<JobStock>): Job => ({
   ...job,
-  stock: Object.fromEntries(
-    Object.entries({ ...stockOf(job), ...change }).filter(([, value]) => value !== undefined),
-  ),
+  stock: changed(stockOf(job), change),
 });
 
-export const changeStock = (label: string, change: StockChange): JobEdit => [
-  label,
-  (job) => setStock(job, change),
-  `stock.${label}`,
-];
+export const changeStock = editsOf('stock', setStock);
 
-/** Typed numbers that were meant to be the same. */
+/** Equal but for rounding, as two typings of one number are. */
 const same = (a: number | undefined, b: number | undefined): boolean =>
   a === b || (a !== undefined && b !== undefined && Math.abs(a - b) <= 1e-6 * Math.abs(a));
 
@@ -50,7 +43,7 @@ export const isLensOfJob = (job: Job, entry: LensEntry): boolean =>
 export const isPrinterOfJob = (job: Job, entry: PrinterEntry): boolean =>
   same(entry.acrossDpi, job.printer.acrossDpi) && same(entry.alongDpi, job.printer.alongDpi);
 
-/** Whether the job works with this entry; `differs`: chosen, but the job's numbers were changed since. */
+/** Whether the job uses this entry. `differs`: it was chosen, but the job's numbers were changed since. */
 export const standingOf = <Shelf extends ShelfName>(
   job: Job,
   shelf: Shelf,
@@ -64,10 +57,9 @@ export const standingOf = <Shelf extends ShelfName>(
   return 'in-use';
 };
 
-/** True when it is another thing than the one chosen before, whatever its numbers are. */
 const isOther = (chosen: string | undefined, id: string) => chosen !== undefined && chosen !== id;
 
-/** A pitch proved with another sheet is let go, even where both are sold by the same numbers. */
+/** Removes a pitch that was proved with another lens sheet, even one with the same numbers. */
 export const takeLens = (job: Job, entry: LensEntry): Job => {
   const unchanged = isLensOfJob(job, entry);
   const from = unchanged && !isOther(stockOf(job).lensId, entry.id) ? job : unproved(job);
@@ -91,7 +83,7 @@ export const takePrinter = (job: Job, entry: PrinterEntry): Job => {
   return marginMm === undefined ? next : setStrip(next, { marginMm });
 };
 
-/** Its size and kind go to the pitch strip as well: a pitch holds for one kind of paper. */
+/** The pitch strip takes the paper's size and kind too: a pitch holds for one kind of paper. */
 export const takePaper = (job: Job, entry: PaperEntry): Job => {
   const { widthMm, heightMm } = entry;
   const [short, long] = [Math.min(widthMm, heightMm), Math.max(widthMm, heightMm)];
@@ -109,7 +101,7 @@ export const takePaper = (job: Job, entry: PaperEntry): Job => {
   });
 };
 
-/** The job's lens as an entry. The size of the sheet is not known: the print's, until it is filled in. */
+/** The job does not know the size of its lens sheet: the entry begins with the print's size. */
 export const lensFromJob = (job: Job, shelves: Shelves, id: string): LensEntry => {
   const { widthMm, heightMm } = job.print;
   const [across, along] = job.ribs === 'upright' ? [widthMm, heightMm] : [heightMm, widthMm];
@@ -130,7 +122,7 @@ export const printerFromJob = (job: Job, shelves: Shelves, id: string): PrinterE
   return { id, name: freeName(shelves, 'printers', name), acrossDpi, alongDpi, note: '' };
 };
 
-/** Numbers to be typed over: those of a usual lens. */
+/** The numbers of a usual lens, for the person to change. */
 export const newLens = (shelves: Shelves, id: string): LensEntry => ({
   id,
   name: freeName(shelves, 'lenses', 'My lens'),

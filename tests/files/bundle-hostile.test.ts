@@ -185,7 +185,7 @@ const cases: readonly (readonly [string, () => Blob | Promise<Blob>, RegExp])[] 
   [
     'a number past all numbers',
     rawJob((json) => json.replace('0.84', '1e999')),
-    /a number that is none/,
+    /an invalid number/,
   ],
   [
     'another prototype',

@@ -2,7 +2,7 @@ import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
-import { sequenceOf } from '../../job/facts/parallax.ts';
+import { sequenceOf } from '../../job/facts/sheet.ts';
 import { FiguresTable, Panel, Prose } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
 

@@ -1,4 +1,4 @@
-/** Edits that carry a consequence: what else must follow when a field of the job changes. */
+/** Edits of a field that change other fields too. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { reversedRecipe } from './recipe.ts';
@@ -21,7 +21,7 @@ export const setDensity = (job: Job, change: Partial<Job['printer']>): Job => {
   return { ...(printer.acrossDpi === job.printer.acrossDpi ? job : unproved(job)), printer };
 };
 
-/** Slots filled by hand belong to their number of slots; another number is spread afresh. */
+/** Slots filled by hand belong to their number of slots, so another number is spread evenly. */
 export const setViewSlots = (job: Job, viewSlots: number): Job => {
   if (viewSlots === job.viewSlots) return job;
   const { slotsByHand: _letGo, ...rest } = job;
@@ -43,8 +43,8 @@ export const setSupplierAngle = (job: Job, supplierAngleDeg: number | undefined)
 };
 
 /**
- * Another lens over another printer. Of the new sheet only the pitch is known: its thickness is put
- * in proportion, so that its ribs keep their shape, and the old sheet's own figures are removed.
+ * Takes another lens and printer. Only the pitch of the new lens is known: the thickness changes in proportion, so
+ * that the ribs keep their shape, and the other figures of the old lens are removed.
  */
 export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: number): Job => {
   const pitchMm = MM_PER_INCH / lpi;
@@ -59,14 +59,14 @@ export const takePair = (job: Job, lpi: number, acrossDpi: number, viewSlots: nu
 
 export const setDepthGain = (job: Job, depthGain: number): Job => ({ ...job, depthGain });
 
-/** 0 is left out: the key plane that the frames came with. */
+/** 0, the frames' own key plane, is left out of the job. */
 export const setKeyShift = (job: Job, keyShift: number): Job => {
   const { keyShift: before = 0, ...rest } = job;
   if (before === keyShift) return job;
   return keyShift === 0 ? rest : { ...rest, keyShift };
 };
 
-/** 0 is left out: nothing is softened. */
+/** 0, no softening, is left out of the job. */
 export const setSoften = (job: Job, soften: number): Job => {
   const { soften: before = 0, ...rest } = job;
   if (before === soften) return job;
@@ -74,8 +74,8 @@ export const setSoften = (job: Job, soften: number): Job => {
 };
 
 /**
- * The choice by hand turns round with the frames: what stood in the first slot stands in the last. So
- * does the slide for the key plane, so that the key plane stays the same.
+ * Slots filled by hand are reversed with the frames. The key shift changes its sign, so that the key plane stays the
+ * same.
  */
 export const reverseFrames = (job: Job): Job => {
   if (job.frames.length < 2) return job;
@@ -89,7 +89,7 @@ export const reverseFrames = (job: Job): Job => {
   };
 };
 
-/** The frames nearest the middle of the sequence, one a slot: cameras closer together. */
+/** Fills the slots with the middle frames of the sequence, whose cameras are closer together. */
 export const takeMiddleFrames = (job: Job): Job => {
   const first = Math.floor((job.frames.length - job.viewSlots) / 2);
   if (first < 0) return job;

@@ -6,7 +6,7 @@ export const MOST_MARKS = 24;
 
 const withMarks = (job: Job, depthMarks: DepthMark[]): Job => ({ ...job, depthMarks });
 
-/** A new thing, last in the list, under the first of the plain names that is free. */
+/** Adds a thing at the end of the list, under the first free name "Thing 1", "Thing 2" … */
 export const addMark = (job: Job, zMm: number): Job => {
   const marks = depthMarksOf(job);
   const taken = new Set(marks.map(({ name }) => name));

@@ -1,4 +1,4 @@
-/** Edits of the sequence, as pure changes of the job. Slots filled by hand keep the right frames. */
+/** Edits of the sequence. Slots filled by hand keep their frames. */
 import { inNaturalOrder, insertInOrder } from '../../core/frames/order.ts';
 import { tidySlots } from '../../core/frames/slots.ts';
 import type { Frame, Job } from '../schema/job.ts';
@@ -14,31 +14,29 @@ const withSlots = (job: Job, slotsByHand: readonly string[] | undefined): Job =>
   return tidy === undefined ? rest : { ...rest, slotsByHand: tidy };
 };
 
-const withFrames = (job: Job, frames: readonly Frame[]): Job =>
+/** Replaces the sequence. */
+export const layFrames = (job: Job, frames: readonly Frame[]): Job =>
   withSlots({ ...job, frames: [...frames] }, job.slotsByHand);
 
 const sameOrder = (a: readonly Frame[], b: readonly Frame[]): boolean =>
   a.length === b.length && a.every((frame, index) => frame === b[index]);
 
 const reordered = (job: Job, frames: readonly Frame[]): Job =>
-  sameOrder(job.frames, frames) ? job : withFrames(job, frames);
+  sameOrder(job.frames, frames) ? job : layFrames(job, frames);
 
 export const addFrames = (job: Job, added: readonly Frame[]): Job =>
-  added.length === 0 ? job : withFrames(job, insertInOrder(job.frames, added));
+  added.length === 0 ? job : layFrames(job, insertInOrder(job.frames, added));
 
-/** Another sequence in the place of the present one. */
-export const layFrames = (job: Job, frames: readonly Frame[]): Job => withFrames(job, frames);
-
-/** @returns the job as it is when the frame to follow is no longer there. */
+/** @returns the same job if the frame before is no longer there */
 export const insertAfter = (job: Job, id: string, added: readonly Frame[]): Job => {
   const at = job.frames.findIndex((frame) => frame.id === id) + 1;
   if (at === 0 || added.length === 0) return job;
-  return withFrames(job, [...job.frames.slice(0, at), ...added, ...job.frames.slice(at)]);
+  return layFrames(job, [...job.frames.slice(0, at), ...added, ...job.frames.slice(at)]);
 };
 
 export const removeFrames = (job: Job, ids: ReadonlySet<string>): Job => {
   const left = job.frames.filter(({ id }) => !ids.has(id));
-  return left.length === job.frames.length ? job : withFrames(job, left);
+  return left.length === job.frames.length ? job : layFrames(job, left);
 };
 
 export const sortFrames = (job: Job): Job => reordered(job, inNaturalOrder(job.frames));
@@ -58,7 +56,7 @@ export const moveFrames = (
   return reordered(job, [...others.slice(0, split), ...moved, ...others.slice(split)]);
 };
 
-/** Moves each of the frames one place; those at the end stay, and so do chosen frames right behind them. */
+/** Moves each of the frames one place. Those at the end stay, and so do frames right behind them. */
 export const stepFrames = (job: Job, ids: ReadonlySet<string>, step: -1 | 1): Job => {
   const frames = step < 0 ? [...job.frames] : [...job.frames].reverse();
   for (let index = 1; index < frames.length; index++) {
@@ -69,7 +67,7 @@ export const stepFrames = (job: Job, ids: ReadonlySet<string>, step: -1 | 1): Jo
   return reordered(job, step < 0 ? frames : frames.reverse());
 };
 
-/** Chooses the frame for one slot, counted from 0; `''` gives the slot back to the even spread. */
+/** Chooses the frame for one slot, counted from 0; with `''` the slot follows the even spread. */
 export const chooseSlot = (job: Job, slot: number, frameId: string): Job => {
   if (frameId === (job.slotsByHand?.[slot] ?? '')) return job;
   const chosen = Array.from({ length: job.viewSlots }, (_, at) =>

@@ -1,14 +1,11 @@
-/** Changes to what lies with the print on its lens sheet, each a step to undo. */
+/** Changes to several prints on one lens sheet, each a step to undo. */
 import { gangOf, setGang } from '../facts/gang.ts';
 import type { JobEdit } from './edit.ts';
+import { editsOf } from './edit.ts';
 
-export const changeGang = (label: string, change: Parameters<typeof setGang>[1]): JobEdit => [
-  label,
-  (job) => setGang(job, change),
-  `gang.${label}`,
-];
+export const changeGang = editsOf('gang', setGang);
 
-/** Copies of another job, and what it is called; undefined takes it off the lens. */
+/** Sets the copies and the name of another job of this lens. Undefined copies remove it. */
 export const changeGuest = (jobId: string, copies: number | undefined, name?: string): JobEdit => [
   'another job’s copies',
   (job) => {
@@ -29,7 +26,7 @@ export const changeGuest = (jobId: string, copies: number | undefined, name?: st
   `gang.guest.${jobId}`,
 ];
 
-/** Replaces a job that is not kept here by one that is, on this lens sheet. */
+/** Replaces a job that is not kept here with one that is. */
 export const replaceGuest = (absentId: string, jobId: string, name: string): JobEdit => [
   'another job in its place',
   (job) =>

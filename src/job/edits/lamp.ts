@@ -1,4 +1,4 @@
-/** Changes that come of reading the lamp target, each a step to undo. */
+/** Changes to the lamp, each a step to undo. */
 import type { LampCurve } from '../../core/colour/lamp.ts';
 import { LAMP_PATCHES, curveOfPatch } from '../../core/colour/lamp-target.ts';
 import type { JobEdit } from './edit.ts';

@@ -4,11 +4,10 @@ import type { MountStep } from '../facts/mount/step.ts';
 
 export const isTicked = (job: Job, id: string): boolean => job.mountTicks?.includes(id) ?? false;
 
-/** Of the steps that this job has now. */
 export const ticksAmong = (job: Job, steps: readonly MountStep[]): number =>
   steps.filter(({ id }) => isTicked(job, id)).length;
 
-/** Returns the same job when nothing changes. An empty list of ticks is left out of the job. */
+/** An empty list of ticks is left out of the job. */
 export const setTick = (job: Job, id: string, on: boolean): Job => {
   if (isTicked(job, id) === on) return job;
   const { mountTicks = [], ...rest } = job;

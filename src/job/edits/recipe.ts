@@ -10,6 +10,8 @@ type JobRecipe = NonNullable<Job['recipe']>;
 export type Flip = Extract<JobRecipe, { kind: 'flip' }>;
 export type Change = Extract<JobRecipe, { kind: 'change' }>;
 
+const idsOf = (job: Job): string[] => sequenceOf(job).map(({ id }) => id);
+
 export const recipeKindOf = (job: Job): RecipeKind => job.recipe?.kind ?? 'depth';
 
 /** Guard slots between neighbours of a flip, from how far this lens and printer spread a view. */
@@ -18,9 +20,9 @@ export const guardAdviceOf = (job: Job): number | undefined => {
   return facts === undefined ? undefined : advisedGuardSlots(facts.matrix);
 };
 
-/** Pictures taken evenly from the sequence, first and last among them; '' where there are none. */
+/** Pictures taken evenly from the sequence, with the first and the last; '' where there are none. */
 const evenPictures = (job: Job, count: number): string[] => {
-  const ids = sequenceOf(job).map(({ id }) => id);
+  const ids = idsOf(job);
   if (ids.length < count) return Array.from({ length: count }, (_, i) => ids[i] ?? '');
   return slotFrames(ids.length, count).map((index) => ids[index] as string);
 };
@@ -32,11 +34,12 @@ const usualRecipe = (job: Job, kind: RecipeKind): JobRecipe | undefined => {
     return { kind, pictures: evenPictures(job, 2), guardSlots: guards, guard: 'mean' };
   }
   if (kind !== 'change') return { kind };
-  const half = Math.ceil(sequenceOf(job).length / 2);
-  const second = sequenceOf(job)
-    .slice(half)
-    .map(({ id }) => id);
-  return { kind, second, crossAt: 0.5, crossWidth: 0.5 };
+  return { kind, second: secondHalf(job), crossAt: 0.5, crossWidth: 0.5 };
+};
+
+const secondHalf = (job: Job): string[] => {
+  const ids = idsOf(job);
+  return ids.slice(Math.ceil(ids.length / 2));
 };
 
 export const setRecipe = (job: Job, recipe: JobRecipe | undefined): Job => {
@@ -45,11 +48,11 @@ export const setRecipe = (job: Job, recipe: JobRecipe | undefined): Job => {
   return recipe === undefined ? rest : { ...rest, recipe };
 };
 
-/** Another recipe, begun with what this job suggests. */
+/** Changes the recipe, with settings that suit this job. */
 export const chooseRecipe = (job: Job, kind: RecipeKind): Job =>
   kind === recipeKindOf(job) ? job : setRecipe(job, usualRecipe(job, kind));
 
-/** Changes fields of a flip; no change where the recipe is another. */
+/** Changes fields of a flip; another recipe stays as it is. */
 export const editFlip = (job: Job, change: Partial<Omit<Flip, 'kind'>>): Job =>
   job.recipe?.kind === 'flip' ? setRecipe(job, { ...job.recipe, ...change }) : job;
 
@@ -63,13 +66,11 @@ export const choosePicture = (job: Job, place: number, frameId: string): Job =>
       })
     : job;
 
-/** More pictures: those chosen stay, the new ones come from the frames not yet in use. */
+/** Chosen pictures stay; further ones come from the frames that are not in use. */
 export const setPictureCount = (job: Job, count: number): Job => {
   if (job.recipe?.kind !== 'flip') return job;
   const { pictures } = job.recipe;
-  const spare = sequenceOf(job)
-    .map(({ id }) => id)
-    .filter((id) => !pictures.includes(id));
+  const spare = idsOf(job).filter((id) => !pictures.includes(id));
   return editFlip(job, {
     pictures: Array.from({ length: count }, (_, at) => pictures[at] ?? spare.shift() ?? ''),
   });
@@ -81,27 +82,17 @@ export const putInSet = (job: Job, frameId: string, set: 'first' | 'second'): Jo
   const chosen = new Set(job.recipe.second);
   if (set === 'second') chosen.add(frameId);
   else chosen.delete(frameId);
-  const second = sequenceOf(job)
-    .map(({ id }) => id)
-    .filter((id) => chosen.has(id));
-  return editChange(job, { second });
+  return editChange(job, { second: idsOf(job).filter((id) => chosen.has(id)) });
 };
 
-/** The second half of the sequence is the second set: two renders of one row of cameras. */
-export const splitInHalves = (job: Job): Job =>
-  editChange(job, {
-    second: sequenceOf(job)
-      .slice(Math.ceil(sequenceOf(job).length / 2))
-      .map(({ id }) => id),
-  });
+/** Makes the second half of the sequence the second set: two renders of one row of cameras. */
+export const splitInHalves = (job: Job): Job => editChange(job, { second: secondHalf(job) });
 
-/** The recipe of the sequence turned round: what the first slot showed, the last one shows. */
+/** The recipe for the reversed sequence: the last slot shows what the first one showed. */
 export const reversedRecipe = (job: Job, recipe: JobRecipe): JobRecipe => {
   if (recipe.kind === 'flip') return { ...recipe, pictures: [...recipe.pictures].reverse() };
   if (recipe.kind !== 'change') return recipe;
   const before = new Set(recipe.second);
-  const second = sequenceOf(job)
-    .map(({ id }) => id)
-    .filter((id) => !before.has(id));
+  const second = idsOf(job).filter((id) => !before.has(id));
   return { ...recipe, second: second.reverse(), crossAt: 1 - recipe.crossAt };
 };

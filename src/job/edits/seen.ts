@@ -22,5 +22,5 @@ export const changeCounts = (label: string, counts: CountsChange): JobEdit => [
   `seeing.${Object.keys(counts).join()}`,
 ];
 
-/** Whatever was seen is forgotten: another print is on the table. */
+/** Forgets what was seen: another print is on the table. */
 export const beginAnew = (): JobEdit => ['a new look', forgetSeeing];

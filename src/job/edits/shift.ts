@@ -1,8 +1,8 @@
-/** What is slid: the print's outline over the frames, and the key plane through their depth. */
+/** Shifts of the print's outline over the frames, and of the key plane. */
 import { setKeyShift } from './consequences.ts';
 import type { JobEdit } from './edit.ts';
 
-/** Finer than any slider is moved, and a number that can be read. Never −0. */
+/** Rounded to hundredths, never −0: finer than any slider moves. */
 export const toHundredths = (value: number): number => Math.round(value * 100) / 100 + 0;
 
 const within = (shift: number): number => toHundredths(Math.max(-1, Math.min(1, shift)));

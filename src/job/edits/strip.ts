@@ -1,14 +1,12 @@
 /** Changes to the strip and its reading, each a step to undo. */
 import { setStrip } from '../facts/pitch.ts';
+import type { ChangeOf } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { PitchStrip, WovenStrip } from '../schema/pitch.ts';
 import type { JobEdit } from './edit.ts';
+import { editsOf } from './edit.ts';
 
-export const changeStrip = (label: string, change: Parameters<typeof setStrip>[1]): JobEdit => [
-  label,
-  (job) => setStrip(job, change),
-  `strip.${label}`,
-];
+export const changeStrip = editsOf('strip', setStrip);
 
 /** LPI to a thousandth: no print allows less. */
 const thousandth = (lpi: number): number => Math.round(lpi * 1000) / 1000;
@@ -17,9 +15,8 @@ const thousandth = (lpi: number): number => Math.round(lpi * 1000) / 1000;
 export const centreStrip = (label: string, viewingLpi: number): JobEdit =>
   changeStrip(label, { centreLpi: thousandth(viewingLpi) });
 
-type Reading = Pick<
-  { [K in keyof PitchStrip]: PitchStrip[K] | undefined },
-  'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts'
+type ReadingChange = ChangeOf<
+  Pick<PitchStrip, 'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts'>
 >;
 
 const isRead = ({ pitchStrip }: Job): boolean =>
@@ -29,18 +26,14 @@ const isRead = ({ pitchStrip }: Job): boolean =>
   (pitchStrip?.counts ?? []).some((count) => count !== '');
 
 /**
- * Something was read. The strip that it was read of is kept with it, so that the bands stay where they
- * are when the job, and with it the advice, changes.
+ * Keeps a reading together with its strip: otherwise the advised bands would change with the job, and the
+ * reading would no longer fit them.
  */
-export const changeReading = (
-  label: string,
-  strip: WovenStrip,
-  change: Partial<Reading>,
-): JobEdit => [
+export const changeReading = (label: string, strip: WovenStrip, change: ReadingChange): JobEdit => [
   label,
   (job) => {
     const next = setStrip(job, { ...change, woven: strip });
-    // A strip that was only assumed is kept as long as there is a reading of it.
+    // A strip that was never woven is kept only while there is a reading of it.
     return strip.assumed === true && !isRead(next) ? setStrip(next, { woven: undefined }) : next;
   },
   `reading.${label}`,

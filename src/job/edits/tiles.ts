@@ -1,18 +1,11 @@
 /** Changes to the tiles, each a step to undo. */
 import { setTiles } from '../facts/tiles.ts';
-import type { JobEdit } from './edit.ts';
+import { editsOf } from './edit.ts';
 
-export const changeTiles = (label: string, change: Parameters<typeof setTiles>[1]): JobEdit => [
-  label,
-  (job) => setTiles(job, change),
-  `tiles.${label}`,
-];
+export const changeTiles = editsOf('tiles', setTiles);
 
-/** A lens of the shelf states its measures across its ribs and along them, as the tiles want them. */
-export const lensSheetOf = ({
-  widthMm,
-  heightMm,
-}: {
-  readonly widthMm: number;
-  readonly heightMm: number;
-}) => ({ lensAcrossMm: widthMm, lensAlongMm: heightMm });
+/** The shelf states a lens sheet's width across its ribs and its height along them. */
+export const lensSheetOf = (sheet: { readonly widthMm: number; readonly heightMm: number }) => ({
+  lensAcrossMm: sheet.widthMm,
+  lensAlongMm: sheet.heightMm,
+});

@@ -1,4 +1,4 @@
-/** Changes that come of reading the ghost wedge, each a step to undo. A string says why there is none. */
+/** Changes to the ghost removal, each a step to undo. A string says why a change is refused. */
 import { MOST_LEAK } from '../../core/weave/ghost.ts';
 import { PATCHES } from '../../core/weave/ghost-wedge.ts';
 import { takePatch, withoutTrim } from '../facts/ghost.ts';
@@ -15,7 +15,7 @@ export const readPatch = ({ ghostWedge }: Job, patch: number): JobEdit | string 
   return ['ghost removal', (job) => takePatch(job, ghostWedge, patch)];
 };
 
-/** Sets a typed leak. It was not read from a wedge, so its ± is not known. @param leak 0 … 1 */
+/** Sets a typed leak, whose ± is not known. @param leak 0 … 1 */
 export const typeLeak = (leak: number): JobEdit | string => {
   if (!(leak >= 0 && leak <= MOST_LEAK))
     return `A leak is from 0 to ${100 * MOST_LEAK} %: more cannot be removed; use fewer view slots.`;

@@ -1,4 +1,4 @@
-/** What the bands will look like, as pixels: the lens model's picture of every band. */
+/** How the bands will look, as pixels, by the lens model. */
 import { linearToSrgb } from '../../core/colour/srgb.ts';
 import { standing } from '../../core/lens/focus.ts';
 import type { Blur } from '../../core/lens/mix.ts';
@@ -9,7 +9,7 @@ import { dotPitchMm, dpi, rad } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensOf } from './sheet.ts';
 
-/** How widely this lens and printer smear a line. A rib that cannot stand smears nothing here. */
+/** How far this lens and printer blur a line. A lens that cannot exist blurs nothing here. */
 export const stripBlur = (job: Job): Blur => {
   const stands = standing(lensOf(job));
   const seen = stands === undefined ? undefined : spot(stands.lens, { angleRad: rad(0) });
@@ -23,7 +23,7 @@ export interface Look {
   readonly trueLpi: number;
   readonly acrossIn: number;
   readonly blur: Blur;
-  /** Eye's sideways position, in zones. */
+  /** The eye's sideways position, in zones. */
   readonly head: number;
 }
 

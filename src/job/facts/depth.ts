@@ -1,4 +1,4 @@
-/** What the depth section shows, worked out once for a job. */
+/** The figures of the depth section. */
 import type { DepthQuality } from '../../core/plan/depth.ts';
 import {
   COMFORT_RAD,
@@ -32,7 +32,7 @@ export const depthFacts = (job: Job) => {
   };
 };
 
-/** What becomes of a thing on the ruler; undefined at the eye and behind it, where nothing is seen. */
+/** How a thing on the ruler looks; undefined at the eye and behind it. */
 export const markFacts = (job: Job, { zMm }: Pick<DepthMark, 'zMm'>) => {
   const setting = depthSettingOf(job);
   const { distanceMm, lens } = setting;
@@ -48,7 +48,7 @@ export const markFacts = (job: Job, { zMm }: Pick<DepthMark, 'zMm'>) => {
   };
 };
 
-/** The thing whose two pictures lie furthest apart, if there is one before the eye. */
+/** The thing in front of the eye whose two pictures are furthest apart. */
 export const deepestMark = (job: Job): DepthMark | undefined =>
   depthMarksOf(job)
     .filter((mark) => markFacts(job, mark) !== undefined)

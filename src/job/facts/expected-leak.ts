@@ -5,7 +5,7 @@ import type { Job } from '../schema/job.ts';
 import { blurOf } from './eye.ts';
 import { reachOf } from './ghost.ts';
 
-/** Light of the other picture for each unit of a picture's own, before the middle of its slots. */
+/** Light of the other picture for each unit of a picture's own, seen in the middle of its slots. */
 export const expectedLeak = (job: Job): number => {
   const reach = reachOf(job);
   const even = evenSlots(job.viewSlots, reach);

@@ -1,4 +1,4 @@
-/** What an eye before the job's print sees: where it stands, how far views mix for it, which it looks at. */
+/** What an eye in front of the print sees: how far the views mix, and which view it is. */
 import { zoneWidth } from '../../core/lens/lens.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { dotSpread } from '../../core/lens/mix.ts';
@@ -8,11 +8,11 @@ import type { Job } from '../schema/job.ts';
 import { lensOf, sheetSpecOf } from './sheet.ts';
 import { slotPicturesOf } from './slot-pictures.ts';
 
-/** Where the eye stands, from the middle of the print: the slider runs through one whole zone. */
+/** The eye's sideways distance from the middle of the print, mm: a tilt of −1 … 1 is one whole zone. */
 export const eyeOf = (job: Job, tilt: number): number =>
   (tilt / 2) * zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
 
-/** How far views mix for an eye there: the lens's traced spot and the printed dot. */
+/** How far views mix for this eye: the lens's traced spot and the printed dot. */
 export const blurOf = (job: Job, eyeMm: number): Blur => {
   const lens = lensOf(job);
   const dot = dotSpread(
@@ -25,7 +25,7 @@ export const blurOf = (job: Job, eyeMm: number): Blur => {
     const seen = spot(lens, { offsetMm: mm(eyeMm), distanceMm }, 32);
     return { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
   } catch (error) {
-    // No rib of these measures can exist, as the findings say. The proof then draws an ideal lens.
+    // No rib can have these measures, as a finding says. The proof then draws an ideal lens.
     if (error instanceof RangeError) return { spot: 0, dot };
     throw error;
   }
@@ -36,6 +36,6 @@ export const viewChangesOf = (job: Job): number =>
   slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
     .length;
 
-/** The views an eye at this tilt looks at, for the slider's words: "view 7 of 12". */
+/** The view that an eye at this tilt sees, from 1: "view 7 of 12". */
 export const viewSeenAt = (job: Job, tilt: number): number =>
   Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));

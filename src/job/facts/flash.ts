@@ -1,14 +1,14 @@
-/** Whether a print may flash as it turns, whichever way its slots were filled. */
+/** Whether a print may flash as it turns. */
 import { LINEAR_MAX } from '../../core/colour/srgb.ts';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import type { Job } from '../schema/job.ts';
 import { slotsOf } from './sheet.ts';
 import { plainLight } from './slot-pictures.ts';
 
-/** Relative luminance by which two sides of a flash differ (WCAG 2.2, general flash). */
+/** Difference in relative luminance between the two sides of a flash (WCAG 2.2, general flash). */
 const FLASH_STEP = 0.1;
 
-/** Mean light of each slot, 0 … 1; undefined where a frame is not known. */
+/** Mean light of a slot, 0 … 1. */
 const lightOf = (job: Job) => {
   const scale = 2 ** job.exposureStops;
   const known = new Map(
@@ -24,8 +24,8 @@ const lightOf = (job: Job) => {
 };
 
 /**
- * True for a flip, a crossfade, any slot filled by hand, and frames in any order of which neighbours
- * differ in light. The last and the first slot are neighbours too: there the next zone begins.
+ * True for a flip, a crossfade, a slot filled by hand, and neighbouring slots that differ in light. The last and the
+ * first slot are neighbours too: there the next zone begins.
  */
 export const mayFlash = (job: Job): boolean => {
   const kind = job.recipe?.kind;

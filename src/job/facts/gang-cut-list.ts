@@ -1,4 +1,4 @@
-/** The cuts of several prints on one lens sheet, in the words and measures of the person who makes them, in their order. */
+/** The cuts of several prints on one lens sheet, in order, as the cutting list shows them. */
 import type { GangCut } from '../../core/sheet/gang/gang-cuts.ts';
 import type { GangView } from './gang.ts';
 import type { Job } from '../schema/job.ts';
@@ -9,16 +9,16 @@ export interface CutLine {
   /** "Lens sheet", "Strip 2", "Strip 2, part 1". */
   readonly piece: string;
   readonly way: GangCut['way'];
-  /** The edge of the piece at hand to measure from, as the file is seen. */
+  /** The edge of the piece to measure from, as the file is seen. */
   readonly edge: 'left' | 'top';
   readonly fromEdgeMm: number;
   /** From the same edge of the whole lens sheet. */
   readonly fromSheetMm: number;
   /** Along a groove: the number of usable ribs before it, of `grid.ribs`. */
   readonly afterRib?: number;
-  /** Whole ribs from the edge of the piece, where that edge is itself a cut in a groove. */
+  /** Whole ribs from the edge of the piece, if that edge is a cut in a groove. */
   readonly ribsFromEdge?: number;
-  /** Which side falls off: nothing where prints touch. */
+  /** The side that is waste; `none` where prints touch. */
   readonly waste: 'left' | 'right' | 'above' | 'below' | 'none';
 }
 
@@ -30,7 +30,7 @@ const pieceName = ([strip, ...parts]: readonly number[]): string => {
 export const cutLines = (job: Job, { grid, best }: GangView): readonly CutLine[] =>
   best.cuts.map((cut, index) => {
     const along = cut.way === 'along';
-    // Ribs that stand are cut along from top to bottom, so measured from the left.
+    // Upright ribs are cut from top to bottom, so the cut is measured from the left.
     const sideways = along === (job.ribs === 'upright');
     const [before, after] = sideways ? (['left', 'right'] as const) : (['above', 'below'] as const);
     return {
@@ -41,7 +41,7 @@ export const cutLines = (job: Job, { grid, best }: GangView): readonly CutLine[]
       fromEdgeMm: along ? cut.fromEdge * grid.pitchMm : cut.fromEdge / 1000,
       fromSheetMm: along ? grid.firstGrooveMm + cut.at * grid.pitchMm : grid.edgeMm + cut.at / 1000,
       ...(along ? { afterRib: cut.at } : {}),
-      // The sheet's own edge is no groove: its ribs are not counted.
+      // The sheet's own edge is not in a groove, so no ribs are counted from it.
       ...(along && Number.isInteger(cut.fromEdge) ? { ribsFromEdge: cut.fromEdge } : {}),
       waste: cut.waste === 'none' ? 'none' : cut.waste === 'before' ? before : after,
     };

@@ -1,4 +1,4 @@
-/** Several prints on one lens sheet as they are drawn, millimetres from the lens sheet's top left corner as the file shows it. */
+/** The drawing of several prints on one lens sheet, in millimetres from the sheet's top left corner in the file. */
 import type { CutLine } from './gang-cut-list.ts';
 import type { GangView } from './gang.ts';
 import { OWN } from './gang.ts';
@@ -70,14 +70,14 @@ interface CutLabel {
   readonly text: string;
 }
 
-/** Numbers nearer than this would lie on one another, CSS pixels. */
+/** Numbers that are closer than this would overlap, CSS pixels. */
 const APART = { down: 44, flat: 18 };
 const OUTSIDE = 13;
 const INSIDE = 26;
 
 /**
- * Neighbouring cuts share one label: "3–4". Cuts through the whole sheet are numbered outside it, the
- * strips' at the strips' beginning, inside.
+ * Neighbouring cuts share one label: "3–4". The labels of cuts through the whole sheet stand outside it, those of a
+ * strip inside, at its beginning.
  */
 export const cutLabels = (
   cuts: readonly DrawnCut[],

@@ -1,4 +1,4 @@
-/** What follows for several prints on one lens sheet: its ribs, how prints lie on them, what is woven. */
+/** Several prints on one lens sheet: its ribs, how the prints lie on them, and what is woven. */
 import type { GangGrid } from '../../core/sheet/gang/gang-grid.ts';
 import { gangGrid, oddRibs, wholeUm } from '../../core/sheet/gang/gang-grid.ts';
 import type { GangLayout } from '../../core/sheet/gang/gang-layout.ts';
@@ -7,13 +7,16 @@ import type { GangPlan, GangSpec } from '../../core/sheet/gang/gang-spec.ts';
 import { gangSpecOf } from '../../core/sheet/gang/gang-spec.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mmToLpi } from '../../core/units/units.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Gang } from '../schema/gang.ts';
 import type { Job } from '../schema/job.ts';
 import { layOnPage, pageOf } from './page.ts';
+import { alongMm } from './plan.ts';
 import { acrossMm, pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 import { printedLensPitch } from './tiles.ts';
 
-/** Room for a rail at each edge, and a blade's way between prints (ours, no source). */
+/** The free edge has room for a rail, the gap for a blade (ours, no source). */
 export const gangOf = (job: Job): Gang =>
   job.gang ?? {
     on: false,
@@ -24,15 +27,12 @@ export const gangOf = (job: Job): Gang =>
     between: 'lines',
   };
 
-/** Changes some settings of the lens sheet; undefined leaves a field out. */
-export const setGang = (job: Job, change: { [K in keyof Gang]?: Gang[K] | undefined }): Job => ({
+export const setGang = (job: Job, change: ChangeOf<Gang>): Job => ({
   ...job,
-  gang: Object.fromEntries(
-    Object.entries({ ...gangOf(job), ...change }).filter(([, value]) => value !== undefined),
-  ) as Gang,
+  gang: changed(gangOf(job), change),
 });
 
-/** At most so much of the picture goes on past the cut, and never more than a third of the gap. */
+/** The bleed past a cut is at most this, and at most a third of the gap. */
 const MOST_BLEED_MM = 2;
 const bleedOf = ({ between, gapMm }: Gang): number =>
   between === 'picture' ? Math.min(MOST_BLEED_MM, gapMm / 3) : 0;
@@ -52,13 +52,9 @@ export interface GangMember {
   readonly copies: number | 'fill';
 }
 
-/** Its length along the ribs. */
-const alongMmOf = (job: Job): number =>
-  job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm;
-
 /**
- * The job as it lies on the host's lens: cut to an odd number of whole ribs, each of them woven at the
- * woven pitch of its own distance. It is one and the same lens, so the host's pitch holds for all.
+ * The job as it lies on the host's lens sheet: cut to an odd number of whole ribs, at the woven pitch for its
+ * own viewing distance. The host's lens pitch holds for all, since they share the lens sheet.
  */
 const asMember = (id: string, job: Job, copies: number | 'fill', host: Job): GangMember => {
   const { provedPitch: _own, ...rest } = job;
@@ -76,7 +72,7 @@ const asMember = (id: string, job: Job, copies: number | 'fill', host: Job): Gan
     name: job.name,
     job: { ...laid, print: { ...job.print, [side]: wovenMm } },
     ribs,
-    alongMm: alongMmOf(job),
+    alongMm: alongMm(job),
     copies,
   };
 };
@@ -84,7 +80,7 @@ const asMember = (id: string, job: Job, copies: number | 'fill', host: Job): Gan
 export interface GangView {
   readonly grid: GangGrid;
   readonly members: readonly GangMember[];
-  /** Best first; never none. */
+  /** At least one, the best first. */
   readonly layouts: readonly GangLayout[];
   readonly best: GangLayout;
 }
@@ -99,7 +95,7 @@ export const gangGridOf = (job: Job): GangGrid => {
 export const ownMember = (job: Job): GangMember =>
   asMember(OWN, job, gangOf(job).copies ?? 'fill', job);
 
-/** @param guests the other jobs on the lens sheet, by id, as far as they could be read. */
+/** @param guests the other jobs on the lens sheet that could be read, by id. */
 export const gangViewOf = (job: Job, guests: ReadonlyMap<string, Job> = new Map()): GangView => {
   const grid = gangGridOf(job);
   const members = [
@@ -120,7 +116,7 @@ export const gangViewOf = (job: Job, guests: ReadonlyMap<string, Job> = new Map(
 
 const near = (a: number, b: number, share: number) => Math.abs(a / b - 1) <= share;
 
-/** Why a job cannot lie under the lens of another, as a clause; undefined where it can. */
+/** A clause that says why a job cannot share the host's lens sheet; undefined if it can. */
 export const differsInLens = (host: Job, job: Job): string | undefined => {
   if (!near(job.lens.pitchMm, host.lens.pitchMm, 1e-3)) return 'its lens has another pitch';
   if (!near(job.lens.thicknessMm, host.lens.thicknessMm, 0.02))
@@ -136,13 +132,13 @@ export const differsInLens = (host: Job, job: Job): string | undefined => {
   return undefined;
 };
 
-/** Guests that are not among the kept jobs, each as a sentence can name it. */
+/** Names, for a sentence, of the guests that are not kept here. */
 export const absentGuests = (job: Job, isKept: (jobId: string) => boolean): string[] =>
   (gangOf(job).guests ?? [])
     .filter(({ jobId }) => !isKept(jobId))
     .map(({ name }) => (name === undefined || name === '' ? 'a job without a name' : `“${name}”`));
 
-/** The guests by the names that their jobs have now, as far as those are kept. */
+/** Gives each guest the present name of its job, if that is kept. */
 export const withGuestNames = (job: Job, names: ReadonlyMap<string, string>): Job => {
   const guests = job.gang?.guests;
   if (guests === undefined) return job;
@@ -163,7 +159,7 @@ export const gangSizeMm = (job: Job): readonly [widthMm: number, heightMm: numbe
   return job.ribs === 'upright' ? [lensAcrossMm, lensAlongMm] : [lensAlongMm, lensAcrossMm];
 };
 
-/** The job's paper with the lens sheet in the middle of what can be printed; undefined: no page is on. */
+/** The job's paper, with the lens sheet in the middle of its printable area; undefined while the page is off. */
 export const gangPaperOf = (job: Job): GangPlan['paper'] => {
   const page = pageOf(job);
   if (!page.on) return undefined;
@@ -181,12 +177,12 @@ export const gangPaperOf = (job: Job): GangPlan['paper'] => {
   };
 };
 
-/** By how much the lens sheet reaches into the paper's blank margins or past it; 0: it does not. */
+/** How far the lens sheet reaches into the printer margin or past the paper; 0: it fits. */
 export const gangOffPaperMm = (job: Job): number => {
   const paper = gangPaperOf(job);
   if (paper === undefined) return 0;
   const { left, top } = pageOf(job).marginsMm;
-  // It lies in the middle, so what is too far is too far on both sides.
+  // The lens sheet lies in the middle, so both sides reach equally far.
   return Math.max(0, left - paper.leftMm, top - paper.topMm);
 };
 

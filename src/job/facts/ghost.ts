@@ -1,4 +1,4 @@
-/** What follows from a job about its ghosts: the wedge to print, the ghost removal in force, what it costs. */
+/** The job's ghosts: the wedge to print, the ghost removal in force, and what it costs. */
 import { mm, MM_PER_INCH, wholeDots, dpi } from '../../core/units/units.ts';
 import type { Clipped, GhostTrim } from '../../core/weave/ghost.ts';
 import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
@@ -15,12 +15,12 @@ export const STRONGEST = 0.3;
 
 const percent = (share: number): string => `${trimmed(100 * share, 1)} %`;
 
-/** Wider patches tell no more. */
+/** Wider patches show nothing more. */
 const MOST_PATCH_MM = 120;
 const LEAST_PATCH_MM = 20;
 
 /**
- * How many slots away the picture lies whose ghost is seen: the next picture of a flip, else the next
+ * How many slots away the picture lies whose ghost shows: the next picture of a flip, else the next
  * slot.
  */
 export const reachOf = (job: Job): number => {
@@ -37,7 +37,7 @@ const settingOf = (job: Job) => ({
   columns: job.columns,
 });
 
-/** Whether a wedge, or the ghost removal read from it, still fits this lens, printer setting and number of slots. */
+/** Whether a wedge, or the ghost removal read from it, is for this lens, printer setting and number of slots. */
 export const settingFits = (job: Job, kept: ReturnType<typeof settingOf>): boolean =>
   Object.entries(settingOf(job)).every(
     ([field, value]) => kept[field as keyof typeof kept] === value,
@@ -54,22 +54,20 @@ const patchDotsOf = (job: Job): number => {
   return wholeDots(mm(Math.max(0, wide)), dpi(job.printer.acrossDpi));
 };
 
-/** The wedge as the fields have it, or why it cannot be woven. @param strongest leak removed in the last patch. */
+const refused = (message: string): WedgePlan => ({ ok: false, message });
+
+/** The wedge for this job, or why it cannot be woven. @param strongest leak removed in the last patch. */
 export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
   if (job.viewSlots < 2)
-    return {
-      ok: false,
-      message: 'One view slot has no neighbour to leak: set 2 or more View slots.',
-    };
+    return refused('One view slot has no neighbour to leak: set 2 or more View slots.');
   const { widthMm, heightMm, marginMm } = paperOf(job);
   const along = (job.ribs === 'upright' ? heightMm : widthMm) - 2 * marginMm;
   const patchDots = patchDotsOf(job);
   const patchMm = (patchDots * MM_PER_INCH) / job.printer.acrossDpi;
   if (along < WEDGE_ALONG_MM || patchMm < Math.min(LEAST_PATCH_MM, acrossMm(job)))
-    return {
-      ok: false,
-      message: `The wedge takes ${Math.ceil(WEDGE_ALONG_MM)} mm along the ribs: choose larger paper, or lay it the other way, in the pitch strip’s fields.`,
-    };
+    return refused(
+      `The wedge takes ${Math.ceil(WEDGE_ALONG_MM)} mm along the ribs: choose larger paper, or lay it the other way, in the pitch strip’s fields.`,
+    );
   const { acrossDpi, alongDpi } = job.printer;
   return {
     ok: true,
@@ -90,13 +88,13 @@ export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
   };
 };
 
-/** Remembers the wedge that was woven: a patch number typed later is one of its patches. */
+/** Keeps the wedge that was woven: a patch number typed later names one of its patches. */
 export const keepWedge = (job: Job, strongest: number, wovenOn: string): Job => ({
   ...job,
   ghostWedge: { ...settingOf(job), strongest, wovenOn },
 });
 
-/** Sets the ghost removal that a patch stands for. @param patch 1 … 16; a half lies between two. */
+/** Sets the ghost removal of a patch. @param patch 1 … 16; a half lies between two. */
 export const takePatch = (job: Job, wedge: GhostWedge, patch: number): Job => {
   const { strongest, wovenOn: _, ...setting } = wedge;
   return {
@@ -122,7 +120,7 @@ export const trimOf = ({ ghostTrim, viewSlots }: Job): GhostTrim | undefined =>
         lift: ghostTrim.contrast === 'lowered' ? ghostTrim.leak : 0,
       };
 
-/** What a sheet's dots have been made for besides the lens, in words; empty where nothing. */
+/** Sentences on the ghost removal and the lamp that a sheet is woven for; empty without them. */
 export const madeForWords = (job: Job): string => {
   const trim = trimOf(job);
   const parts = [
@@ -137,13 +135,13 @@ export const madeForWords = (job: Job): string => {
   return parts.join(' ');
 };
 
-/** What ghost removal leaves, as shares of the paper's light: of plain white and of plain black. */
+/** How light plain white and plain black are after ghost removal, as shares of the paper's light. */
 export const leftByTrim = ({ leak, contrast }: Pick<GhostTrimOfJob, 'leak' | 'contrast'>) => ({
   white: 1 / (1 + leak),
   black: contrast === 'lowered' ? leak / (1 + leak) : 0,
 });
 
-/** Share of samples that were cut off, and of those at black and at white. */
+/** Shares of the samples that are clipped: at black, at white, and both. */
 export const clippedShare = (clipped: readonly Clipped[]) => {
   const sum = (field: keyof Clipped) => clipped.reduce((all, one) => all + one[field], 0);
   const samples = Math.max(1, sum('samples'));
@@ -154,12 +152,13 @@ export const clippedShare = (clipped: readonly Clipped[]) => {
   };
 };
 
-/** More than this is seen as ghosts that stay, in more than a highlight here and there. */
+/** When more than this share is clipped, ghosts remain in more than a few highlights. */
 const MUCH = 0.01;
 
 export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined): Finding[] => {
   const { ghostTrim } = job;
   if (ghostTrim === undefined || ghostTrim.leak === 0) return [];
+  const share = clipped === undefined ? 0 : clippedShare(clipped).all;
   const found: Finding[] = [];
   if (!settingFits(job, ghostTrim))
     found.push({
@@ -174,7 +173,6 @@ export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined)
       action: { label: 'Turn ghost removal off', undoLabel: 'ghost removal', edit: withoutTrim },
       otherAction: { label: 'Weave a wedge', goTo: 'calibrate' },
     });
-  const share = clipped === undefined ? 0 : clippedShare(clipped).all;
   if (ghostTrim.contrast === 'kept' && share > MUCH)
     found.push({
       id: 'ghost-clipped',

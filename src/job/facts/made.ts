@@ -1,4 +1,4 @@
-/** Frames made from others instead of rendered or taken: what the job keeps and says about them. */
+/** Frames that were made from others: what the job keeps and says about them. */
 import type { NumberedRun } from '../../core/frames/gaps.ts';
 import { numberedRun } from '../../core/frames/gaps.ts';
 import type { FilledThirds } from '../../core/frames/synth/filled-places.ts';
@@ -11,16 +11,16 @@ import { framesInSlots } from './sheet.ts';
 export const madeName = (from: string, place: number, count: number): string =>
   `${from.replace(/\.[^./]+$/, '')} made ${place} of ${count}`;
 
-/** How messages call the small picture of a frame's filled places. */
+/** The name, in messages, of the small picture of a frame's filled places. */
 export const filledName = (frame: string): string => `filled places of ${frame}.png`;
 
-/** Frames that came with names of their own, which tell of order and gaps. */
+/** The frames that were not made, whose names show order and gaps. */
 export const ownFrames = (frames: readonly Frame[]): readonly Frame[] =>
   frames.some(({ made }) => made !== undefined)
     ? frames.filter(({ made }) => made === undefined)
     : frames;
 
-/** The numbering of the frames' own names, without the gaps that made frames fill. */
+/** The numbering of the frames' names, without the gaps that made frames fill. */
 export const ownRun = (frames: readonly Frame[]): NumberedRun | undefined => {
   const run = numberedRun(ownFrames(frames).map(({ name }) => name));
   if (run === undefined) return undefined;
@@ -42,27 +42,25 @@ const sayThirds = (shares: FilledThirds['across'], low: string, high: string): s
   return `${first} lies in the ${low} third, ${middle} in the middle and ${last} in the ${high}`;
 };
 
-/** Roughly where a frame was filled, in words, for people who cannot see the picture. */
+/** Says roughly where a frame was filled, for people who cannot see the picture. */
 export const sayWhere = ({ across, down }: FilledThirds): string =>
   `Of what is filled, ${sayThirds(across, 'left', 'right')}; ${sayThirds(down, 'upper', 'lower')}.`;
 
-export const madeFindings = (job: Job): Finding[] => {
+export const madeFinding = (job: Job): Finding | undefined => {
   const shown = new Set(framesInSlots(job));
   const made = [...shown].flatMap((frame) => frame.made ?? []);
-  if (made.length === 0) return [];
+  if (made.length === 0) return undefined;
   const most = Math.max(...made.map(({ invented }) => invented));
   const byDepth = made.some(({ way }) => way === 'depth');
-  return [
-    {
-      id: 'made-frames',
-      severity: 'note',
-      title: `${made.length} of ${shown.size} frames shown are made, not rendered`,
-      figure: `at most ${trimmed(100 * most, 1)} % of a frame filled`,
-      reason: byDepth
-        ? 'They were moved by depth from one picture. What it hides was filled from the farther side, and shine, glass and mirrors stay as they were.'
-        : 'They were moved by the disparity of their neighbours. Where that was mistaken, edges tear or double.',
-      remedy: 'Good for a trial. For the print to keep, render these views.',
-      action: { label: 'Go to Frames', goTo: 'frames' },
-    },
-  ];
+  return {
+    id: 'made-frames',
+    severity: 'note',
+    title: `${made.length} of ${shown.size} frames shown are made, not rendered`,
+    figure: `at most ${trimmed(100 * most, 1)} % of a frame filled`,
+    reason: byDepth
+      ? 'They were moved by depth from one picture. What it hides was filled from the farther side, and shine, glass and mirrors stay as they were.'
+      : 'They were moved by the disparity of their neighbours. Where that was mistaken, edges tear or double.',
+    remedy: 'Good for a trial. For the print to keep, render these views.',
+    action: { label: 'Go to Frames', goTo: 'frames' },
+  };
 };

@@ -1,4 +1,4 @@
-/** The print on the table in the terms of core/mend: how it was woven, what is seen of it, what that says. */
+/** The print on the table in the terms of core/mend: how it was woven, what is seen, and what that tells. */
 import type { Counts } from '../../core/mend/counts.ts';
 import type { Faults, MendSetup } from '../../core/mend/fault.ts';
 import { noFaults } from '../../core/mend/fault.ts';
@@ -10,8 +10,10 @@ import type { SymptomId } from '../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../core/mend/symptoms.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
-import { pitchStanding, viewingPitchOf } from './sheet.ts';
-import type { Printed, Seeing } from '../schema/trial.ts';
+import { lensOf, pitchStanding, viewingPitchOf } from './sheet.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
+import type { Printed, Seeing, SeenCounts } from '../schema/trial.ts';
 
 /** How the job would be woven now. */
 export const printedNow = (job: Job): Printed => ({
@@ -32,14 +34,8 @@ export const setupOf = (printed: Printed): MendSetup => {
   const upright = printed.ribs === 'upright';
   const dots = (lengthMm: number, density: number) => wholeDots(mm(lengthMm), dpi(density));
   const { acrossDpi, alongDpi } = printed;
-  const { pitchMm, thicknessMm, index, radiusMm } = printed.lens;
   return {
-    lens: {
-      pitchMm: mm(pitchMm),
-      thicknessMm: mm(thicknessMm),
-      index,
-      ...(radiusMm === undefined ? {} : { radiusMm: mm(radiusMm) }),
-    },
+    lens: lensOf(printed),
     sheet: {
       widthDots: dots(printed.widthMm, upright ? acrossDpi : alongDpi),
       heightDots: dots(printed.heightMm, upright ? alongDpi : acrossDpi),
@@ -55,11 +51,11 @@ export const setupOf = (printed: Printed): MendSetup => {
   };
 };
 
-/** What was seen of the print so far; before anything was seen, an empty record of the print as woven now. */
+/** What was seen of the print so far. Before anything was seen: an empty record of the print as woven now. */
 export const seeingOf = (job: Job): Seeing =>
   job.seeing ?? { chosen: [], counts: {}, printed: printedNow(job) };
 
-/** The print was woven otherwise than the job is now: its numbers are read by its own settings. */
+/** Whether the job has changed since the print was woven: the print is read by its own settings. */
 export const changedSince = (job: Job, { printed }: Seeing): boolean =>
   JSON.stringify(settingsOf(printed)) !== JSON.stringify(settingsOf(printedNow(job)));
 
@@ -75,24 +71,19 @@ const settingsOf = (printed: Printed) => {
 export const chosenOf = ({ chosen }: Seeing): SymptomId[] =>
   SYMPTOMS.map(({ id }) => id).filter((id) => chosen.includes(id));
 
-/** Leaves out fields whose value is undefined. */
-export const countsOf = ({ counts }: Seeing): Counts =>
-  Object.fromEntries(Object.entries(counts).filter(([, value]) => value !== undefined));
+/** Without fields that are undefined. */
+export const countsOf = ({ counts }: Seeing): Counts => changed(counts, {}) as Counts;
 
-/** Changes what is seen; a field set to undefined is not known any more. */
+/** Undefined forgets a count. */
 export const setSeeing = (
   job: Job,
   change: {
     readonly chosen?: readonly string[];
-    readonly counts?: { [K in keyof Seeing['counts']]?: Seeing['counts'][K] | undefined };
+    readonly counts?: ChangeOf<SeenCounts>;
   },
 ): Job => {
   const before = seeingOf(job);
-  const counts = Object.fromEntries(
-    Object.entries({ ...before.counts, ...change.counts }).filter(
-      ([, value]) => value !== undefined,
-    ),
-  );
+  const counts = changed(before.counts, change.counts ?? {});
   const chosen = [...(change.chosen ?? before.chosen)];
   if (chosen.length === 0 && Object.keys(counts).length === 0) return forgetSeeing(job);
   return { ...job, seeing: { ...before, chosen, counts } };
@@ -110,11 +101,11 @@ export interface Diagnosis {
   readonly reading: CountReading;
   /** All causes, the likeliest first. */
   readonly ranked: readonly RankedCause[];
-  /** Those that the counts speak for. */
+  /** Those that the counts make likely. */
   readonly found: readonly RankedCause[];
 }
 
-/** A cause is named from here on: likelier than not. */
+/** A cause counts as found from this confidence on. */
 const LIKELY = 0.5;
 
 export const diagnose = (
@@ -133,7 +124,7 @@ export const diagnose = (
   };
 };
 
-/** The print as it is believed to lie there, to be drawn. */
+/** The faults of the print on the table, as far as the counts tell, to be drawn. */
 export const believedFaults = ({ setup, counts, reading, found }: Diagnosis): Faults => {
   const is = (cause: RankedCause['cause']) => found.some((one) => one.cause === cause);
   const { pitch, skew, offsetMm, scaleAcross, scaleAlong, blur, outOfStepMm } = reading;
@@ -141,7 +132,7 @@ export const believedFaults = ({ setup, counts, reading, found }: Diagnosis): Fa
   const wovenLpi = MM_PER_INCH / setup.sheet.viewingPitchMm;
   return {
     ...noFaults,
-    // The pitch read serves this driver; its scale is in it already.
+    // The pitch that was read already contains the driver's scale.
     pitchScale:
       pitch === undefined || !(is('pitch') || is('scale'))
         ? 1

@@ -1,4 +1,4 @@
-/** What follows from a job's page: the paper, where the print lies on it, and what lies around it. */
+/** The job's page: the paper, where the print lies on it, and what is printed around it. */
 import type { PagePlan, Reach } from '../../core/sheet/page-layout.ts';
 import { pageSpecOf, reachOf } from '../../core/sheet/page-layout.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
@@ -6,6 +6,8 @@ import type { SheetPaperName } from '../../core/sheet/papers.ts';
 import { sheetPapers } from '../../core/sheet/papers.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mmToLpi } from '../../core/units/units.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { Page } from '../schema/page.ts';
 import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
@@ -13,7 +15,7 @@ import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 /** A common inkjet's margins; common practice, no source. */
 const MARGIN_MM = 5;
 
-/** What the bench opens with; off, as in jobs of before there was a page. */
+/** The page, or the defaults: off, as in jobs from before there were pages. */
 export const pageOf = (job: Job): Page =>
   job.page ?? {
     on: false,
@@ -26,15 +28,12 @@ export const pageOf = (job: Job): Page =>
     bar: true,
   };
 
-/** Changes some of the page; undefined leaves a field out. */
-export const setPage = (job: Job, change: { [K in keyof Page]?: Page[K] | undefined }): Job => {
-  const kept = Object.entries({ ...pageOf(job), ...change }).filter(
-    ([, value]) => value !== undefined,
-  );
-  return { ...job, page: Object.fromEntries(kept) as Page };
-};
+export const setPage = (job: Job, change: ChangeOf<Page>): Job => ({
+  ...job,
+  page: changed(pageOf(job), change),
+});
 
-/** The label's lines. @param date as printed; left out where only its room counts. */
+/** The label's lines. @param date left out where only the label's size matters. */
 export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);
   return [
@@ -100,7 +99,7 @@ export const pagePlanOf = (job: Job, barIn: 'mm' | 'in' = 'mm', date?: string): 
 export const pageToWeave = (job: Job, barIn: 'mm' | 'in', date: string): PageSpec | undefined =>
   job.page?.on === true ? pageSpecOf(pagePlanOf(job, barIn, date), sheetSpecOf(job)) : undefined;
 
-/** By how much a reach about the trim goes past what the printer prints: above 0 where it does. */
+/** How far a reach around the trim goes past the printable area; 0 or less: it fits. */
 const overhang = (plan: PagePlan, margins: Page['marginsMm'], reach: Reach): number =>
   Math.max(
     margins.left - (plan.leftMm - reach.left),
@@ -109,7 +108,7 @@ const overhang = (plan: PagePlan, margins: Page['marginsMm'], reach: Reach): num
     plan.topMm + plan.trimHeightMm + reach.bottom - (plan.paperHeightMm - margins.bottom),
   );
 
-/** Millimetres past the printable area, of the picture with its bleed and of all that is printed. */
+/** Millimetres past the printable area: of the picture with its bleed, and of everything printed. */
 export const overhangOf = (
   job: Job,
   plan = pagePlanOf(job),
@@ -128,14 +127,14 @@ export const ROUNDING_MM = 0.05;
 export const fitsPage = (job: Job): boolean => overhangOf(job).allMm <= ROUNDING_MM;
 export const pictureFitsPage = (job: Job): boolean => overhangOf(job).pictureMm <= ROUNDING_MM;
 
-/** The smallest paper of the list that takes everything, either way round; undefined: none. */
+/** The smallest listed paper on which everything fits, portrait or landscape; undefined: none. */
 export const smallestPaper = (job: Job): PaperChoice | undefined =>
   papersBySize().find((choice) => fitsPage(setPage(job, { ...choice, place: undefined })));
 
-/** What a desktop printer takes, the smaller first. */
+/** Papers of desktop printers, the smaller first. */
 const usualPapers = { mm: ['a4', 'a3'], in: ['letter', 'tabloid'] } as const;
 
-/** Switches the whole page on or off. Paper never chosen yet is the smaller usual one that takes it all. */
+/** Switches the page on or off. A first page gets the smaller usual paper if everything fits on it, else the larger. */
 export const switchPage = (job: Job, on: boolean, units: 'mm' | 'in'): Job => {
   if (!on || job.page !== undefined) return setPage(job, { on });
   const [small, large] = usualPapers[units];
@@ -148,7 +147,7 @@ export interface PaperChoice {
   readonly onItsSide: boolean;
 }
 
-/** Every paper of the list, either way round, the smallest first. */
+/** Every listed paper, portrait and landscape, the smallest first. */
 export const papersBySize = (): PaperChoice[] =>
   (Object.keys(sheetPapers) as SheetPaperName[])
     .sort((a, b) => area(a) - area(b))

@@ -1,19 +1,19 @@
-/** What measured motion says of this job: in ribs on its print, with its key plane as moved. */
+/** Measured motion in the job's terms: in ribs on its print, with its key plane. */
 import type { FrontVotes } from '../../core/frames/parallax/front.ts';
 import type { OrderJudgement } from '../../core/frames/parallax/order.ts';
 import { judgeOrder } from '../../core/frames/parallax/order.ts';
 import type { PairMotion } from '../../core/frames/parallax/pair.ts';
 import type { Level, PairStep, Scale, Spread } from '../../core/frames/parallax/summary.ts';
 import { lenticulesOf, levelOf, spreadOf, stepsOf } from '../../core/frames/parallax/summary.ts';
-import type { Frame, Job } from '../schema/job.ts';
-import { areaOf, ribsAcross } from './sheet.ts';
+import type { Job } from '../schema/job.ts';
+import { areaOf, ribsAcross, sequenceOf } from './sheet.ts';
 
 export interface MeasuredParallax {
-  /** What it was measured of; it holds for jobs of the same key alone. */
+  /** `parallaxKeyOf` the job that was measured; the motion is valid for jobs with the same key. */
   readonly key: string;
-  /** Length frames − 1; undefined where nothing has been measured yet. */
+  /** Length frames − 1; undefined where the pair is not measured yet. */
   readonly pairs: readonly (PairMotion | undefined)[];
-  /** Undefined until all is measured, to the finest. */
+  /** Undefined until everything is measured at the finest step. */
   readonly votes: FrontVotes | undefined;
   /** Why it could not be measured. */
   readonly fault?: string;
@@ -25,11 +25,7 @@ export interface WholeParallax extends MeasuredParallax {
   readonly votes: FrontVotes;
 }
 
-/** The frames of the cameras: all frames except a title, which does not move from view to view. */
-export const sequenceOf = ({ frames, title }: Job): readonly Frame[] =>
-  title === undefined ? frames : frames.filter(({ id }) => id !== title.frame);
-
-/** Everything that measured motion depends on: not the lens, nor the print, nor where the frames lie. */
+/** Everything that measured motion depends on: not the lens, the print or the placement of frames. */
 export const parallaxKeyOf = (job: Job): string =>
   JSON.stringify([
     job.ribs,
@@ -53,13 +49,13 @@ export const framesPerSlot = (job: Job): number =>
 
 export interface ParallaxFacts {
   readonly spread: Spread;
-  /** One a pair; empty until all pairs are finely measured. */
+  /** One for each pair; empty until all pairs are measured at the finest step. */
   readonly steps: readonly PairStep[];
   readonly levels: readonly Level[];
   readonly order: OrderJudgement | undefined;
 }
 
-/** Undefined while nothing that holds for this job has been measured. */
+/** Undefined until something is measured for this job. */
 export const parallaxFactsOf = (
   job: Job,
   measured: MeasuredParallax | undefined,

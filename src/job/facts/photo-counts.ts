@@ -1,4 +1,4 @@
-/** What a photo of a failed print measured, as an eye would have counted it. */
+/** The measures from a photo of a failed print, as an eye would count them. */
 import type { MendPhotoReading } from '../../core/mend/photo/terms.ts';
 import { LEAST_BANDS } from '../../core/mend/read-counts.ts';
 import type { SeenCounts } from '../schema/trial.ts';

@@ -1,4 +1,4 @@
-/** Readings of earlier strips on this computer: which of them speak of a job, and what they say. */
+/** Readings of earlier strips on this computer: which of them hold for a job, and what they say. */
 import * as v from 'valibot';
 import { opticalGap, viewingPitchAt } from '../../core/lens/lens.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -7,7 +7,7 @@ import { lensSchema } from '../schema/lens.ts';
 import { provedPitchSchema } from '../schema/pitch.ts';
 import { lensOf } from './sheet.ts';
 
-/** One proved pitch with all that it holds for. */
+/** A proved pitch with the lens, printer setting and direction of the ribs for which it holds. */
 export const keptReadingSchema = v.object({
   lens: v.pick(lensSchema, ['pitchMm', 'thicknessMm', 'index']),
   acrossDpi: v.number(),
@@ -30,49 +30,54 @@ export const keptReadingOf = (job: Job): KeptReading | undefined =>
         proved: job.provedPitch,
       };
 
-/** Typed numbers that were meant to be the same. */
+/** Equal but for rounding, as two typings of one number are. */
 const same = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.abs(a);
 
+type Setting = Pick<KeptReading, 'lens' | 'acrossDpi' | 'ribs'>;
+
+const settingOf = ({ lens, printer, ribs }: Job): Setting => ({
+  lens,
+  acrossDpi: printer.acrossDpi,
+  ribs,
+});
+
+const sameSetting = (a: Setting, b: Setting): boolean =>
+  same(a.lens.pitchMm, b.lens.pitchMm) &&
+  same(a.lens.thicknessMm, b.lens.thicknessMm) &&
+  same(a.lens.index, b.lens.index) &&
+  same(a.acrossDpi, b.acrossDpi) &&
+  a.ribs === b.ribs;
+
 /**
- * Readings for the job's lens, printer setting and way round, newest first. A job that names its paper
- * is answered for that paper alone.
+ * Readings for the job's lens, printer setting and direction of the ribs, newest first. If the job names its paper,
+ * only readings on that paper count.
  */
 export const readingsFor = (job: Job, kept: readonly KeptReading[]): KeptReading[] => {
   const paper = job.pitchStrip?.paperKind;
   return kept
     .filter(
-      ({ lens, acrossDpi, ribs, proved }) =>
-        same(lens.pitchMm, job.lens.pitchMm) &&
-        same(lens.thicknessMm, job.lens.thicknessMm) &&
-        same(lens.index, job.lens.index) &&
-        same(acrossDpi, job.printer.acrossDpi) &&
-        ribs === job.ribs &&
-        (paper === undefined || paper === '' || proved.paper === paper),
+      (reading) =>
+        sameSetting(reading, settingOf(job)) &&
+        (paper === undefined || paper === '' || reading.proved.paper === paper),
     )
     .sort((a, b) => (b.proved.readOn ?? '').localeCompare(a.proved.readOn ?? ''));
 };
 
-/** True while a reading for the one job is a reading for the other. */
-const sameCombination = (a: Job, b: Job): boolean =>
-  same(a.lens.pitchMm, b.lens.pitchMm) &&
-  same(a.lens.thicknessMm, b.lens.thicknessMm) &&
-  same(a.lens.index, b.lens.index) &&
-  same(a.printer.acrossDpi, b.printer.acrossDpi) &&
-  a.ribs === b.ribs &&
-  a.pitchStrip?.paperKind === b.pitchStrip?.paperKind;
-
 /**
- * A job that has just come to a lens, printer setting and way round for which a strip was read takes
- * the newest reading. Only then: a pitch that the person let go of is not pressed on them again.
+ * A job that changes to a lens, printer setting, direction or paper with a reading takes the newest one. Only
+ * such a change recalls a pitch: one that the person removed does not come back by itself.
  */
 export const recallPitch = (before: Job, after: Job, kept: readonly KeptReading[]): Job => {
-  if (after.provedPitch !== undefined || sameCombination(before, after)) return after;
+  const isSame =
+    sameSetting(settingOf(before), settingOf(after)) &&
+    before.pitchStrip?.paperKind === after.pitchStrip?.paperKind;
+  if (after.provedPitch !== undefined || isSame) return after;
   const [newest] = readingsFor(after, kept);
   if (newest === undefined) return after;
   return { ...after, provedPitch: { ...newest.proved, recalled: true } };
 };
 
-/** A reading as lines to the inch at the job's viewing distance (relation 2). */
+/** The pitch of a reading in LPI, at the job's viewing distance (relation 2). */
 export const lpiAtJob = (job: Job, { proved }: KeptReading): number =>
   mmToLpi(
     viewingPitchAt(
@@ -83,7 +88,7 @@ export const lpiAtJob = (job: Job, { proved }: KeptReading): number =>
     ),
   );
 
-/** Mean of the readings, and their standard deviation from two on. */
+/** Mean of the readings, and their standard deviation if there are at least two. */
 export const spreadOf = (
   lpis: readonly number[],
 ): { readonly meanLpi: number; readonly deviationLpi: number | undefined } => {

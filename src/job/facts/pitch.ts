@@ -1,4 +1,4 @@
-/** What follows from a job about its pitch strip: the bands, the room on the paper, what was read. */
+/** The job's pitch strip: its bands, the room on the paper, and what was read. */
 import { opticalGap, viewingPitchAt } from '../../core/lens/lens.ts';
 import type { Paper, StripRoom } from '../../core/pitch/paper.ts';
 import { papers, stripRoom } from '../../core/pitch/paper.ts';
@@ -21,6 +21,8 @@ import {
   radToDeg,
   wholeDots,
 } from '../../core/units/units.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { PitchStrip, WovenStrip } from '../schema/pitch.ts';
 import { exactnessOf } from './plan.ts';
@@ -53,8 +55,8 @@ export const paperOf = (job: Job): Paper => {
 export const roomOf = (job: Job): StripRoom => stripRoom(paperOf(job), job.ribs);
 
 /**
- * Dots of a band: as many as the print has across its ribs, or what the paper has room for. Fewer by an
- * even number, so that ribs meet the dots just as they do on the sheet.
+ * Dots of a band: as many as the print has across its ribs, or as the paper has room for. The difference is
+ * even, so that the ribs meet the dots as they do on the sheet.
  */
 export const bandDotsOf = (job: Job): number => {
   const density = dpi(job.printer.acrossDpi);
@@ -65,7 +67,7 @@ export const bandDotsOf = (job: Job): number => {
 
 const bandsAcrossMm = (job: Job): Mm => mm((bandDotsOf(job) * MM_PER_INCH) / job.printer.acrossDpi);
 
-/** The pitch as known today, at the reading distance. */
+/** The woven pitch as known so far, for the reading distance. */
 export const knownPitchOf = (job: Job): Mm =>
   viewingPitchAt(
     viewingPitchOf(job),
@@ -74,7 +76,7 @@ export const knownPitchOf = (job: Job): Mm =>
     readFromOf(job),
   );
 
-/** What the studio would choose. @param finer 2 halves the steps. */
+/** The bands that the studio advises. @param finer 2 halves the steps. */
 export const advisedBands = (job: Job, finer = 1) =>
   adviseBands({
     centreLpi: mmToLpi(knownPitchOf(job)),
@@ -85,7 +87,7 @@ export const advisedBands = (job: Job, finer = 1) =>
     finer,
   });
 
-/** The person's bands, or for whatever they left out the advised ones. */
+/** The person's bands; the studio advises what they left out. */
 export const bandPlanOf = (job: Job): BandPlan => {
   const advised = advisedBands(job);
   const strip = stripOf(job);
@@ -105,38 +107,33 @@ export type StripPlan =
     }
   | { readonly ok: false; readonly message: string };
 
-/** The strip as the fields have it, or why it cannot be woven. */
+const refused = (message: string): StripPlan => ({ ok: false, message });
+
+/** The strip that the fields describe, or why it cannot be woven. */
 export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
   const plan = bandPlanOf(job);
   const room = roomOf(job);
   const dots = bandDotsOf(job);
   const width = bandsAcrossMm(job);
   if (width < Math.min(LEAST_ACROSS_MM, acrossMm(job)))
-    return {
-      ok: false,
-      message:
-        'This paper has no room for a strip beside its labels and margins: choose larger paper, turn it, or set a smaller Printer margin.',
-    };
+    return refused(
+      'This paper has no room for a strip beside its labels and margins: choose larger paper, turn it, or set a smaller Printer margin.',
+    );
   if (plan.bands > room.bands)
-    return {
-      ok: false,
-      message: `This paper has room for ${Math.max(0, Math.min(MOST_BANDS, room.bands))} bands, not ${plan.bands}: set fewer Bands, or choose larger paper.`,
-    };
+    return refused(
+      `This paper has room for ${Math.max(0, Math.min(MOST_BANDS, room.bands))} bands, not ${plan.bands}: set fewer Bands, or choose larger paper.`,
+    );
   if (!(plan.spreadLpi < plan.centreLpi))
-    return { ok: false, message: 'Strip spread must be smaller than Strip centre.' };
+    return refused('Strip spread must be smaller than Strip centre.');
   const bandsLpi = bandsOf(plan);
   if (bandsLpi.some((band, i) => i > 0 && band <= (bandsLpi[i - 1] as number)))
-    return {
-      ok: false,
-      message:
-        'The bands are less than a thousandth of a line to the inch apart: set a wider Strip spread or fewer Bands.',
-    };
+    return refused(
+      'The bands are less than a thousandth of a line to the inch apart: set a wider Strip spread or fewer Bands.',
+    );
   if (job.printer.acrossDpi < 4 * (bandsLpi.at(-1) as number))
-    return {
-      ok: false,
-      message:
-        'A rib is less than four printed dots wide, too few to draw its line: set more Dots across.',
-    };
+    return refused(
+      'A rib is less than four printed dots wide, too few to draw its line: set more Dots across.',
+    );
   return {
     ok: true,
     acrossMm: width,
@@ -154,7 +151,7 @@ export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
   };
 };
 
-/** What a reading must remember of a strip. */
+/** What the job keeps of a strip, so that it can be read later. */
 export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip => {
   const { barAcrossMm, barAlongMm } = stripLayout(spec);
   return {
@@ -172,7 +169,7 @@ export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip 
   };
 };
 
-/** The strip again, from what is remembered of it. */
+/** The strip, from what the job kept of it. */
 export const specOfWoven = (job: Job, woven: WovenStrip): StripSpec => ({
   acrossDpi: woven.acrossDpi,
   alongDpi: woven.alongDpi ?? job.printer.alongDpi,
@@ -184,30 +181,25 @@ export const specOfWoven = (job: Job, woven: WovenStrip): StripSpec => ({
   barsIn: woven.barsIn ?? 'mm',
 });
 
-/** The strip was woven: readings begin afresh. */
+/** Keeps a new strip and forgets the readings of the one before. */
 export const keepWoven = (job: Job, woven: WovenStrip): Job => {
-  const {
-    measuredAcrossMm: _a,
-    measuredAlongMm: _b,
-    bestPlace: _c,
-    counts: _d,
-    ...rest
-  } = stripOf(job);
-  return { ...job, pitchStrip: { ...rest, woven } };
+  const none = undefined;
+  const noReading = {
+    measuredAcrossMm: none,
+    measuredAlongMm: none,
+    bestPlace: none,
+    counts: none,
+  };
+  return setStrip(job, { ...noReading, woven });
 };
 
-/** Changes some fields of the strip; one set to undefined is left out again, and so advised. */
-export const setStrip = (
-  job: Job,
-  change: { [K in keyof PitchStrip]?: PitchStrip[K] | undefined },
-): Job => {
-  const next = Object.fromEntries(
-    Object.entries({ ...stripOf(job), ...change }).filter(([, value]) => value !== undefined),
-  );
-  return { ...job, pitchStrip: next };
-};
+/** Undefined leaves a field to the studio's advice. */
+export const setStrip = (job: Job, change: ChangeOf<PitchStrip>): Job => ({
+  ...job,
+  pitchStrip: changed(stripOf(job), change),
+});
 
-/** Whether the strip that was woven still speaks of this lens, printer setting and way round. */
+/** Whether the woven strip is for the job's lens, printer setting and direction of the ribs. */
 export const wovenFits = (job: Job, woven: WovenStrip): boolean =>
   woven.lensPitchMm === job.lens.pitchMm &&
   woven.acrossDpi === job.printer.acrossDpi &&
@@ -218,7 +210,7 @@ export interface Scale {
   readonly along: ScaleCheck | undefined;
 }
 
-/** Undefined where that bar was not measured yet. */
+/** A side is undefined until its bar is measured. */
 export const scaleOf = (job: Job, strip: WovenStrip): Scale => {
   const { measuredAcrossMm, measuredAlongMm } = stripOf(job);
   return {
@@ -234,7 +226,7 @@ const skewOf = ({ skewRad, skewPlusMinusRad }: PitchReading) => ({
   ...(skewPlusMinusRad === undefined ? {} : { skewPlusMinusDeg: radToDeg(rad(skewPlusMinusRad)) }),
 });
 
-/** The reading becomes the job's pitch. @param readOn ISO date. */
+/** Makes the reading the job's pitch. @param readOn ISO date. */
 export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn: string): Job => {
   const { paperKind } = stripOf(job);
   return {
@@ -252,7 +244,7 @@ export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn
   };
 };
 
-/** A finer strip round the pitch that is proved but not exact enough. */
+/** Sets up a finer strip around a pitch that is not proved exactly enough. */
 export const setFinerStrip = (job: Job): Job => {
   const { centreLpi, spreadLpi, bands } = advisedBands(job, 2);
   return setStrip(job, { centreLpi, spreadLpi, bands });

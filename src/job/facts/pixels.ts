@@ -1,14 +1,14 @@
-/** Parts of a job that are not in its document: pictures in the frame store, by id. */
+/** The pictures of a job in the frame store, by id. */
 import type { Job } from '../schema/job.ts';
 
-/** Of the small pictures that say where made frames were filled; each once. */
+/** Ids of the pictures that show where made frames were filled; each once. */
 export const holesIdsOf = ({ frames }: Job): string[] => [
   ...new Set(frames.flatMap(({ made }) => made?.holesId ?? [])),
 ];
 
 /**
- * Ids of everything in the frame store that the job needs, each once. Whatever the job comes to name
- * there must be listed here, or it is deleted as unused.
+ * Ids of everything in the frame store that the job needs, each once. A picture that is not listed here is deleted as
+ * unused.
  */
 export const pixelIdsOf = (job: Job): string[] => [
   ...new Set([
@@ -18,7 +18,7 @@ export const pixelIdsOf = (job: Job): string[] => [
   ]),
 ];
 
-/** The job without pictures of filled places that are not stored: it does not need them, and the bench says they are missing. */
+/** The job without pictures of filled places that are missing. It does not need them. */
 export const withHolesThatAre = (job: Job, isThere: (id: string) => boolean): Job =>
   holesIdsOf(job).every(isThere)
     ? job
@@ -31,7 +31,7 @@ export const withHolesThatAre = (job: Job, isThere: (id: string) => boolean): Jo
         }),
       };
 
-/** Every text in a document of unknown form, at any depth: among them are the ids of its pictures. */
+/** Every text in a document of unknown form: among them are the ids of its pictures. */
 export const textsIn = (document: unknown): string[] => {
   if (typeof document === 'string') return [document];
   if (typeof document !== 'object' || document === null) return [];

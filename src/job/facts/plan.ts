@@ -1,4 +1,4 @@
-/** What the plan reckons with: the job's optional numbers with their defaults, and what follows. */
+/** The numbers of the plan: the job's optional ones with their defaults, and what follows from them. */
 import { evenWidth, spot } from '../../core/lens/spot.ts';
 import type { Standing } from '../../core/lens/focus.ts';
 import { standing } from '../../core/lens/focus.ts';
@@ -17,7 +17,7 @@ export const depthGainOf = (job: Job): number => job.depthGain ?? 1;
 export const eyesApartOf = (job: Job): Mm => mm(job.eyesApartMm ?? EYES_APART_MM);
 export const depthMarksOf = (job: Job): readonly DepthMark[] => job.depthMarks ?? [];
 
-/** A quarter zone is what one barely sees; a nominal pitch is often out by a tenth (ours, no source). */
+/** A slide of a quarter zone is barely visible; a nominal pitch is often off by 0.1 LPI (ours, no source). */
 export const usualExactness: Exactness = {
   budgetZones: 0.25,
   pitchUnsureLpi: 0.1,
@@ -37,7 +37,7 @@ export const printingOf = (job: Job): Printing => ({
   columns: job.columns,
 });
 
-/** The size along the ribs; `acrossMm` of sheet.ts is the other one. */
+/** The print's size along its ribs. */
 export const alongMm = (job: Job): Mm =>
   mm(job.ribs === 'upright' ? job.print.heightMm : job.print.widthMm);
 
@@ -45,7 +45,7 @@ export const alongMm = (job: Job): Mm =>
 export const toleranceOf = (job: Job): Tolerance =>
   tolerance(exactnessOf(job).budgetZones, lensOf(job).pitchMm, acrossMm(job), alongMm(job));
 
-/** What a lens that can stand does over this printer at this distance. */
+/** What a lens does over this printer at this distance. */
 export interface LensFacts extends Standing {
   readonly fit: Fit;
   readonly toldApart: number;
@@ -57,13 +57,13 @@ export interface LensFacts extends Standing {
   readonly spotShare: number;
 }
 
-/** What was worked out last for each lens: verdict, fit and findings all ask on every change. */
+/** The last facts of each lens: verdict, fit and findings ask for them on every change. */
 const workedOut = new WeakMap<
   Job['lens'],
   { readonly key: string; readonly facts: LensFacts | undefined }
 >();
 
-/** Undefined when no rib of the job's measures can stand. A few milliseconds' work the first time. */
+/** Undefined if no rib can have the job's measures. Takes a few milliseconds the first time. */
 export const lensFacts = (job: Job): LensFacts | undefined => {
   const { lens, printer, print, viewSlots, columns } = job;
   const key = `${printer.acrossDpi} ${print.viewingDistanceMm} ${viewSlots} ${columns}`;
@@ -82,14 +82,11 @@ const workOut = (job: Job): LensFacts | undefined => {
   const printing = printingOf(job);
   const matrix = crosstalk(lens, printing, job.viewSlots, distance);
   const ahead = spot(lens, { angleRad: rad(0) });
-  const facts = {
+  return {
+    ...stands,
     fit: fit(lens, printing.acrossDpi, distance),
     toldApart: framesToldApart(lens, printing, distance),
     spotShare: ahead === undefined ? 1 : evenWidth(ahead.rmsMm) / lens.pitchMm,
-  };
-  return {
-    ...stands,
-    ...facts,
     matrix,
     ownShare: ownShare(matrix),
   };

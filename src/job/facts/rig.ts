@@ -7,6 +7,8 @@ import { distanceFor, focalFor, rigDepth } from '../../core/plan/rig.ts';
 import type { UsdaChoices } from '../../core/plan/usda.ts';
 import { mm } from '../../core/units/units.ts';
 import { setDepthGain } from '../edits/consequences.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import { depthGainOf } from './plan.ts';
 import type { RigChoices } from '../schema/rig.ts';
@@ -33,7 +35,7 @@ const USUAL_FOCAL_MM = 50;
 export const keyWidthOf = (job: Job): number =>
   job.rig?.keyWidth ?? job.print.widthMm / sceneUnitOf(job).mm;
 
-/** From where the print is looked at, scaled to the scene. */
+/** The print's viewing distance, scaled to the scene. */
 const viewerDistance = (job: Job): number =>
   (keyWidthOf(job) * job.print.viewingDistanceMm) / job.print.widthMm;
 
@@ -73,21 +75,17 @@ export const usdaChoicesOf = (job: Job): UsdaChoices => {
   };
 };
 
-type Change = { readonly [Key in keyof RigChoices]?: RigChoices[Key] | undefined };
-
 /** Undefined takes a choice back to its default. */
-export const setRig = (job: Job, change: Change): Job => {
-  const merged = Object.entries({ ...job.rig, ...change }).filter(
-    ([, value]) => value !== undefined,
-  );
-  return { ...job, rig: Object.fromEntries(merged) };
-};
+export const setRig = (job: Job, change: ChangeOf<RigChoices>): Job => ({
+  ...job,
+  rig: changed(job.rig ?? {}, change),
+});
 
 const significant = (value: number): number => Number(value.toPrecision(9));
 
 /**
- * The key plane moved away from the cameras (or nearer, below 0), scene units. Cameras and things stay
- * where they are and the lens keeps its angle, so the width at the key plane grows with its distance.
+ * Moves the key plane away from the cameras (below 0: nearer), in scene units. Cameras and things stay in
+ * place and the camera keeps its angle, so the width at the key plane grows with its distance.
  */
 export const moveKeyPlane = (job: Job, by: number): Job => {
   const distance = keyDistanceOf(job);
@@ -137,7 +135,7 @@ export const frameNeedsOf = (job: Job): FrameNeeds => ({
   oversampling: job.rig?.oversampling ?? 2,
 });
 
-/** The frame to render: the chosen width with the print's shape, else the smallest that loses nothing. */
+/** The frame to render: the chosen width in the print's shape, else the smallest frame that loses nothing. */
 export const plannedFrame = (job: Job): FrameSize => {
   const needs = frameNeedsOf(job);
   const width = job.rig?.frameWidthPx;

@@ -1,10 +1,10 @@
-/** Lengths of the scene: bare numbers are its own units, and a unit that is typed is turned into them. */
+/** Lengths of the scene: bare numbers are in its own units, typed units are converted. */
 import type { Measure } from '../../core/units/measure.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
 import { readLength, readNumber } from '../../core/units/parse.ts';
 import type { SceneUnit } from './rig.ts';
 
-/** Five figures are enough for any eye, and can be typed back. */
+/** Five figures: enough for the eye, and short enough to type. */
 export const sceneNumber = (value: number): string =>
   Number.isFinite(value) ? String(Number(value.toPrecision(5))) : 'any distance';
 

@@ -1,4 +1,4 @@
-/** What follows from a job: the lens, the sheet to weave, which frame each slot shows. */
+/** The job's lens, the sheet to weave, and the frame that each slot shows. */
 import type { KeyPlane } from '../../core/frames/key-plane.ts';
 import { areaWithRoom, slidArea } from '../../core/frames/key-plane.ts';
 import type { SlotContent } from '../../core/frames/recipes.ts';
@@ -11,14 +11,14 @@ import type { PictureArea } from '../../core/weave/picture-area.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import type { Frame, Job } from '../schema/job.ts';
 
-export const lensOf = (job: Job): LensSheet => ({
-  pitchMm: mm(job.lens.pitchMm),
-  thicknessMm: mm(job.lens.thicknessMm),
-  index: job.lens.index,
-  ...(job.lens.radiusMm === undefined ? {} : { radiusMm: mm(job.lens.radiusMm) }),
+export const lensOf = ({ lens }: Pick<Job, 'lens'>): LensSheet => ({
+  pitchMm: mm(lens.pitchMm),
+  thicknessMm: mm(lens.thicknessMm),
+  index: lens.index,
+  ...(lens.radiusMm === undefined ? {} : { radiusMm: mm(lens.radiusMm) }),
 });
 
-/** The pitch to weave in: the proved one restated for this distance, else the nominal one. */
+/** The woven pitch: the proved one, converted to this viewing distance, else the nominal one. */
 export const viewingPitchOf = (job: Job): Mm => {
   const lens = lensOf(job);
   const distance = mm(job.print.viewingDistanceMm);
@@ -40,12 +40,12 @@ export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: nu
     ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }
     : { horizontalDpi: job.printer.alongDpi, verticalDpi: job.printer.acrossDpi };
 
-/** How far the picture goes on past each side of the trim. */
+/** How far the picture extends past each side of the trim. */
 export const bleedMmOf = (job: Job): number => (job.page?.on === true ? job.page.bleedMm : 0);
 
 /**
- * The woven sheet: the print, and its bleed where the page has one. The middle stays where it was, so
- * the dots across the ribs within the trim are those of the sheet without bleed.
+ * The woven sheet: the print and the page's bleed. Bleed grows around the middle, so within the trim the dots
+ * across the ribs are those of the sheet without bleed.
  */
 export const sheetSpecOf = (job: Job): SheetSpec => {
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
@@ -63,7 +63,7 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   };
 };
 
-/** An outline of the print on a frame, grown to what the sheet weaves of it: trim and bleed. */
+/** The print's outline on a frame, grown by the bleed. */
 export const withBleed = (job: Job, area: PictureArea): PictureArea => {
   if (bleedMmOf(job) === 0) return area;
   const { widthDots, heightDots } = sheetSpecOf(job);
@@ -78,7 +78,7 @@ export const withBleed = (job: Job, area: PictureArea): PictureArea => {
   };
 };
 
-/** The frames of one row of cameras: all of them; of two sets that cross, the one this frame is in. */
+/** The frames of one row of cameras: all of them, or with a crossfade the set that this frame is in. */
 export const rowOf = (job: Job, frame: Frame): readonly Frame[] => {
   const { recipe } = job;
   const frames = sequenceOf(job);
@@ -94,7 +94,7 @@ const keyPlaneOf = (job: Job, frame: Frame): KeyPlane => ({
   ribs: job.ribs,
 });
 
-/** The print's outline on one frame, in the frame's pixels, before it is slid for the key plane. */
+/** The print's outline on a frame, in the frame's pixels, before the key plane shifts it. */
 export const areaOf = (job: Job, frame: Frame): PictureArea =>
   areaWithRoom(
     frame.widthPx,
@@ -103,13 +103,12 @@ export const areaOf = (job: Job, frame: Frame): PictureArea =>
     keyPlaneOf(job, frame),
   );
 
-/** What of the frame prints: its outline, slid by its place in the sequence for the key plane. */
+/** The part of the frame that is printed: the outline, shifted for the key plane by the frame's place. */
 export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>
   slidArea(areaOf(job, frame), keyPlaneOf(job, frame), rowOf(job, frame).indexOf(frame));
 
-/** The frame that lies over all slots as a title. */
+/** The frame that lies over all slots as a title. A title needs another frame under it. */
 export const titleFrameOf = ({ frames, title }: Job): Frame | undefined =>
-  // Over nothing there is no title.
   title === undefined || frames.length < 2
     ? undefined
     : frames.find(({ id }) => id === title.frame);
@@ -120,7 +119,7 @@ export const sequenceOf = (job: Job): readonly Frame[] => {
   return title === undefined ? job.frames : job.frames.filter((frame) => frame !== title);
 };
 
-/** What each view slot shows, by the recipe and the choice by hand. Empty while there are no frames. */
+/** What each view slot shows, from the recipe and the slots filled by hand. Empty without frames. */
 export const slotsOf = (job: Job): readonly SlotContent[] =>
   compileSlots(
     job.recipe,
@@ -130,8 +129,8 @@ export const slotsOf = (job: Job): readonly SlotContent[] =>
   );
 
 /**
- * For each view slot, the frame it shows; the one with the most light where it shows two, the one
- * before it where it is plain. Empty while there are no frames.
+ * The frame of each view slot: of two, the one with the larger share; for a plain slot, the frame of the slot
+ * before. Empty without frames.
  */
 export const framesInSlots = (job: Job): readonly Frame[] => {
   const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
@@ -145,7 +144,7 @@ export const framesInSlots = (job: Job): readonly Frame[] => {
   });
 };
 
-/** Printed dots that one lenticule of the woven pitch covers: the ceiling on view slots. */
+/** Printed dots in one rib as woven: the most view slots that can differ. */
 export const dotsUnderRib = (job: Job): number =>
   (viewingPitchOf(job) * job.printer.acrossDpi) / MM_PER_INCH;
 
@@ -156,5 +155,5 @@ export const acrossMm = (job: Job): Mm =>
 /** Ribs that lie over the print, not a whole number. */
 export const ribsAcross = (job: Job): number => acrossMm(job) / job.lens.pitchMm;
 
-/** ΔLPI that makes the picture slide `zones` of a viewing zone from edge to edge (relation 7). */
+/** The error in LPI that slides the picture by this many zones from edge to edge (relation 7). */
 export const pitchTolerance = (job: Job, zones = 0.25): number => zones / mmToInch(acrossMm(job));

@@ -1,21 +1,7 @@
-/** What the directions of the counts are called for the way the ribs run. */
+/** Names of directions on the print, for upright and for lying ribs. */
 import type { Printed } from '../schema/trial.ts';
 
-export interface Sides {
-  /** Across the ribs: the way the head goes first, and back. */
-  readonly forth: string;
-  readonly back: string;
-  /** Along the ribs. */
-  readonly down: string;
-  readonly up: string;
-  /** Edges met going across, and going along. */
-  readonly across: string;
-  readonly along: string;
-  /** The end of a band that leans. */
-  readonly end: string;
-}
-
-/** What the two counts of bands are called: each by the edges that the count runs between. */
+/** Labels of the two counts of bands, by the edges between which the count runs. */
 export const bandLabelsOf = ({ ribs }: Pick<Printed, 'ribs'>) => {
   const [leftToRight, topToBottom] = [
     'Bands, counted left to right',
@@ -26,23 +12,27 @@ export const bandLabelsOf = ({ ribs }: Pick<Printed, 'ribs'>) => {
     : { across: topToBottom, along: leftToRight };
 };
 
-export const sidesOf = ({ ribs }: Printed): Sides =>
-  ribs === 'upright'
-    ? {
-        forth: 'right',
-        back: 'left',
-        down: 'down',
-        up: 'up',
-        across: 'from the left edge to the right',
-        along: 'from top to bottom',
-        end: 'top end',
-      }
-    : {
-        forth: 'down',
-        back: 'up',
-        down: 'right',
-        up: 'left',
-        across: 'from top to bottom',
-        along: 'from the left edge to the right',
-        end: 'left end',
-      };
+/** `forth` and `back` lead across the ribs, `down` and `up` along them; `end` is the end of a band that leans. */
+const sides = {
+  upright: {
+    forth: 'right',
+    back: 'left',
+    down: 'down',
+    up: 'up',
+    across: 'from the left edge to the right',
+    along: 'from top to bottom',
+    end: 'top end',
+  },
+  lying: {
+    forth: 'down',
+    back: 'up',
+    down: 'right',
+    up: 'left',
+    across: 'from top to bottom',
+    along: 'from the left edge to the right',
+    end: 'left end',
+  },
+} as const;
+
+export type Sides = (typeof sides)[keyof typeof sides];
+export const sidesOf = ({ ribs }: Printed): Sides => sides[ribs];

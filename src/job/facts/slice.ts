@@ -1,13 +1,13 @@
-/** A slice of the print, as wide across the ribs and narrow along them: a cure is tested on it. */
+/** A slice of the print for testing a cure: as wide as the print across the ribs, narrow along them. */
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import { dpi, mm, wholeDots } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { sheetSpecOf } from './sheet.ts';
 
-/** Along the ribs: enough lens to read a strip through, and to hold by (ours, no source). */
+/** Along the ribs: enough to read a strip through, and to hold (ours, no source). */
 export const LENS_SLICE_MM = 25;
 
-/** The slice through the print's middle, as a page that shows no more of the sheet. */
+/** The slice through the print's middle, as a page that shows only this part of the sheet. */
 export const sliceOf = (job: Job): PageSpec => {
   const sheet = sheetSpecOf(job);
   const { widthDots, heightDots } = sheet;

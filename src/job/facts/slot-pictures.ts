@@ -1,4 +1,4 @@
-/** The slots in the weave's terms: the frames they need, the mixes made of them, and which goes where. */
+/** The slots in the weave's terms: their frames, the mixes of those, and which slot shows which. */
 import type { Plain } from '../../core/frames/recipes.ts';
 import type { PictureMix } from '../../core/weave/mix-slices.ts';
 import type { Frame, Job } from '../schema/job.ts';
@@ -6,14 +6,14 @@ import type { PictureArea } from '../../core/weave/picture-area.ts';
 import { printedAreaOf, slotsOf, titleFrameOf, withBleed } from './sheet.ts';
 import { titleAreaOf, titleShift } from './title.ts';
 
-/** A picture to prepare: a frame, or the title over one of its two grounds. */
+/** A picture to prepare: a frame, or the title on a white or a black ground. */
 export interface SlotPicture {
-  /** Of the prepared picture; a frame's own id where it is the frame. */
+  /** The frame's id, or for a title the frame's id and its ground. */
   readonly id: string;
   readonly frame: Frame;
-  /** What of the frame prints. */
+  /** The part of the frame that is printed. */
   readonly area: PictureArea;
-  /** Given for the title alone. */
+  /** Only for a title. */
   readonly ground?: 'white' | 'black';
 }
 
@@ -21,7 +21,7 @@ export interface SlotPictures {
   /** Each once, in the order of the slots; the title last. */
   readonly pictures: readonly SlotPicture[];
   readonly mixes: readonly PictureMix[];
-  /** Length `viewSlots`; indices into `pictures`, and on from its end into `mixes`. */
+  /** Length `viewSlots`; indices into `pictures` followed by `mixes`. */
   readonly slots: readonly number[];
 }
 
@@ -44,7 +44,7 @@ const titlePictures = (job: Job): SlotPicture[] => {
   }));
 };
 
-/** No frames, no slots: all three are then empty. */
+/** All three are empty without frames. */
 export const slotPicturesOf = (job: Job): SlotPictures => {
   const contents = slotsOf(job);
   if (contents.length === 0) return { pictures: [], mixes: [], slots: [] };

@@ -1,17 +1,18 @@
-/** How strongly a job's depth asks the eyes to converge: by the ruler, the rig or the frames themselves. */
+/** How far the job's depth makes the eyes converge: by the ruler, the rig or the measured frames. */
 import { COMFORT_RAD, disparity, disparityOfStep, stepAt } from '../../core/plan/depth.ts';
 import { rigDepth } from '../../core/plan/rig.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import type { ParallaxFacts } from './parallax.ts';
-import { framesPerSlot, sequenceOf } from './parallax.ts';
+import { framesPerSlot } from './parallax.ts';
 import { depthGainOf, depthMarksOf, depthSettingOf, eyesApartOf } from './plan.ts';
 import { keyDistanceOf, rigSettingOf } from './rig.ts';
+import { sequenceOf } from './sheet.ts';
 
 export interface Strain {
-  /** What asks it: "Lighthouse", "The rig’s nearest thing". */
+  /** What causes it: "Lighthouse", "The rig’s nearest thing". */
   readonly of: string;
-  /** Between the eyes, against the print; behind it above 0. */
+  /** Angle between the eyes, against the print; above 0 for what lies behind it. */
   readonly rad: number;
 }
 
@@ -31,7 +32,7 @@ const byStep = (job: Job, of: string, ribs: number): Strain => ({
   rad: disparityOfStep(ribs, depthSettingOf(job), eyesApartOf(job)),
 });
 
-/** Whether views to be made, so many of them, would strain the eyes by the farthest step between them. */
+/** Whether this many made views would strain the eyes at their largest step. */
 export const stepsStrain = (job: Job, ribsPerView: number, views: number): boolean =>
   job.ribs === 'upright' &&
   Math.abs(
@@ -51,7 +52,7 @@ const byRig = (job: Job): Strain[] => {
   ];
 };
 
-/** Frames that were rendered, taken or made: what was measured between neighbours tells of all. */
+/** By the motion measured between neighbouring frames, however they came about. */
 const byFrames = (job: Job, measured: ParallaxFacts | undefined): Strain[] => {
   if (measured === undefined) return [];
   const count = sequenceOf(job).length;
@@ -63,7 +64,7 @@ const byFrames = (job: Job, measured: ParallaxFacts | undefined): Strain[] => {
   ];
 };
 
-/** The worst of what is known, where it is more than is comfortable. Lying ribs part no eyes. */
+/** The worst strain that is known, if it is uncomfortable. Under lying ribs both eyes see the same view. */
 export const strainOf = (job: Job, measured: ParallaxFacts | undefined): Strain | undefined => {
   if (job.ribs !== 'upright' || job.viewSlots < 3) return undefined;
   const [worst] = [...byRuler(job), ...byRig(job), ...byFrames(job, measured)].sort(

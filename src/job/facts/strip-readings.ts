@@ -1,4 +1,4 @@
-/** Which strip is read, what each way of reading it says of the pitch, and which of them is believed. */
+/** Which strip is read, the pitch that each way of reading gives, and which of them counts. */
 import type { PhotoReading } from '../../core/pitch/photo/photo.ts';
 import type { BandReading } from '../../core/pitch/read-band.ts';
 import { readBand } from '../../core/pitch/read-band.ts';
@@ -13,8 +13,8 @@ import type { WovenStrip } from '../schema/pitch.ts';
 import { stripPlanOf, wovenOf } from './pitch.ts';
 
 /**
- * The strip a reading speaks of: the one woven last, else the one the fields describe. Undefined when
- * neither can be. @param today ISO date.
+ * The strip that a reading is of: the one woven last, else the one that the fields describe. Undefined if
+ * there is neither. @param today ISO date.
  */
 export const stripToRead = (
   job: Job,
@@ -27,7 +27,7 @@ export const stripToRead = (
   return plan.ok ? { ...wovenOf(job, plan.spec, today), assumed: true } : undefined;
 };
 
-/** Undefined until a band is chosen that this strip has. */
+/** Undefined until one of this strip's bands is chosen. */
 const bandReadingOf = (job: Job, strip: WovenStrip): BandReading | undefined => {
   const place = job.pitchStrip?.bestPlace;
   if (place === undefined || place > 2 * (strip.bandsLpi.length - 1)) return undefined;
@@ -56,15 +56,15 @@ const photoReadingOf = (photo: PhotoReading | undefined): PitchReading | undefin
     : undefined;
 
 interface StripReading extends PitchReading {
-  /** True of a best band that is the first or the last: the true pitch may lie beyond it. */
+  /** The best band is the first or the last: the true pitch may lie beyond it. */
   readonly atEnd?: boolean;
 }
 
 /**
- * What a strip says of the pitch; undefined until it says something. A photo comes before counted
- * fringes: it measures what is counted otherwise. Counted fringes come before the best band: they tell
- * the pitch between the bands as well. A photo or counts that tell no pitch leave it to the next.
- * @param photo what a photo of this very strip told, if there is one.
+ * The pitch that a strip gives; undefined until there is one. A photo counts before counted fringes, because
+ * it measures what they count. Counted fringes count before the best band, because they give a pitch between
+ * the bands too.
+ * @param photo the reading of a photo of this strip, if there is one.
  */
 export const stripReadingOf = (
   job: Job,

@@ -1,4 +1,4 @@
-/** Views to be made from one picture and its depths: where their cameras stand, and what they move. */
+/** Views to be made from one picture and its depths: where their cameras are, and how far things move. */
 import type { DepthMeaning } from '../../core/frames/synth/depth-map.ts';
 import { parallaxPart } from '../../core/plan/depth.ts';
 import type { Rig, RigSetting } from '../../core/plan/rig.ts';
@@ -12,18 +12,18 @@ export interface SynthChoices {
   readonly meaning: DepthMeaning['kind'];
   /** Depths are given in scene units, or in millimetres at the print's size. */
   readonly unit: 'scene' | 'print';
-  /** From the rig's key plane, below 0 in front of it; in `unit`. For maps whose grey has two ends. */
+  /** From the rig's key plane, in `unit`, below 0 in front of it. For grey maps that have two ends. */
   readonly nearest: number;
   readonly farthest: number;
-  /** The depth that stands still, in `unit`. 0: the rig's key plane. */
+  /** The depth of the key plane, in `unit`. 0: the rig's key plane. */
   readonly keyZ: number;
   readonly gain: number;
   readonly views: number;
-  /** The view the picture was seen from, counted from 0; undefined: the middle of the row. */
+  /** The view that the picture is, from 0; undefined: the middle of the row. */
   readonly seenFrom: number | undefined;
 }
 
-/** From the job's rig, as far as it says. Without limits a tenth of the cameras' distance either way. */
+/** From the job's rig. Without nearest or farthest thing, a tenth of the cameras' distance. */
 export const synthDefaults = (job: Job, unit: SynthChoices['unit'] = 'scene'): SynthChoices => {
   const { keyDistance, keyWidth, printWidthMm } = rigSettingOf(job);
   const size = unit === 'scene' ? 1 : keyWidth / printWidthMm;
@@ -47,7 +47,7 @@ const settingOf = (job: Job, { views, gain }: SynthChoices): RigSetting => ({
   gain,
 });
 
-/** Scene units in one of the chosen. */
+/** The size of the chosen unit in scene units. */
 const unitOf = (rig: Rig, { unit }: SynthChoices): number => (unit === 'scene' ? 1 : rig.scale);
 
 export interface SynthPlan {
@@ -55,7 +55,7 @@ export interface SynthPlan {
   /** Scene units. */
   readonly distance: number;
   readonly keyZ: number;
-  /** Shares of the frame's width by which infinity moves, one a view; 0 is the picture's own place. */
+  /** For each view, the share of the frame's width by which infinity moves; 0 is the picture's own place. */
   readonly slides: readonly number[];
 }
 
@@ -76,7 +76,7 @@ export const synthPlan = (job: Job, choices: SynthChoices): SynthPlan => {
   };
 };
 
-/** Lenticules that a thing at `z` (in the chosen unit) moves from view to view, with the key plane moved. */
+/** Lenticules that a thing at `z` (in the chosen unit) moves from view to view, with the chosen key plane. */
 export const lenticulesAt = (job: Job, choices: SynthChoices, z: number): number => {
   const setting = settingOf(job, choices);
   const rig = rigOf(setting);

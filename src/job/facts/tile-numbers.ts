@@ -1,36 +1,14 @@
-/** Figures of a split: how large it comes out and how exact the tiles must be (optics relations 1, 7). */
+/** Figures of a split: its size, and how exact the tiles must be (optics relations 1, 7). */
 import { opticalGap } from '../../core/lens/lens.ts';
 import { tolerance } from '../../core/plan/tolerance.ts';
 import type { Tiling } from '../../core/sheet/tiles.ts';
-import type { Lpi, Mm } from '../../core/units/units.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { exactnessOf } from './plan.ts';
 import { acrossMm, lensOf } from './sheet.ts';
 import { printedLensPitch, zonesOff } from './tiles.ts';
 
-export interface TileNumbers {
-  readonly sheets: number;
-  readonly ribs: number;
-  /** The whole as assembled, across its ribs, and what of the print falls away there, both sides. */
-  readonly assembledMm: Mm;
-  readonly fallsAwayMm: Mm;
-  readonly pitchMm: Mm;
-  readonly budgetZones: number;
-  /** How exactly two neighbours must agree in how print and lens lie: τ p. */
-  readonly agreeMm: Mm;
-  /** Each tile by itself: half of that. */
-  readonly eachMm: Mm;
-  /** ΔLPI ≤ τ / W of the widest tile: what is off slides back to right at each tile's middle. */
-  readonly pitchLpi: Lpi;
-  readonly widestMm: Mm;
-  /** Zones by which a gap of one whole rib between two lenses changes what is seen: g / D. */
-  readonly gapZones: number;
-  /** Zones by which the outermost tile is wrong when it is aligned from before its own middle. */
-  readonly ownMiddleZones: number;
-}
-
-export const tileNumbers = (job: Job, tiling: Tiling): TileNumbers => {
+export const tileNumbers = (job: Job, tiling: Tiling) => {
   const pitchMm = printedLensPitch(job);
   const { budgetZones } = exactnessOf(job);
   const upright = job.ribs === 'upright';
@@ -41,15 +19,21 @@ export const tileNumbers = (job: Job, tiling: Tiling): TileNumbers => {
   return {
     sheets: tiling.tiles.length,
     ribs,
+    /** The assembled whole across its ribs, and how much of the print is lost there on both sides. */
     assembledMm: mm(ribs * pitchMm),
     fallsAwayMm: mm(acrossMm(job) - ribs * pitchMm),
     pitchMm,
     budgetZones,
+    /** How exactly two neighbours must agree in how print and lens lie: τ p. */
     agreeMm: exact.centringMm,
+    /** Each tile by itself: half of that. */
     eachMm: mm(exact.centringMm / 2),
+    /** ΔLPI ≤ τ / W of the widest tile, because each tile is aligned at its own middle. */
     pitchLpi: exact.pitchLpi,
     widestMm,
+    /** Zones by which a gap of one whole rib between two lenses changes what is seen: g / D. */
     gapZones: opticalGap(lensOf(job)) / job.print.viewingDistanceMm,
+    /** Zones by which the outermost tile is wrong if it is aligned with the eye in front of its own middle. */
     ownMiddleZones: Math.max(...tiling.tiles.map((tile) => zonesOff(job, tile))),
   };
 };

@@ -1,4 +1,4 @@
-/** What follows from a job's tiles: how the print is split over its lens sheets, and a page for each. */
+/** The job's tiles: how the print is split over its lens sheets, and a page for each. */
 import type { PagePlan } from '../../core/sheet/page-layout.ts';
 import { GAP_MM, pageSpecOf, reachOf } from '../../core/sheet/page-layout.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
@@ -9,6 +9,8 @@ import { trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import type { Mm } from '../../core/units/units.ts';
 import { MM_PER_INCH, dpi, mm, mmToInch, wholeDots } from '../../core/units/units.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { PaperChoice } from './page.ts';
 import { ROUNDING_MM, labelOf, layOnPage, overhangOf, pageOf, papersBySize } from './page.ts';
@@ -17,12 +19,12 @@ import { bleedMmOf, lensOf, sheetDensity, sheetSpecOf, viewingPitchOf } from './
 import type { Tiles } from '../schema/tiles.ts';
 import { MOST_TILES_A_WAY } from '../schema/tiles.ts';
 
-/** Of a rail, so much must lie under the lens to be judged (ours, no source). */
+/** A rail can be judged when this much of it lies under the lens (ours, no source). */
 export const RAIL_SEEN_MM = 2;
 
 /**
- * Off until switched on. The lens is cut where a few millimetres of rail can still be judged first:
- * overlap, gap and 4 mm (ours, no source).
+ * The tiles, or the defaults: off. A lens edge is cut off by overlap, gap and 4 mm, so that a few millimetres
+ * of rail can be judged before the cut (ours, no source).
  */
 export const tilesOf = (job: Job): Tiles =>
   job.tiles ?? {
@@ -34,27 +36,22 @@ export const tilesOf = (job: Job): Tiles =>
     paper: 'smallest',
   };
 
-/** Changes some of the tiles' settings; undefined leaves a field out. */
-export const setTiles = (job: Job, change: { [K in keyof Tiles]?: Tiles[K] | undefined }): Job => ({
+export const setTiles = (job: Job, change: ChangeOf<Tiles>): Job => ({
   ...job,
-  tiles: Object.fromEntries(
-    Object.entries({ ...tilesOf(job), ...change }).filter(([, value]) => value !== undefined),
-  ) as Tiles,
+  tiles: changed(tilesOf(job), change),
 });
 
-/** p in the print's own millimetres: a pitch proved on paper already contains the paper's stretch (relation 2). */
+/** p in millimetres of the print: a pitch proved on paper already contains the paper's stretch (relation 2). */
 export const printedLensPitch = (job: Job): Mm =>
   mm(viewingPitchOf(job) / (1 + opticalGap(lensOf(job)) / job.print.viewingDistanceMm));
 
+type SplitField = 'across' | 'along' | 'cutOff';
+
 export type Split =
   | { readonly ok: true; readonly tiling: Tiling }
-  | { readonly ok: false; readonly field: 'across' | 'along' | 'cutOff'; readonly message: string };
+  | { readonly ok: false; readonly field: SplitField; readonly message: string };
 
-const refused = (field: 'across' | 'along' | 'cutOff', message: string): Split => ({
-  ok: false,
-  field,
-  message,
-});
+const refused = (field: SplitField, message: string): Split => ({ ok: false, field, message });
 
 /** The print split over its lens sheets, whether tiles are on or not. */
 export const splitOf = (job: Job): Split => {
@@ -92,7 +89,7 @@ export const splitOf = (job: Job): Split => {
   return { ok: true, tiling };
 };
 
-/** By how much the largest tile is larger than a lens sheet after its edges are cut off; 0 where it fits. */
+/** How much larger the largest tile is than a lens sheet after its edges are cut off; 0: it fits. */
 export const tooLargeBy = (job: Job, tiling: Tiling): { acrossMm: number; alongMm: number } => {
   const { lensAlongMm, cutOffMm } = tilesOf(job);
   const over = Math.max(0, tiling.mostRibs - tiling.ribsOnLens) * printedLensPitch(job);
@@ -100,7 +97,7 @@ export const tooLargeBy = (job: Job, tiling: Tiling): { acrossMm: number; alongM
   return { acrossMm: over, alongMm: past > ROUNDING_MM ? past : 0 };
 };
 
-/** How much of the rails lies under the lens before it is cut. May be below 0. */
+/** How much of the rails lies under the lens before it is cut; below 0: they lie beside it. */
 export const railUnderLensMm = (job: Job): number => {
   const { cutOffMm, overlapMm } = tilesOf(job);
   return cutOffMm - overlapMm - GAP_MM;
@@ -109,12 +106,12 @@ export const railUnderLensMm = (job: Job): number => {
 /** Middle of a tile across the ribs, from the whole's middle; to the right (lying: down) positive. */
 export const tileMiddleMm = ({ across }: Tile): number => (across.fromMm + across.toMm) / 2;
 
-/** Zones by which a tile shows another view when it is looked at from before its own middle. */
+/** How many zones a tile is off when the eye is in front of the tile's own middle. */
 export const zonesOff = (job: Job, tile: Tile): number =>
   (Math.abs(tileMiddleMm(tile)) * opticalGap(lensOf(job))) /
   (job.print.viewingDistanceMm * printedLensPitch(job));
 
-/** Where the eye must be for a tile to show what the whole shows from the middle. */
+/** Where the eye must be to see in a tile what the whole print shows from its middle. */
 export const eyeWords = (job: Job, tile: Tile, unit: LengthUnit = 'mm'): string => {
   const off = tileMiddleMm(tile);
   if (Math.abs(off) < 0.5) return 'before its middle';
@@ -161,14 +158,14 @@ const loadOf = (job: Job, tiling: Tiling, tile: Tile, date?: string) => {
 };
 
 const pageWith = (job: Job, choice: Partial<Page>): Page => {
-  // A tile lies in the middle, wherever a print of its own would.
+  // A tile lies in the middle of its paper; the place of a single print does not apply.
   const { place: _place, ...page } = pageOf(job);
   const { overlapMm } = tilesOf(job);
   const all = { on: true, rails: true, marks: true, label: true, bar: true };
   return { ...page, ...all, bleedMm: overlapMm, ...choice };
 };
 
-/** The largest tile, and those at the ends, whose words may be longer. */
+/** The largest tile, and the first and last, whose labels may be longer. */
 const tellingTiles = ({ tiles, mostRibs, longestMm }: Tiling): Tile[] => {
   const largest = tiles.find(
     ({ across, along }) =>
@@ -187,7 +184,7 @@ const overhangOn = (job: Job, tiling: Tiling, page: Page) => {
   };
 };
 
-/** As large as a tile with all that is around it needs. */
+/** A page just large enough for every tile with what is printed around it. */
 const pageJustSo = (job: Job, tiling: Tiling): Page => {
   const page = pageWith(job, { paper: 'own' });
   const { left, top, right, bottom } = page.marginsMm;
@@ -208,10 +205,10 @@ const pageJustSo = (job: Job, tiling: Tiling): Page => {
 
 export interface TilePaper {
   readonly page: Page;
-  /** Millimetres past what the printer prints; above 0 where it does not fit. */
+  /** Millimetres past the printable area; above 0: it does not fit. */
   readonly pictureMm: number;
   readonly allMm: number;
-  /** Taken from the list by itself; undefined: no listed paper is large enough, or it was chosen. */
+  /** The listed paper that the studio took; left out: none is large enough, or the person chose one. */
   readonly choice?: PaperChoice;
 }
 
@@ -240,7 +237,7 @@ export const tilePaperOf = (job: Job, tiling: Tiling): TilePaper => {
   return onItsSide.allMm < upright.allMm ? onItsSide : upright;
 };
 
-/** A tile on its paper, in millimetres; its corner to the dot, so that marks stand on the trim. */
+/** A tile on its paper, in millimetres. Its corner is rounded to the dot, so that marks meet the trim. */
 const tilePlanOf = (
   job: Job,
   tiling: Tiling,
@@ -264,7 +261,7 @@ const tilePlanOf = (
 export const shortTileName = ({ row, column }: Tile): string =>
   `row ${row + 1}, tile ${column + 1}`;
 
-/** What is woven for a tile: its page, on which the whole sheet lies with the tile's window showing. */
+/** What is woven for a tile: a page that shows the tile's window of the whole sheet. */
 export const tilePageOf = (
   job: Job,
   tiling: Tiling,

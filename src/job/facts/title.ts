@@ -1,20 +1,20 @@
-/** A title over the print: how far it slides from slot to slot, and how much room that takes. */
+/** A title over the print: how far it moves from slot to slot, and how much room that takes. */
 import { pictureArea } from '../../core/weave/picture-area.ts';
 import type { PictureArea } from '../../core/weave/picture-area.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import { ribsAcross } from './sheet.ts';
 
-/** The slides may use at most this share of the print's size, or nothing of the title would be left. */
+/** The title may move at most this share of the print's size to either side, or it would become too small. */
 const MOST_TRAVEL = 0.25;
 
-/** Lenticules it slides to either side of the middle. Under lying ribs there is no depth: none. */
+/** Lenticules that the title moves to either side of the middle; 0 under lying ribs, which show no depth. */
 export const titleTravel = (job: Job): number => {
   if (job.title === undefined || job.ribs !== 'upright') return 0;
   const travel = (Math.abs(job.title.step) * (job.viewSlots - 1)) / 2;
   return Math.min(travel, MOST_TRAVEL * ribsAcross(job));
 };
 
-/** Where it is in one view slot, counted from 0: lenticules to the right of the middle. */
+/** The title's place in a view slot (from 0): lenticules to the right of the middle. */
 export const titleShift = (job: Job, slot: number): number => {
   const middle = (job.viewSlots - 1) / 2;
   if (middle === 0 || job.title === undefined) return 0;
@@ -22,8 +22,8 @@ export const titleShift = (job: Job, slot: number): number => {
 };
 
 /**
- * The print's outline on the title's picture: as a frame that is shown whole, made smaller by the room
- * its slides need, so that no part of it ever leaves the print.
+ * The print's outline on the title's picture. The title is shown whole, and smaller by the room for its motion, so
+ * that no part of it leaves the print.
  */
 export const titleAreaOf = (job: Job, frame: Frame): PictureArea => {
   const shape = job.print.widthMm / job.print.heightMm;
@@ -37,7 +37,7 @@ export const titleAreaOf = (job: Job, frame: Frame): PictureArea => {
   };
 };
 
-/** No title, or another; undefined takes it off. */
+/** Sets another title; undefined removes it. */
 export const setTitle = (job: Job, title: Job['title']): Job => {
   const { title: before, ...rest } = job;
   if (before?.frame === title?.frame && before?.step === title?.step) return job;

@@ -1,9 +1,9 @@
-/** Where everything of the top view stands on the screen. */
+/** The layout of the top view on the screen. */
 import { rigOf, rigRange } from '../../core/plan/rig.ts';
 import type { Job } from '../schema/job.ts';
 import { keyDistanceOf, rigSettingOf } from './rig.ts';
 
-/** CSS pixels kept free for the cameras below and the words at the top. */
+/** CSS pixels for the cameras at the bottom and the words at the top. */
 const BELOW = 74;
 const ABOVE = 12;
 
@@ -48,22 +48,22 @@ export const layTopView = (job: Job, width: number) => {
   };
 };
 
-/** Half the height of a grip, and of the strip round its line that takes hold of it, CSS pixels. */
+/** Half the height of a grip and of the strip that catches the pointer, CSS pixels. */
 export const HALF_GRIP = 13;
 
-/** The part of a band that a name stands in: the wider one where the key plane's line runs through it. */
+/** The part of a band for its name: the larger one if the key plane's line runs through it. */
 export const partForName = ({ top, bottom }: Band, keyY: number): Pick<Band, 'top' | 'bottom'> => {
   if (keyY <= top || keyY >= bottom) return { top, bottom };
   return keyY - top > bottom - keyY ? { top, bottom: keyY } : { top: keyY, bottom };
 };
 
-/** The gain's grip hangs on its own line, or below it where the key plane's line would run through it. */
+/** The gain's grip is on its own line, or below it if it would cover the key plane's line. */
 export const gainGripY = (keyY: number, gainY: number): number =>
   Math.max(gainY, keyY + 2 * HALF_GRIP + 1);
 
 export type TopViewLayout = ReturnType<typeof layTopView>;
 
-/** The layout of a job on the scale that another layout has. */
+/** The layout of a job on the scale of another layout. */
 export const onScaleOf = (job: Job, held: TopViewLayout): TopViewLayout => {
   const { perUnit, cameraY, width } = held;
   const own = layTopView(job, width);

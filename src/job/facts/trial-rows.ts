@@ -1,4 +1,4 @@
-/** A trial as rows of words, for comparing and for the page. */
+/** A trial as rows of text. */
 import { SYMPTOMS } from '../../core/mend/symptoms.ts';
 import { formatLengthRough, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';

@@ -1,6 +1,7 @@
-/** The log of prints: what was made, what was seen, what was changed; and what the history tells. */
+/** The log of prints: what was made, seen and changed, and what the history shows. */
 import { trimmed } from '../../core/units/format.ts';
 import { MM_PER_INCH } from '../../core/units/units.ts';
+import type { ChangeOf } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { Diagnosis } from './mend.ts';
 import { forgetSeeing, printedNow, seeingOf } from './mend.ts';
@@ -25,19 +26,19 @@ export interface TrialNotes {
   readonly photoId?: string | undefined;
 }
 
-const given = (notes: TrialNotes): Partial<Trial> =>
+const withoutEmpty = (fields: object): Partial<Trial> =>
   Object.fromEntries(
-    Object.entries(notes).filter(([, value]) => value !== undefined && value !== ''),
+    Object.entries(fields).filter(([, value]) => value !== undefined && value !== ''),
   );
 
-/** Adds a trial; beyond the most that the log holds, the oldest is dropped. */
+/** Adds a trial. A full log drops its oldest one. */
 const appended = (job: Job, trial: Trial): Job =>
   withTrials(job, [...trialsOf(job).slice(1 - MOST_TRIALS), trial]);
 
-/** A print that came out well, as the job is woven now. */
+/** Logs a print that came out well. */
 export const addGoodTrial = (job: Job, notes: TrialNotes): Job =>
   appended(forgetSeeing(job), {
-    ...given(notes),
+    ...withoutEmpty(notes),
     id: notes.id,
     on: notes.on,
     printed: job.seeing?.printed ?? printedNow(job),
@@ -48,7 +49,7 @@ export const addGoodTrial = (job: Job, notes: TrialNotes): Job =>
     changed: [],
   });
 
-/** The print on the table goes into the log; what is seen is cleared, for the next print. */
+/** Logs the print on the table and clears what was seen of it, for the next print. */
 export const addFailedTrial = (
   job: Job,
   { reading }: Diagnosis,
@@ -58,7 +59,7 @@ export const addFailedTrial = (
   const { chosen, counts, printed } = seeingOf(job);
   const { pitch, skew } = reading;
   return appended(forgetSeeing(job), {
-    ...given(notes),
+    ...withoutEmpty(notes),
     id: notes.id,
     on: notes.on,
     printed,
@@ -75,18 +76,12 @@ export const addFailedTrial = (
 export const setTrial = (
   job: Job,
   id: string,
-  change: { [K in 'note' | 'cost' | 'photoId' | 'outcome']?: Trial[K] | undefined },
+  change: ChangeOf<Pick<Trial, 'note' | 'cost' | 'photoId' | 'outcome'>>,
 ): Job =>
   withTrials(
     job,
     trialsOf(job).map((trial) =>
-      trial.id === id
-        ? (Object.fromEntries(
-            Object.entries({ ...trial, ...change }).filter(
-              ([, value]) => value !== undefined && value !== '',
-            ),
-          ) as Trial)
-        : trial,
+      trial.id === id ? (withoutEmpty({ ...trial, ...change }) as Trial) : trial,
     ),
   );
 
@@ -110,55 +105,52 @@ export interface HistoryFinding {
   readonly remedy: string;
 }
 
-/** So many prints before a habit is called one (ours). */
+/** Something is a habit after this many prints (ours). */
 const HABIT = 3;
 
 /** What repeats itself over the trials. Figures are of those trials alone. */
 export const historyFindings = (job: Job): HistoryFinding[] => {
   const failed = trialsOf(job).filter(({ outcome }) => outcome === 'failed');
-  return [...driftOf(failed), ...leanOf(failed), ...sameCause(failed), ...spentOf(job)];
+  const found = [driftOf(failed), leanOf(failed), ...sameCause(failed), spentOf(job)];
+  return found.filter((one) => one !== undefined);
 };
 
-/** The pitch that would have suited goes on changing one way, or jumps about. */
-const driftOf = (failed: readonly Trial[]): HistoryFinding[] => {
+/** The suited pitch keeps changing in one direction, or jumps about. */
+const driftOf = (failed: readonly Trial[]): HistoryFinding | undefined => {
   const suited = failed.flatMap((trial) => suitedLpi(trial) ?? []).slice(-5);
-  if (suited.length < HABIT) return [];
+  if (suited.length < HABIT) return undefined;
   const steps = suited.slice(1).map((one, i) => one - (suited[i] as number));
   const spread = Math.max(...suited) - Math.min(...suited);
   const mean = suited.reduce((sum, one) => sum + one, 0) / suited.length;
   // A tenth of a percent: what paper, ink and driver each do (common practice, no source).
-  if (spread < mean * 1e-3) return [];
+  if (spread < mean * 1e-3) return undefined;
   const oneWay = steps.every((step) => step > 0) || steps.every((step) => step < 0);
-  return [
-    {
-      id: 'pitch-drifts',
-      title: oneWay
-        ? `${suited.length} prints, and the pitch that suits drifts`
-        : `${suited.length} prints, and each wants another pitch`,
-      figure: `${trimmed(Math.min(...suited), 3)} to ${trimmed(Math.max(...suited), 3)} LPI`,
-      remedy:
-        'Paper takes up and gives off moisture, and stretches by it. Let it rest in the room as long as its supplier says (a day is common practice, no source), print and mount at the same humidity, and let every print dry as long.',
-    },
-  ];
+  return {
+    id: 'pitch-drifts',
+    title: oneWay
+      ? `${suited.length} prints, and the pitch that suits drifts`
+      : `${suited.length} prints, and each wants another pitch`,
+    figure: `${trimmed(Math.min(...suited), 3)} to ${trimmed(Math.max(...suited), 3)} LPI`,
+    remedy:
+      'Paper takes up and gives off moisture, and stretches by it. Let it rest in the room as long as its supplier says (a day is common practice, no source), print and mount at the same humidity, and let every print dry as long.',
+  };
 };
 
-/** Prints that repeatedly lie turned under their lens. */
-const leanOf = (failed: readonly Trial[]): HistoryFinding[] => {
+/** Prints repeatedly lie turned under their lens. */
+const leanOf = (failed: readonly Trial[]): HistoryFinding | undefined => {
   const along = failed.flatMap(({ bandsAlong }) => bandsAlong ?? []).slice(-5);
-  if (along.length < HABIT || along.some((bands) => Math.abs(bands) < 0.5)) return [];
+  if (along.length < HABIT || along.some((bands) => Math.abs(bands) < 0.5)) return undefined;
   const oneWay = along.every((bands) => bands > 0) || along.every((bands) => bands < 0);
-  return [
-    {
-      id: 'skew-repeats',
-      title: oneWay
-        ? `${along.length} prints lie askew the same way`
-        : `${along.length} prints lie askew`,
-      figure: along.map((bands) => trimmed(bands, 2)).join(', ') + ' bands along the ribs',
-      remedy: oneWay
-        ? 'Something turns them: a stop that is not square, or ribs that are not parallel to the lens’s cut edge. Square on the rails, not on the edge.'
-        : 'Use the rails beside the print: they show a skew before the lens is tacked.',
-    },
-  ];
+  return {
+    id: 'skew-repeats',
+    title: oneWay
+      ? `${along.length} prints lie askew the same way`
+      : `${along.length} prints lie askew`,
+    figure: along.map((bands) => trimmed(bands, 2)).join(', ') + ' bands along the ribs',
+    remedy: oneWay
+      ? 'Something turns them: a stop that is not square, or ribs that are not parallel to the lens’s cut edge. Square on the rails, not on the edge.'
+      : 'Use the rails beside the print: they show a skew before the lens is tacked.',
+  };
 };
 
 const sameCause = (failed: readonly Trial[]): HistoryFinding[] => {
@@ -176,21 +168,17 @@ const sameCause = (failed: readonly Trial[]): HistoryFinding[] => {
     }));
 };
 
-/** What trials have cost, as far as it was typed. */
-const spentOf = (job: Job): HistoryFinding[] => {
+/** What the trials have cost, as far as costs were typed. */
+const spentOf = (job: Job): HistoryFinding | undefined => {
   const costs = trialsOf(job).flatMap(({ cost }) => cost ?? []);
   const bad = trialsOf(job).filter(({ outcome }) => outcome === 'failed').length;
-  if (costs.length === 0 || bad === 0) return [];
-  return [
-    {
-      id: 'spent',
-      title: `${bad} of ${trialsOf(job).length} prints thrown away`,
-      figure: `${trimmed(
-        costs.reduce((sum, cost) => sum + cost, 0),
-        2,
-      )} spent`,
-      remedy:
-        'A strip of the print on a scrap of lens costs a fraction of a sheet: test cures on it.',
-    },
-  ];
+  if (costs.length === 0 || bad === 0) return undefined;
+  const spent = costs.reduce((sum, cost) => sum + cost, 0);
+  return {
+    id: 'spent',
+    title: `${bad} of ${trialsOf(job).length} prints thrown away`,
+    figure: `${trimmed(spent, 2)} spent`,
+    remedy:
+      'A strip of the print on a scrap of lens costs a fraction of a sheet: test cures on it.',
+  };
 };

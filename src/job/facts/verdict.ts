@@ -1,4 +1,4 @@
-/** Whether to buy or weave, in words: everything that the benches say of this job, the worst first. */
+/** The verdict on the plan in words, the worst first. */
 import { zoneWidth } from '../../core/lens/lens.ts';
 import { widestFor } from '../../core/plan/tolerance.ts';
 import type { Verdict } from '../../core/plan/verdict.ts';
@@ -11,14 +11,14 @@ import type { LensFacts } from './plan.ts';
 import { exactnessOf, eyesApartOf } from './plan.ts';
 import { acrossMm, pitchStanding } from './sheet.ts';
 
-/** How wide a print the pitch is known well enough for; undefined once it is proved. */
+/** The widest print for which the pitch is known well enough; undefined once it is proved. */
 const pitchKnown = (job: Job) => {
   if (pitchStanding(job) === 'proved') return undefined;
   const { budgetZones, pitchUnsureLpi } = exactnessOf(job);
   return { widestMm: widestFor(budgetZones, lpi(pitchUnsureLpi)), acrossMm: acrossMm(job) };
 };
 
-/** @param say a length in the unit that is shown; left out: millimetres. */
+/** @param say says a length in the shown unit; left out: millimetres. */
 export const verdictOf = (
   job: Job,
   facts: LensFacts,

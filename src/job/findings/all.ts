@@ -1,44 +1,48 @@
 /**
- * What the studio thinks will go wrong with this job, each with its number and its remedy. Pure: the
- * page shows the list and carries the remedies out. Only what can be said for certain from the job
- * is said; the order is by severity, then as the craft goes.
+ * What the studio thinks will go wrong with this job. Pure: the page shows the list and carries the remedies
+ * out. A finding says only what is certain from the job. They are sorted by severity, then in the order of
+ * the work.
  */
 import { zoneWidth } from '../../core/lens/lens.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import { arrivalFindings } from './arrivals.ts';
-import { setViewSlots } from '../edits/consequences.ts';
 import type { Finding, Severity } from './finding.ts';
+import { foundIn } from './finding.ts';
 import { frameFindings } from './frames.ts';
-import { gangFindings } from './gang.ts';
+import { gangFinding } from './gang.ts';
 import { ghostFindings } from '../facts/ghost.ts';
 import type { Job } from '../schema/job.ts';
 import type { Clipped } from '../../core/weave/ghost.ts';
-import { madeFindings } from '../facts/made.ts';
+import { madeFinding } from '../facts/made.ts';
 import type { MeasuredParallax, WholeParallax } from '../facts/parallax.ts';
 import { parallaxFactsOf } from '../facts/parallax.ts';
 import { parallaxFindings } from './parallax.ts';
-import { pageFindings } from './page.ts';
+import { pageFinding } from './page.ts';
 import { exactnessOf, eyesApartOf } from '../facts/plan.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
 import { recipeFindings } from './recipe.ts';
-import { rigFindings } from './rig.ts';
+import { slotsRemedy } from './remedies.ts';
+import { rigFinding } from './rig.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from '../facts/sheet.ts';
-import { softenFindings } from '../facts/soften.ts';
+import { softenFinding } from '../facts/soften.ts';
 import { tileFindings } from './tiles.ts';
 
-/** What the running work has to say; the page takes it from its store. */
+/** A message about a file that arrived. */
+export interface ArrivalNote {
+  readonly id: string;
+  readonly severity: 'problem' | 'note';
+  readonly file?: string;
+  readonly message: string;
+}
+
+/** What the findings need from the work under way; the page takes it from its store. */
 export interface WorkFacts {
   /** Why a frame could not be prepared, by frame id. */
   readonly prepareFaults: ReadonlyMap<string, string>;
-  readonly arrivalNotes: readonly {
-    readonly id: string;
-    readonly severity: 'problem' | 'note';
-    readonly file?: string;
-    readonly message: string;
-  }[];
+  readonly arrivalNotes: readonly ArrivalNote[];
   /** Pitches proved on this computer; left out while they are not known. */
   readonly pitchReadings?: readonly KeptReading[];
   /** Left out until it has been measured. */
@@ -49,72 +53,60 @@ export interface WorkFacts {
   readonly ghostClipped?: readonly Clipped[] | undefined;
 }
 
-const slotsBeyondDots = (job: Job): Finding[] => {
+const slotsBeyondDots = (job: Job): Finding | undefined => {
   const dots = dotsUnderRib(job);
   // A twentieth of a dot is within what paper and driver stretch.
   const room = Math.max(1, Math.floor(dots + 0.05));
-  if (job.viewSlots <= room) return [];
-  return [
-    {
-      id: 'slots-beyond-dots',
-      severity: 'caution',
-      title: `${job.viewSlots} view slots on ${trimmed(dots, 2)} dots`,
-      figure: `${trimmed(dots, 2)} dots under a rib`,
-      reason: 'Some slots must share a printed dot, so neighbouring frames blend into each other.',
-      remedy: `Use ${room} view slots, or a printer setting with more dots across.`,
-      action: {
-        label: `Set view slots to ${room}`,
-        undoLabel: 'view slots',
-        edit: (current) => setViewSlots(current, room),
-      },
-    },
-  ];
+  if (job.viewSlots <= room) return undefined;
+  return {
+    id: 'slots-beyond-dots',
+    severity: 'caution',
+    title: `${job.viewSlots} view slots on ${trimmed(dots, 2)} dots`,
+    figure: `${trimmed(dots, 2)} dots under a rib`,
+    reason: 'Some slots must share a printed dot, so neighbouring frames blend into each other.',
+    remedy: `Use ${room} view slots, or a printer setting with more dots across.`,
+    action: slotsRemedy(room),
+  };
 };
 
-const nominalPitch = (job: Job): Finding[] => {
-  if (pitchStanding(job) === 'proved') return [];
-  return [
-    {
-      id: 'nominal-pitch',
-      severity: 'caution',
-      title: 'The pitch is only nominal',
-      figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)}`,
-      reason:
-        'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
-        'edge; lens sheets, paper and ink are often off by more.',
-      remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
-      action: { label: 'Prove it with a strip', goTo: 'calibrate' },
-    },
-  ];
+const nominalPitch = (job: Job): Finding | undefined => {
+  if (pitchStanding(job) === 'proved') return undefined;
+  return {
+    id: 'nominal-pitch',
+    severity: 'caution',
+    title: 'The pitch is only nominal',
+    figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)}`,
+    reason:
+      'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
+      'edge; lens sheets, paper and ink are often off by more.',
+    remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
+    action: { label: 'Prove it with a strip', goTo: 'calibrate' },
+  };
 };
 
-const zoneAndEyes = (job: Job): Finding[] => {
+const zoneAndEyes = (job: Job): Finding | undefined => {
   const distance = mm(job.print.viewingDistanceMm);
   const zone = zoneWidth(lensOf(job), distance);
   const apart = eyesApartOf(job);
-  if (job.ribs !== 'upright' || job.viewSlots < 3) return [];
+  if (job.ribs !== 'upright' || job.viewSlots < 3) return undefined;
   if (zone < apart)
-    return [
-      {
-        id: 'zone-narrower-than-eyes',
-        severity: 'problem',
-        title: 'The viewing zone is narrower than two eyes',
-        figure: `${trimmed(zone, 0)} mm at ${trimmed(distance, 0)} mm`,
-        reason: `Eyes are about ${trimmed(apart, 1)} mm apart: they fall into different zones and depth turns inside out.`,
-        remedy: 'View it from further away, or use a lens with a wider cone.',
-      },
-    ];
-  if (zone / job.viewSlots <= apart) return [];
-  return [
-    {
-      id: 'eyes-in-one-view',
-      severity: 'note',
-      title: 'Both eyes see the same view',
-      figure: `one view is ${trimmed(zone / job.viewSlots, 0)} mm wide`,
-      reason: `Eyes are about ${trimmed(apart, 1)} mm apart, so a frame can flip or move but shows no depth.`,
-      remedy: 'For depth, use more view slots or a shorter viewing distance.',
-    },
-  ];
+    return {
+      id: 'zone-narrower-than-eyes',
+      severity: 'problem',
+      title: 'The viewing zone is narrower than two eyes',
+      figure: `${trimmed(zone, 0)} mm at ${trimmed(distance, 0)} mm`,
+      reason: `Eyes are about ${trimmed(apart, 1)} mm apart: they fall into different zones and depth turns inside out.`,
+      remedy: 'View it from further away, or use a lens with a wider cone.',
+    };
+  if (zone / job.viewSlots <= apart) return undefined;
+  return {
+    id: 'eyes-in-one-view',
+    severity: 'note',
+    title: 'Both eyes see the same view',
+    figure: `one view is ${trimmed(zone / job.viewSlots, 0)} mm wide`,
+    reason: `Eyes are about ${trimmed(apart, 1)} mm apart, so a frame can flip or move but shows no depth.`,
+    remedy: 'For depth, use more view slots or a shorter viewing distance.',
+  };
 };
 
 const fromWork = (job: Job, work: WorkFacts): Finding[] => [
@@ -143,22 +135,22 @@ const fromWork = (job: Job, work: WorkFacts): Finding[] => [
 const rank: Readonly<Record<Severity, number>> = { problem: 0, caution: 1, note: 2 };
 
 export const findings = (job: Job, work: WorkFacts): Finding[] =>
-  [
+  foundIn([
     ...fromWork(job, work),
     ...planFindings(job, parallaxFactsOf(job, work.parallax)),
-    ...pageFindings(job),
-    ...gangFindings(job),
+    pageFinding(job),
+    gangFinding(job),
     ...tileFindings(job),
-    ...rigFindings(job),
-    ...slotsBeyondDots(job),
-    ...zoneAndEyes(job),
+    rigFinding(job),
+    slotsBeyondDots(job),
+    zoneAndEyes(job),
     ...frameFindings(job),
     ...recipeFindings(job),
     ...arrivalFindings(job),
-    ...madeFindings(job),
+    madeFinding(job),
     ...parallaxFindings(job, work.parallax, work.wholeParallax),
-    ...softenFindings(job, work.wholeParallax),
+    softenFinding(job, work.wholeParallax),
     ...ghostFindings(job, work.ghostClipped),
-    ...nominalPitch(job),
+    nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),
-  ].sort((a, b) => rank[a.severity] - rank[b.severity]);
+  ]).sort((a, b) => rank[a.severity] - rank[b.severity]);

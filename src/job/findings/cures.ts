@@ -1,6 +1,6 @@
 /**
- * From what is wrong with a print to what to do about it: the job's number to change, what saves the
- * print that lies there, and what no new print cures until something else is put right.
+ * What to do about the faults of a print: numbers of the job to change, ways to save this print, and what to put
+ * right before another print is made.
  */
 import type { CountReading } from '../../core/mend/read-counts.ts';
 import type { Remedy } from '../../core/mend/remedies.ts';
@@ -18,14 +18,14 @@ import type { Printed } from '../schema/trial.ts';
 /** One number of the job to change. */
 export interface Cure {
   readonly cause: Cause;
-  /** What is done, as the log says it: "Pitch 59.92 → 60.08 LPI". */
+  /** The change, as the log names it: "Pitch 59.92 → 60.08 LPI". */
   readonly says: string;
   readonly edit: (job: Job) => Job;
-  /** Taken unless the person says otherwise. False: one way among others. */
+  /** Chosen by default. False: one way among others. */
   readonly advised: boolean;
 }
 
-/** What to do outside the job, where a new print by itself would fail again. */
+/** What to do outside the job, because a new print alone would fail again. */
 export interface Care {
   readonly cause: Cause;
   readonly says: string;
@@ -35,9 +35,9 @@ export interface Care {
 export interface Advice {
   readonly cures: readonly Cure[];
   readonly cares: readonly Care[];
-  /** For the print that lies there. */
+  /** Ways to save this print. */
   readonly saving: readonly Remedy[];
-  /** Why it cannot be saved, a sentence each. */
+  /** Sentences that say why it cannot be saved. */
   readonly lost: readonly string[];
 }
 
@@ -129,7 +129,7 @@ const curesOf = (
   }
 };
 
-/** As many as an eye still tells apart when ink covers so much of a pitch more. */
+/** As many slots as an eye still tells apart. @param ink share of a pitch by which the ink spreads */
 const fewerSlots = (job: Job, ink: number): number =>
   ink <= 0 ? job.viewSlots : Math.max(2, Math.min(job.viewSlots, Math.floor(1 / ink)));
 
@@ -191,7 +191,7 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
 const lostBy = (cause: Cause, { pitch }: CountReading, saving: readonly Remedy[]): string[] => {
   switch (cause) {
     case 'pitch':
-      // Before it is counted, or while two pitches fit, one may suit another distance.
+      // While the pitch is unknown or ambiguous, it may suit another distance.
       return pitch === undefined ||
         pitch.orLpi !== undefined ||
         saving.some(({ kind }) => kind === 'stand-at')
@@ -207,11 +207,7 @@ const lostBy = (cause: Cause, { pitch }: CountReading, saving: readonly Remedy[]
     case 'depth':
     case 'flip':
       return ['What is printed so stays so: only a new print cures it.'];
-    case 'skew':
-    case 'offset':
-    case 'gap':
-    case 'bubble':
-    case 'ribs':
+    default:
       return [];
   }
 };

@@ -22,3 +22,7 @@ export interface Finding {
 export type Remedy =
   | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
   | { readonly label: string; readonly goTo: BenchName };
+
+/** The findings among what the looks gave, in their order. */
+export const foundIn = (looks: readonly (Finding | undefined)[]): Finding[] =>
+  looks.filter((look) => look !== undefined);

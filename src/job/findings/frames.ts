@@ -1,81 +1,69 @@
 /** Findings about the frames of a job: their number, shape and fineness. */
 import { trimmed } from '../../core/units/format.ts';
-import { setViewSlots } from '../edits/consequences.ts';
 import type { Finding } from './finding.ts';
+import { foundIn } from './finding.ts';
+import { slotsRemedy } from './remedies.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import { areaOf, ribsAcross, sequenceOf } from '../facts/sheet.ts';
 
 const size = (frame: Frame) => `${frame.widthPx} × ${frame.heightPx}`;
 const many = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`;
 
-const frameCount = (job: Job): Finding[] => {
+const frameCount = (job: Job): Finding | undefined => {
   const frames = sequenceOf(job).length;
   if (frames === 0)
-    return [
-      {
-        id: 'no-frames',
-        severity: 'note',
-        title: 'No frames yet',
-        figure: `0 of ${job.viewSlots}`,
-        reason: 'There is nothing to weave until the sequence is laid in.',
-        remedy: 'Add a folder of renders or photographs.',
-        action: { label: 'Go to Frames', goTo: 'frames' },
-      },
-    ];
+    return {
+      id: 'no-frames',
+      severity: 'note',
+      title: 'No frames yet',
+      figure: `0 of ${job.viewSlots}`,
+      reason: 'There is nothing to weave until the sequence is laid in.',
+      remedy: 'Add a folder of renders or photographs.',
+      action: { label: 'Go to Frames', goTo: 'frames' },
+    };
   // Of the other recipes every slot is filled on purpose.
-  if (job.recipe !== undefined && job.recipe.kind !== 'animation') return [];
+  if (job.recipe !== undefined && job.recipe.kind !== 'animation') return undefined;
   if (frames < job.viewSlots)
-    return [
-      {
-        id: 'frames-below-slots',
-        severity: 'note',
-        title: `${many(frames, 'frame')} in ${job.viewSlots} view slots`,
-        figure: `${trimmed(job.viewSlots / frames, 2)} slots a frame`,
-        reason:
-          job.viewSlots % frames === 0
-            ? 'Each frame is held over several slots: right for a flip, coarse steps for depth.'
-            : 'Some frames are held longer than others, so the movement is uneven.',
-        remedy: `Use ${many(frames, 'view slot')}, or add frames.`,
-        action: {
-          label: `Set view slots to ${frames}`,
-          undoLabel: 'view slots',
-          edit: (current) => setViewSlots(current, frames),
-        },
-      },
-    ];
+    return {
+      id: 'frames-below-slots',
+      severity: 'note',
+      title: `${many(frames, 'frame')} in ${job.viewSlots} view slots`,
+      figure: `${trimmed(job.viewSlots / frames, 2)} slots a frame`,
+      reason:
+        job.viewSlots % frames === 0
+          ? 'Each frame is held over several slots: right for a flip, coarse steps for depth.'
+          : 'Some frames are held longer than others, so the movement is uneven.',
+      remedy: `Use ${many(frames, 'view slot')}, or add frames.`,
+      action: slotsRemedy(frames),
+    };
   if (frames > job.viewSlots)
-    return [
-      {
-        id: 'frames-above-slots',
-        severity: 'note',
-        title: `${many(frames, 'frame')} for ${many(job.viewSlots, 'view slot')}`,
-        figure: `${many(frames - job.viewSlots, 'frame')} not shown`,
-        reason: 'Frames are taken evenly from the sequence, the first and the last kept.',
-        remedy:
-          'Nothing need change; more view slots show more of them if the printer has the dots.',
-      },
-    ];
-  return [];
+    return {
+      id: 'frames-above-slots',
+      severity: 'note',
+      title: `${many(frames, 'frame')} for ${many(job.viewSlots, 'view slot')}`,
+      figure: `${many(frames - job.viewSlots, 'frame')} not shown`,
+      reason: 'Frames are taken evenly from the sequence, the first and the last kept.',
+      remedy: 'Nothing need change; more view slots show more of them if the printer has the dots.',
+    };
+  return undefined;
 };
 
-const mixedShapes = (job: Job): Finding[] => {
+const mixedShapes = (job: Job): Finding | undefined => {
   const counts = new Map<string, number>();
   for (const frame of sequenceOf(job)) counts.set(size(frame), (counts.get(size(frame)) ?? 0) + 1);
-  if (counts.size < 2) return [];
+  if (counts.size < 2) return undefined;
   const [usual] = [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best));
   const odd = sequenceOf(job).filter((frame) => size(frame) !== usual);
   const named = odd.slice(0, 3).map((frame) => `${frame.name} (${size(frame)})`);
-  return [
-    {
-      id: 'mixed-sizes',
-      severity: 'caution',
-      title: 'Frames of different sizes',
-      figure: `${odd.length} of ${sequenceOf(job).length} are not ${usual}`,
-      reason: `${named.join(', ')}${odd.length > 3 ? ' and more' : ''}: the picture jumps where sizes change.`,
-      remedy: `Render them again at ${usual}, or take them out.`,
-      action: { label: 'Go to Frames', goTo: 'frames' },
-    },
-  ];
+  return {
+    id: 'mixed-sizes',
+    severity: 'caution',
+    title: 'Frames of different sizes',
+    figure: `${odd.length} of ${sequenceOf(job).length} are not ${usual}`,
+    reason: `${named.join(', ')}${odd.length > 3 ? ' and more' : ''}: the picture jumps where sizes change.`,
+    remedy: `Render them again at ${usual}, or take them out.`,
+    action: { label: 'Go to Frames', goTo: 'frames' },
+  };
 };
 
 /** Pixels of the frame, counted across the ribs, that lie on the print. */
@@ -86,54 +74,44 @@ const pixelsAcross = (job: Job, frame: Frame): number => {
     : Math.min(area.height, frame.heightPx);
 };
 
-const tooCoarse = (job: Job): Finding[] => {
+const tooCoarse = (job: Job): Finding | undefined => {
   const ribs = ribsAcross(job);
   const coarsest = sequenceOf(job).reduce(
     (least, frame) => Math.min(least, pixelsAcross(job, frame)),
     Infinity,
   );
-  if (coarsest >= ribs) return [];
-  return [
-    {
-      id: 'frames-too-coarse',
-      severity: 'caution',
-      title: 'Frames coarser than the lens',
-      figure: `${trimmed(coarsest, 0)} pixels for ${trimmed(ribs, 0)} ribs`,
-      reason:
-        'Each rib shows one sample of a frame; with fewer pixels than ribs the print is soft.',
-      remedy: `Render at least ${Math.ceil(ribs - 1e-6)} pixels across the ribs.`,
-    },
-  ];
+  if (coarsest >= ribs) return undefined;
+  return {
+    id: 'frames-too-coarse',
+    severity: 'caution',
+    title: 'Frames coarser than the lens',
+    figure: `${trimmed(coarsest, 0)} pixels for ${trimmed(ribs, 0)} ribs`,
+    reason: 'Each rib shows one sample of a frame; with fewer pixels than ribs the print is soft.',
+    remedy: `Render at least ${Math.ceil(ribs - 1e-6)} pixels across the ribs.`,
+  };
 };
 
-const cutAway = (job: Job): Finding[] => {
+const cutAway = (job: Job): Finding | undefined => {
   const [first] = job.frames;
-  if (first === undefined || job.placement.mode !== 'fill') return [];
+  if (first === undefined || job.placement.mode !== 'fill') return undefined;
   const area = areaOf(job, first);
   const lost = 1 - (area.width * area.height) / (first.widthPx * first.heightPx);
-  if (lost < 0.02) return [];
+  if (lost < 0.02) return undefined;
   const sides = area.width < first.widthPx - 1e-6 ? 'at the sides' : 'at top and bottom';
-  return [
-    {
-      id: 'frames-cut',
-      severity: 'note',
-      title: 'The print cuts into the frames',
-      figure: `${trimmed(100 * lost, 0)} % cut away`,
-      reason: `The print has another shape than the frames (${size(first)}), so they lose some ${sides}.`,
-      remedy:
-        'Change the print to the frames’ shape, or show the whole frame with paper beside it.',
-      action: {
-        label: 'Show whole frames',
-        undoLabel: 'placement of frames',
-        edit: (current) => ({ ...current, placement: { ...current.placement, mode: 'fit' } }),
-      },
+  return {
+    id: 'frames-cut',
+    severity: 'note',
+    title: 'The print cuts into the frames',
+    figure: `${trimmed(100 * lost, 0)} % cut away`,
+    reason: `The print has another shape than the frames (${size(first)}), so they lose some ${sides}.`,
+    remedy: 'Change the print to the frames’ shape, or show the whole frame with paper beside it.',
+    action: {
+      label: 'Show whole frames',
+      undoLabel: 'placement of frames',
+      edit: (current) => ({ ...current, placement: { ...current.placement, mode: 'fit' } }),
     },
-  ];
+  };
 };
 
-export const frameFindings = (job: Job): Finding[] => [
-  ...mixedShapes(job),
-  ...tooCoarse(job),
-  ...frameCount(job),
-  ...cutAway(job),
-];
+export const frameFindings = (job: Job): Finding[] =>
+  foundIn([mixedShapes(job), tooCoarse(job), frameCount(job), cutAway(job)]);

@@ -1,4 +1,4 @@
-/** What does not fit on the paper, and what would make it fit. */
+/** Whether the print and what is printed around it fit on the paper. */
 import { sheetPapers } from '../../core/sheet/papers.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding, Remedy } from './finding.ts';
@@ -35,32 +35,28 @@ const remedyOf = (job: Job): { remedy: string; action: Remedy } => {
     : { remedy: 'Use larger paper, or leave out what is least needed.', action: paper };
 };
 
-/** Nothing while the page is off, for the sheet is then no larger than its print, or while tiles are on. */
-export const pageFindings = (job: Job): Finding[] => {
-  if (job.page?.on !== true || job.tiles?.on === true || fitsPage(job)) return [];
+/** Undefined while the page is off or tiles are on: then this paper is not used. */
+export const pageFinding = (job: Job): Finding | undefined => {
+  if (job.page?.on !== true || job.tiles?.on === true || fitsPage(job)) return undefined;
   const { pictureMm, allMm } = overhangOf(job);
   if (!pictureFitsPage(job))
-    return [
-      {
-        id: 'page-picture-off-paper',
-        severity: 'problem',
-        title: 'The print does not fit on its paper',
-        figure: `${trimmed(pictureMm, 1)} mm too far`,
-        reason:
-          'With its bleed it reaches into the printer margin, or past the paper: ' +
-          'it would be cut off, or a driver would shrink it and spoil the pitch.',
-        ...remedyOf(job),
-      },
-    ];
-  return [
-    {
-      id: 'page-parts-off-paper',
-      severity: 'caution',
-      title: 'Rails or marks do not fit on the paper',
-      figure: `${trimmed(allMm, 1)} mm too far`,
+    return {
+      id: 'page-picture-off-paper',
+      severity: 'problem',
+      title: 'The print does not fit on its paper',
+      figure: `${trimmed(pictureMm, 1)} mm too far`,
       reason:
-        'The picture fits, but some of what is printed around it falls into the printer margin.',
+        'With its bleed it reaches into the printer margin, or past the paper: ' +
+        'it would be cut off, or a driver would shrink it and spoil the pitch.',
       ...remedyOf(job),
-    },
-  ];
+    };
+  return {
+    id: 'page-parts-off-paper',
+    severity: 'caution',
+    title: 'Rails or marks do not fit on the paper',
+    figure: `${trimmed(allMm, 1)} mm too far`,
+    reason:
+      'The picture fits, but some of what is printed around it falls into the printer margin.',
+    ...remedyOf(job),
+  };
 };

@@ -11,7 +11,7 @@ const TOO_MANY = `It holds more than ${VALUES_AT_MOST} values.`;
 const faultOfValue = (value: unknown): string | undefined => {
   switch (typeof value) {
     case 'number':
-      return Number.isFinite(value) ? undefined : `It holds a number that is none (${value}).`;
+      return Number.isFinite(value) ? undefined : `It holds an invalid number (${value}).`;
     case 'function':
     case 'symbol':
     case 'bigint':
@@ -23,13 +23,12 @@ const faultOfValue = (value: unknown): string | undefined => {
 
 const isPlain = (value: object): boolean => {
   const prototype: unknown = Object.getPrototypeOf(value);
-  // Told by its shape: what comes out of a database may have the plain prototype of another realm.
+  // An object from a database may have the plain prototype of another realm.
   return Array.isArray(value) || prototype === null || Object.getPrototypeOf(prototype) === null;
 };
 
 /**
- * The first fault as a sentence, or undefined. Never throws and never recurses: depth is counted, so
- * cycles come out as too deep.
+ * The first fault as a sentence, or undefined. Never throws and never recurses; a cycle counts as too deep.
  */
 export const documentFault = (document: unknown): string | undefined => {
   const waiting: { readonly value: unknown; readonly depth: number }[] = [

@@ -1,10 +1,10 @@
-/** What a job keeps of its ghosts: the wedge as woven, what was read of it, and the ghost removal in force. */
+/** What a job keeps of its ghosts: the woven wedge and the ghost removal. */
 import * as v from 'valibot';
 import { MOST_LEAK } from '../../core/weave/ghost.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
-/** A leak holds for one lens under one printer setting, and for so many slots. */
+/** A leak is valid for one lens, one printer setting and one number of slots. */
 const setting = {
   viewSlots: wholeMeasure('View slots', 1, 200),
   reachSlots: wholeMeasure('Slots to the other picture', 1, 200),
@@ -16,7 +16,7 @@ const setting = {
 
 export const ghostWedgeSchema = openObject({
   ...setting,
-  /** Leak removed in the last patch; none in the first, the rest in even steps. */
+  /** Leak removed in the last patch. The first removes none; the steps are even. */
   strongest: measure('Strongest leak', 0.01, MOST_LEAK, ''),
   /** ISO 8601 date. */
   wovenOn: v.pipe(v.string(), v.isoDate()),
@@ -26,9 +26,9 @@ export const ghostTrimSchema = openObject({
   ...setting,
   /** c, a share of a place's own light; 0: no ghost removal. */
   leak: measure('Leak', 0, MOST_LEAK, ''),
-  /** Half a step of the wedge it was read from; left out where it was typed. */
+  /** Half a step of the wedge that it was read from; left out if it was typed. */
   plusMinus: v.optional(measure('Uncertainty', 0, MOST_LEAK, '')),
-  /** `kept`: black and white as they are, what falls outside is clipped; `lowered`: none clips. */
+  /** `kept`: black and white stay, and light outside them is clipped; `lowered`: nothing is clipped. */
   contrast: v.picklist(['kept', 'lowered']),
 });
 

@@ -1,6 +1,6 @@
 /**
- * The job: everything about one print that is kept, undone and carried, as one validated document.
- * The schema is the only description of it; the types follow from the schema.
+ * The job: everything about one print that is kept, undone and saved to a file, as one validated document. The types
+ * follow from the schema.
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../../core/units/units.ts';
@@ -19,19 +19,19 @@ import { stockSchema } from './stock.ts';
 import { tilesSchema } from './tiles.ts';
 import { MOST_TRIALS, seeingSchema, trialSchema } from './trial.ts';
 
-/** A thing of the scene, to be seen against the depth budget: z > 0 behind the print. */
+/** A thing on the depth ruler: z > 0 behind the print. */
 export const depthMarkSchema = openObject({
   name: v.pipe(v.string(), v.maxLength(60, 'The name must be at most 60 letters long.')),
   zMm: measure('Depth', -50000, 1000000, ' mm'),
 });
 
-/** How exact the print is asked to be, and how exactly its numbers are known. */
+/** How exact the print must be, and how exactly its numbers are known. */
 export const exactnessSchema = openObject({
   /** τ: zones by which the picture may slide from edge to edge. */
   budgetZones: measure('Budget', 0.01, 1, ' of a zone'),
   /** The pitch is known to ± this many LPI. */
   pitchUnsureLpi: measure('Pitch known to', 0.001, 10, ' LPI'),
-  /** By how much paper and printer stretch the print; 0.001: a part in a thousand. */
+  /** How much paper and printer stretch the print; 0.001: one part in a thousand. */
   stretchShare: v.pipe(
     v.number('Stretch must be a number.'),
     v.minValue(0, 'Stretch must be at least 0 %: type a shrinking print as a stretch too.'),
@@ -60,7 +60,7 @@ export const frameSchema = openObject({
   sceneLinear: v.boolean(),
   profile: v.optional(v.string()),
   meanLight: v.number(),
-  /** Tells frames of the very same pixels; left out in jobs of before it was taken. */
+  /** Equal for frames with the same pixels; left out in older jobs. */
   fingerprint: v.optional(v.string()),
   /** Left out for frames that were rendered or taken. */
   made: v.optional(madeSchema),
@@ -68,7 +68,7 @@ export const frameSchema = openObject({
 
 export const placementSchema = openObject({
   mode: v.picklist(['fill', 'fit']),
-  /** −1 … 1: where the print sits in the room that the frame leaves. 0: in the middle. */
+  /** −1 … 1: the print's place in the room beside it in the frame. 0: in the middle. */
   shiftX: measure('Shift across', -1, 1, ''),
   shiftY: measure('Shift down', -1, 1, ''),
 });
@@ -92,26 +92,23 @@ const fields = openObject({
   /** In order: the first is the leftmost camera (or the first moment). */
   frames: v.array(frameSchema),
   /**
-   * Which frame fills each view slot, by frame id; length viewSlots; '' where the slot follows the
-   * even spread. Left out: spread evenly when there are more frames than slots, held when fewer.
+   * The id of the frame that fills each view slot; length viewSlots; '' where the slot follows the even spread. Left
+   * out: all slots follow the even spread.
    */
   slotsByHand: v.optional(v.array(v.string())),
-  /** What the slots show as the eye walks past; left out: frames of depth, spread evenly. */
+  /** What the slots show; left out: frames with depth, spread evenly. */
   recipe: v.optional(recipeSchema),
   title: v.optional(titleSchema),
-  /** γ: 1, as when left out, is true depth; below 1 flattens it. */
+  /** γ: 1 (the default) is true depth; less flattens it. */
   depthGain: v.optional(measure('Depth gain', 0.001, 10, '')),
   /** Left out: the mean of adults, 63 mm. */
   eyesApartMm: v.optional(measure('Eyes apart', 40, 80, ' mm')),
   /**
-   * Lenticules from one frame of the sequence to the next by which what stands still on the print
-   * moves in the frames; 0, as when left out, keeps the key plane they were rendered with.
+   * Moves the key plane: things that move this many lenticules from frame to frame do not move on the print. 0 (the
+   * default): the key plane of the frames.
    */
   keyShift: v.optional(measure('Key plane shift', -50, 50, ' ribs per view')),
-  /**
-   * How far what lies beyond the sharp range is softened: 1 to the published display bandwidth; 0, as
-   * when left out, not at all.
-   */
+  /** Softening beyond the sharp range: 1 to the published display bandwidth; 0 (the default): none. */
   soften: v.optional(measure('Soften', 0, 1, '')),
   depthMarks: v.optional(
     v.pipe(v.array(depthMarkSchema), v.maxLength(24, 'At most 24 things on the ruler.')),
@@ -131,19 +128,19 @@ const fields = openObject({
   rig: v.optional(rigSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
   page: v.optional(pageSchema),
-  /** Several prints on one lens sheet; left out: the person has not been there. */
+  /** Several prints on one lens sheet; left out: never used. */
   gang: v.optional(gangSchema),
   /** One print over several lens sheets; left out: it has one lens. */
   tiles: v.optional(tilesSchema),
   /** The ghost wedge that was woven last; left out: none. */
   ghostWedge: v.optional(ghostWedgeSchema),
-  /** What slots lend each other, taken from each before it is woven; left out: nothing. */
+  /** Ghost removal; left out: none. */
   ghostTrim: v.optional(ghostTrimSchema),
   /** Left out: the print is for light that falls on it. */
   lamp: v.optional(lampSchema),
 });
 
-/** Checks across fields; each gives its error to the field where it is best put right. */
+/** Checks across fields. Each reports its error at the field where it is best corrected. */
 export const jobSchema = v.pipe(
   fields,
   v.forward(

@@ -1,4 +1,4 @@
-/** A print to hang before a lamp: how much denser it is printed, and its balance against the lamp. */
+/** A print in front of a lamp: how much denser it is printed, and its balance against the lamp's colour. */
 import { MOST_DENSITY, MOST_WARMTH } from '../../core/colour/lamp.ts';
 import { measure } from './measures.ts';
 import { openObject } from './open-object.ts';

@@ -1,9 +1,9 @@
-/** The lens sheet, as its supplier or a ruler tells it. */
+/** The lens sheet, by its supplier's data or measured. */
 import * as v from 'valibot';
 import { measure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
-/** Its own sentences: most people know their lens by its count to the inch. */
+/** The messages name LPI too: most people know their lens by LPI. */
 const lensPitch = v.pipe(
   v.number('Lens pitch must be a number.'),
   v.finite('Lens pitch must be a finite number.'),
@@ -15,8 +15,8 @@ export const lensSchema = openObject({
   pitchMm: lensPitch,
   thicknessMm: measure('Lens thickness', 0.05, 20, ' mm'),
   index: measure('Refractive index', 1.2, 2.2, ''),
-  /** Left out when unknown: the sheet is then taken to be in focus. */
+  /** Left out if unknown: the lens sheet then counts as in focus. */
   radiusMm: v.optional(measure('Rib radius', 0.02, 20, ' mm')),
-  /** Left out when not stated. Compared with what the other numbers give, never reckoned with. */
+  /** Left out if not stated. Only compared with what the other numbers give. */
   supplierAngleDeg: v.optional(measure('Supplier’s viewing angle', 5, 170, '°')),
 });

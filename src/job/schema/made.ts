@@ -3,18 +3,15 @@ import * as v from 'valibot';
 import { openObject } from './open-object.ts';
 
 export const madeSchema = openObject({
-  /** Names of what it was made from: a picture and its depth map, or two neighbours. */
+  /** Names of its sources: a picture and its depth map, or two neighbours. */
   from: v.array(v.string()),
   way: v.picklist(['depth', 'between']),
   /** Place in the set that was made, from 1, and how many the set has. */
   place: v.number(),
   count: v.number(),
-  /** Share of its pixels that were filled because nothing showed what lies there, 0 … 1. */
+  /** Share of its pixels that were filled because its sources do not show them, 0 … 1. */
   invented: v.number(),
-  /**
-   * A small grey picture of where those lie, in the frame store. Left out where it was not kept, as in
-   * frames of before it was.
-   */
+  /** Id of a small grey picture of the filled places in the frame store. Left out if none was kept. */
   holesId: v.optional(v.pipe(v.string(), v.nonEmpty(), v.maxLength(60))),
 });
 export type Made = v.InferOutput<typeof madeSchema>;

@@ -1,4 +1,4 @@
-/** A stored document → a job, through whatever versions lie between. */
+/** Restores a job from a stored document of any version. */
 import * as v from 'valibot';
 import { documentFault } from './document-fault.ts';
 import type { Job } from './job.ts';
@@ -6,7 +6,7 @@ import { jobSchema } from './job.ts';
 
 type Document = Readonly<Record<string, unknown>>;
 
-/** From the version that is its key to the next. One entry for each time the schema changed shape. */
+/** Each entry converts a document from the version that is its key to the next one. */
 const steps: Readonly<Record<number, (document: Document) => Document>> = {};
 const newest = 1;
 
@@ -16,7 +16,7 @@ export type Restored =
 const isDocument = (value: unknown): value is Document =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Never throws: what cannot be read comes back with the reason, for the person. */
+/** Never throws: a document that cannot be read gives the reason as a sentence. */
 export const restoreJob = (stored: unknown): Restored => {
   if (!isDocument(stored)) return { ok: false, reason: 'It does not hold a job.' };
   const fault = documentFault(stored);

@@ -1,13 +1,12 @@
-/** Objects of the job that keep what they do not know. */
 import * as v from 'valibot';
 
 /**
- * As `v.object`, but fields that the schema does not name stay where they are: a job that a newer
- * studio saved, opened here and saved again, has lost nothing. They are left out of the type, so that
- * no code leans on them; whoever changes such an object spreads it.
+ * As `v.object`, but keeps fields that the schema does not name: a job from a newer studio that is opened and saved
+ * here loses nothing. The type leaves them out, so that no code relies on them; code that changes such an object
+ * spreads it.
  */
 export const openObject = <const Entries extends v.ObjectEntries>(
   entries: Entries,
 ): v.ObjectSchema<Entries, undefined> =>
-  // Apart from keeping unknown fields the two work alike.
+  // Except for unknown fields both work the same.
   v.looseObject(entries) as unknown as v.ObjectSchema<Entries, undefined>;

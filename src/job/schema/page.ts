@@ -12,21 +12,21 @@ export const paperNames = [
 ] as const;
 
 export const pageSchema = openObject({
-  /** False: the sheet is woven by itself, and what is set here waits. */
+  /** False: the sheet is woven without a page, and these settings are not used. */
   on: v.boolean(),
   paper: v.picklist(paperNames),
   onItsSide: v.optional(v.boolean()),
-  /** Of paper of one's own size; the width also of a roll, whose length follows the print. */
+  /** For paper of one's own size. The width is also that of a roll, whose length follows the print. */
   paperWidthMm: v.optional(measure('Paper width', 50, 6000, ' mm')),
   paperHeightMm: v.optional(measure('Paper height', 50, 21000, ' mm')),
-  /** What the printer leaves blank at each edge. */
+  /** The printer margin at each edge. */
   marginsMm: openObject({
     left: measure('Left margin', 0, 200, ' mm'),
     top: measure('Top margin', 0, 200, ' mm'),
     right: measure('Right margin', 0, 200, ' mm'),
     bottom: measure('Bottom margin', 0, 200, ' mm'),
   }),
-  /** Top left corner of the trim, from the paper's; left out: in the middle. */
+  /** The trim's top left corner, from that of the paper; left out: in the middle. */
   place: v.optional(
     openObject({
       leftMm: measure('Print from the left', -5000, 6000, ' mm'),

@@ -1,4 +1,4 @@
-/** What a job keeps of its pitch: the strip as chosen, the strip as woven, and what was read of it. */
+/** What a job keeps of its pitch: the chosen strip, the woven strip, and what was read. */
 import * as v from 'valibot';
 import { MOST_BANDS } from '../../core/pitch/strip.ts';
 import { measure, wholeMeasure } from './measures.ts';
@@ -7,11 +7,11 @@ import { openObject } from './open-object.ts';
 const lines = (what: string) => measure(what, 1, 1000, ' LPI');
 const direction = v.picklist(['upright', 'lying']);
 
-/** A pitch is nominal until a strip has been read; `provedPitch` is then what the strip said. */
+/** The result of reading a strip. Until then the pitch is nominal. */
 export const provedPitchSchema = openObject({
   viewingPitchMm: measure('Proved pitch', 0.05, 5, ' mm'),
   readFromMm: measure('Reading distance', 50, 50000, ' mm'),
-  /** `print`: read of a failed print, not of a strip. */
+  /** `print`: read from a failed print, not from a strip. */
   method: v.optional(v.picklist(['band', 'fringes', 'photo', 'print'])),
   /** Two standard deviations. */
   plusMinusLpi: v.optional(measure('Uncertainty', 0, 10, ' LPI')),
@@ -19,16 +19,16 @@ export const provedPitchSchema = openObject({
   readOn: v.optional(v.pipe(v.string(), v.isoDate())),
   /** The kind of paper, in the person's own words. */
   paper: v.optional(v.pipe(v.string(), v.maxLength(80))),
-  /** How the ribs ran on the strip whose top edge lay as the sheet's. */
+  /** How the ribs run on the strip. */
   direction: v.optional(direction),
-  /** How the lens lay on the strip in the photo, clockwise positive, and two standard deviations. */
+  /** How the lens is turned on the strip in the photo, clockwise positive, and two standard deviations. */
   skewDeg: v.optional(measure('Skew', -45, 45, '°')),
   skewPlusMinusDeg: v.optional(measure('Uncertainty of the skew', 0, 45, '°')),
-  /** Laid in by the studio from an earlier strip for the same lens, printer setting and way round. */
+  /** The studio took it from an earlier strip for the same lens, printer setting and direction. */
   recalled: v.optional(v.boolean()),
 });
 
-/** The strip that was woven last: a reading is of this one, whatever the fields say now. */
+/** The strip that was woven last. A reading is of this strip, even if the fields have changed. */
 const wovenStripSchema = openObject({
   bandsLpi: v.pipe(v.array(lines('Band')), v.minLength(3), v.maxLength(MOST_BANDS)),
   acrossMm: measure('Strip width', 5, 5000, ' mm'),
@@ -36,7 +36,7 @@ const wovenStripSchema = openObject({
   barAcrossMm: measure('Bar across', 1, 200, ' mm'),
   barAlongMm: measure('Bar along', 1, 200, ' mm'),
   wovenOn: v.pipe(v.string(), v.isoDate()),
-  /** None was woven: the strip as the job described it when something was read, on `wovenOn`. */
+  /** No strip was woven: this one follows from the job's fields on the day `wovenOn`, when it was read. */
   assumed: v.optional(v.boolean()),
   acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
   /** Left out in strips woven before photos could be read. */
@@ -46,7 +46,7 @@ const wovenStripSchema = openObject({
   lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
 });
 
-/** Everything left out is advised by the studio, or not known yet. */
+/** The studio advises what is left out, or it is not known yet. */
 export const pitchStripSchema = openObject({
   centreLpi: v.optional(lines('Strip centre')),
   spreadLpi: v.optional(measure('Strip spread', 0.002, 100, ' LPI')),
@@ -58,7 +58,7 @@ export const pitchStripSchema = openObject({
   ),
   readFromMm: v.optional(measure('Reading distance', 50, 50000, ' mm')),
   paper: v.optional(v.picklist(['a4', 'a3', 'letter', 'own'])),
-  /** True: the paper's long side lies across the page. */
+  /** True: landscape. */
   onItsSide: v.optional(v.boolean()),
   paperWidthMm: v.optional(measure('Paper width', 40, 5000, ' mm')),
   paperHeightMm: v.optional(measure('Paper height', 40, 20000, ' mm')),
@@ -67,9 +67,9 @@ export const pitchStripSchema = openObject({
   woven: v.optional(wovenStripSchema),
   measuredAcrossMm: v.optional(measure('Bar across', 1, 1000, ' mm')),
   measuredAlongMm: v.optional(measure('Bar along', 1, 1000, ' mm')),
-  /** Half bands from the first: 0 the first band, 1 between it and the second. */
+  /** In half bands: 0 is the first band, 1 lies between it and the second. */
   bestPlace: v.optional(wholeMeasure('Best band', 0, 2 * MOST_BANDS)),
-  /** What was typed for each band; '' where nothing was counted. */
+  /** The typed count for each band; '' if nothing was counted. */
   counts: v.optional(v.array(v.pipe(v.string(), v.maxLength(20)))),
 });
 

@@ -1,4 +1,4 @@
-/** What the job keeps of a recipe for the view slots. Left out: frames of depth, spread evenly. */
+/** The recipe for the view slots, and the title. */
 import * as v from 'valibot';
 import { MOST_PICTURES } from '../../core/frames/recipes.ts';
 import { measure, wholeMeasure } from './measures.ts';
@@ -9,7 +9,7 @@ const zoneShare = (what: string) => measure(what, 0, 1, ' of the zone');
 export const recipeSchema = v.variant('kind', [
   openObject({
     kind: v.literal('flip'),
-    /** Frame ids, '' where none is chosen yet. */
+    /** Frame ids; '' where none is chosen yet. */
     pictures: v.pipe(
       v.array(v.string()),
       v.minLength(2, 'A flip has at least 2 pictures.'),
@@ -21,7 +21,7 @@ export const recipeSchema = v.variant('kind', [
   openObject({ kind: v.literal('sway') }),
   openObject({
     kind: v.literal('change'),
-    /** Ids of the frames of the second set; all others are the first. */
+    /** Ids of the frames of the second set; all others are in the first. */
     second: v.array(v.string()),
     crossAt: zoneShare('Middle of the crossing'),
     crossWidth: zoneShare('Width of the crossing'),
@@ -29,9 +29,9 @@ export const recipeSchema = v.variant('kind', [
   openObject({ kind: v.literal('animation') }),
 ]);
 
-/** A still picture with transparency over all slots. Its frame then takes no part in the recipe. */
+/** A still picture with transparency over all slots. Its frame is not in the recipe. */
 export const titleSchema = openObject({
   frame: v.string(),
-  /** From one view slot to the next, to the right: above 0 it stands behind the print. */
+  /** Motion to the right from one view slot to the next: above 0 the title lies behind the print. */
   step: measure('Title’s step', -5, 5, ' ribs per view'),
 });

@@ -1,8 +1,6 @@
-/** Renames ids inside a stored document. */
-
 /**
- * Every text that is a key of `names`, at any depth and also in fields that this studio does not know,
- * becomes the name behind it. Ids are long and random: nothing else is called so.
+ * Replaces ids inside a stored document: every text that is a key of `names`, at any depth and also in fields that
+ * this studio does not know. Ids are long and random, so no other text equals one.
  */
 export const renamed = (document: unknown, names: ReadonlyMap<string, string>): unknown => {
   if (typeof document === 'string') return names.get(document) ?? document;

@@ -1,4 +1,4 @@
-/** What a job keeps of its materials and trials: the shelf entries chosen, and what has been used up. */
+/** What a job keeps of its materials: the chosen shelf entries, and what has been used up. */
 import * as v from 'valibot';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
@@ -6,11 +6,11 @@ import { openObject } from './open-object.ts';
 const entryId = v.pipe(v.string(), v.maxLength(100));
 
 export const stockSchema = openObject({
-  /** Ids of entries on the shelves. Left out: the studio looks for one that has the job's numbers. */
+  /** Ids of shelf entries. Left out: the studio looks for an entry with the job's numbers. */
   lensId: v.optional(entryId),
   printerId: v.optional(entryId),
   paperId: v.optional(entryId),
-  /** Between pieces cut from one sheet, and left free at no edge. */
+  /** Between pieces cut from one sheet. */
   gapMm: v.optional(measure('Gap', 0, 200, ' mm')),
   /** Prints made so far, thrown away or not. */
   trials: v.optional(wholeMeasure('Prints made so far', 0, 100000)),

@@ -1,10 +1,10 @@
-/** What a job keeps of prints that were made: what is seen of the one on the table, and the log of all. */
+/** What a job keeps of its prints: what is seen of the one on the table, and the log of all. */
 import * as v from 'valibot';
 import { lensSchema } from './lens.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
-/** What the numbers of a print are read against: the settings it was woven with. */
+/** The settings that a print was woven with. */
 export const printedSchema = openObject({
   viewingPitchMm: measure('Woven pitch', 0.05, 5, ' mm'),
   standing: v.picklist(['nominal', 'proved']),
@@ -68,10 +68,10 @@ export const countsSchema = openObject({
 
 /** What is seen of the print on the table. */
 export const seeingSchema = openObject({
-  /** Of the wall's pictures, by name; names this studio does not know are passed over. */
+  /** Ids of the chosen symptoms; unknown ones are ignored. */
   chosen: v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(20)),
   counts: countsSchema,
-  /** How the print was woven, taken when the first thing was seen of it. */
+  /** How the print was woven, recorded with the first thing that was seen. */
   printed: printedSchema,
 });
 
@@ -84,15 +84,15 @@ export const trialSchema = openObject({
   /** ISO 8601 date. */
   on: v.pipe(v.string(), v.isoDate()),
   printed: printedSchema,
-  /** Name of the file it was printed from, where one was woven. */
+  /** Name of the file that it was printed from. */
   file: v.optional(words('The file’s name', 200)),
   outcome: v.picklist(['good', 'failed']),
   chosen: v.pipe(v.array(v.pipe(v.string(), v.maxLength(40))), v.maxLength(20)),
   counts: countsSchema,
-  /** What the studio made of it, and what was changed for the next print: a sentence each. */
+  /** What the studio found, and what was changed for the next print: sentences. */
   found: v.pipe(v.array(words('A finding', 300)), v.maxLength(20)),
   changed: v.pipe(v.array(words('A change', 300)), v.maxLength(20)),
-  /** Zones of slide over the print that were read, with their signs: for the history's findings. */
+  /** Signed zones of slide over the print, for the history's findings. */
   bandsAcross: v.optional(measure('Bands across the ribs', -500, 500, '')),
   bandsAlong: v.optional(measure('Bands along the ribs', -500, 500, '')),
   note: v.optional(words('The note', 2000)),

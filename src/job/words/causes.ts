@@ -1,4 +1,4 @@
-/** What each cause is called, and why it makes the print look as it does. */
+/** The name of each cause, and why it makes the print look as it does. */
 import type { Cause } from '../../core/mend/symptoms.ts';
 
 export const causeWords: Readonly<Record<Cause, { readonly name: string; readonly why: string }>> =

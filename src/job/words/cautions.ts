@@ -1,6 +1,6 @@
 /**
- * What the studio says where someone can be hurt. Each caution stands beside the advice it belongs to;
- * all of them defer to local rules and data sheets.
+ * The cautions: what the studio says where someone can be hurt, beside the advice. Local rules and data sheets come
+ * first.
  */
 import type { CautionKind } from '../facts/mount/step.ts';
 

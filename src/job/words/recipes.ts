@@ -1,4 +1,4 @@
-/** Recipes and what they put into slots, in words. */
+/** Recipes and the content of slots, in words. */
 import type { Plain, RecipeKind, SlotContent } from '../../core/frames/recipes.ts';
 import type { Job } from '../schema/job.ts';
 import { recipeKindOf } from '../edits/recipe.ts';

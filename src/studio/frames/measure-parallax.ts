@@ -1,14 +1,15 @@
-/** Runs the measurement: one at a time, coarse first; what it finds is shown as it comes. */
+/** Measures the parallax: one measurement at a time, coarse first. Results are shown as they come. */
 import { measureSequence } from '../../calls/parallax.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import type { PairMotion } from '../../core/frames/parallax/pair.ts';
 import { keepParallax } from '../../files/parallax-store.ts';
-import { parallaxKeyOf, sequenceOf } from '../../job/facts/parallax.ts';
+import { parallaxKeyOf } from '../../job/facts/parallax.ts';
+import { sequenceOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
 import { openOriginal } from './open-original.ts';
 
-/** Wide enough to tell a fiftieth of a lenticule on most lenses, small enough to be quick. */
+/** Wide enough to measure a fiftieth of a lenticule on most lenses, small enough to be quick. */
 const MATCHED_PX = 800;
 
 const sizeOf = ({ ribs, frames: [first] }: Job): { widthPx: number; heightPx: number } => {
@@ -23,7 +24,7 @@ const measure = async (studio: Studio, job: Job, signal: AbortSignal): Promise<v
     .slice(1)
     .map(() => undefined);
   const fine = new Set<number>();
-  const { set } = studio.work.getState();
+  const { setState: set } = studio.work;
   set({ parallax: { key, pairs: [...pairs], votes: undefined } });
   const outcome = await measureSequence(
     await Promise.all(sequenceOf(job).map((frame) => openOriginal(studio, frame))),
@@ -48,15 +49,15 @@ const measure = async (studio: Studio, job: Job, signal: AbortSignal): Promise<v
     votes: outcome.value,
   };
   set({ parallax: whole, wholeParallax: whole });
-  // Without a database the result lasts as long as the page; measuring again takes little time.
+  // Without a database the result lasts as long as the page.
   studio.room.keep('the measured parallax', () => keepParallax(whole)).catch(() => undefined);
   studio.announce('The parallax is measured.');
 };
 
-/** Measures the sequence as it stands, and stops a measurement under way. */
+/** Measures the present sequence. Stops a measurement under way. */
 export const startMeasuring = async (studio: Studio): Promise<void> => {
   const { document, work, tasks } = studio;
-  const { set } = work.getState();
+  const { setState: set } = work;
   const { job, jobId } = document.getState();
   tasks.stop('parallax');
   if (sequenceOf(job).length < 2) return;
@@ -66,7 +67,7 @@ export const startMeasuring = async (studio: Studio): Promise<void> => {
       await measure(studio, job, signal);
     } catch (error) {
       if (signal.aborted) return;
-      const fault = toWorkError(error).message;
+      const fault = messageOf(error);
       set({ parallax: { key: parallaxKeyOf(job), pairs: [], votes: undefined, fault } });
     }
   });

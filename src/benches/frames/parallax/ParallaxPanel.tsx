@@ -5,12 +5,12 @@ import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { moveKeyPlane } from '../../../job/edits/shift.ts';
 import type { MeasuredParallax } from '../../../job/facts/parallax.ts';
+import { sequenceOf } from '../../../job/facts/sheet.ts';
 import {
   framesPerSlot,
   parallaxFactsOf,
   parallaxKeyOf,
   parallaxScaleOf,
-  sequenceOf,
 } from '../../../job/facts/parallax.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { startMeasuring } from '../../../studio/frames/measure-parallax.ts';

@@ -1,6 +1,6 @@
 /**
- * What the checklist says otherwise where one lens sheet holds several prints, or one print lies under
- * several lens sheets: each step then speaks of that layout, its sizes and its list of cuts.
+ * Changes to the checklist for several prints on one lens sheet, and for one print over several lens sheets: each
+ * step then speaks of that layout, its sizes and its list of cuts.
  */
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';

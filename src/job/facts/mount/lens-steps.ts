@@ -1,4 +1,4 @@
-/** Getting the print under its lens: square, stick, trim, look. */
+/** The steps of mounting the lens: square, stick, trim, look. */
 import type { Job } from '../../schema/job.ts';
 import { mayFlash } from '../flash.ts';
 import type { MountNumbers } from './numbers.ts';

@@ -1,4 +1,4 @@
-/** The job's numbers as the mounting steps say them: lengths in the shown unit, words for its sides. */
+/** The job's numbers as text for the mounting steps: lengths in the shown unit, words for the sides. */
 import { slideFromStretch, tolerance } from '../../../core/plan/tolerance.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
@@ -11,14 +11,13 @@ import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
 /** A rule is read to about half a millimetre (common practice, no source). */
 const RULE_READ_MM = 0.5;
 
-/** Two figures: a tolerance is no more exact than that. */
 const twoFigures = (value: number): string => String(Number(value.toPrecision(2)));
 
 /** Tolerances and parts of a rib. */
 const fine = (length: number, unit: LengthUnit): string =>
   `${twoFigures(unit === 'mm' ? length : mmToInch(mm(length)))} ${unit}`;
 
-/** Which way things lie on the picture, as the ribs run. */
+/** Directions on the picture, for upright and for lying ribs. */
 const words = {
   upright: {
     ribsRun: 'up and down the picture',

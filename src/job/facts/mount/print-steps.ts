@@ -1,4 +1,4 @@
-/** Printing, drying and cleaning: what the driver must not do, and the paper the pitch was proved on. */
+/** The steps of printing, drying and cleaning. */
 import type { SheetFileType } from '../../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../../core/encode/file-types.ts';
 import { slideFromError } from '../../../core/plan/tolerance.ts';
@@ -11,7 +11,7 @@ import { pitchBudget } from '../pitch.ts';
 import { exactnessOf } from '../plan.ts';
 import { acrossMm } from '../sheet.ts';
 
-/** Rounded as the labels of a strip are: what is within that is proved exactly enough. */
+/** The labels of a strip are rounded, so a pitch may be this much less exact. */
 const ROUNDING = 1.005;
 
 const proving = (job: Job, { pitchExact }: MountNumbers): PlainStep[] => {

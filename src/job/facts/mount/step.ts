@@ -3,7 +3,6 @@
 export const mountStages = ['Print', 'Dry and clean', 'Square', 'Stick', 'Trim and show'] as const;
 export type MountStage = (typeof mountStages)[number];
 
-/** What can hurt someone. */
 export type CautionKind =
   'blades' | 'edges' | 'adhesives' | 'rollers' | 'lamps' | 'flashing' | 'depth';
 
@@ -11,14 +10,14 @@ export interface MountStep {
   readonly id: string;
   readonly stage: MountStage;
   readonly title: string;
-  /** What to do, one or two sentences: short enough for the page above the bench. */
+  /** What to do, in one or two sentences: short enough for the page to pin up. */
   readonly text: string;
   readonly why: string;
   readonly cautions: readonly CautionKind[];
-  /** Something about the job itself should be put right before this print is made. */
+  /** The job should be changed before this print is made. */
   readonly isWarning: boolean;
 }
 
-/** A step as it is written down: cautions and warnings only where there are some. */
+/** A step without the fields that are empty. */
 export type PlainStep = Omit<MountStep, 'cautions' | 'isWarning'> &
   Partial<Pick<MountStep, 'cautions' | 'isWarning'>>;

@@ -1,6 +1,6 @@
 /**
- * From the woven sheet to the print under its lens, step by step, with this job's numbers. Words for
- * the person; the ids are kept in jobs, as ticks, and stay what they are.
+ * The steps from the woven sheet to the print under its lens, with the job's numbers. Jobs keep the ids of ticked
+ * steps, so ids never change.
  */
 import type { SheetFileType } from '../../../core/encode/file-types.ts';
 import { formatDensity } from '../../../core/units/format.ts';
@@ -15,7 +15,7 @@ import type { MountStep } from './step.ts';
 
 export interface MountSetting {
   readonly unit: LengthUnit;
-  /** What the sheet was woven as. */
+  /** The file type of the woven sheet. */
   readonly fileType: SheetFileType;
 }
 
@@ -31,7 +31,7 @@ export const mountSteps = (job: Job, { unit, fileType }: MountSetting): readonly
   }));
 };
 
-/** What stands at the head of the page above the bench: name and value. */
+/** Names and values at the head of the page to pin up. */
 export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [string, string])[] => {
   const { size, distance, lens, pitch } = mountNumbers(job, unit);
   const { acrossDpi, alongDpi } = job.printer;
