@@ -8,7 +8,7 @@ class StoppedSignal extends Error {}
 /** Milliseconds a worker may compute before it looks for a message that stops it. */
 const CHECK_EVERY_MS = 50;
 
-/** Let the event loop take a message: only a macrotask does, a resolved promise does not. */
+/** Only a macrotask lets the event loop take a message; a resolved promise does not. */
 const yieldToMessages = (): Promise<void> =>
   new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
@@ -19,22 +19,45 @@ const yieldToMessages = (): Promise<void> =>
     port2.postMessage(undefined);
   });
 
+/** Awaited between the steps of a call; it throws once the call is stopped. */
+export type Checkpoint = () => Promise<void>;
+
+/** Takes long work step by step, so that it can be stopped between them. */
+export const inSteps = async <T>(
+  work: Generator<undefined, T>,
+  checkpoint: Checkpoint,
+): Promise<T> => {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+    await checkpoint();
+  }
+};
+
 export class Calls {
   readonly #running = new Set<string>();
   readonly #cancelled = new Set<string>();
 
-  cancel(id: string): void {
+  readonly cancel = (id: string): void => {
     if (this.#running.has(id)) this.#cancelled.add(id);
-  }
+  };
 
   /**
-   * Runs one call. `checkpoint` is awaited between its steps; `buffersOf` names what of the answer
-   * is handed over instead of copied.
+   * A worker's method: runs `work` under the id of its request.
+   * @param buffersOf the parts of the answer that are transferred instead of copied
    */
-  async run<T>(
-    id: string,
-    work: (checkpoint: () => Promise<void>) => Promise<T>,
+  method<Request extends { readonly id: string }, More extends unknown[], T>(
+    work: (request: Request, checkpoint: Checkpoint, ...more: More) => Promise<T>,
     buffersOf: (value: T) => Transferable[] = () => [],
+  ): (request: Request, ...more: More) => Promise<Reply<T>> {
+    return (request, ...more) =>
+      this.#run(request.id, (checkpoint) => work(request, checkpoint, ...more), buffersOf);
+  }
+
+  async #run<T>(
+    id: string,
+    work: (checkpoint: Checkpoint) => Promise<T>,
+    buffersOf: (value: T) => Transferable[],
   ): Promise<Reply<T>> {
     this.#running.add(id);
     let checkedAt = performance.now();

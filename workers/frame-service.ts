@@ -15,12 +15,11 @@ import { encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import { reduceFrame } from '../src/core/weave/reduce.ts';
 import { softenFrame } from '../src/core/weave/soften.ts';
+import type { Checkpoint } from './answer.ts';
 import { Calls } from './answer.ts';
 import { decodeImage } from './decode/index.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { writePrepared } from './prepared-disk.ts';
-
-type Checkpoint = () => Promise<void>;
 
 const look = async (
   image: DecodedImage,
@@ -78,7 +77,7 @@ const prepare = async (
   return { frame, ...(proof === undefined ? {} : { proof }) };
 };
 
-/** Small ones stay in memory; large ones go to the private disk, where there is one. */
+/** Keeps a small frame in memory and writes a large one to the private disk, if there is one. */
 const store = async ({ pixels, columns, rows }: ReducedFrame): Promise<PreparedFrame> => {
   if (pixels.byteLength > PREPARED_IN_MEMORY_BYTES) {
     const written = await writePrepared(pixels);
@@ -91,31 +90,28 @@ const store = async ({ pixels, columns, rows }: ReducedFrame): Promise<PreparedF
 export const createFrameService = (): FrameWorker => {
   const calls = new Calls();
   let kept: { readonly id: string; readonly image: DecodedImage } | undefined;
-  /** What was looked at under this id, and is let go with it. */
+  /** The picture that `look` kept under this id; it is no longer kept then. */
   const takeKept = (id: string): DecodedImage | undefined => {
     const image = kept?.id === id ? kept.image : undefined;
     kept = undefined;
     return image;
   };
   return {
-    look: (request) =>
-      calls.run(request.id, async (checkpoint) => {
-        kept = undefined;
-        const image = await decodeImage(request.file, request.name);
-        const facts = await look(image, request, checkpoint);
-        if (request.keep) kept = { id: request.id, image };
-        return facts;
-      }),
-    prepare: (request) =>
-      calls.run(
-        request.id,
-        async (checkpoint) => {
-          const { id, file, name, ground = 'white' } = request;
-          const image = takeKept(id) ?? (await decodeImage(file, name, ground));
-          return prepare(image, request, checkpoint);
-        },
-        (result) => (result.proof === undefined ? [] : [result.proof.pixels.buffer]),
-      ),
-    cancel: (id) => calls.cancel(id),
+    look: calls.method(async (request: LookRequest, checkpoint) => {
+      kept = undefined;
+      const image = await decodeImage(request.file, request.name);
+      const facts = await look(image, request, checkpoint);
+      if (request.keep) kept = { id: request.id, image };
+      return facts;
+    }),
+    prepare: calls.method(
+      async (request: PrepareRequest, checkpoint) => {
+        const { id, file, name, ground = 'white' } = request;
+        const image = takeKept(id) ?? (await decodeImage(file, name, ground));
+        return prepare(image, request, checkpoint);
+      },
+      ({ proof }) => (proof === undefined ? [] : [proof.pixels.buffer]),
+    ),
+    cancel: calls.cancel,
   };
 };

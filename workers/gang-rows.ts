@@ -1,4 +1,4 @@
-/** Weaves rows of a gang: each print that they meet, from its own frames, in its place. */
+/** Weaves rows of several prints on one lens sheet: each print from its own frames, in its place. */
 import type { FrameStack, RowRange } from '../src/contract/weave.ts';
 import { StudioError } from '../src/contract/errors.ts';
 import { layIn, linedCanvas, shownOf } from '../src/core/sheet/gang/gang-rows.ts';
@@ -8,24 +8,17 @@ import type { SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor, weaveRows } from '../src/core/weave/band.ts';
 import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { columnMap, lenticulesOver } from '../src/core/weave/column-map.ts';
+import type { Checkpoint } from './answer.ts';
+import { lastMade } from './remembered.ts';
 import { readSlices } from './weave-slices.ts';
 
-/** Everything about the last gang that each of its bands would else work out again. */
-interface Known {
-  readonly key: string;
-  readonly compose: ReturnType<typeof pageComposer>;
-  readonly maps: Map<string, ColumnMap>;
-}
-let last: Known | undefined;
-const knownOf = (gang: GangSpec): Known => {
-  const key = JSON.stringify(gang);
-  if (last?.key !== key)
-    last = { key, compose: pageComposer(gang.page, gang.whole), maps: new Map() };
-  return last;
-};
+const knownOf = lastMade(({ page, whole }: GangSpec) => ({
+  compose: pageComposer(page, whole),
+  maps: new Map<string, ColumnMap>(),
+}));
 
-/** Copies in one column lie alike on the dots, and share a map. */
-const mapFor = (maps: Known['maps'], { sheet, slideMm }: PlacedSheet): ColumnMap => {
+/** Copies in one column lie alike on the dots, so they share a map. */
+const mapFor = (maps: Map<string, ColumnMap>, { sheet, slideMm }: PlacedSheet): ColumnMap => {
   const key = JSON.stringify([sheet, slideMm]);
   const had = maps.get(key);
   if (had !== undefined) return had;
@@ -35,7 +28,7 @@ const mapFor = (maps: Known['maps'], { sheet, slideMm }: PlacedSheet): ColumnMap
   return map;
 };
 
-/** Copies in one row of prints need the same rows of the same frames: they are read once a band. */
+/** Copies in one row of prints need the same rows of the same frames: each band reads them once. */
 const sliceReader = (stacks: readonly FrameStack[]) => {
   const read = new Map<string, Promise<SliceStack>>();
   return ({ sheet, stack }: PlacedSheet, map: ColumnMap, rows: RowRange): Promise<SliceStack> => {
@@ -54,7 +47,7 @@ export const weaveGangRows = async (
   gang: GangSpec,
   stacks: readonly FrameStack[],
   rows: RowRange,
-  checkpoint: () => Promise<void>,
+  checkpoint: Checkpoint,
 ): Promise<Uint8Array> => {
   const { compose, maps } = knownOf(gang);
   const inSheet = wovenRowsFor(gang.page, rows);

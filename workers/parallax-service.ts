@@ -1,6 +1,6 @@
-/** Matches neighbouring frames. Keeps the last few decoded, since each serves two pairs and two finenesses. */
+/** Matches neighbouring frames. Keeps the last few decoded: each belongs to two pairs, matched at two finenesses. */
+import type { FileToRead } from '../src/contract/frames.ts';
 import type {
-  FrameToMatch,
   FrontRequest,
   MatchSettings,
   PairRequest,
@@ -15,46 +15,25 @@ import { matchPair } from '../src/core/frames/parallax/pair.ts';
 import type { Plane } from '../src/core/frames/parallax/plane.ts';
 import { planeOfLight, pyramidOf, turned } from '../src/core/frames/parallax/plane.ts';
 import { framesAsked, motionThrough } from '../src/core/frames/parallax/slope.ts';
-import { resampleLinear } from '../src/core/weave/reduce.ts';
-import { axisMap, evenEdges } from '../src/core/weave/resample.ts';
-import { Calls } from './answer.ts';
+import type { Checkpoint } from './answer.ts';
+import { Calls, inSteps } from './answer.ts';
 import { decodeImage } from './decode/index.ts';
-
-type Checkpoint = () => Promise<void>;
+import { lastFew } from './remembered.ts';
+import { scaled } from './scaled.ts';
 
 /** About 4 MB each: enough for a whole ordinary sequence. */
 const KEPT_AT_MOST = 16;
-const kept = new Map<string, Plane[]>();
+const keepPyramid = lastFew<Plane[]>(KEPT_AT_MOST);
 
-const pyramid = async (frame: FrameToMatch, settings: MatchSettings): Promise<Plane[]> => {
+const pyramid = (frame: FileToRead, settings: MatchSettings): Promise<Plane[]> => {
   const { options, ribs, widthPx, heightPx } = settings;
   const key = JSON.stringify([frame.key, options, ribs, widthPx, heightPx]);
-  const had = kept.get(key);
-  if (had !== undefined) return had;
-  const image = await decodeImage(frame.file, frame.name);
-  const light = resampleLinear(
-    image,
-    axisMap(evenEdges(widthPx, image.widthPx), image.widthPx),
-    axisMap(evenEdges(heightPx, image.heightPx), image.heightPx),
-    options.exposureStops,
-  );
-  const plane = planeOfLight(light.columns, light.rows, light.pixels);
-  const levels = pyramidOf(ribs === 'upright' ? plane : turned(plane));
-  for (const oldest of kept.keys()) {
-    if (kept.size < KEPT_AT_MOST) break;
-    kept.delete(oldest);
-  }
-  kept.set(key, levels);
-  return levels;
-};
-
-/** Takes long work step by step, so that a stop is heard. */
-const inSteps = async <T>(work: Generator<undefined, T>, checkpoint: Checkpoint): Promise<T> => {
-  for (;;) {
-    const step = work.next();
-    if (step.done === true) return step.value;
-    await checkpoint();
-  }
+  return keepPyramid(key, async () => {
+    const image = await decodeImage(frame.file, frame.name);
+    const light = scaled(image, widthPx, heightPx, options);
+    const plane = planeOfLight(light.columns, light.rows, light.pixels);
+    return pyramidOf(ribs === 'upright' ? plane : turned(plane));
+  });
 };
 
 const onePair = async (request: PairRequest, checkpoint: Checkpoint): Promise<PairMotion> => {
@@ -87,22 +66,14 @@ const front = async (request: FrontRequest, checkpoint: Checkpoint): Promise<Fro
   return votesOnFront(before[0]!, mid[0]!, next[0]!, field);
 };
 
+const buffersOf = ({ shift, rise }: PairMotion) => [shift.buffer, rise.buffer];
+
 export const createParallaxService = (): ParallaxWorker => {
   const calls = new Calls();
   return {
-    matchPair: (request) =>
-      calls.run(
-        request.id,
-        (checkpoint) => onePair(request, checkpoint),
-        ({ shift, rise }) => [shift.buffer, rise.buffer],
-      ),
-    matchThrough: (request) =>
-      calls.run(
-        request.id,
-        (checkpoint) => through(request, checkpoint),
-        ({ shift, rise }) => [shift.buffer, rise.buffer],
-      ),
-    askFront: (request) => calls.run(request.id, (checkpoint) => front(request, checkpoint)),
-    cancel: (id) => calls.cancel(id),
+    matchPair: calls.method(onePair, buffersOf),
+    matchThrough: calls.method(through, buffersOf),
+    askFront: calls.method(front),
+    cancel: calls.cancel,
   };
 };

@@ -6,29 +6,40 @@ import type {
   MendPhotoAnswer,
   MendPhotoFileRequest,
   PhotoWorker,
+  PictureSize,
+  Report,
   StripPhotoAnswer,
   StripPhotoRequest,
 } from '../src/contract/photo.ts';
 import { readMendPhoto } from '../src/core/mend/photo/read-photo.ts';
 import { measureScan } from '../src/core/pitch/bare/scan.ts';
+import type { PhotoPixels } from '../src/core/pitch/photo/photo-terms.ts';
 import { readStripPhoto } from '../src/core/pitch/photo/photo.ts';
+import type { Checkpoint } from './answer.ts';
 import { Calls } from './answer.ts';
 import type { DecodedImage } from './decode/index.ts';
 import { decodeImage } from './decode/index.ts';
 import { statedDensity } from './scan-density.ts';
 
-type Checkpoint = () => Promise<void>;
-type Report = (share: number) => void;
-
-/** Of the whole time, about, that decoding takes. */
+/** Decoding takes about this share of the whole time. */
 const DECODED = 0.3;
 
-const after =
-  (report: Report): Report =>
-  (share) =>
-    report(DECODED + (1 - DECODED) * share);
+/** Decodes the picture and reads it, with checkpoints and progress between. */
+const decodeAndRead = async <Answer>(
+  { file, name }: Pick<LensScanRequest, 'file' | 'name'>,
+  checkpoint: Checkpoint,
+  report: Report,
+  read: (image: DecodedImage, report: Report) => Answer | Promise<Answer>,
+): Promise<Answer & PictureSize> => {
+  const image = await decodeImage(file, name);
+  report(DECODED);
+  await checkpoint();
+  const answer = await read(image, (share) => report(DECODED + (1 - DECODED) * share));
+  await checkpoint();
+  return { widthPx: image.widthPx, heightPx: image.heightPx, ...answer };
+};
 
-/** What the factor is that makes 8-bit codes. Light of a float file is no photo's. */
+/** The factor that turns samples into 8-bit codes. A photo never holds linear light. */
 const codeScale = ({ encoding }: DecodedImage, name: string): number => {
   if (encoding === 'linear')
     throw new StudioError(
@@ -39,17 +50,17 @@ const codeScale = ({ encoding }: DecodedImage, name: string): number => {
   return encoding === 'srgb16' ? 1 / 257 : 1;
 };
 
-const rgbaOf = (image: DecodedImage, name: string): Uint8ClampedArray => {
+const pixelsOf = (image: DecodedImage, name: string): PhotoPixels => {
   const scale = codeScale(image, name);
-  const { data, channels } = image;
-  if (data instanceof Uint8ClampedArray && channels === 4) return data;
-  const out = new Uint8ClampedArray(image.widthPx * image.heightPx * 4).fill(255);
+  const { widthPx, heightPx, data, channels } = image;
+  if (data instanceof Uint8ClampedArray && channels === 4) return { widthPx, heightPx, data };
+  const out = new Uint8ClampedArray(widthPx * heightPx * 4).fill(255);
   for (let from = 0, to = 0; from < data.length; from += channels, to += 4)
     for (let c = 0; c < 3; c += 1) out[to + c] = data[from + c]! * scale;
-  return out;
+  return { widthPx, heightPx, data: out };
 };
 
-/** Codes weighed as Rec. 709 does light; only where the ribs lie matters. */
+/** Rec. 709 weights on codes, not on light: only the places of the ribs matter. */
 const lightOf = (image: DecodedImage, name: string): Float32Array => {
   const scale = codeScale(image, name);
   const { data, channels } = image;
@@ -59,66 +70,49 @@ const lightOf = (image: DecodedImage, name: string): Float32Array => {
   return out;
 };
 
-const readStrip = async (
-  { file, name, strip, lens, readAtMm, corners }: StripPhotoRequest,
+const readStrip = (
+  request: StripPhotoRequest,
   checkpoint: Checkpoint,
   report: Report,
-): Promise<StripPhotoAnswer> => {
-  const image = await decodeImage(file, name);
-  report(DECODED);
-  await checkpoint();
-  const { widthPx, heightPx } = image;
-  const pixels = { widthPx, heightPx, data: rgbaOf(image, name) };
-  const reading = readStripPhoto({ pixels, strip, lens, readAtMm, corners }, after(report));
-  await checkpoint();
-  return { widthPx, heightPx, reading };
-};
+): Promise<StripPhotoAnswer> =>
+  decodeAndRead(request, checkpoint, report, (image, tell) => ({
+    reading: readStripPhoto({ ...request, pixels: pixelsOf(image, request.name) }, tell),
+  }));
 
-const readScan = async (
-  { file, name }: LensScanRequest,
+const readScan = (
+  request: LensScanRequest,
   checkpoint: Checkpoint,
   report: Report,
-): Promise<LensScanAnswer> => {
-  const image = await decodeImage(file, name);
-  const density = statedDensity(new Uint8Array(await file.arrayBuffer()));
-  report(DECODED);
-  await checkpoint();
-  const { widthPx, heightPx } = image;
-  const measure = measureScan({ widthPx, heightPx, light: lightOf(image, name) }, after(report));
-  await checkpoint();
-  return { widthPx, heightPx, ...(density === undefined ? {} : { density }), measure };
-};
-
-const readMend = async (
-  { file, name, pictures, slots, setup, blur, corners, cameraMm }: MendPhotoFileRequest,
-  checkpoint: Checkpoint,
-  report: Report,
-): Promise<MendPhotoAnswer> => {
-  const shown = slots.map((slot) => {
-    const picture = pictures[slot];
-    if (picture === undefined) throw new RangeError(`slots: no picture is numbered ${slot}`);
-    return picture;
+): Promise<LensScanAnswer> =>
+  decodeAndRead(request, checkpoint, report, async (image, tell) => {
+    const { widthPx, heightPx } = image;
+    const density = statedDensity(new Uint8Array(await request.file.arrayBuffer()));
+    const light = lightOf(image, request.name);
+    const measure = measureScan({ widthPx, heightPx, light }, tell);
+    return { ...(density === undefined ? {} : { density }), measure };
   });
-  const image = await decodeImage(file, name);
-  report(DECODED);
-  await checkpoint();
-  const { widthPx, heightPx } = image;
-  const pixels = { widthPx, heightPx, data: rgbaOf(image, name) };
-  const request = { pixels, pictures: shown, setup, blur, corners, cameraMm };
-  const reading = readMendPhoto(request, after(report));
-  await checkpoint();
-  return { widthPx, heightPx, reading };
-};
+
+const readMend = (
+  request: MendPhotoFileRequest,
+  checkpoint: Checkpoint,
+  report: Report,
+): Promise<MendPhotoAnswer> =>
+  decodeAndRead(request, checkpoint, report, (image, tell) => {
+    const pictures = request.slots.map((slot) => {
+      const picture = request.pictures[slot];
+      if (picture === undefined) throw new RangeError(`slots: there is no picture ${slot}`);
+      return picture;
+    });
+    const pixels = pixelsOf(image, request.name);
+    return { reading: readMendPhoto({ ...request, pixels, pictures }, tell) };
+  });
 
 export const createPhotoService = (): PhotoWorker => {
   const calls = new Calls();
   return {
-    readStrip: (request, report) =>
-      calls.run(request.id, (checkpoint) => readStrip(request, checkpoint, report)),
-    readScan: (request, report) =>
-      calls.run(request.id, (checkpoint) => readScan(request, checkpoint, report)),
-    readMend: (request, report) =>
-      calls.run(request.id, (checkpoint) => readMend(request, checkpoint, report)),
-    cancel: (id) => calls.cancel(id),
+    readStrip: calls.method(readStrip),
+    readScan: calls.method(readScan),
+    readMend: calls.method(readMend),
+    cancel: calls.cancel,
   };
 };

@@ -1,6 +1,6 @@
 /**
- * All services that decode pictures, for one script: bundled apart, each would bring every decoder along
- * once more. They stay together in it, since to fetch them one by one takes longer than to read them all.
+ * All services that decode pictures, in one script: separate bundles would each contain every decoder. One script
+ * also loads faster than several.
  */
 import type { FrameWorker } from '../src/contract/frames.ts';
 import type { ParallaxWorker } from '../src/contract/parallax.ts';
@@ -24,7 +24,7 @@ export const createPictureService = (): FrameWorker &
     ...parallax,
     ...photo,
     ...synth,
-    // A worker belongs to one pool, so an id is known to one of them at the most.
+    // A worker belongs to one pool, so at most one service knows the id.
     cancel: (id) => {
       for (const service of [frame, parallax, photo, synth]) service.cancel(id);
     },

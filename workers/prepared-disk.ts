@@ -1,9 +1,9 @@
-/** Prepared frames on the browser's private disk, so that a poster's frames need no memory. */
+/** Writes prepared frames to the browser's private disk, so that a poster's frames need no memory. */
 import { diskFolders } from '../src/contract/disk.ts';
 
 /**
- * Writes the pixels to a file of their own and gives it back as a Blob that is read from the disk.
- * Undefined when there is no private disk or it is full: memory then has to do.
+ * Writes the pixels to a file of their own and returns it as a Blob that is read from the disk. Undefined if there is no
+ * private disk or it is full: the pixels then stay in memory.
  */
 export const writePrepared = async (
   pixels: Uint16Array<ArrayBuffer>,
@@ -16,7 +16,7 @@ export const writePrepared = async (
     try {
       const access = await handle.createSyncAccessHandle();
       try {
-        // On a disk that fills up it may write less than it was given, without a word.
+        // On a full disk it may write less than it was given, without an error.
         if (access.write(pixels) !== pixels.byteLength)
           throw new DOMException('The disk took only part of it', 'QuotaExceededError');
       } finally {

@@ -1,4 +1,4 @@
-/** Dots an inch as a picture's file states them: PNG pHYs, JPEG's JFIF or EXIF, TIFF's resolution. */
+/** The dpi that a picture's file states: PNG pHYs, JPEG's JFIF or EXIF, TIFF's resolution. */
 import type { ScanDensity } from '../src/core/pitch/bare/bare-lens.ts';
 import { hasText, u16be, u16le, u32be, u32le } from './decode/bytes.ts';
 
@@ -9,7 +9,7 @@ const sensible = (acrossDpi: number, downDpi: number): ScanDensity | undefined =
     ? { acrossDpi: Math.round(acrossDpi * 100) / 100, downDpi: Math.round(downDpi * 100) / 100 }
     : undefined;
 
-/** PNG, third edition, 11.3.4.3: pixels to the metre. */
+/** PNG, third edition, 11.3.4.3: pixels per metre. */
 const pngDensity = (file: Uint8Array): ScanDensity | undefined => {
   for (let at = 8; at + 12 <= file.length && !hasText(file, at + 4, 'IDAT');) {
     if (hasText(file, at + 4, 'pHYs') && file[at + 16] === 1) {
@@ -39,7 +39,7 @@ const tiffDensity = (file: Uint8Array): ScanDensity | undefined => {
   return unit === 3 ? sensible(x * CM_PER_INCH, y * CM_PER_INCH) : undefined;
 };
 
-/** JFIF 1.02, APP0; EXIF in APP1 where JFIF says nothing. */
+/** JFIF 1.02, APP0; else EXIF in APP1. */
 const jpegDensity = (file: Uint8Array): ScanDensity | undefined => {
   let exif: ScanDensity | undefined;
   for (let at = 2; at + 4 < file.length && file[at] === 0xff && file[at + 1] !== 0xda;) {
@@ -47,7 +47,7 @@ const jpegDensity = (file: Uint8Array): ScanDensity | undefined => {
     if (file[at + 1] === 0xe0 && hasText(file, body, 'JFIF\0')) {
       const times = { 1: 1, 2: CM_PER_INCH }[file[body + 7] ?? 0] ?? 0;
       const stated = sensible(u16be(file, body + 8) * times, u16be(file, body + 10) * times);
-      // 72 stands where nobody asked; no scanner scans at it.
+      // 72 is a default that programs write; no scanner uses it.
       if (stated !== undefined && stated.acrossDpi !== 72) return stated;
     }
     if (file[at + 1] === 0xe1 && hasText(file, body, 'Exif\0\0'))

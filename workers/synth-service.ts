@@ -1,10 +1,9 @@
-/** Makes views from a picture and its depth map, and frames between two. Keeps the last scenes decoded. */
+/** Makes views from a picture and its depth map, and frames between two others. Keeps the last scenes decoded. */
 import { StudioError } from '../src/contract/errors.ts';
-import type { DecodeOptions } from '../src/contract/frames.ts';
+import type { DecodeOptions, FileToRead } from '../src/contract/frames.ts';
 import type {
   BetweenRequest,
   DepthScene,
-  FileToRead,
   FilledRequest,
   MadeView,
   SynthWorker,
@@ -25,53 +24,28 @@ import { fitDepth, sameShape } from '../src/core/frames/synth/fit-depth.ts';
 import type { MadePicture } from '../src/core/frames/synth/view.ts';
 import { inventedShare, viewFrom } from '../src/core/frames/synth/view.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
-import { resampleLinear } from '../src/core/weave/reduce.ts';
-import { axisMap, evenEdges } from '../src/core/weave/resample.ts';
-import { Calls } from './answer.ts';
+import type { Checkpoint } from './answer.ts';
+import { Calls, inSteps } from './answer.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { decodeImage } from './decode/index.ts';
 import { readDepthFile } from './depth/index.ts';
+import { lastFew } from './remembered.ts';
+import { scaled } from './scaled.ts';
 
-type Checkpoint = () => Promise<void>;
-
-/** A worker holds about 25 bytes a pixel: 600 MB at the most. */
+/** A worker needs about 25 bytes for each pixel: at most 600 MB. */
 const MOST_MADE_PX = 24e6;
-/** Width that frames are matched at; disparities are then brought to the frames' own size. */
+/** Width at which frames are matched; disparities are then scaled to the frames' own size. */
 const MATCHED_PX = 800;
-/** Pixels of a step in depth below which it is one surface. */
+/** Depths that differ by less than this many pixels of motion belong to one surface. */
 const ONE_SURFACE_PX = 0.5;
 const KEPT_AT_MOST = 2;
-
-/** The last few results by key. */
-const keeper = <T>() => {
-  const kept = new Map<string, T>();
-  return async (key: string, make: () => Promise<T>): Promise<T> => {
-    const had = kept.get(key);
-    if (had !== undefined) return had;
-    for (const oldest of kept.keys()) {
-      if (kept.size < KEPT_AT_MOST) break;
-      kept.delete(oldest);
-    }
-    const made = await make();
-    kept.set(key, made);
-    return made;
-  };
-};
 
 interface Scene {
   readonly picture: ReducedFrame;
   readonly parts: Float32Array;
 }
-const keepScene = keeper<Scene>();
-const keepPair = keeper<readonly [MovingFrame, MovingFrame]>();
-
-const scaled = (image: DecodedImage, columns: number, rows: number, options: DecodeOptions) =>
-  resampleLinear(
-    image,
-    axisMap(evenEdges(columns, image.widthPx), image.widthPx),
-    axisMap(evenEdges(rows, image.heightPx), image.heightPx),
-    options.exposureStops,
-  );
+const keepScene = lastFew<Scene>(KEPT_AT_MOST);
+const keepPair = lastFew<readonly [MovingFrame, MovingFrame]>(KEPT_AT_MOST);
 
 const checkMade = ({ widthPx, heightPx }: DecodedImage, name: string): void => {
   if (widthPx * heightPx <= MOST_MADE_PX) return;
@@ -95,7 +69,7 @@ const openScene = async (request: DepthScene, checkpoint: Checkpoint): Promise<S
     throw new StudioError(
       'internal',
       `"${depth.name}" is ${map.widthPx} × ${map.heightPx} pixels, the picture "${request.picture.name}" ` +
-        `${image.widthPx} × ${image.heightPx}: they are not of one shape, so depths would fall on the wrong things. ` +
+        `${image.widthPx} × ${image.heightPx}: their shapes differ, so depths would fall on the wrong things. ` +
         'Choose the depth map that was rendered with this picture, uncropped; it may be smaller, in the same shape.',
       depth.name,
     );
@@ -116,15 +90,6 @@ const sceneOf = (request: DepthScene, checkpoint: Checkpoint): Promise<Scene> =>
   const { picture, depth, options, meaning, distance, mostSlide, mostPx } = request;
   const key = [picture.key, depth.key, options, meaning, distance, mostSlide, mostPx];
   return keepScene(JSON.stringify(key), () => openScene(request, checkpoint));
-};
-
-/** Takes long work step by step, so that a stop is heard. */
-const inSteps = async <T>(work: Generator<undefined, T>, checkpoint: Checkpoint): Promise<T> => {
-  for (;;) {
-    const step = work.next();
-    if (step.done === true) return step.value;
-    await checkpoint();
-  }
 };
 
 let codes: Uint8Array | undefined;
@@ -242,11 +207,11 @@ const makeBetween = async (request: BetweenRequest, checkpoint: Checkpoint): Pro
   return answer(await inSteps(work, checkpoint), checkpoint);
 };
 
-/** The numbers of the file as they stand: never by way of colours, which a browser may change. */
+/** Reads the numbers of the file themselves, not colours, which a browser may change. */
 const readFilled = async ({ file, name }: FilledRequest): Promise<FilledPlaces> => {
   const { widthPx, heightPx, values } = await readDepthFile({ key: '', file, name });
   if (!(values instanceof Uint8Array))
-    throw new StudioError('damaged', `"${name}" is no grey picture of 8 bits.`, name);
+    throw new StudioError('damaged', `"${name}" is not an 8-bit grey picture.`, name);
   return { columns: widthPx, rows: heightPx, holes: Uint8Array.from(values) };
 };
 
@@ -255,16 +220,9 @@ const buffersOf = ({ filled }: MadeView): Transferable[] => [filled.holes.buffer
 export const createSynthService = (): SynthWorker => {
   const calls = new Calls();
   return {
-    makeView: (request) =>
-      calls.run(request.id, (checkpoint) => makeView(request, checkpoint), buffersOf),
-    makeBetween: (request) =>
-      calls.run(request.id, (checkpoint) => makeBetween(request, checkpoint), buffersOf),
-    readFilled: (request) =>
-      calls.run(
-        request.id,
-        () => readFilled(request),
-        ({ holes }) => [holes.buffer],
-      ),
-    cancel: (id) => calls.cancel(id),
+    makeView: calls.method(makeView, buffersOf),
+    makeBetween: calls.method(makeBetween, buffersOf),
+    readFilled: calls.method(readFilled, ({ holes }) => [holes.buffer]),
+    cancel: calls.cancel,
   };
 };

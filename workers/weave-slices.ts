@@ -1,8 +1,7 @@
-/** What bands are woven from: the map of a sheet, and the rows of its frames that a band needs. */
+/** Reads the rows of the prepared frames that a band is woven from. */
 import type { FrameStack, RowRange } from '../src/contract/weave.ts';
 import type { PreparedFrame } from '../src/contract/frames.ts';
 import { StudioError } from '../src/contract/errors.ts';
-import type { LampCurve, ToneTables } from '../src/core/colour/lamp.ts';
 import { lampTables } from '../src/core/colour/lamp.ts';
 import type { FrameSlice, SliceStack } from '../src/core/weave/band.ts';
 import { sourceRowsFor } from '../src/core/weave/band.ts';
@@ -10,6 +9,7 @@ import type { ColumnMap } from '../src/core/weave/column-map.ts';
 import { ribsReached, trimSlices } from '../src/core/weave/ghost.ts';
 import { mixSlices } from '../src/core/weave/mix-slices.ts';
 import type { SheetSpec } from '../src/core/weave/sheet-spec.ts';
+import { lastMade } from './remembered.ts';
 
 const BYTES_PER_SAMPLE = 6;
 
@@ -24,21 +24,15 @@ const readRows = async (
   const bytes = await slice.arrayBuffer().catch(() => {
     throw new StudioError(
       'file-gone',
-      'A prepared frame went from the browser’s private disk. Nothing of the job is lost: weave again, and it is prepared again.',
+      'A prepared frame is gone from the browser’s private disk. Nothing of the job is lost: weave again, and it is prepared again.',
     );
   });
   return { ...frame, firstRow: first, pixels: new Uint16Array(bytes) };
 };
 
-/** The tables of the last lamp: every band of a sheet asks for the same ones. */
-let lastTone: { key: string; tone: ToneTables } | undefined;
-const toneFor = (lamp: LampCurve): ToneTables => {
-  const key = JSON.stringify(lamp);
-  if (lastTone?.key !== key) lastTone = { key, tone: lampTables(lamp) };
-  return lastTone.tone;
-};
+const toneFor = lastMade(lampTables);
 
-/** Rows that are needed, and so many before and after them as the frame has. */
+/** The range with `by` rows more on either side, within the frame. */
 const widened = ({ first, count }: { first: number; count: number }, by: number, rows: number) => {
   const from = Math.max(0, first - by);
   return { first: from, count: Math.min(rows, first + count + by) - from };

@@ -1,18 +1,22 @@
-/** Binding a file: rows out to the workers, finished bytes back in order, into a sink. */
-import type { Outcome } from '../contract/errors.ts';
+/** Writes a file whose rows workers draw: asks for bands, and puts their bytes into the sink in order. */
+import type { Remote } from 'comlink';
+import type { Outcome, Reply } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import type { RowRange } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes, SheetInfo } from '../core/encode/row-writer.ts';
 import { sheetWriters } from '../core/encode/sheet-writers.ts';
+import type { WorkerPool } from './pool.ts';
 
-/** What is to be bound, and who draws its rows. */
-export interface BindRequest {
+export interface FileToBind {
   readonly info: SheetInfo;
   readonly fileType: SheetFileType;
-  /** Drawn bytes in a band, about. */
-  readonly bandBytes: number;
+  /** Drawn bytes in a band, about. The file's dots do not depend on it. */
+  readonly bandBytes?: number;
+}
+
+interface BindRequest extends Required<FileToBind> {
   /** How many bands are requested ahead of the one being written. */
   readonly ahead: number;
   readonly askRows: (rows: RowRange, signal: AbortSignal) => Promise<Outcome<BandBytes>>;
@@ -24,6 +28,15 @@ export interface BindCall {
   readonly report: (rowsDone: number) => void;
 }
 
+/** Each worker draws one band while it reads what the next one needs. */
+export const CALLS_PER_WORKER = 2;
+
+/**
+ * The default size of a band: reading its slices costs little beside weaving it, and a stop is noticed
+ * within a tenth of a second.
+ */
+const BAND_BYTES = 6 * 2 ** 20;
+
 const bandsOf = (rows: number, rowsInBand: number): RowRange[] => {
   const bands: RowRange[] = [];
   for (let firstRow = 0; firstRow < rows; firstRow += rowsInBand)
@@ -31,35 +44,46 @@ const bandsOf = (rows: number, rowsInBand: number): RowRange[] => {
   return bands;
 };
 
+/** Asks a worker for a band of rows. */
+type Draw<W> = (
+  worker: Remote<W>,
+  band: RowRange & { readonly id: string; readonly fileType: SheetFileType },
+) => Promise<Reply<BandBytes>>;
+
 /**
- * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that
- * nothing half written is taken for a whole file. Throws StudioError.
+ * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that nothing
+ * half written passes for a whole file. Throws StudioError.
  */
-export const bindFile = async (
-  request: BindRequest,
+export const bindFile = async <W extends { cancel(id: string): void }>(
+  pool: WorkerPool<W>,
+  draw: Draw<W>,
+  { info, fileType, bandBytes = BAND_BYTES }: FileToBind,
   sink: Sink,
   { signal, report }: BindCall,
 ): Promise<Outcome<{ byteLength: number }>> => {
   const halt = new AbortController();
-  const onStop = () => halt.abort();
-  signal.addEventListener('abort', onStop, { once: true });
-  if (signal.aborted) halt.abort();
+  const request: BindRequest = {
+    info,
+    fileType,
+    bandBytes,
+    ahead: pool.size * CALLS_PER_WORKER + 1,
+    askRows: (rows, stop) =>
+      pool.run((worker, id) => draw(worker, { ...rows, id, fileType }), stop),
+  };
   try {
-    const outcome = await bind(request, sink, halt.signal, report);
+    const outcome = await bind(request, sink, AbortSignal.any([signal, halt.signal]), report);
     if (outcome.done) await sink.close();
     else await sink.abort();
     return outcome;
   } catch (error) {
-    // Bands that are still being drawn are of no use now.
+    // Stop the bands that are still being drawn.
     halt.abort();
     await sink.abort().catch(() => undefined);
     throw error;
-  } finally {
-    signal.removeEventListener('abort', onStop);
   }
 };
 
-/** Writes head, bands in order, tail. Bands are asked for a little ahead of the one being written. */
+/** Writes head, bands in order, tail. */
 const bind = async (
   { info, fileType, bandBytes, ahead, askRows }: BindRequest,
   sink: Sink,
@@ -75,7 +99,7 @@ const bind = async (
     const band = bands[next];
     if (band === undefined) return;
     const answer = askRows(band, signal);
-    answer.catch(() => undefined); // Met again, in order, below.
+    answer.catch(() => undefined); // It is awaited, in order, below.
     asked.set(next, answer);
     next += 1;
   };
@@ -90,7 +114,7 @@ const bind = async (
   for (const [index, band] of bands.entries()) {
     const outcome = await (asked.get(index) as Promise<Outcome<BandBytes>>);
     if (!outcome.done || signal.aborted) return stopped;
-    asked.delete(index); // Its bytes are written next and must not be held.
+    asked.delete(index); // Frees its bytes once they are written.
     ask();
     const { bytes, adler32, rawLength } = outcome.value;
     file.took({ byteLength: bytes.length, adler32, rawLength });

@@ -1,4 +1,4 @@
-/** Looking at frames and preparing them, in a pool of workers. */
+/** Looks at frames and prepares them, in a pool of workers. */
 import type { Outcome, Reply } from '../contract/errors.ts';
 import type {
   DecodeOptions,
@@ -11,7 +11,7 @@ import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** A decoded frame is large: at most this many at once, whatever the number of cores. */
+/** A decoded frame is large, so at most this many are decoded at once. */
 const MOST_AT_ONCE = 4;
 const THUMBNAIL_PX = 320;
 
@@ -19,14 +19,14 @@ const pool = new WorkerPool<FrameWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
 });
 
-/** Preparing also reduces and softens, over minutes where the sheet is large. */
+/** Preparing also reduces and softens, which takes minutes for a large sheet. */
 const PREPARING_TAKES = 10;
 
 interface Stoppable {
   readonly signal?: AbortSignal;
 }
 
-/** What a file turns out to be. Queues: call it for all files at once. Throws StudioError. */
+/** Decodes a file and describes it. Calls queue, so call it for all files at once. Throws StudioError. */
 export const lookAt = (
   file: Blob,
   name: string,
@@ -47,8 +47,8 @@ export interface LookedAndPrepared {
 }
 
 /**
- * Both in one go, so that the file is decoded once. Throws StudioError.
- * @param requestOf what to prepare it for, once its facts are known; undefined: do not prepare it
+ * Both in one call, so that the file is decoded once. Throws StudioError.
+ * @param requestOf what to prepare the frame for, once its facts are known; undefined: do not prepare it
  */
 export const lookAtAndPrepare = (
   file: Blob,
@@ -73,7 +73,7 @@ export const lookAtAndPrepare = (
     readingLimits(file, name, signal, PREPARING_TAKES),
   );
 
-/** A frame reduced for a sheet. Throws StudioError. */
+/** Reduces a frame for a sheet. Throws StudioError. */
 export const prepareFrame = (
   request: Omit<PrepareRequest, 'id'>,
   { signal }: Stoppable = {},

@@ -1,14 +1,15 @@
-/** Measuring the parallax of a whole sequence, coarse first, then fine, pair by pair, then through all frames. */
+/** Measures the parallax of a sequence: coarsely, then finely pair by pair, then through all frames. */
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
-import type { FrameToMatch, MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
+import type { FileToRead } from '../contract/frames.ts';
+import type { MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
 import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
 import { trackOf } from '../core/frames/parallax/track.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** Each worker keeps decoded frames in memory, and a few are as fast as many. */
+/** Each worker keeps decoded frames in memory, and a few workers are as fast as many. */
 const MOST_AT_ONCE = 4;
 const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
@@ -16,19 +17,19 @@ const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
 
 /** Halvings of the quick first look. */
 const FIRST_LOOK = 2;
-/** How many frames apart the pictures are that show what covers what: far enough for covered strips to be seen. */
+/** Distance, in frames, of the pictures that show what covers what: far enough that covered strips appear. */
 const FRONT_APART = 3;
 const FRONT_PLACES = 3;
 
 export interface MeasureCall {
   readonly signal: AbortSignal;
-  /** A pair has been measured, coarsely (`fine` false) or finely; the latter twice where the sequence allows. */
+  /** A pair is measured, coarsely (`fine` false) or finely; finely twice where the sequence allows. */
   readonly onPair: (index: number, motion: PairMotion, fine: boolean) => void;
   /** Calls finished so far, of `total`. */
   readonly onProgress: (done: number, total: number) => void;
 }
 
-/** Triples about the middle of the sequence, as far apart as it allows. */
+/** Indices of triples of frames around the middle of the sequence. */
 const triplesOf = (count: number): (readonly [number, number, number])[] => {
   const apart = Math.min(FRONT_APART, Math.floor((count - 1) / 2));
   if (apart < 1) return [];
@@ -38,15 +39,15 @@ const triplesOf = (count: number): (readonly [number, number, number])[] => {
 };
 
 /**
- * All neighbouring pairs in both finenesses and the votes on what is in front. Throws StudioError.
- * @param frames in order, two at least.
+ * Measures all neighbouring pairs, coarsely and finely, and returns the votes on what is in front. Throws
+ * StudioError. @param frames in order, at least two.
  */
 export const measureSequence = async (
-  frames: readonly FrameToMatch[],
+  frames: readonly FileToRead[],
   settings: MatchSettings,
   { signal, onPair, onProgress }: MeasureCall,
 ): Promise<Outcome<FrontVotes>> => {
-  const pairs = frames.slice(1).map((to, index) => ({ from: frames[index] as FrameToMatch, to }));
+  const pairs = frames.slice(1).map((to, index) => ({ from: frames[index] as FileToRead, to }));
   const triples = triplesOf(frames.length);
   const total = 3 * pairs.length + triples.length;
   let done = 0;
@@ -66,16 +67,16 @@ export const measureSequence = async (
     });
   const ask = ([before, mid, next]: readonly [number, number, number]) => {
     const three = {
-      before: frames[before] as FrameToMatch,
-      mid: frames[mid] as FrameToMatch,
-      next: frames[next] as FrameToMatch,
+      before: frames[before] as FileToRead,
+      mid: frames[mid] as FileToRead,
+      next: frames[next] as FileToRead,
     };
     return pool
       .run((worker, id) => worker.askFront({ ...settings, ...three, id }), signal)
       .then(count);
   };
   onProgress(0, total);
-  // The pool serves in the order asked: all of the first look before anything finer.
+  // The pool takes calls in order: all coarse ones before any fine one.
   const coarse = match(FIRST_LOOK);
   const fine = match(0);
   const [asked, known] = await Promise.all([

@@ -1,4 +1,4 @@
-/** Reading photos of the strip or of a failed print and scans of a bare lens, one at a time, in a worker. */
+/** Reads photos of the strip or of a failed print, and scans of a bare lens, one at a time in a worker. All throw StudioError. */
 import { proxy } from 'comlink';
 import type { Outcome } from '../contract/errors.ts';
 import type {
@@ -7,36 +7,33 @@ import type {
   MendPhotoAnswer,
   MendPhotoFileRequest,
   PhotoWorker,
+  Report,
   StripPhotoAnswer,
   StripPhotoRequest,
 } from '../contract/photo.ts';
 import { WorkerPool } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** A reading computes without pause, so a worker that does not answer a stop soon is ended. */
+/** A reading computes without a pause, so its worker is ended soon after a stop. */
 const pool = new WorkerPool<PhotoWorker>(spawnPictureWorker, { size: 1, stopGraceMs: 200 });
 
-interface ReadCall {
+export interface ReadCall {
   readonly signal: AbortSignal;
-  /** 0 … 1. */
-  readonly report: (share: number) => void;
+  readonly report: Report;
 }
 
-/** Throws StudioError. */
 export const readPhoto = (
   request: Omit<StripPhotoRequest, 'id'>,
   { signal, report }: ReadCall,
 ): Promise<Outcome<StripPhotoAnswer>> =>
   pool.run((worker, id) => worker.readStrip({ ...request, id }, proxy(report)), signal);
 
-/** Throws StudioError. */
 export const readScan = (
   request: Omit<LensScanRequest, 'id'>,
   { signal, report }: ReadCall,
 ): Promise<Outcome<LensScanAnswer>> =>
   pool.run((worker, id) => worker.readScan({ ...request, id }, proxy(report)), signal);
 
-/** Throws StudioError. */
 export const readPrintPhoto = (
   request: Omit<MendPhotoFileRequest, 'id'>,
   { signal, report }: ReadCall,

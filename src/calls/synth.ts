@@ -1,4 +1,4 @@
-/** Making views that were never rendered: one at a time for a look, or a whole set. */
+/** Makes views that were never rendered: one at a time for a look, or a whole set. */
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type {
@@ -13,7 +13,7 @@ import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
 
-/** Each holds a whole scene decoded: more of them cost memory rather than save time. */
+/** Each worker holds a whole decoded scene: more of them would cost memory and save little time. */
 const MOST_AT_ONCE = 2;
 /** Reading the depths is the smaller part of making a view. */
 const MAKING_TAKES = 5;
@@ -38,7 +38,7 @@ export const makeView = (
     readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
   );
 
-/** Where a frame was filled, from what was kept of it. Throws StudioError. */
+/** Reads the kept picture of a frame's filled places. Throws StudioError. */
 export const readFilled = (
   file: Blob,
   name: string,
@@ -52,14 +52,13 @@ const makeAll = async (
   { signal, report }: MakeCall,
 ): Promise<Outcome<MadeView[]>> => {
   const halt = new AbortController();
-  const onStop = () => halt.abort();
-  signal.addEventListener('abort', onStop, { once: true });
+  const either = AbortSignal.any([signal, halt.signal]);
   let done = 0;
   report(0, makers.length);
   try {
     const outcomes = await Promise.all(
       makers.map(async (make) => {
-        const outcome = await make(halt.signal);
+        const outcome = await make(either);
         if (outcome.done) report((done += 1), makers.length);
         return outcome;
       }),
@@ -69,8 +68,6 @@ const makeAll = async (
   } catch (error) {
     halt.abort();
     throw error;
-  } finally {
-    signal.removeEventListener('abort', onStop);
   }
 };
 

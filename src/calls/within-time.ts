@@ -1,7 +1,7 @@
-/** Calls that may never return: a broken file can keep a decoding library busy for ever. */
+/** Time limits for calls that may never return: a broken file can keep a decoding library busy forever. */
 import type { Remote } from 'comlink';
 import type { Outcome, Reply } from '../contract/errors.ts';
-import { StudioError, stopped } from '../contract/errors.ts';
+import { StudioError } from '../contract/errors.ts';
 import type { WorkerPool } from './pool.ts';
 
 interface Limits {
@@ -13,42 +13,36 @@ interface Limits {
 }
 
 /**
- * Like the pool's `run`, with a time limit. After it the call is stopped; the pool ends a worker that does
- * not answer the stop, and makes another.
+ * Like the pool's `run`, but stops the call after a time limit. The pool replaces a worker that does not
+ * answer the stop.
  */
 export const runWithin = async <W extends { cancel(id: string): void }, T>(
   pool: WorkerPool<W>,
   run: (worker: Remote<W>, id: string) => Promise<Reply<T>>,
   { signal, mostMs, tooLong }: Limits,
 ): Promise<Outcome<T>> => {
-  const halt = new AbortController();
-  const onStop = () => halt.abort();
-  const wantsStop = () => signal?.aborted === true;
-  if (wantsStop()) return stopped;
-  signal?.addEventListener('abort', onStop, { once: true });
+  const clock = new AbortController();
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const clock = { late: false };
   try {
-    const outcome = await pool.run((worker, id) => {
-      clearTimeout(timer);
-      timer = setTimeout(() => {
-        clock.late = true;
-        halt.abort();
-      }, mostMs);
-      return run(worker, id);
-    }, halt.signal);
-    if (clock.late && !outcome.done && !wantsStop()) throw tooLong();
+    const outcome = await pool.run(
+      (worker, id) => {
+        clearTimeout(timer);
+        timer = setTimeout(() => clock.abort(), mostMs);
+        return run(worker, id);
+      },
+      AbortSignal.any([clock.signal, ...(signal === undefined ? [] : [signal])]),
+    );
+    if (clock.signal.aborted && !outcome.done && signal?.aborted !== true) throw tooLong();
     return outcome;
   } finally {
     clearTimeout(timer);
-    signal?.removeEventListener('abort', onStop);
   }
 };
 
-/** Many times what reading the largest picture takes on a slow machine. */
+/** Many times as long as a slow machine takes to read the largest picture. */
 const mostMsFor = (file: Blob): number => 45_000 + (2000 * file.size) / 2 ** 20;
 
-/** The limit for calls that read a file. @param times a larger limit for calls that do much more with it. */
+/** The limit for calls that read a file. @param times enlarges it for calls that do more than read. */
 export const readingLimits = (
   file: Blob,
   name: string,

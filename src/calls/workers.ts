@@ -1,4 +1,4 @@
-/** The one place that names the workers. Each is addressed by URL, so the page's bundle holds none of them. */
+/** The one place that names the workers. It uses their URLs, so that the page's bundle contains none of them. */
 
 /** For everything that decodes pictures: frames, parallax, photos and made views, each in a pool of its own. */
 export const spawnPictureWorker = (): Worker =>

@@ -1,7 +1,7 @@
-/** Folders on the browser's private disk, named here because the page and the workers share them. */
+/** The browser's private disk, as far as the page and the workers share it. */
 
 export const diskFolders = {
-  /** Originals as they were added, one file a frame id, with thumbnails beside them. */
+  /** Originals as they were added, one file for each frame id, and their thumbnails. */
   frames: 'frames',
   /** Frames prepared for a sheet, too large to hold in memory; swept at every start. */
   prepared: 'prepared',

@@ -3,7 +3,7 @@
 export const errorCodes = [
   /** The file is not a picture, or of a kind the studio does not read. */
   'not-a-picture',
-  /** It says it is a picture but breaks off or contradicts itself. */
+  /** A picture that breaks off or contradicts itself. */
   'damaged',
   /** Readable in principle, but too large for this browser. */
   'too-large',
@@ -24,11 +24,11 @@ export type ErrorCode = (typeof errorCodes)[number];
 export interface WorkError {
   readonly code: ErrorCode;
   readonly message: string;
-  /** Name of the file it is about, where there is one. */
+  /** Name of the file that caused it, if one did. */
   readonly file?: string;
 }
 
-/** The same as an Error, on either side of the wire. */
+/** A `WorkError` as an Error, for page and workers. */
 export class StudioError extends Error {
   readonly code: ErrorCode;
   readonly file: string | undefined;
@@ -41,28 +41,29 @@ export class StudioError extends Error {
   }
 }
 
+/** The sentence of anything that was thrown. */
+export const messageOf = (error: unknown): string =>
+  error instanceof Error ? error.message : String(error);
+
 export const toWorkError = (error: unknown): WorkError => {
-  if (error instanceof StudioError)
-    return {
-      code: error.code,
-      message: error.message,
-      ...(error.file === undefined ? {} : { file: error.file }),
-    };
-  return { code: 'internal', message: error instanceof Error ? error.message : String(error) };
+  const message = messageOf(error);
+  if (!(error instanceof StudioError)) return { code: 'internal', message };
+  const { code, file } = error;
+  return { code, message, ...(file === undefined ? {} : { file }) };
 };
 
 export const fromWorkError = (error: WorkError): StudioError =>
   new StudioError(error.code, error.message, error.file);
 
 /**
- * What a worker answers. Errors travel as plain data inside the answer, so no field of theirs is
- * lost on the wire and nothing depends on how the messaging library serialises exceptions.
+ * A worker's answer. Errors are plain data in it, so that no field is lost and nothing depends on how the
+ * messaging library serialises exceptions.
  */
 export type Reply<T> =
   | { readonly kind: 'done'; readonly value: T }
   | { readonly kind: 'stopped' }
   | { readonly kind: 'failed'; readonly error: WorkError };
 
-/** How a long call ended. Being stopped is an outcome, not an error. */
+/** How a long call ended. A stop is an outcome, not an error. */
 export type Outcome<T> = { readonly done: true; readonly value: T } | { readonly done: false };
 export const stopped: { readonly done: false } = { done: false };

@@ -4,9 +4,16 @@ import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Softening } from '../core/weave/soften.ts';
 import type { Reply } from './errors.ts';
 
-/** How light from scene-linear files (OpenEXR) becomes printable: linear × 2^exposureStops, then clipped. */
+/** Scene-linear light (OpenEXR) becomes printable as linear × 2^exposureStops, clipped. */
 export interface DecodeOptions {
   readonly exposureStops: number;
+}
+
+export interface FileToRead {
+  /** Equal for equal content: a worker keeps the last few files decoded. */
+  readonly key: string;
+  readonly file: Blob;
+  readonly name: string;
 }
 
 export interface LookRequest {
@@ -33,9 +40,9 @@ export interface FrameFacts {
   readonly profile?: string;
   /** A small picture to show, PNG or JPEG. */
   readonly thumbnail: Blob;
-  /** Average brightness, linear light 0 … 1: a frame that jumps out of line is worth a finding. */
+  /** Average brightness, linear light 0 … 1. */
   readonly meanLight: number;
-  /** Equal for frames of the very same pixels. */
+  /** Equal for frames with the same pixels. */
   readonly fingerprint: string;
 }
 
@@ -48,9 +55,9 @@ export interface PrepareRequest {
   readonly area: PictureArea;
   /** Samples along the ribs, the same for all frames of the sheet. */
   readonly alongSamples: number;
-  /** Left out where nothing is to be softened. Ribs upright alone. */
+  /** Left out: nothing is softened. Only for upright ribs. */
   readonly softening?: Softening;
-  /** What transparent parts and whatever lies beside the picture become; left out: white. */
+  /** The colour of transparent parts and of what lies beside the picture; left out: white. */
   readonly ground?: 'white' | 'black';
   /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */
   readonly proofPx: number;
@@ -64,7 +71,7 @@ export interface PreparedFrame {
   readonly pixels: Blob;
   readonly columns: number;
   readonly rows: number;
-  /** Name under which `pixels` lies on the private disk; left out while it is held in memory. */
+  /** Name of `pixels` on the private disk; left out while they are in memory. */
   readonly diskName?: string;
 }
 
@@ -82,7 +89,7 @@ export interface PrepareResult {
 
 export interface FrameWorker {
   look(request: LookRequest): Promise<Reply<FrameFacts>>;
-  /** Under the id of a `look` that kept its picture the file is not decoded again. */
+  /** Does not decode the file again if a `look` with this id kept the picture. */
   prepare(request: PrepareRequest): Promise<Reply<PrepareResult>>;
   cancel(id: string): void;
 }

@@ -1,31 +1,11 @@
-/** What the page asks of a photo worker: the pitch out of a photo of the strip, or of a bare lens's scan. */
-import type { LensSheet } from '../core/lens/lens.ts';
+/** What the page asks of a photo worker: to read a scan of a bare lens, a photo of the strip or of a failed print. */
+import type { MendPhotoReading, MendPhotoRequest } from '../core/mend/photo/terms.ts';
 import type { ScanDensity } from '../core/pitch/bare/bare-lens.ts';
-import type { Blur } from '../core/lens/mix.ts';
-import type { MendSetup } from '../core/mend/fault.ts';
-import type { MendPhotoReading } from '../core/mend/photo/terms.ts';
 import type { ScanMeasure } from '../core/pitch/bare/scan.ts';
-import type { PhotoCorners, PhotoReading } from '../core/pitch/photo/photo.ts';
-import type { StripSpec } from '../core/pitch/strip.ts';
+import type { PhotoReadRequest } from '../core/pitch/photo/photo-terms.ts';
+import type { PhotoReading } from '../core/pitch/photo/photo.ts';
 import type { Reply } from './errors.ts';
 import type { ProofPicture } from './frames.ts';
-
-export interface StripPhotoRequest {
-  readonly id: string;
-  readonly file: Blob;
-  readonly name: string;
-  readonly strip: StripSpec;
-  readonly lens: LensSheet;
-  readonly readAtMm?: number | undefined;
-  readonly corners?: PhotoCorners | undefined;
-}
-
-export interface StripPhotoAnswer {
-  /** As shown: after EXIF orientation. */
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly reading: PhotoReading;
-}
 
 export interface LensScanRequest {
   readonly id: string;
@@ -33,47 +13,41 @@ export interface LensScanRequest {
   readonly name: string;
 }
 
-export interface LensScanAnswer {
+/** Of the picture as shown: after EXIF orientation. */
+export interface PictureSize {
   readonly widthPx: number;
   readonly heightPx: number;
+}
+
+export interface LensScanAnswer extends PictureSize {
   /** As the file states it. */
   readonly density?: ScanDensity;
   readonly measure: ScanMeasure;
 }
 
-export interface MendPhotoFileRequest {
-  readonly id: string;
-  readonly file: Blob;
-  readonly name: string;
-  /** Distinct pictures of what was woven, and which of them each view slot shows. */
-  readonly pictures: readonly ProofPicture[];
-  readonly slots: readonly number[];
-  readonly setup: MendSetup;
-  readonly blur: Blur;
-  readonly corners?: PhotoCorners | undefined;
-  readonly cameraMm?: number | undefined;
+export type StripPhotoRequest = LensScanRequest & Omit<PhotoReadRequest, 'pixels'>;
+
+export interface StripPhotoAnswer extends PictureSize {
+  readonly reading: PhotoReading;
 }
 
-export interface MendPhotoAnswer {
-  /** As shown: after EXIF orientation. */
-  readonly widthPx: number;
-  readonly heightPx: number;
+export interface MendPhotoFileRequest
+  extends LensScanRequest, Omit<MendPhotoRequest, 'pixels' | 'pictures'> {
+  /** The woven pictures, each once, and which of them each view slot shows. */
+  readonly pictures: readonly ProofPicture[];
+  readonly slots: readonly number[];
+}
+
+export interface MendPhotoAnswer extends PictureSize {
   readonly reading: MendPhotoReading;
 }
 
+/** Tells the progress, 0 … 1. */
+export type Report = (share: number) => void;
+
 export interface PhotoWorker {
-  /** `report` is called with 0 … 1. */
-  readStrip(
-    request: StripPhotoRequest,
-    report: (share: number) => void,
-  ): Promise<Reply<StripPhotoAnswer>>;
-  readScan(
-    request: LensScanRequest,
-    report: (share: number) => void,
-  ): Promise<Reply<LensScanAnswer>>;
-  readMend(
-    request: MendPhotoFileRequest,
-    report: (share: number) => void,
-  ): Promise<Reply<MendPhotoAnswer>>;
+  readStrip(request: StripPhotoRequest, report: Report): Promise<Reply<StripPhotoAnswer>>;
+  readScan(request: LensScanRequest, report: Report): Promise<Reply<LensScanAnswer>>;
+  readMend(request: MendPhotoFileRequest, report: Report): Promise<Reply<MendPhotoAnswer>>;
   cancel(id: string): void;
 }

@@ -1,12 +1,12 @@
-/** Where a sheet is written: a file the person chose, the private disk, or memory at the last. */
+/** Where a file is written: a file that the person chose, the private disk, or else memory. */
 
 export interface Sink {
-  /** Resolves when the sink can take more: wait for it, so that memory stays at a few bands. */
+  /** Resolves when the sink can take more: wait for it, so that memory holds only a few bands. */
   write(bytes: Uint8Array<ArrayBuffer>): Promise<void>;
-  /** Writes over bytes that were written before; only once nothing more follows but `close`. */
+  /** Replaces bytes that were written before. Only `close` may follow. */
   patch(at: number, bytes: Uint8Array<ArrayBuffer>): Promise<void>;
-  /** Makes the file whole and visible. Until then nobody can take it for a finished sheet. */
+  /** Makes the file whole and visible. */
   close(): Promise<void>;
-  /** Throws away what was written. */
+  /** Discards what was written. */
   abort(): Promise<void>;
 }

@@ -12,7 +12,7 @@ export interface StripRowsRequest extends RowRange {
 }
 
 export interface StripWorker {
-  /** Some rows of the strip, deflated and wrapped as the file type wants them; see `BandResult`. */
+  /** A band of the strip, as `WeaveWorker.weaveBand` gives one of a sheet. */
   writeRows(request: StripRowsRequest): Promise<Reply<BandBytes>>;
   cancel(id: string): void;
 }

@@ -2,14 +2,7 @@
 import type { DepthMeaning } from '../core/frames/synth/depth-map.ts';
 import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
 import type { Reply } from './errors.ts';
-import type { DecodeOptions } from './frames.ts';
-
-export interface FileToRead {
-  /** Stays the same while the file's content does: a worker keeps the last ones decoded. */
-  readonly key: string;
-  readonly file: Blob;
-  readonly name: string;
-}
+import type { DecodeOptions, FileToRead } from './frames.ts';
 
 /** A picture and the depth of each of its pixels. */
 export interface DepthScene {
@@ -19,9 +12,9 @@ export interface DepthScene {
   readonly meaning: DepthMeaning;
   /** From the cameras to the key plane, in the unit of the meaning's depths. */
   readonly distance: number;
-  /** The depth that stands still, counted from the rig's key plane. */
+  /** The depth that does not move, counted from the rig's key plane. */
   readonly keyZ: number;
-  /** The largest slide of the set, as a share of the frame's width: decides what counts as one surface. */
+  /** The largest slide of the set, as a share of the frame's width. It decides what counts as one surface. */
   readonly mostSlide: number;
   /** Longest side of the made pictures, in pixels; 0: as large as the picture. */
   readonly mostPx: number;
@@ -29,7 +22,7 @@ export interface DepthScene {
 
 export interface ViewRequest extends DepthScene {
   readonly id: string;
-  /** How far what is infinitely far moves, as a share of the frame's width. Above 0: camera to the right. */
+  /** How far infinitely distant things move, as a share of the frame's width. Above 0: camera to the right. */
   readonly slide: number;
 }
 
@@ -38,7 +31,7 @@ export interface BetweenRequest {
   readonly first: FileToRead;
   readonly second: FileToRead;
   readonly options: DecodeOptions;
-  /** 0 the first, 1 the second. */
+  /** Between the first frame (0) and the second (1). */
   readonly place: number;
 }
 
@@ -49,15 +42,15 @@ export interface MadeView {
   readonly rows: number;
   /** Share of the pixels that were filled, 0 … 1. */
   readonly invented: number;
-  /** Which they were, made small to be kept. */
+  /** Where they lie, in a small picture. */
   readonly filled: FilledPlaces;
-  /** The same as PNG, 8-bit grey: 255 where all was filled. */
+  /** The same as an 8-bit grey PNG: 255 where all was filled. */
   readonly filledFile: Blob;
 }
 
 export interface FilledRequest {
   readonly id: string;
-  /** As `filledFile` was kept. */
+  /** A kept `filledFile`. */
   readonly file: Blob;
   /** For messages. */
   readonly name: string;

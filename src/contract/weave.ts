@@ -10,14 +10,14 @@ import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
 
-/** The frames of a sheet: distinct ones once, and for each view slot which of them it shows. */
+/** The frames of a sheet, each once, and which of them each view slot shows. */
 export interface FrameStack {
   readonly frames: readonly PreparedFrame[];
-  /** Length `viewSlots`; indices into `frames`, and on from its end into `mixes`. */
+  /** Length `viewSlots`; indices into `frames` followed by `mixes`. */
   readonly slots: readonly number[];
   /** Pictures made of `frames` while weaving; left out when every slot shows one frame. */
   readonly mixes?: readonly PictureMix[];
-  /** What slots lend each other through the lens, taken from each beforehand; left out: nothing. */
+  /** Ghost removal before weaving; left out: none. */
   readonly trim?: GhostTrim;
   /** Left out: the print is for light that falls on it. */
   readonly lamp?: LampCurve;
@@ -33,26 +33,19 @@ export interface BandRequest extends RowRange {
   readonly id: string;
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
-  /** What lies around the sheet; left out: nothing, and rows are the sheet's own. */
+  /** The page around the sheet; left out: none, and rows are the sheet's own. */
   readonly page?: PageSpec;
   readonly fileType: SheetFileType;
 }
 
-/** The same of several prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
+/** A band of several prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
 export interface GangBandRequest extends RowRange {
   readonly id: string;
   readonly gang: GangSpec;
-  /** A print's frames, by its `stack`. */
+  /** The frames of the prints; a print's `stack` is the index here. */
   readonly stacks: readonly FrameStack[];
   readonly fileType: SheetFileType;
 }
-
-/**
- * One band, deflated, wrapped as the file type wants it and ready to be written. PNG: one whole IDAT
- * chunk whose data continues the zlib stream at a byte boundary. PDF: that data alone. TIFF: one whole
- * strip, a zlib stream of its own.
- */
-export type BandResult = BandBytes;
 
 /** A window of the sheet at 1:1, in dots from its top left corner. */
 export interface WindowRequest {
@@ -73,8 +66,13 @@ export interface WindowResult {
 }
 
 export interface WeaveWorker {
-  weaveBand(request: BandRequest): Promise<Reply<BandResult>>;
-  weaveGangBand(request: GangBandRequest): Promise<Reply<BandResult>>;
+  /**
+   * One band, deflated, wrapped as the file type wants it and ready to be written. PNG: one whole IDAT
+   * chunk whose data continues the zlib stream at a byte boundary. PDF: that data alone. TIFF: one whole
+   * strip, a zlib stream of its own.
+   */
+  weaveBand(request: BandRequest): Promise<Reply<BandBytes>>;
+  weaveGangBand(request: GangBandRequest): Promise<Reply<BandBytes>>;
   weaveWindow(request: WindowRequest): Promise<Reply<WindowResult>>;
   cancel(id: string): void;
 }

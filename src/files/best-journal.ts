@@ -1,7 +1,8 @@
 /**
- * The journal that the browser can give: on the disk, else in memory. It is opened at its first use,
- * and anew at the next use after the browser closed it.
+ * The best journal that the browser offers: on the disk, else in memory. It is opened at its first use, and
+ * again after the browser closed it.
  */
+import { messageOf } from '../contract/errors.ts';
 import { openDiskJournal } from './disk-journal.ts';
 import type { Journal } from './journal.ts';
 import { carryLastWordsOver } from './last-words.ts';
@@ -26,7 +27,7 @@ export const createBestJournal = (now: () => number) => {
       if (carriedOver !== undefined) carryLastWordsOver(carriedOver);
       return journal;
     } catch (error) {
-      whyMemoryOnly = error instanceof Error ? error.message : String(error);
+      whyMemoryOnly = messageOf(error);
       return createMemoryJournal();
     }
   };
@@ -35,13 +36,13 @@ export const createBestJournal = (now: () => number) => {
   return {
     reach,
 
-    /** Why nothing outlives this page; undefined where it does. */
+    /** Why nothing outlives this page; undefined if jobs are on the disk. */
     whyMemoryOnly: async (): Promise<string | undefined> => {
       await reach();
       return whyMemoryOnly;
     },
 
-    /** Told when another tab's studio, older or newer, stands in the way of the database. */
+    /** Called when an older or newer studio in another tab blocks the database. */
     onHeldUp: (tell: (message: string) => void): void => {
       heldUp = tell;
     },

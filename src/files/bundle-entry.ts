@@ -1,4 +1,4 @@
-/** The content of one entry of a job file: counted, and compared with its checksum, before it is handed on. */
+/** Reads the content of one entry of a job file, and checks its length and checksum. */
 import { Inflate } from 'fflate';
 import { crc32 } from '../core/encode/checksum.ts';
 import { refuse } from './bundle.ts';
@@ -10,10 +10,10 @@ export interface ReadCall {
   readonly read: (bytes: number) => void;
 }
 
-/** Small enough that deflate, at most about 1030 to 1, cannot burst memory before it is counted. */
+/** Small enough that unpacking (deflate: at most about 1030 to 1) cannot fill memory before it is counted. */
 const PACKED_CHUNK = 65536;
 const STORED_CHUNK = 2 ** 20;
-/** Unpacked pieces are handed to the browser in parcels, which it may keep on disk. */
+/** Unpacked pieces are joined to Blobs of this size, which the browser may keep on disk. */
 const PARCEL_BYTES = 8 * 2 ** 20;
 
 /** Thrown when the person stops; never leaves src/files. */
@@ -48,7 +48,7 @@ const damagedEntry = (name: string, path: string) =>
     `“${path}” in it is damaged: its checksum is not the one it was saved with. Copy the file again from where it was saved.`,
   );
 
-/** Unpacks into parcels; stops at the first byte more than was stated. */
+/** Unpacks, and stops at the first byte beyond the stated length. */
 const unpack = async (
   file: Blob,
   entry: BundleEntry,
@@ -80,7 +80,7 @@ const unpack = async (
 };
 
 /**
- * The content of an entry. What is stored stays where it is: the Blob is a window on the file.
+ * The content of an entry. An entry that is stored without compression becomes a slice of the file.
  * @throws StudioError; StoppedReading
  */
 export const readEntry = async (

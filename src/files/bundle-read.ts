@@ -1,4 +1,4 @@
-/** Reads a job file without trusting it: everything is checked before anything is handed out. */
+/** Reads a job file, which may hold anything: checks all of it before it returns any of it. */
 import * as v from 'valibot';
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
@@ -37,7 +37,7 @@ interface OpenCall {
 
 const BRACKETS_AT_MOST = 60;
 
-/** Deep nesting is found before it is parsed. Strings are stepped over. */
+/** Finds deep nesting before the text is parsed. Skips strings. */
 const nestsTooDeep = (text: string): boolean => {
   let depth = 0;
   for (let at = 0; at < text.length; at += 1) {
@@ -88,7 +88,7 @@ const checkManifest = (document: unknown, name: string): Manifest => {
   return checked.output;
 };
 
-/** List and contents must name the very same files, each once, of the very same length. */
+/** List and contents must name the same files, each once, with the same lengths. */
 const matchOriginals = (
   { originals }: Manifest,
   entries: ReadonlyMap<string, BundleEntry>,

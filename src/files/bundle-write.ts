@@ -8,7 +8,7 @@ import type { Manifest, Original } from './bundle.ts';
 import { BUNDLE_FORMAT, JOB_PATH, MANIFEST_PATH, bundleLimits, inMegabytes } from './bundle.ts';
 
 const CHUNK_BYTES = 2 ** 20;
-/** More than the zip's own records take: two for each entry, of some 150 bytes. */
+/** More than the zip needs for each entry: two records of about 150 bytes. */
 const RECORD_BYTES = 400;
 
 interface WriteCall {
@@ -28,7 +28,7 @@ const listOf = (originals: readonly Original[]): Manifest['originals'] =>
     bytes: file.size,
   }));
 
-/** Checked before writing: a zip beyond the format's limits could be written but not read. */
+/** Checks the size before writing: a zip beyond the format's limits could be written but not read. */
 const checkSize = (originals: readonly Original[], jsonBytes: number): void => {
   const bytes =
     jsonBytes +
@@ -66,7 +66,7 @@ const openZip = (sink: Sink) => {
     }
   };
   return {
-    /** Stored as it is: pictures do not shrink, and what is stored can be read without unpacking. */
+    /** Stores without compression: pictures do not shrink, and stored content can be read without unpacking. */
     begin: (path: string): ZipPassThrough => {
       const entry = new ZipPassThrough(path);
       zip.add(entry);
@@ -135,8 +135,8 @@ const write = async (
 };
 
 /**
- * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that
- * nothing half written is taken for a whole file.
+ * Writes the whole file into the sink and closes it. A stop or a failure aborts the sink, so that nothing half written
+ * passes for a whole file.
  * @throws StudioError `too-large` before anything is written; `file-gone`, `no-room`
  */
 export const writeBundle = async (

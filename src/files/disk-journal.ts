@@ -1,4 +1,4 @@
-/** The journal in the browser's database, and the way to it from the database of version 1. */
+/** The journal in the browser's database, and the upgrade from the database of version 1. */
 import type { DBSchema, IDBPDatabase } from 'idb';
 import { openDB } from 'idb';
 import { restoreJob } from '../job/schema/migrate.ts';
@@ -15,7 +15,7 @@ interface JobSchema extends DBSchema {
 }
 type JobDatabase = IDBPDatabase<JobSchema>;
 
-/** Version 1 kept one job under one key, and what could not be read under others. */
+/** Version 1 kept one job under one key, and what could not be read under other keys. */
 const OLD_STORE = 'jobs';
 const OLD_KEY = 'current';
 
@@ -29,7 +29,7 @@ interface Old {
 
 export interface Opening {
   readonly now: () => number;
-  /** A page with an older studio holds the database, or one with a newer wants it. */
+  /** A page with an older studio blocks the database, or one with a newer studio needs it. */
   readonly onHeldUp: (message: string) => void;
   /** The browser closed the database: the next use opens it again. */
   readonly onClosed: () => void;
@@ -37,7 +37,7 @@ export interface Opening {
 
 export interface DiskJournal {
   readonly journal: Journal;
-  /** Id given to the one job that version 1 kept, when there was one. */
+  /** The new id of the job that version 1 kept, if there was one. */
   readonly carriedOver: string | undefined;
 }
 
@@ -71,7 +71,7 @@ const open = async ({ now, onHeldUp, onClosed }: Opening) => {
         }
         (fresh as unknown as Old).deleteObjectStore(OLD_STORE);
       };
-      // Without it the old database stays as it was, and its job with it.
+      // A failure aborts the upgrade, so the old database and its job stay as they were.
       carryOver().catch(() => transaction.abort());
     },
     blocked: () => onHeldUp(heldByOlder),
@@ -84,13 +84,11 @@ const open = async ({ now, onHeldUp, onClosed }: Opening) => {
   return { database, carriedOver };
 };
 
-/** Of one job. */
 const entriesUpTo = (id: string, to = Infinity): IDBKeyRange =>
   IDBKeyRange.bound([id, 0], [id, to]);
 
 /**
- * Runs `work` in one transaction that reaches the disk before it counts as done. What `work` throws
- * undoes everything.
+ * Runs `work` in one transaction and resolves when that is on the disk. If `work` throws, nothing is written.
  */
 const inOne = async <T>(
   database: JobDatabase,
@@ -98,7 +96,7 @@ const inOne = async <T>(
   work: (transaction: ReturnType<typeof begin>) => Promise<T>,
 ): Promise<T> => {
   const transaction = begin(database, stores);
-  // It may end before `work` does; it is asked again below.
+  // It may fail before `work` ends; it is awaited below.
   transaction.done.catch(() => undefined);
   try {
     const result = await work(transaction);
@@ -108,7 +106,7 @@ const inOne = async <T>(
     try {
       transaction.abort();
     } catch {
-      // It has ended by itself.
+      // It has already ended.
     }
     // Report why the transaction ended, not just that it did.
     const why: unknown = await transaction.done.then(
@@ -165,7 +163,7 @@ const journalOn = (database: JobDatabase): Journal => ({
   close: () => database.close(),
 });
 
-/** Rejects with what the browser said where there is no database. */
+/** Rejects with what the browser said. */
 export const openDiskJournal = async (opening: Opening): Promise<DiskJournal> => {
   if (typeof indexedDB === 'undefined') throw new Error('this browser gives the page no database');
   const { database, carriedOver } = await open(opening);

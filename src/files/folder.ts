@@ -1,6 +1,7 @@
-/** A folder that the person chooses, where the browser lets them: several files at one press. */
-import { StudioError } from '../contract/errors.ts';
+/** A folder that the person chooses, if the browser allows it, for several files at once. */
+import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
+import { unlessClosed } from './dialog.ts';
 import { openHandleSink } from './sinks.ts';
 
 interface FolderPicker {
@@ -10,18 +11,17 @@ interface FolderPicker {
 export const canChooseFolder = (): boolean =>
   typeof (globalThis as FolderPicker).showDirectoryPicker === 'function';
 
-/** Undefined when they close the dialog without choosing. */
 export const askForFolder = async (): Promise<FileSystemDirectoryHandle | undefined> => {
   try {
-    return await (globalThis as FolderPicker).showDirectoryPicker?.({ mode: 'readwrite' });
+    return await unlessClosed(
+      (globalThis as FolderPicker).showDirectoryPicker?.({ mode: 'readwrite' }),
+    );
   } catch (error) {
-    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new StudioError('internal', `The folder could not be opened: ${reason}`);
+    throw new StudioError('internal', `The folder could not be opened: ${messageOf(error)}`);
   }
 };
 
-/** A file in the folder; one of the same name stands until the new one is whole. */
+/** A file in the folder. It replaces one of the same name only when it is whole. */
 export const openFolderSink = async (
   folder: FileSystemDirectoryHandle,
   fileName: string,
@@ -42,7 +42,10 @@ export const openFolderSink = async (
     };
   } catch (error) {
     if (error instanceof StudioError) throw error;
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new StudioError('internal', `${fileName} could not be made there: ${reason}`, fileName);
+    throw new StudioError(
+      'internal',
+      `${fileName} could not be made there: ${messageOf(error)}`,
+      fileName,
+    );
   }
 };

@@ -1,13 +1,10 @@
-/**
- * Copies frames from memory to the disk, and remembers the frames that did not fit
- * there.
- */
-import { StudioError } from '../contract/errors.ts';
+/** Copies frames from memory to the disk, and remembers the frames that did not fit there. */
+import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Presence } from './picture-locks.ts';
 import { isNoRoom } from './room.ts';
 import type { Shelf } from './shelves.ts';
 
-/** Runs tasks two at a time: disks are no faster with more, and memory is not held for longer. */
+/** Runs at most `lanes` tasks at a time. */
 const createLanes = (lanes: number) => {
   const waiting: (() => Promise<void>)[] = [];
   let running = 0;
@@ -29,7 +26,7 @@ const createLanes = (lanes: number) => {
     });
 };
 
-/** The person's own file is read only when needed; until then it can be moved or deleted. */
+/** The person's own file may have been moved or deleted. */
 const canBeRead = (content: Blob): Promise<boolean> =>
   content
     .slice(0, 1)
@@ -41,7 +38,7 @@ const canBeRead = (content: Blob): Promise<boolean> =>
 
 export const thumbnailKey = (id: string) => `${id}.thumbnail`;
 
-/** What a person is told of a frame that could not be copied. */
+/** The error for a frame that could not be copied. */
 const whyNotCopied = async (error: unknown, content: Blob, file: string): Promise<StudioError> => {
   if (isNoRoom(error))
     return new StudioError(
@@ -57,19 +54,20 @@ const whyNotCopied = async (error: unknown, content: Blob, file: string): Promis
     );
   return new StudioError(
     'internal',
-    `${file} could not be copied to the browser's disk, so it lasts only until this page is closed (${error instanceof Error ? error.message : String(error)}).`,
+    `${file} could not be copied to the browser's disk, so it lasts only until this page is closed (${messageOf(error)}).`,
     file,
   );
 };
 
-/** @param memory frames and thumbnails as they were handed over, and their copies once there are some. */
+/** @param memory frames and thumbnails by key, replaced by their copies on the disk. */
 export const createFrameCopies = (
   memory: Map<string, Blob>,
   shelf: () => Promise<Shelf>,
   presence: Presence,
 ) => {
-  /** Names of frames that are in memory alone because their copy found no room, by id. */
+  /** By id: names of frames that are only in memory because the disk is full. */
   const homeless = new Map<string, string>();
+  // Disks are no faster with more than two copies at a time.
   const inLane = createLanes(2);
 
   const put = async (key: string, content: Blob, file: string): Promise<void> => {
@@ -94,7 +92,7 @@ export const createFrameCopies = (
       throw error;
     }
     homeless.delete(id);
-    // From here on the copy serves: the person's own file may be moved, changed or deleted.
+    // From now on use the copy: the person's own file may be moved, changed or deleted.
     const copy = await (await shelf()).get(id);
     if (copy !== undefined && memory.has(id)) memory.set(id, copy);
   };
@@ -102,8 +100,8 @@ export const createFrameCopies = (
   return {
     /**
      * Takes a frame in. It can be opened at once; the promise resolves when the copy is on disk.
-     * @throws StudioError `no-room` naming the file; the frame then lasts as long as the page.
-     *   `file-gone` when the file cannot be read any more.
+     * @throws StudioError `no-room`: the frame then lasts as long as the page. `file-gone`: the file can no
+     *   longer be read.
      */
     keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
       memory.set(id, file);
@@ -111,7 +109,7 @@ export const createFrameCopies = (
       return inLane(() => copyIn(id, name));
     },
 
-    /** Names of the frames whose copy found no room. */
+    /** Names of the frames that did not fit on the disk. */
     unkept: (): string[] => [...homeless.values()],
 
     /** Retries the copies that did not fit. @returns names of the frames that still do not fit. */

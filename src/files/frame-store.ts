@@ -1,8 +1,7 @@
 /**
- * The frames' original files and thumbnails, by frame id. A frame can be used at once from memory;
- * a copy goes to the browser's private disk in the background, so that the job survives a reload
- * and whatever becomes of the person's own files. Where there is no private disk a database in the
- * browser serves, and failing that memory alone.
+ * The frames' original files and thumbnails, by frame id. A frame can be used at once from memory. A copy goes to
+ * the browser's private disk in the background, so that the job survives a reload and changes to the person's own
+ * files. Without a private disk the copy goes to a database, and without that frames stay in memory.
  */
 import { StudioError } from '../contract/errors.ts';
 import { createFrameCopies, thumbnailKey } from './frame-copies.ts';
@@ -25,15 +24,15 @@ export const createFrameStore = (
   const { forget, ...copies } = createFrameCopies(memory, shelf, presence);
 
   return {
-    /** Where originals are kept. `memory`: they are lost with the page, which the person should know. */
+    /** Where originals are kept. `memory`: they are lost with the page. */
     place: async (): Promise<FramePlace> => (await shelf()).place,
 
     ...copies,
 
-    /** The original as far as it is in memory. */
+    /** The original, if it is in memory. */
     fileOf: (id: string): Blob | undefined => memory.get(id),
 
-    /** @throws StudioError `file-gone` when neither memory nor disk has it. */
+    /** @throws StudioError `file-gone` if neither memory nor disk has it. */
     open: async (id: string, name = 'this frame'): Promise<Blob> => {
       const held = memory.get(id);
       if (held !== undefined) return held;
@@ -74,14 +73,14 @@ export const createFrameStore = (
       (await (await shelf()).get(thumbnailKey(id)).catch(() => undefined)),
 
     /**
-     * Deletes pictures whose id is not among `keptIds`. On start-up only: later, undo may
-     * bring a removed frame back. Does nothing while another page of the studio is open, whose frames
-     * they may be; a page that opens meanwhile waits before it stores frames.
+     * Deletes pictures whose id is not among `keptIds`. Only at the start: later, undo may bring a removed frame back.
+     * Does nothing while another page of the studio is open, which may need them; a page that opens meanwhile
+     * waits before it stores frames.
      */
     sweep: (keptIds: () => Promise<Iterable<string>>): Promise<void> =>
       presence.alone(async () => {
         const kept = new Set<string>();
-        // Read the ids only now, under the lock, so that they include what a page stored before it closed.
+        // Read the ids under the lock, so that they include what a page stored before it closed.
         for (const id of await keptIds()) kept.add(id).add(thumbnailKey(id));
         const store = await shelf();
         for (const key of await store.keys())

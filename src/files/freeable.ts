@@ -1,4 +1,4 @@
-/** What lies on the browser's private disk beside the frames, how much it is, and how it is freed. */
+/** What is on the browser's private disk beside the frames: how much it is, and how to free it. */
 import { diskFolders } from '../contract/disk.ts';
 import { loadParallax } from './parallax-store.ts';
 import { isAloneWithScratch } from './sweep.ts';
@@ -7,7 +7,7 @@ export interface ScratchRoom {
   readonly preparedBytes: number;
   readonly sheetBytes: number;
   readonly parallaxBytes: number;
-  /** Prepared frames and sheets may be another page's; then they are not to be touched. */
+  /** False: prepared frames and sheets may belong to another page, so they must stay. */
   readonly alone: boolean;
 }
 
@@ -35,7 +35,7 @@ const filesIn = async (folder: 'prepared' | 'sheets'): Promise<File[]> => {
 
 const bytesOf = (files: readonly File[]): number => files.reduce((sum, { size }) => sum + size, 0);
 
-/** @param inUse names of prepared files that are not counted, since they are needed. */
+/** @param inUse names of prepared files that are needed and not counted. */
 export const scratchRoom = async (inUse: ReadonlySet<string>): Promise<ScratchRoom> => {
   const [prepared, sheets, parallax, alone] = await Promise.all([
     filesIn('prepared'),

@@ -1,4 +1,4 @@
-/** Runs tasks one after the other, whether or not the one before went well. */
+/** Runs tasks one after the other, even if one fails. */
 export type InTurn = <T>(task: () => Promise<T>) => Promise<T>;
 
 export const createTurn = (): InTurn => {

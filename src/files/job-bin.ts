@@ -1,10 +1,10 @@
-/** The bin, where deleted jobs lie until they are brought back or ended, and how a job is ended. */
+/** The bin, where deleted jobs stay until they are brought back or deleted for good. */
 import type { Reach } from './best-journal.ts';
 import type { InTurn } from './in-turn.ts';
 import type { KeptJobEntry } from './journal.ts';
 import { forgetLastWords } from './last-words.ts';
 
-/** A deleted job can be brought back for so long, unless its room is asked for. */
+/** How long a deleted job can be brought back, unless its room is needed. */
 const BIN_MS = 7 * 24 * 3600 * 1000;
 
 export const createJobBin = (reach: Reach, inTurn: InTurn, now: () => number) => {
@@ -16,11 +16,11 @@ export const createJobBin = (reach: Reach, inTurn: InTurn, now: () => number) =>
     });
 
   return {
-    /** Into the bin, from where `bringBack` fetches it. */
+    /** Moves a job to the bin. */
     deleteJob: (id: string): Promise<void> => mark(id, now()),
     bringBack: (id: string): Promise<void> => mark(id, undefined),
 
-    /** Ends what has lain in the bin for a week. */
+    /** Deletes for good what has been in the bin for a week. */
     emptyBin: (): Promise<void> =>
       inTurn(async () => {
         const isOld = ({ deletedAt }: KeptJobEntry) =>
@@ -32,8 +32,8 @@ export const createJobBin = (reach: Reach, inTurn: InTurn, now: () => number) =>
       }),
 
     /**
-     * Ends a job for good. It takes no room to do so.
-     * @returns false when it was to be in the bin, and another tab has brought it back.
+     * Deletes a job for good, also on a full disk.
+     * @returns false if another tab has brought it back from the bin
      */
     endJob: (id: string, fromBin: boolean): Promise<boolean> =>
       inTurn(async () => {

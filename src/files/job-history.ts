@@ -1,19 +1,19 @@
-/** What can be read from a journal beyond its newest state: the way back, and the pictures it needs. */
+/** Reads a journal beyond its newest state: the undo steps, and the pictures they need. */
 import type { Job } from '../job/schema/job.ts';
 import { restoreJob } from '../job/schema/migrate.ts';
 import { pixelIdsOf, textsIn } from '../job/facts/pixels.ts';
 import type { Journal } from './journal.ts';
 import { allLastWords } from './last-words.ts';
 
-/** A state before the newest, and what led away from it. */
+/** A state before the newest, and the change that followed it. */
 export interface PastState {
   readonly label: string;
   readonly before: Job;
-  /** When it was left, in milliseconds since 1970. */
+  /** When that change was made, in milliseconds since 1970. */
   readonly at: number;
 }
 
-/** The states before that of number `upTo`, oldest first. What cannot be read is passed over. */
+/** The states before that of number `upTo`, oldest first. Those that cannot be read are skipped. */
 export const pastOf = async (journal: Journal, id: string, upTo: number): Promise<PastState[]> => {
   const states: { label: string; job: Job; text: string; at: number }[] = [];
   for (const seq of (await journal.numbers(id)).reverse()) {
@@ -43,7 +43,7 @@ export const pixelIdsIn = async (journal: Journal, id: string): Promise<Set<stri
   return ids;
 };
 
-/** Of all jobs, the bin, what was set aside and last words included. */
+/** The same for all jobs, the bin, what was set aside and last words. */
 export const allPixelIds = async (journal: Journal): Promise<Set<string>> => {
   const ids = new Set([...(await journal.asides()), ...allLastWords()].flatMap(textsIn));
   for (const id of await journal.jobIds())

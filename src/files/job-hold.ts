@@ -1,41 +1,48 @@
 /**
- * Which tab may write a job. The tab that works on it holds a lock named after it. Another tab shows it read-only
- * and can take it over: the first tab hands it over once its last change is stored, or loses it if it does not
- * answer. Tabs also tell each other what was stored. Without locks any tab may write; the store makes sure
- * that none overwrites a newer state.
+ * Decides which tab may write a job. The tab that works on it holds a lock with the job's id. Another tab shows the
+ * job read-only and can take it over: the first tab hands it over once its last change is stored, or loses it if
+ * it does not answer. Tabs also tell each other what was stored. Without locks any tab may write; the store
+ * makes sure that none overwrites a newer state.
  */
 
-/** `unsupported`: this browser has no locks, so nobody can tell. */
+/** `unsupported`: this browser has no locks. */
 export type Held = 'here' | 'elsewhere' | 'unsupported';
 
 type Message =
   | { readonly kind: 'hand-over'; readonly jobId: string }
-  /** A job's newest state, or the list of jobs when no job is named. */
+  /** A job's newest state was stored, or without a job the list of jobs has changed. */
   | { readonly kind: 'kept'; readonly jobId?: string };
 
 const CHANNEL = 'tiltloom-jobs';
-/** How long to wait for the other tab to hand the job over: it first finishes a write, perhaps to a slow disk. */
+/** How long the other tab may take to hand the job over: it first finishes a write, perhaps to a slow disk. */
 const PATIENCE_MS = 3000;
 
 const lockName = (id: string) => `tiltloom-job-${id}`;
-/** Without locks two tabs can write one job in turn. Each tab is told, and no state is lost. */
 export const hasLocks = (): boolean => typeof navigator !== 'undefined' && 'locks' in navigator;
 
 export interface HoldEvents {
-  /** Another tab asks for the job. Resolves when what was to be kept is kept. */
+  /** Another tab asks for the job. Resolves when the last change is stored. */
   readonly beforeHandingOn: () => Promise<void>;
-  /** The job is another tab's from now on. */
+  /** Another tab has the job from now on. */
   readonly onLost: () => void;
-  /** Another tab kept a state of this job; undefined: the list of jobs has changed. */
+  /** Another tab stored a state of this job; undefined: the list of jobs has changed. */
   readonly onKeptElsewhere: (jobId: string | undefined) => void;
 }
 
 export const createJobHold = (events: HoldEvents) => {
+  /** @returns undefined, and does nothing, if another tab has the job */
+  const whileFree = async <T>(id: string, task: () => Promise<T>): Promise<T | undefined> => {
+    if (!hasLocks() || own?.id === id) return task();
+    return navigator.locks.request(lockName(id), { ifAvailable: true }, async (lock) =>
+      lock === null ? undefined : task(),
+    );
+  };
+
   const channel =
     typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(CHANNEL);
   let own: { readonly id: string; readonly letGo: () => void } | undefined;
 
-  /** True once the lock is held; it then is until it is let go or taken. */
+  /** Resolves with true once the lock is held; with false if it is not to be had. */
   const grab = (id: string, options: LockOptions): Promise<boolean> =>
     new Promise((resolve) => {
       let letGo: () => void = () => undefined;
@@ -50,7 +57,7 @@ export const createJobHold = (events: HoldEvents) => {
           return held;
         })
         .catch(() => {
-          // Taken by another, or not had in time.
+          // Another tab took the lock, or it was not free in time.
           const lost = own?.letGo === letGo;
           if (lost) own = undefined;
           resolve(false);
@@ -78,7 +85,7 @@ export const createJobHold = (events: HoldEvents) => {
   });
 
   return {
-    /** Takes the job for this tab, if no other has it, and lets go of the one before. */
+    /** Takes the job for this tab if no other tab has it, and releases the job before. */
     hold: async (id: string): Promise<Held> => {
       if (!hasLocks()) return 'unsupported';
       if (own?.id === id) return 'here';
@@ -97,26 +104,12 @@ export const createJobHold = (events: HoldEvents) => {
 
     release,
 
-    /** Whether no tab has it, this one aside. */
-    isFree: async (id: string): Promise<boolean> => {
-      if (!hasLocks() || own?.id === id) return true;
-      return navigator.locks.request(
-        lockName(id),
-        { ifAvailable: true },
-        async (lock) => lock !== null,
-      );
-    },
+    /** Whether no other tab has the job. */
+    isFree: async (id: string): Promise<boolean> =>
+      (await whileFree(id, async () => true)) === true,
 
-    /**
-     * Runs the task while no tab has the job, nor comes to have it.
-     * @returns undefined, and does nothing, where another tab has it.
-     */
-    whileFree: async <T>(id: string, task: () => Promise<T>): Promise<T | undefined> => {
-      if (!hasLocks() || own?.id === id) return task();
-      return navigator.locks.request(lockName(id), { ifAvailable: true }, async (lock) =>
-        lock === null ? undefined : task(),
-      );
-    },
+    /** Runs the task while no other tab has the job or can take it. */
+    whileFree,
 
     tellKept: (jobId?: string): void =>
       channel?.postMessage({

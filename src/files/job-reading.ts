@@ -1,6 +1,6 @@
 /**
- * What can be read of the kept jobs. The newest state that can be read is the job; one that cannot is
- * set aside and never deleted.
+ * Reads the kept jobs. The newest readable state is the job; states that cannot be read are set aside and never
+ * deleted.
  */
 import type { Job } from '../job/schema/job.ts';
 import { restoreJob } from '../job/schema/migrate.ts';
@@ -18,9 +18,9 @@ export type LoadedJob =
       readonly job: Job;
       /** Number of its entry. */
       readonly seq: number;
-      /** Newer states that could not be read, and where they lie now. */
+      /** Newer states that could not be read. */
       readonly setAside: readonly SetAside[];
-      /** The last page left a newer change that does not fit on the disk yet: write it as soon as possible. */
+      /** A newer change of the last page that does not fit on the disk yet: write it as soon as possible. */
       readonly toKeep?: { readonly label: string; readonly job: Job };
     }
   | { readonly kind: 'damaged'; readonly setAside: readonly SetAside[] };
@@ -60,7 +60,7 @@ export const createJobReading = (reach: Reach, now: () => number) => {
     const journal = await reach();
     const list = await journal.listings();
     const known = new Set(list.map(({ id }) => id));
-    // A job whose listing was lost is found by its entries.
+    // Restore listings that were lost.
     for (const id of await journal.jobIds()) {
       const loaded = known.has(id) ? undefined : await load(id);
       if (loaded?.kind !== 'job') continue;
@@ -78,7 +78,7 @@ export const createJobReading = (reach: Reach, now: () => number) => {
     listJobs: async (): Promise<KeptJobEntry[]> =>
       (await listed()).filter(({ deletedAt }) => deletedAt === undefined),
 
-    /** What was deleted and can still be brought back. */
+    /** Deleted jobs that can still be brought back. */
     listBin: async (): Promise<KeptJobEntry[]> =>
       (await listed()).filter(({ deletedAt }) => deletedAt !== undefined),
 
@@ -92,7 +92,7 @@ export const createJobReading = (reach: Reach, now: () => number) => {
     /** Ids of every picture that a kept state of the job names. */
     pixelIdsOfJob: async (id: string): Promise<Set<string>> => pixelIdsIn(await reach(), id),
 
-    /** The same of all jobs, the bin and what was set aside included. */
+    /** The same for all jobs, the bin and what was set aside. */
     keptPixelIds: async (): Promise<Set<string>> => allPixelIds(await reach()),
   };
 };

@@ -1,22 +1,22 @@
 /**
- * Adds states to jobs, and remembers the newest state this page has seen of each: it never overwrites a state
- * that it has not seen.
+ * Adds states to jobs. It remembers the newest state that this page has seen of each job, and never overwrites a
+ * state that the page has not seen.
  */
 import type { Job } from '../job/schema/job.ts';
 import type { Reach } from './best-journal.ts';
 import { listingOf } from './journal.ts';
 import { isNoRoom } from './room.ts';
 
-/** How many settled states of each job are kept: for undo after a reload, and in case the newest is damaged. */
+/** How many states of each job are kept: for undo after a reload, and in case the newest is damaged. */
 const STATES_KEPT = 30;
 
-/** What led to a state: for undo after a reload. */
+/** The change that led to a state, for undo after a reload. */
 export interface Settled {
   readonly label: string;
   readonly undone?: boolean;
 }
 
-/** Another page has kept a newer state than this one knows: nothing was written. */
+/** Nothing was written, because another page has written a newer state. */
 export class Overtaken extends Error {
   constructor() {
     super('another tab has kept a newer state of this job');
@@ -25,10 +25,10 @@ export class Overtaken extends Error {
 }
 
 export const createJobStates = (reach: Reach, now: () => number) => {
-  /** By job: the newest entry that this page has seen of a job it works on. */
+  /** By job that this page works on: the newest entry that it has seen. */
   const seen = new Map<string, number>();
 
-  /** One state more. @throws Overtaken */
+  /** @throws Overtaken */
   const append = async (id: string, job: Job, { label, undone }: Settled): Promise<void> => {
     let written = 0;
     await (
@@ -56,7 +56,7 @@ export const createJobStates = (reach: Reach, now: () => number) => {
   return {
     seen,
 
-    /** One state more, even on a full disk: the way back makes room for the job itself. @throws Overtaken */
+    /** Adds a state. On a full disk it removes the undo steps to make room. @throws Overtaken */
     append: async (id: string, job: Job, settled: Settled): Promise<void> => {
       try {
         await append(id, job, settled);

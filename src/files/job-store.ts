@@ -1,9 +1,8 @@
 /**
- * The kept jobs. Each settled state of a job is a new entry of its journal, written whole or not at
- * all; older ones are trimmed. Where the browser gives no database everything still works, for as long
- * as the page is open. The parts: where jobs lie (best-journal.ts), what can be read of them
- * (job-reading.ts), what this page has seen of them (job-states.ts), saving with last words
- * (job-saving.ts), the bin (job-bin.ts).
+ * The kept jobs. Each state of a job is a new entry of its journal, written whole or not at all; old entries are
+ * removed. Without a database jobs last as long as the page. The parts: the journal (best-journal.ts), reading
+ * (job-reading.ts), writing states (job-states.ts), saving with last words (job-saving.ts), the bin
+ * (job-bin.ts).
  */
 import { ownCopyOf } from '../job/edits/begin.ts';
 import type { Job } from '../job/schema/job.ts';
@@ -30,7 +29,7 @@ interface Options {
 
 export const createJobStore = ({ now = Date.now }: Options = {}) => {
   const { reach, ...database } = createBestJournal(now);
-  /** One write after the other, so that a page never overtakes itself. */
+  /** Writes one after the other, so that a page never overtakes itself. */
   const inTurn = createTurn();
   const { setAside, ...reading } = createJobReading(reach, now);
   const states = createJobStates(reach, now);
@@ -48,12 +47,12 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     ...createJobBin(reach, inTurn, now),
 
     /**
-     * Opens a job to work on it: from now on this page never overwrites a state stored by another.
-     * @param holding this page alone may write, so what the last holder left behind is brought in.
+     * Opens a job to work on it: from now on this page never overwrites a state that another page stored.
+     * @param holding only this page may write, so the last words of the page before are brought in.
      */
     openJob: (id: string, holding = true): Promise<LoadedJob> =>
       inTurn(async () => {
-        // After any other error the last words stay where they are.
+        // After an error the last words stay where they are.
         const toKeep = holding ? await layInLastWords(id).catch(() => undefined) : undefined;
         const loaded = await reading.loadJobById(id);
         states.seen.set(id, loaded.kind === 'job' ? loaded.seq : 0);
@@ -61,8 +60,8 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
       }),
 
     /**
-     * Resolves when the state is on the disk; a page that closes before leaves it as last words.
-     * @throws Overtaken when another page has kept a newer one; else what the browser said.
+     * Resolves when the state is on the disk. A page that closes before leaves it as last words.
+     * @throws Overtaken if another page has stored a newer state; else what the browser said.
      */
     saveJob: (id: string, job: Job, settled: Settled = { label: 'a change' }): Promise<void> =>
       save(id, job, settled),
@@ -70,7 +69,7 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
     /** Stores a job as a new one and returns its id. */
     createJob,
 
-    /** @returns the id of the copy; undefined when there is no such job that can be read. */
+    /** @returns the id of the copy; undefined if the job cannot be read. */
     copyJob: (id: string): Promise<string | undefined> =>
       whileNaming(async () => {
         const loaded = await reading.loadJobById(id);

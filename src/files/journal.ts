@@ -1,19 +1,19 @@
 /**
- * What keeps jobs, whether on the disk or in memory. Each job has numbered entries, its settled
- * states; a listing, which is what a list of jobs shows of it, is written together with its newest.
+ * Stores jobs, on the disk or in memory. Each job has numbered entries, its states, and a listing for the list of
+ * jobs, which is written together with the newest entry.
  */
 import type { Job } from '../job/schema/job.ts';
 
-/** One settled state of a job. */
+/** One state of a job. */
 export interface JournalEntry {
   readonly jobId: string;
   /** From 1. */
   readonly seq: number;
   /** Milliseconds since 1970. */
   readonly at: number;
-  /** What led here, as undo names it. */
+  /** The change that led here, as undo names it. */
   readonly label: string;
-  /** It was led to by undo. */
+  /** Undo led here. */
   readonly undone?: true;
   /** A document as `restoreJob` reads it. */
   readonly job: unknown;
@@ -30,13 +30,13 @@ export interface KeptJobEntry {
   readonly frameCount: number;
   /** The frames' originals: id and size in bytes. */
   readonly pictures: readonly { readonly id: string; readonly byteLength: number }[];
-  /** Frame whose thumbnail stands for the job: the middle one; left out where there is none. */
+  /** The frame whose thumbnail shows the job: the middle one; left out without frames. */
   readonly pictureId?: string;
   readonly lens: Pick<Job['lens'], 'pitchMm' | 'thicknessMm' | 'index'>;
   readonly ribs: Job['ribs'];
   readonly print: Job['print'];
   readonly viewSlots: number;
-  /** Since when it lies in the bin; left out while it does not. Milliseconds since 1970. */
+  /** When it was moved to the bin, milliseconds since 1970; left out if it is not there. */
   readonly deletedAt?: number;
 }
 
@@ -61,7 +61,7 @@ export const listingOf = (id: string, job: Job, at: number): KeptJobEntry => {
 export interface Addition {
   readonly entry: JournalEntry;
   readonly listing: KeptJobEntry;
-  /** Entries up to this number go. */
+  /** Entries up to this number are removed. */
   readonly trimTo: number;
 }
 
@@ -73,16 +73,16 @@ export interface Journal {
   /** Of every job that has entries. */
   jobIds(): Promise<string[]>;
   listings(): Promise<KeptJobEntry[]>;
-  /** `make` is told the newest number, 0 for none; when it throws nothing is written. */
+  /** `make` gets the newest number, 0 for none. If it throws, nothing is written. */
   append(id: string, make: (newest: number) => Addition): Promise<void>;
-  /** Ends a job's entries up to a number. */
+  /** Removes a job's entries up to a number. */
   trim(id: string, to: number): Promise<void>;
-  /** `change` is told the present listing. */
+  /** `change` gets the present listing; if it returns undefined nothing is written. */
   list(
     id: string,
     change: (was: KeptJobEntry | undefined) => KeptJobEntry | undefined,
   ): Promise<void>;
-  /** Sets a damaged document aside, where nothing reads it; its entry, if any, is removed from the journal. */
+  /** Moves a damaged document out of the journal, with its entry if there is one. */
   setAside(document: unknown, keptAs: string, entry?: JournalEntry): Promise<void>;
   /** All that was set aside. */
   asides(): Promise<unknown[]>;

@@ -1,4 +1,4 @@
-/** The journal where the browser gives no database: as long as the page lives. */
+/** The journal without a database: it lasts as long as the page. */
 import type { Journal, JournalEntry, KeptJobEntry } from './journal.ts';
 
 export const createMemoryJournal = (): Journal => {

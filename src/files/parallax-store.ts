@@ -1,17 +1,12 @@
-/** The last parallax measured to the end, kept on this computer so that softening survives a reload. */
-import { openDB } from 'idb';
+/** Keeps the last complete measurement of parallax on this computer, so that softening survives a reload. */
 import * as v from 'valibot';
 import type { WholeParallax } from '../job/facts/parallax.ts';
+import { openStore, withDatabase } from './one-store.ts';
 
 const shelf = 'measured';
 const LAST = 'last';
 
-const open = () =>
-  openDB('tiltloom-parallax', 1, {
-    upgrade: (database) => {
-      database.createObjectStore(shelf);
-    },
-  });
+const open = () => openStore('tiltloom-parallax', shelf);
 
 const count = v.pipe(v.number(), v.integer(), v.minValue(1));
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
@@ -39,33 +34,16 @@ const keptSchema = v.object({
   votes: v.object({ right: votes, reversed: votes }),
 });
 
-/** Undefined when there is none, or none that can be read: then it is measured again. */
-export const loadParallax = async (): Promise<WholeParallax | undefined> => {
-  const database = await open();
-  try {
+/** Undefined if there is none that can be read: it is then measured again. */
+export const loadParallax = (): Promise<WholeParallax | undefined> =>
+  withDatabase(open, async (database) => {
     const checked = v.safeParse(keptSchema, await database.get(shelf, LAST));
     return checked.success ? checked.output : undefined;
-  } finally {
-    database.close();
-  }
-};
+  });
 
-/** Takes the place of what was kept. Rejects with what the browser said when it could not be kept. */
-export const keepParallax = async (whole: WholeParallax): Promise<void> => {
-  const database = await open();
-  try {
-    await database.put(shelf, whole, LAST);
-  } finally {
-    database.close();
-  }
-};
+/** Replaces what was kept. Rejects with what the browser said. */
+export const keepParallax = (whole: WholeParallax): Promise<void> =>
+  withDatabase(open, async (database) => void (await database.put(shelf, whole, LAST)));
 
-/** It can be measured again. */
-export const forgetParallax = async (): Promise<void> => {
-  const database = await open();
-  try {
-    await database.delete(shelf, LAST);
-  } finally {
-    database.close();
-  }
-};
+export const forgetParallax = (): Promise<void> =>
+  withDatabase(open, (database) => database.delete(shelf, LAST));

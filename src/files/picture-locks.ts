@@ -1,6 +1,6 @@
 /**
- * Pictures are shared: by copies of a job, and by all tabs. A picture is removed when no kept job names
- * it; these locks see to it that none comes to be named while that is being looked at.
+ * Copies of a job and all tabs share pictures. A picture is removed when no kept job names it; these locks make
+ * sure that no job begins to name it meanwhile.
  */
 
 const PAGE = 'tiltloom-frames';
@@ -11,9 +11,9 @@ const locks = (): LockManager | undefined =>
 
 /** Held by every page that may store pictures before a kept job names them. */
 export interface Presence {
-  /** Resolves when no other page sweeps, nor will while this one lives. */
+  /** Resolves when no other page sweeps; none can while this page is open. */
   enter(): Promise<void>;
-  /** Runs the task if no other page has entered, and enters. Not at all where nobody can tell. */
+  /** Runs the task if no other page has entered, then enters. Without locks it does nothing. */
   alone(task: () => Promise<void>): Promise<void>;
 }
 
@@ -25,7 +25,7 @@ export const createPresence = (): Presence => {
       manager
         .request(PAGE, { mode: 'shared' }, () => {
           resolve();
-          // Held until the page goes.
+          // Held until the page closes.
           return new Promise(() => undefined);
         })
         .catch(resolve);
@@ -38,7 +38,7 @@ export const createPresence = (): Presence => {
     },
     alone: async (task) => {
       const manager = locks();
-      // A page that has entered may itself have laid down what nobody names yet.
+      // This page may have stored pictures that no job names yet.
       if (manager === undefined || entered !== undefined) return;
       const asked = manager.request(PAGE, { ifAvailable: true }, async (lock) => {
         if (lock !== null) await task();
@@ -52,14 +52,13 @@ export const createPresence = (): Presence => {
   };
 };
 
-/** While a new job comes to name pictures that another job has. */
-export const whileNaming = async <T>(task: () => Promise<T>): Promise<T> => {
+const locked = async <T>(mode: LockMode, task: () => Promise<T>): Promise<T> => {
   const manager = locks();
-  return manager === undefined ? task() : manager.request(NAMES, { mode: 'shared' }, task);
+  return manager === undefined ? task() : manager.request(NAMES, { mode }, task);
 };
 
-/** While pictures are removed that no kept job names. */
-export const whileRemoving = async <T>(task: () => Promise<T>): Promise<T> => {
-  const manager = locks();
-  return manager === undefined ? task() : manager.request(NAMES, task);
-};
+/** Runs a task that makes a new job name pictures of another job. */
+export const whileNaming = <T>(task: () => Promise<T>) => locked('shared', task);
+
+/** Runs a task that removes pictures which no kept job names. */
+export const whileRemoving = <T>(task: () => Promise<T>) => locked('exclusive', task);

@@ -1,14 +1,14 @@
-/** How much room the browser gives the studio, whether it promises to keep it, and the want of it. */
+/** How much room the browser gives the studio, whether it promises to keep the data, and errors of a full disk. */
 import { StudioError } from '../contract/errors.ts';
 
-/** Firefox has names of its own for a full quota and a full disk in some places (from memory). */
+/** Firefox sometimes uses other names for a full quota and a full disk (from memory). */
 const names = [
   'QuotaExceededError',
   'NS_ERROR_DOM_QUOTA_REACHED',
   'NS_ERROR_FILE_NO_DEVICE_SPACE',
 ] as readonly string[];
 
-/** True for what a browser throws, or the studio makes of it, when a disk or a quota is full. */
+/** Whether an error, the browser's or the studio's, comes from a full disk or quota. */
 export const isNoRoom = (error: unknown): boolean =>
   error instanceof StudioError
     ? error.code === 'no-room'
@@ -19,7 +19,7 @@ export interface Room {
   readonly quotaBytes: number;
 }
 
-/** Undefined where the browser does not say. Both figures are its own, rounded guesses. */
+/** The browser's own estimate; undefined if it gives none. */
 export const roomNow = async (): Promise<Room | undefined> => {
   try {
     const { usage, quota } = await navigator.storage.estimate();
@@ -30,22 +30,18 @@ export const roomNow = async (): Promise<Room | undefined> => {
   }
 };
 
-/** `unsaid`: the browser has no word for it. */
+/** `unsaid`: the browser cannot promise it. */
 export type Promised = 'kept' | 'not-promised' | 'unsaid';
 
-export const promisedNow = async (): Promise<Promised> => {
+const promisedBy = async (ask: () => Promise<boolean>): Promise<Promised> => {
   try {
-    return (await navigator.storage.persisted()) ? 'kept' : 'not-promised';
+    return (await ask()) ? 'kept' : 'not-promised';
   } catch {
     return 'unsaid';
   }
 };
 
+export const promisedNow = () => promisedBy(() => navigator.storage.persisted());
+
 /** Some browsers ask the person, some decide by themselves. */
-export const askToKeep = async (): Promise<Promised> => {
-  try {
-    return (await navigator.storage.persist()) ? 'kept' : 'not-promised';
-  } catch {
-    return 'unsaid';
-  }
-};
+export const askToKeep = () => promisedBy(() => navigator.storage.persist());

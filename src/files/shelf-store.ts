@@ -1,15 +1,15 @@
 /**
- * The shelves, kept in the browser's database across reloads and shared by the studio's tabs. One
- * record under one key. What cannot be read, the whole or single entries, is moved to a key of its own
- * and never deleted. Where the browser gives no database everything still works, for as long as the
- * page is open.
+ * The shelves in the browser's database: one record under one key, shared by the studio's tabs. What cannot be
+ * read, the whole record or single entries, is moved to a key of its own and never deleted. Without a
+ * database the shelves last as long as the page.
  */
 import type { IDBPDatabase } from 'idb';
-import { openDB } from 'idb';
+import { messageOf } from '../contract/errors.ts';
 import type { Shelves } from '../materials/shelves.ts';
 import type { LeftOut } from '../materials/shelf-file.ts';
 import { carryOver, readShelves } from '../materials/shelf-file.ts';
 import { createTurn } from './in-turn.ts';
+import { openStore } from './one-store.ts';
 
 const name = 'tiltloom-shelves';
 const shelf = 'shelves';
@@ -29,7 +29,7 @@ export type KeptShelves =
   | { readonly kind: 'damaged'; readonly reason: string; readonly keptAs: string }
   | { readonly kind: 'memory-only'; readonly reason: string };
 
-/** In one transaction, so that no other tab writes between the look and the write. */
+/** In one transaction, so that no other tab writes between reading and writing. */
 const write = async (
   to: IDBPDatabase,
   before: Shelves,
@@ -48,7 +48,7 @@ const write = async (
   return next;
 };
 
-/** What is stored; what cannot be read of it is moved aside. */
+/** Reads what is stored and sets aside what cannot be read. */
 const look = async (from: IDBPDatabase, now: Now): Promise<KeptShelves> => {
   const stored: unknown = await from.get(shelf, current);
   if (stored === undefined) return { kind: 'none' };
@@ -60,7 +60,7 @@ const look = async (from: IDBPDatabase, now: Now): Promise<KeptShelves> => {
   }
   const { shelves, leftOut } = read;
   if (leftOut.length > 0) {
-    // Both at once: the damaged entries leave the record only when they lie elsewhere.
+    // In one transaction: damaged entries leave the record only when they are stored elsewhere.
     const transaction = from.transaction(shelf, 'readwrite');
     await Promise.all([
       transaction.store.put(leftOut, keptAs),
@@ -73,10 +73,10 @@ const look = async (from: IDBPDatabase, now: Now): Promise<KeptShelves> => {
 
 /** `now`: for tests. */
 export const openShelfStore = (now: Now = () => new Date()) => {
-  /** Kept open for the page's life; undefined until loaded, or where there is none. */
+  /** Stays open as long as the page; undefined until loaded, and without a database. */
   let database: IDBPDatabase | undefined;
   const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(name);
-  /** One write or look after the other, so that none sees half of another. */
+  /** Reads and writes one after the other, so that none sees half of another. */
   const inTurn = createTurn();
   let saving = 0;
 
@@ -86,24 +86,17 @@ export const openShelfStore = (now: Now = () => new Date()) => {
       try {
         if (typeof indexedDB === 'undefined')
           throw new Error('this browser gives the page no database');
-        database = await openDB(name, 1, {
-          upgrade: (fresh) => {
-            fresh.createObjectStore(shelf);
-          },
-        });
+        database = await openStore(name, shelf);
         return await look(database, now);
       } catch (error) {
         database = undefined;
-        return {
-          kind: 'memory-only',
-          reason: error instanceof Error ? error.message : String(error),
-        };
+        return { kind: 'memory-only', reason: messageOf(error) };
       }
     },
 
     /**
-     * Does to the stored shelves what turned `before` into `after`. Resolves with what is on the disk
-     * then: `after`, and whatever another tab had changed. Rejects with what the browser said.
+     * Makes the change from `before` to `after` in the stored shelves. Resolves with what is stored then, which
+     * includes the changes of other tabs. Rejects with what the browser said.
      */
     save: (before: Shelves, after: Shelves): Promise<Shelves> => {
       saving += 1;
@@ -124,7 +117,7 @@ export const openShelfStore = (now: Now = () => new Date()) => {
       channel?.addEventListener('message', () => {
         void inTurn(async () => {
           const read = readShelves(await database?.get(shelf, current).catch(() => undefined));
-          // With a change of this tab under way, its save brings the other's along.
+          // A save under way in this tab will bring the other tab's change.
           if (read.ok && saving === 0) lay(read.shelves);
         });
       });

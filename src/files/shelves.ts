@@ -1,6 +1,6 @@
-/** Places in the browser that keep Blobs by key: its private disk, a database, or memory alone. */
-import { openDB } from 'idb';
+/** Places in the browser that keep Blobs by key: the private disk, a database, or memory. */
 import { diskFolders } from '../contract/disk.ts';
+import { openStore } from './one-store.ts';
 
 export interface Shelf {
   readonly place: 'private-disk' | 'database' | 'memory';
@@ -14,7 +14,7 @@ export interface Shelf {
 const isMissing = (error: unknown): boolean =>
   error instanceof DOMException && error.name === 'NotFoundError';
 
-/** A folder of the origin private file system. @throws when this browser offers none to write to. */
+/** A folder of the origin private file system. @throws if this browser has none that can be written. */
 export const openDiskShelf = async (folder: string): Promise<Shelf> => {
   const root = await navigator.storage.getDirectory();
   const place = await root.getDirectoryHandle(folder, { create: true });
@@ -27,11 +27,11 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
       const sink = await handle.createWritable();
       try {
         await sink.write(content);
-        // Only closing replaces the file: a copy that broke off leaves none that looks whole.
+        // Only closing replaces the file, so a copy that breaks off never looks whole.
         await sink.close();
       } catch (error) {
         await sink.abort().catch(() => {});
-        // What lay there before is whole still; a file that was only named is none.
+        // An earlier file is still whole; one that was only created is removed.
         const { size } = await handle.getFile().catch(() => ({ size: 0 }));
         if (size === 0) await place.removeEntry(key).catch(() => {});
         throw error;
@@ -40,7 +40,7 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
     get: async (key) => {
       try {
         const file = await (await place.getFileHandle(key)).getFile();
-        // A page that went between naming the file and writing it leaves an empty one.
+        // A page that closed between creating and writing the file leaves an empty one.
         return file.size === 0 ? undefined : file;
       } catch (error) {
         if (isMissing(error)) return undefined;
@@ -56,18 +56,14 @@ export const openDiskShelf = async (folder: string): Promise<Shelf> => {
   };
 };
 
-/** Bytes and kind apart: a private window of WebKit's keeps these, but refuses a Blob. */
+/** Bytes and type separately: a private window of WebKit stores these, but refuses a Blob. */
 interface Kept {
   readonly type: string;
   readonly bytes: ArrayBuffer;
 }
 
 export const openDatabaseShelf = async (name: string): Promise<Shelf> => {
-  const database = await openDB(name, 1, {
-    upgrade: (fresh) => {
-      fresh.createObjectStore('blobs');
-    },
-  });
+  const database = await openStore(name, 'blobs');
   return {
     place: 'database',
     put: async (key, content) => {
@@ -97,7 +93,7 @@ export const openMemoryShelf = (): Shelf => {
   };
 };
 
-/** The most lasting place this browser offers: private windows refuse one or the other. */
+/** The most lasting place that this browser offers: private windows may refuse the disk or the database. */
 export const openBestShelf = async (): Promise<Shelf> => {
   for (const open of [
     () => openDiskShelf(diskFolders.frames),
@@ -106,7 +102,7 @@ export const openBestShelf = async (): Promise<Shelf> => {
     try {
       return await open();
     } catch {
-      // The next best, then.
+      // Try the next place.
     }
   }
   return openMemoryShelf();

@@ -1,16 +1,17 @@
 /** Places a sheet can be written to. Each shows a whole file or none. */
 import { diskFolders } from '../contract/disk.ts';
-import { StudioError } from '../contract/errors.ts';
+import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
+import { unlessClosed } from './dialog.ts';
 import { isNoRoom } from './room.ts';
 
 /** A sink whose finished file can be offered for download. */
 export interface KeptSink extends Sink {
   /** After close: the finished file. */
   file(): Promise<Blob>;
-  /** Gives back the room that the finished file takes. */
+  /** Removes the finished file. */
   discard(): Promise<void>;
 }
 
@@ -21,28 +22,27 @@ const diskFault = (error: unknown, fileName: string): StudioError => {
       `There is no room left to write ${fileName}. Free some disk space, or save to a file of your choice on another disk.`,
       fileName,
     );
-  const reason = error instanceof Error ? error.message : String(error);
-  return new StudioError('internal', `${fileName} could not be written: ${reason}`, fileName);
+  return new StudioError(
+    'internal',
+    `${fileName} could not be written: ${messageOf(error)}`,
+    fileName,
+  );
 };
 
-const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sink => ({
-  write: (bytes) =>
-    stream.write(bytes).catch((error: unknown) => {
-      throw diskFault(error, fileName);
-    }),
-  patch: (at, bytes) =>
-    stream.write({ type: 'write', position: at, data: bytes }).catch((error: unknown) => {
-      throw diskFault(error, fileName);
-    }),
-  // The browser writes beside the file and puts it in place on close: no half file is ever seen.
-  close: () =>
-    stream.close().catch((error: unknown) => {
-      throw diskFault(error, fileName);
-    }),
-  abort: () => stream.abort(),
-});
+const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sink => {
+  const onFault = (error: unknown) => {
+    throw diskFault(error, fileName);
+  };
+  return {
+    write: (bytes) => stream.write(bytes).catch(onFault),
+    patch: (at, data) => stream.write({ type: 'write', position: at, data }).catch(onFault),
+    // The browser writes a separate file and puts it in place on close, so a half file is never seen.
+    close: () => stream.close().catch(onFault),
+    abort: () => stream.abort(),
+  };
+};
 
-/** Whether a sheet can be written to the browser's private disk; else it is held in memory until saved. */
+/** Whether a sheet can be written to the browser's private disk; else memory holds it until it is saved. */
 export const hasPrivateDisk = async (): Promise<boolean> => {
   try {
     await navigator.storage.getDirectory();
@@ -114,24 +114,24 @@ interface SavePicker {
 export const canChooseFile = (): boolean =>
   typeof (globalThis as SavePicker).showSaveFilePicker === 'function';
 
-/** Undefined when they close the dialog without choosing. */
 export const askForFile = async (
   suggestedName: string,
   type: { readonly description: string; readonly mimeType: string; readonly extension: string },
 ): Promise<FileSystemFileHandle | undefined> => {
   const { description, mimeType, extension } = type;
   try {
-    return await (globalThis as SavePicker).showSaveFilePicker?.({
-      suggestedName,
-      types: [{ description, accept: { [mimeType]: [extension] } }],
-    });
+    return await unlessClosed(
+      (globalThis as SavePicker).showSaveFilePicker?.({
+        suggestedName,
+        types: [{ description, accept: { [mimeType]: [extension] } }],
+      }),
+    );
   } catch (error) {
-    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
     throw diskFault(error, suggestedName);
   }
 };
 
-/** Writes over a file that the person chose before; the old one stands until the new one is whole. */
+/** A file that the person chose. Its old content stays until the new one is whole. */
 export const openHandleSink = async (handle: FileSystemFileHandle): Promise<Sink> => {
   try {
     return streamSink(await handle.createWritable(), handle.name);

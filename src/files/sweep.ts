@@ -1,4 +1,4 @@
-/** What earlier visits left on the private disk and nobody can reach any more. */
+/** Removes what earlier visits left on the private disk. */
 import { diskFolders } from '../contract/disk.ts';
 
 const LOCK = 'tiltloom-scratch';
@@ -10,22 +10,22 @@ const removeScratch = async (): Promise<void> => {
 };
 
 /**
- * Prepared frames and finished sheets live as long as the page that made them. Each page holds a
- * shared lock while it lives; only when no page holds it are the leftovers nobody's, and removed.
+ * Prepared frames and finished sheets last as long as the page that made them. Each page holds a shared lock while it
+ * is open; the leftovers are removed when no page holds it.
  */
 export const sweepLeftovers = async (): Promise<void> => {
   try {
     await navigator.locks.request(LOCK, { ifAvailable: true }, async (alone) => {
       if (alone !== null) await removeScratch();
     });
-    // Held until the page goes: the promise inside never settles, and nobody waits for it.
+    // Held until the page closes: the promise never settles.
     void navigator.locks.request(LOCK, { mode: 'shared' }, () => new Promise(() => undefined));
   } catch {
-    // No private disk or no locks here: then there is nothing to sweep, or no safe way to.
+    // Without a private disk there is nothing to remove; without locks there is no safe way to do it.
   }
 };
 
-/** Whether this page alone has prepared frames and sheets there; false where nobody can tell. */
+/** Whether this page is the only one that is open; false if the browser cannot tell. */
 export const isAloneWithScratch = async (): Promise<boolean> => {
   try {
     const { held = [] } = await navigator.locks.query();
@@ -35,7 +35,6 @@ export const isAloneWithScratch = async (): Promise<boolean> => {
   }
 };
 
-/** Gives back the disk that a prepared frame took, once nothing reads it any more. */
 export const removePrepared = async (diskName: string): Promise<void> => {
   const root = await navigator.storage.getDirectory();
   const folder = await root.getDirectoryHandle(diskFolders.prepared);

@@ -3,6 +3,7 @@
  * file counts as complete when two looks in a row find the same size and time.
  */
 import { gatherFiles, isLitter } from './arrivals.ts';
+import { unlessClosed } from './dialog.ts';
 
 /** As much of a `FileSystemDirectoryHandle` as is needed; only Chromium lists its files. */
 export interface WatchedFolder {
@@ -21,15 +22,9 @@ const picker = (): Picker | undefined =>
 
 export const canWatch = (): boolean => picker() !== undefined;
 
-/** Undefined when the person chose none. Call it within a click. */
-export const pickFolder = async (): Promise<WatchedFolder | undefined> => {
-  try {
-    return await picker()?.({ id: 'renders', mode: 'read' });
-  } catch (error) {
-    if (error instanceof DOMException && error.name === 'AbortError') return undefined;
-    throw error;
-  }
-};
+/** Undefined if the person chose none. Call it within a click. */
+export const pickFolder = (): Promise<WatchedFolder | undefined> =>
+  unlessClosed(picker()?.({ id: 'renders', mode: 'read' }));
 
 const stampOf = (file: File): string => `${file.size} ${file.lastModified}`;
 
@@ -44,9 +39,9 @@ export class FolderLooks {
   }
 
   /**
-   * Files that are new or changed since they were last handed out, and complete.
+   * Complete files that are new or changed since they were last returned.
    * @param isKnown whether the job has this file already; asked once for each state of a file.
-   * Throws what the browser throws when the folder is gone or may no longer be read.
+   * Throws what the browser throws if the folder is gone or may no longer be read.
    */
   async look(isKnown: (file: File) => boolean): Promise<File[]> {
     const complete: File[] = [];

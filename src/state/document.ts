@@ -1,7 +1,6 @@
 /**
- * The document store: the job as it stands, and the way back. Plain zustand, no React.
- * Every change names itself, so undo can say what it undoes; quick changes of the same field in a
- * row (typing, dragging a slider) fold into one step.
+ * The document store: the job and its undo steps. Plain zustand, no React. Every change has a label, so that
+ * undo can say what it undoes. Quick changes of one field (typing, dragging a slider) fold into one step.
  */
 import { createStore } from 'zustand/vanilla';
 import * as v from 'valibot';
@@ -24,7 +23,7 @@ export interface DocumentState {
   readonly jobId: string;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
-  /** False until the stored job (or the demo) has been laid in. */
+  /** False until the stored job (or the demo) is in the store. */
   readonly ready: boolean;
   /** Why nothing may be changed, as a sentence; undefined while it may. */
   readonly lookOnly: string | undefined;
@@ -32,13 +31,13 @@ export interface DocumentState {
   readonly refused: number;
   /**
    * Makes the change if the schema accepts the result. Returns undefined, or a sentence that says why not:
-   * the first rule it would break, or why the job is read-only. Undo and redo, too, only work while the job
-   * may be changed. A change of a demo print is made to a copy of the person's own, which takes its place.
+   * the first rule it would break, or why the job is read-only. A read-only job has no undo and redo either. A
+   * change of a demo print is made to a copy of the person's own, which takes its place.
    */
   change(...edit: JobEdit): string | undefined;
   undo(): void;
   redo(): void;
-  /** Opens another job with its undo steps, and forgets those of the last. */
+  /** Opens another job with its undo steps. */
   open(job: Job, as?: { readonly jobId?: string; readonly past?: readonly Step[] }): void;
 }
 
@@ -47,63 +46,53 @@ const STEPS_KEPT = 200;
 
 interface Options {
   readonly now?: () => number;
-  /** What else must follow from a change, in the same step. */
+  /** Adds the consequences of a change, in the same step. */
   readonly follow?: (before: Job, after: Job) => Job;
 }
 
 export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }: Options = {}) =>
-  createStore<DocumentState>()((set, get) => ({
-    job: newJob(),
-    jobId: '',
-    past: [],
-    future: [],
-    ready: false,
-    lookOnly: undefined,
-    refused: 0,
-    change(label, edit, foldKey) {
-      const { job, past, lookOnly, refused } = get();
-      if (lookOnly !== undefined) {
-        set({ refused: refused + 1 });
-        return lookOnly;
-      }
-      const from = job.demo === undefined ? job : ownCopyOf(job);
-      const edited = edit(from);
-      if (edited === from) return undefined;
-      const next = follow(from, edited);
-      const checked = v.safeParse(jobSchema, next);
-      if (!checked.success) return checked.issues[0].message;
-      const last = past.at(-1);
-      const folds = foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
-      const step: Step = { label, before: folds ? last.before : from, foldKey, at: now() };
-      const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
-      set({ job: next, past: [...kept, step], future: [], ready: true });
-      return undefined;
-    },
-    undo() {
-      const { job, past, future, lookOnly, refused } = get();
+  createStore<DocumentState>()((set, get) => {
+    /** Takes the last step of one list, and puts the way back into the other. */
+    const travel = (from: 'past' | 'future', to: 'past' | 'future'): void => {
+      const { job, lookOnly, refused, [from]: steps, [to]: others } = get();
       if (lookOnly !== undefined) return set({ refused: refused + 1 });
-      const step = past.at(-1);
+      const step = steps.at(-1);
       if (step === undefined) return;
-      set({
-        job: step.before,
-        past: past.slice(0, -1),
-        future: [...future, { ...step, before: job, foldKey: undefined }],
-      });
-    },
-    redo() {
-      const { job, past, future, lookOnly, refused } = get();
-      if (lookOnly !== undefined) return set({ refused: refused + 1 });
-      const step = future.at(-1);
-      if (step === undefined) return;
-      set({
-        job: step.before,
-        past: [...past, { ...step, before: job, foldKey: undefined }],
-        future: future.slice(0, -1),
-      });
-    },
-    open(job, { jobId = get().jobId, past = [] } = {}) {
-      set({ job, jobId, past, future: [], ready: true });
-    },
-  }));
-
-export type DocumentStore = ReturnType<typeof createDocumentStore>;
+      const back = { ...step, before: job, foldKey: undefined };
+      set({ job: step.before, [from]: steps.slice(0, -1), [to]: [...others, back] });
+    };
+    return {
+      job: newJob(),
+      jobId: '',
+      past: [],
+      future: [],
+      ready: false,
+      lookOnly: undefined,
+      refused: 0,
+      change(label, edit, foldKey) {
+        const { job, past, lookOnly, refused } = get();
+        if (lookOnly !== undefined) {
+          set({ refused: refused + 1 });
+          return lookOnly;
+        }
+        const from = job.demo === undefined ? job : ownCopyOf(job);
+        const edited = edit(from);
+        if (edited === from) return undefined;
+        const next = follow(from, edited);
+        const checked = v.safeParse(jobSchema, next);
+        if (!checked.success) return checked.issues[0].message;
+        const last = past.at(-1);
+        const folds =
+          foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
+        const step: Step = { label, before: folds ? last.before : from, foldKey, at: now() };
+        const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
+        set({ job: next, past: [...kept, step], future: [], ready: true });
+        return undefined;
+      },
+      undo: () => travel('past', 'future'),
+      redo: () => travel('future', 'past'),
+      open(job, { jobId = get().jobId, past = [] } = {}) {
+        set({ job, jobId, past, future: [], ready: true });
+      },
+    };
+  });

@@ -1,34 +1,43 @@
-/** Reads back the remembered view. A field that is no longer valid takes its default; the others stay. */
+/** The part of the view that is remembered between visits. */
 import * as v from 'valibot';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { shelfNames } from '../materials/shelves.ts';
 
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
-const counts = v.array(v.pipe(v.number(), v.finite(), v.gtValue(0)));
+const counts = v.pipe(v.array(v.pipe(v.number(), v.finite(), v.gtValue(0))), v.readonly());
 
 const fields = {
   units: v.picklist(['mm', 'in']),
   theme: v.picklist(['system', 'light', 'dark']),
+  /** The unit in which the lens pitch was last typed. */
   pitchUnit: v.picklist(['lpi', 'mm']),
+  /** Middle of the loupe, as a share of the sheet. */
   loupeX: share,
   loupeY: share,
   saveTo: v.picklist(['private-disk', 'chosen-file']),
   fileType: v.picklist(Object.keys(sheetFileTypes) as SheetFileType[]),
+  /** The bench that was open last; empty before the first visit. */
   lastBench: v.string(),
+  /** Follows prices, in the person's own letters; empty for bare numbers. */
   currencyMark: v.string(),
   openShelf: v.picklist(shelfNames),
+  /** What the person added to the table of lenses and printers, LPI and dpi. */
   ownLensCounts: counts,
   ownPrinterGrids: counts,
   pairsShown: v.picklist(['lenses', 'printers', 'all']),
+  /** Whether made frames show where they were filled. */
   showFilled: v.boolean(),
+  /** A pair suits if it has a dot for each of this many frames. */
   framesWanted: v.pipe(v.number(), v.integer(), v.minValue(1)),
 } satisfies Record<string, v.GenericSchema>;
 
-/** The remembered settings that are valid; anything else is ignored. */
-export const keptView = (
-  stored: unknown,
-): Partial<{ [Name in keyof typeof fields]: v.InferOutput<(typeof fields)[Name]> }> =>
+export type KeptView = {
+  readonly [Name in keyof typeof fields]: v.InferOutput<(typeof fields)[Name]>;
+};
+
+/** The remembered fields that are valid; everything else is ignored. */
+export const keptView = (stored: unknown): Partial<KeptView> =>
   Object.fromEntries(
     Object.entries(fields).flatMap(([name, field]) => {
       const value = (stored as Record<string, unknown> | null | undefined)?.[name];

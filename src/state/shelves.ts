@@ -1,13 +1,10 @@
-/**
- * The shelves as they stand, and the way back. Apart from the job: they outlive it, and undo on the
- * job sheet leaves them alone.
- */
+/** The shelves and their undo steps. They outlive the job, and undo on the job sheet does not change them. */
 import { createStore } from 'zustand/vanilla';
 import type { Shelves } from '../materials/shelves.ts';
 import { emptyShelves } from '../materials/shelves.ts';
 import { carryOver } from '../materials/shelf-file.ts';
 
-/** What the shelves have to say, until the next thing happens. */
+/** A message at the shelves, until the next change. */
 export interface ShelfNotice {
   readonly kind: 'info' | 'caution' | 'problem';
   readonly title: string;
@@ -22,16 +19,16 @@ interface Step {
 
 export interface ShelvesState {
   readonly shelves: Shelves;
-  /** False until what was kept has been laid in. */
+  /** False until the kept shelves are in the store. */
   readonly ready: boolean;
   readonly past: readonly Step[];
   readonly notice: ShelfNotice | undefined;
   /** Makes a change that can be undone, and dismisses the last notice. */
   change(label: string, shelves: Shelves): void;
   undo(): void;
-  /** Fills the store from the disk; not an undo step. */
+  /** Fills the store from the disk, without an undo step. */
   open(shelves: Shelves): void;
-  /** Takes over a change made in another tab, from `before` to `after`; undo does not touch it. */
+  /** Makes a change that another tab made, from `before` to `after`, without an undo step. */
   follow(before: Shelves, after: Shelves): void;
   tell(notice: ShelfNotice | undefined): void;
 }

@@ -1,4 +1,4 @@
-/** How work goes and went, by the job it belongs to: files that are woven, pictures that are read. */
+/** The state of work by job: files that are woven, pictures that are read. */
 import type { LensScanAnswer, MendPhotoAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
 
@@ -12,7 +12,7 @@ export interface WovenFile {
   readonly href: string | undefined;
 }
 
-/** Files are woven one after the other; those that are whole stay when the rest is not. */
+/** Files are woven one after the other. Finished ones are kept when a later one fails or is stopped. */
 export type FileState =
   | { readonly stage: 'idle' }
   | {
@@ -31,13 +31,13 @@ export type FileState =
       readonly files: readonly WovenFile[];
       readonly count: number;
       readonly seconds: number;
-      /** True once the job has changed since: the files no longer show what the job says. */
+      /** True once the files no longer show the job, because it has changed. */
       readonly stale: boolean;
       /** Why it failed. */
       readonly message?: string;
     };
 
-/** What a person sets for a photo where the studio cannot see it, or sees it less well. */
+/** What a person sets for a photo when the studio does not find it well enough. */
 export interface ReadByHand {
   readonly corners?: PhotoCorners | undefined;
   readonly readAtMm?: number | undefined;
@@ -51,7 +51,7 @@ export type PictureState<Answer> =
       readonly stage: 'read';
       readonly file: File;
       readonly answer: Answer;
-      /** Of the strip it was read as, where it shows one. */
+      /** `stripKeyOf` the strip in the photo, if it shows one. */
       readonly stripKey?: string;
       /** What the person set for it. */
       readonly byHand?: ReadByHand;
@@ -59,7 +59,7 @@ export type PictureState<Answer> =
   | { readonly stage: 'stopped' }
   | { readonly stage: 'failed'; readonly message: string };
 
-/** What is woven to files: the whole sheet, a narrow slice of it, its tiles, several prints on one lens sheet, and what Calibrate prints. */
+/** The kinds of woven files: the sheet, a slice of it, its tiles, several prints, and what Calibrate prints. */
 export interface FileTasks {
   readonly sheet: FileState;
   readonly slice: FileState;
@@ -70,7 +70,7 @@ export interface FileTasks {
   readonly lampTarget: FileState;
 }
 
-/** What is read from pictures: the strip under its lens, a failed print under its lens, a bare lens. */
+/** The kinds of pictures that are read: the strip or a failed print under its lens, a bare lens. */
 export interface PictureTasks {
   readonly stripPhoto: PictureState<StripPhotoAnswer>;
   readonly printPhoto: PictureState<MendPhotoAnswer>;
@@ -80,7 +80,7 @@ export interface PictureTasks {
 export type TaskStates = FileTasks & PictureTasks;
 export type FileKind = keyof FileTasks;
 export type PictureKind = keyof PictureTasks;
-/** Work besides: frames that are dropped, added, fetched for a demo, measured, made, or prepared for the sheet. */
+/** Other work: frames that are dropped, added, fetched for a demo, measured, made or prepared. */
 export type TaskKind =
   keyof TaskStates | 'gathering' | 'arrivals' | 'demo' | 'parallax' | 'madeViews' | 'prepared';
 
@@ -89,7 +89,7 @@ export interface Task {
   readonly kind: TaskKind;
   /** The job that it belongs to. */
   readonly jobId: string;
-  /** Name of what is written to a file, as a person would say it; undefined where nothing is. */
+  /** Name, for a sentence, of the file that is written; undefined if none is. */
   readonly writes: string | undefined;
   cancel(): void;
 }
@@ -102,7 +102,7 @@ export interface TasksState {
 
 const idle = { stage: 'idle' } as const;
 
-/** How the last of a kind went in a job. */
+/** The state of the job's last work of a kind. */
 export const stateIn = <Kind extends keyof TaskStates>(
   { byJob }: TasksState,
   jobId: string,

@@ -1,29 +1,22 @@
-/** What is known of the open job's frames, and what there is to say. Gone with the page. */
+/** What is known of the open job's frames, and messages. It lasts as long as the page. */
 import { createStore } from 'zustand/vanilla';
 import type { PreparedFrame, ProofPicture } from '../contract/frames.ts';
 import type { Clipped } from '../core/weave/ghost.ts';
 import type { MeasuredParallax, WholeParallax } from '../job/facts/parallax.ts';
 import type { KeptReading } from '../job/facts/pitch-history.ts';
-
-/** One thing the person should know about what arrived, each with the file it is about. */
-export interface ArrivalNote {
-  readonly id: string;
-  readonly severity: 'problem' | 'note';
-  readonly file?: string;
-  readonly message: string;
-}
+import type { ArrivalNote } from '../job/findings/all.ts';
 
 export interface Prepared {
-  /** What it was prepared for; a frame whose key no longer fits is prepared again. */
+  /** What it was prepared for; a frame is prepared again when its key changes. */
   readonly key: string;
   readonly frame: PreparedFrame;
   readonly proof: ProofPicture | undefined;
 }
 
 export interface WorkState {
-  /** Frames of the job whose original is nowhere any more, by id. */
+  /** Ids of the job's frames whose original is lost. */
   readonly missingOriginals: ReadonlySet<string>;
-  /** Files still being looked at, and how many came in this batch. */
+  /** How many files of this batch have been looked at. */
   readonly arriving: { readonly done: number; readonly total: number } | undefined;
   readonly arrivalNotes: readonly ArrivalNote[];
   /** Frames that came to a job which has some: how many, what they are called together, and the person's answer. */
@@ -43,18 +36,18 @@ export interface WorkState {
   readonly prepareFaults: ReadonlyMap<string, string>;
   /** Motion between neighbouring frames, as far as it has been measured. */
   readonly parallax: MeasuredParallax | undefined;
-  /** The last that was measured to the end; softening goes by it while another is under way. */
+  /** The last complete measurement; softening uses it while another is under way. */
   readonly wholeParallax: WholeParallax | undefined;
   readonly measuring: { readonly done: number; readonly total: number } | undefined;
-  /** By different picture; undefined while no ghost removal is on or pictures are not ready. */
+  /** For each distinct picture; undefined while ghost removal is off or pictures are not ready. */
   readonly ghostClipped: readonly Clipped[] | undefined;
-  /** Pitches proved on this computer, as far as the browser lets the studio keep them. */
+  /** Pitches proved on this computer that the browser let the studio keep. */
   readonly pitchReadings: readonly KeptReading[];
-  /** `waits`: an update is ready. `busy`: it was asked for while something was being woven. */
+  /** `waits`: an update is ready. `busy`: it cannot begin while something is being woven. */
   readonly newVersion: 'waits' | 'busy' | undefined;
-  /** Why a part of the studio, a bench mostly, could not be loaded; undefined while all came. */
+  /** Why a part of the studio, such as a bench, could not be loaded. */
   readonly lostPart: 'newer' | 'unreachable' | 'unknown' | undefined;
-  /** Something the whole studio has to say, until it is dismissed. */
+  /** A message at the head of the page, until it is dismissed. */
   readonly deskNotice: string | undefined;
   /** Good news of the same kind: what has just become of the job. */
   readonly deskNews: string | undefined;
@@ -62,13 +55,12 @@ export interface WorkState {
   readonly noRoomFor: readonly string[];
   /** Counts changes to the list of kept jobs, so that it is read again. */
   readonly jobsChanged: number;
-  /** What just happened, in a sentence, for those who listen; the number tells two alike apart. */
+  /** What just happened, for screen readers; the number distinguishes equal sentences. */
   readonly announced: { readonly said: string; readonly serial: number };
-  set(change: Partial<Omit<WorkState, 'set'>>): void;
 }
 
 export const createWorkStore = () =>
-  createStore<WorkState>()((set) => ({
+  createStore<WorkState>()(() => ({
     missingOriginals: new Set(),
     arriving: undefined,
     arrivalNotes: [],
@@ -89,7 +81,4 @@ export const createWorkStore = () =>
     noRoomFor: [],
     jobsChanged: 0,
     announced: { said: '', serial: 0 },
-    set: (change) => set(change),
   }));
-
-export type WorkStore = ReturnType<typeof createWorkStore>;

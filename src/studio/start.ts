@@ -1,4 +1,4 @@
-/** The order in which the studio begins. */
+/** Starts the parts of the studio in order. */
 import { sweepLeftovers } from '../files/sweep.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
 import { tellLostParts } from './keep/lost-part.ts';
@@ -7,7 +7,7 @@ import { recallShelves } from './keep/shelves.ts';
 import { startCountingGhosts } from './proof/ghosts.ts';
 import type { Studio } from './studio.ts';
 
-/** A file that was under way when this tab's page went. */
+/** Names the file that was being woven when this tab's last page closed. */
 const tellBrokenOff = ({ tasks, tell }: Studio): void => {
   const fileName = tasks.brokenOff();
   if (fileName === undefined) return;
@@ -17,17 +17,17 @@ const tellBrokenOff = ({ tasks, tell }: Studio): void => {
   );
 };
 
-/** Lays in the kept job, or the first visit's demo, and begins to keep it. Resolves when the page can be drawn. */
+/** Opens the kept job, or the demo on a first visit, and begins to keep it. Resolves when the page can be drawn. */
 export const startStudio = async (studio: Studio): Promise<void> => {
   studio.updates.goOverTogether();
   tellLostParts(studio);
-  // Free old files first, before anything new is written to the disk.
+  // Remove old files before anything new is written to the disk.
   await sweepLeftovers();
   await restore(studio, async () =>
     (await import('./frames/demos.ts')).openDemo(studio, 'glasshouse'),
   );
   void sweepKept(studio);
-  // Read the measured parallax first: else frames to be softened would be prepared twice.
+  // Without the measured parallax, softened frames would be prepared twice.
   if (studio.document.getState().job.soften !== undefined) await recallParallax(studio);
   else void recallParallax(studio);
   studio.keeper.start();

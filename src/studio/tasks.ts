@@ -1,6 +1,6 @@
 /**
- * The one registry of work under way. Whoever asks "is anything being written?" asks here: opening another
- * job, freeing disk space, leaving the page, and other tabs that wait to update.
+ * The one registry of work under way. Opening another job, freeing disk space, leaving the page and updating
+ * ask here whether anything is being written.
  */
 import { createStore } from 'zustand/vanilla';
 import type { Task, TaskStates, TasksState } from '../state/tasks.ts';
@@ -24,7 +24,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
   const end = (task: Task): void =>
     setState({ running: getState().running.filter((one) => one !== task) });
 
-  // While weaving, the browser asks before the page is left; if it closes anyway, the file is remembered.
+  // The browser asks before the page is left during a weave. If it closes anyway, the file is remembered.
   store.subscribe(({ running }, before) => {
     if (running === before.running) return;
     const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
@@ -42,7 +42,6 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     /** Whether anything is being written to a file in this tab. */
     isWriting: (): boolean => isWriting(getState()),
 
-    /** How the last of its kind went in this job. */
     state: <Kind extends keyof TaskStates>(jobId: string, kind: Kind): TaskStates[Kind] =>
       stateIn(getState(), jobId, kind),
 
@@ -62,8 +61,8 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     },
 
     /**
-     * Runs a task that can be stopped. One that writes a file is not begun while the tabs update
-     * to a newer version: the page reloads first.
+     * Runs a task that can be stopped. A task that writes a file does not begin while the tabs update to a
+     * newer version: the page reloads first.
      */
     run: async <T>(
       { kind, jobId, writes }: Pick<Task, 'kind' | 'jobId'> & Partial<Pick<Task, 'writes'>>,
@@ -84,20 +83,18 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
     },
 
     /**
-     * Does this if nothing is being written in any tab; false where something is. Nothing is begun in any
-     * tab until it has ended.
+     * Runs this if no tab is writing a file; else returns false. No tab can begin to write until it ends.
      */
     unlessWriting: async (work: () => Promise<void>): Promise<boolean> => {
       if (isWriting(getState())) return false;
       return unlessAnyTabWrites(work);
     },
 
-    /** Once at the start: the file that this tab was writing when its page went. */
     brokenOff: brokenOffFile,
 
     /**
-     * Checks that no task is under way that would continue into another job or lose the files it reads.
-     * @throws with a sentence that says what to wait for
+     * Checks that no task is under way that would continue into another job or lose the files that it reads.
+     * @throws an Error that says what to wait for
      */
     nothingUnderWay: (): void => {
       const { running } = getState();

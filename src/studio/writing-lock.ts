@@ -1,6 +1,6 @@
 /**
- * What other tabs, and this tab's next page, know of a file that is being written: a lock that tabs share, and
- * its name in the session.
+ * Tells other tabs, and this tab's next page, that a file is being written: by a lock that tabs share, and by
+ * the file's name in the session.
  */
 import { hasLocks } from '../files/job-hold.ts';
 
@@ -9,19 +9,19 @@ const LOCK = 'tiltloom-weaving';
 /** Session key with the name of the file being written: it survives reloads and crashes, in this tab only. */
 const MARK = 'tiltloom-under-way';
 
-/** Remembers the file under way for the case that the page goes; undefined once there is none. */
+/** Remembers the file under way in case the page closes; undefined once there is none. */
 export const rememberWriting = (fileName: string | undefined) => {
   try {
     if (fileName === undefined) sessionStorage.removeItem(MARK);
     else sessionStorage.setItem(MARK, fileName);
   } catch {
-    // Session storage is refused: only the note after a crash is lost.
+    // Without session storage there is only no message after a crash.
   }
 };
 
 export const nothing = () => undefined;
 
-/** Resolves with a function that releases the shared lock; at once in browsers without locks. */
+/** Resolves with a function that releases the shared lock. Browsers without locks resolve at once. */
 export const shareWritingLock = (): Promise<() => void> =>
   new Promise((resolve) => {
     if (!hasLocks()) return resolve(nothing);
@@ -30,9 +30,7 @@ export const shareWritingLock = (): Promise<() => void> =>
       .catch(() => resolve(nothing));
   });
 
-/**
- * Runs this if no tab is writing a file; else returns false. No tab can begin to write until it ends.
- */
+/** Runs this if no tab is writing a file; else returns false. No tab can begin to write until it ends. */
 export const unlessAnyTabWrites = async (work: () => Promise<void>): Promise<boolean> => {
   if (!hasLocks()) {
     await work();
@@ -45,7 +43,7 @@ export const unlessAnyTabWrites = async (work: () => Promise<void>): Promise<boo
   });
 };
 
-/** Once at the start: the file that this tab was writing when its page went. */
+/** The file that this tab was writing when its last page closed. Forgets it, so ask once, at the start. */
 export const brokenOffFile = (): string | undefined => {
   try {
     const fileName = sessionStorage.getItem(MARK) ?? undefined;

@@ -90,7 +90,7 @@ describe('what is worth knowing', () => {
   });
 
   test('a note on a file can be dismissed', async () => {
-    studio.work.getState().set({
+    studio.work.setState({
       arrivalNotes: [{ id: 'n', severity: 'problem', file: 'gull.png', message: 'It is damaged.' }],
     });
     const { user } = renderIn(studio, <SequenceNotes />);

@@ -1,5 +1,3 @@
-/** What the readers of depth maps share. */
-
 /** The remedy in every refusal. */
 export const SAVE_AS = 'Save the depths as grey PNG or TIFF, best with 16 bits, or as OpenEXR.';
 

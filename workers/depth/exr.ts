@@ -1,4 +1,4 @@
-/** Depths in OpenEXR: the channel that holds them, as it stands. */
+/** Reads depths from OpenEXR: the numbers of the channel that holds them. */
 import { FloatType } from 'three';
 import { EXRLoader } from 'three/addons/loaders/EXRLoader.js';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
@@ -27,7 +27,7 @@ const renamed = (
   return out;
 };
 
-/** Where depths lie: in Z, else in the only channel, else in the first colour. */
+/** The channel with the depths: Z, else the only channel, else the first colour. */
 const depthChannel = (names: readonly string[], name: string): ReadonlyMap<string, string> => {
   if (names.includes('Z'))
     return names.includes('R')
@@ -42,7 +42,7 @@ const depthChannel = (names: readonly string[], name: string): ReadonlyMap<strin
   const found = names.slice(0, 12).join(', ');
   throw unsupported(
     name,
-    `has no channel that is surely the depth; it has ${found}`,
+    `has no channel that is clearly the depth; it has ${found}`,
     'Save the depth as a channel named Z, or alone as a grey picture.',
   );
 };

@@ -1,6 +1,6 @@
-/** Reads a depth map: the numbers as they stand in the file, never turned into colours. */
+/** Reads the numbers of a depth map from its file, never by way of colours. */
 import { StudioError } from '../../src/contract/errors.ts';
-import type { FileToRead } from '../../src/contract/synth.ts';
+import type { FileToRead } from '../../src/contract/frames.ts';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { asStudioError, unsupported } from '../decode/image.ts';
 import { sniff } from '../decode/sniff.ts';

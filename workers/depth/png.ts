@@ -1,4 +1,4 @@
-/** Depths in PNG: 8 or 16 bits, the first channel as it stands. */
+/** Reads depths from PNG: 8 or 16 bits, the first channel. */
 import { decode } from 'fast-png';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { checkSize, unsupported } from '../decode/image.ts';

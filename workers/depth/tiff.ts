@@ -1,4 +1,4 @@
-/** Depths in TIFF: 8, 16 bits or floating point, the first channel as it stands. */
+/** Reads depths from TIFF: 8 bits, 16 bits or floating point, the first channel. */
 import { fromArrayBuffer } from 'geotiff';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { checkSize, unsupported } from '../decode/image.ts';

@@ -2,7 +2,7 @@
 import { Suspense, useEffect, useRef } from 'react';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
-import { useDocument, useJobKey, useView, useWork } from '../studio.ts';
+import { useDocument, useJobKey, useStudio, useView, useWork } from '../studio.ts';
 import { ArrivalStatus, LiveRegion } from './ArrivalStatus.tsx';
 import { BenchGuard } from './BenchGuard.tsx';
 import { BenchNav } from './BenchNav.tsx';
@@ -33,7 +33,8 @@ const useHeadingFocus = (name: string) => {
 };
 
 const DeskNotices = () => {
-  const { deskNotice, deskNews, set } = useWork((work) => work);
+  const { deskNotice, deskNews } = useWork((work) => work);
+  const { setState: set } = useStudio().work;
   const notice = (kind: 'caution' | 'info', message: string, dismiss: () => void) => (
     <div className={styles['notice']}>
       <Notice kind={kind} title="To know" announce>

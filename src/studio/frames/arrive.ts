@@ -1,4 +1,4 @@
-/** From what a person hands over to frames in the job, with progress, a stop, and notes on files that did not become frames. */
+/** Turns what a person hands over into frames of the job, with progress, a stop, and notes on other files. */
 import { shortNames } from '../../core/frames/names.ts';
 import { compareNames, inNaturalOrder } from '../../core/frames/order.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
@@ -39,7 +39,7 @@ const layIn = async (
   const names = shortNames(sorted.map(({ path }) => path));
   const total = sorted.length;
   let done = 0;
-  work.getState().set({ arriving: { done, total } });
+  work.setState({ arriving: { done, total } });
   const { job: before } = document.getState();
   const { frames, here, back } = await takeIn(
     studio,
@@ -52,7 +52,7 @@ const layIn = async (
     },
   );
   if (how === 'add') noteTwins(studio, frames);
-  const refused = studio.change(
+  studio.changeOrThrow(
     how === 'add'
       ? `adding ${sayFrames(frames.length)}`
       : `${sayFrames(frames.length)} in place of others`,
@@ -61,7 +61,6 @@ const layIn = async (
         ? addFrames(job, frames)
         : layFrames(job, inNaturalOrder(frames)),
   );
-  if (refused !== undefined) throw new Error(refused);
   if (frames.length > 0) void askOnceToKeep();
   const missed = sorted.length - frames.length - back - here;
   studio.announce(
@@ -77,7 +76,7 @@ const layIn = async (
 export const inOrder = (arrivals: readonly Arrival[]): Arrival[] =>
   [...arrivals].sort((a, b) => compareNames(a.path, b.path));
 
-/** @param gather receives the stop signal; called at once, because a drop can be read only during its event. */
+/** @param gather called at once with the stop signal, because a drop can be read only during its event. */
 export const arrive = (
   studio: Studio,
   gather: (signal: AbortSignal) => Promise<Gathered>,
@@ -85,7 +84,7 @@ export const arrive = (
 ): Promise<void> =>
   studio.arrivals.inTurn((signal) => {
     const gathering = gather(signal);
-    // Handled in turn; until then a failure must not count as unhandled.
+    // The queued function below handles a failure; until then it must not count as unhandled.
     gathering.catch(() => undefined);
     return async () => layIn(studio, await gathering, how, signal);
   });

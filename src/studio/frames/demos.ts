@@ -1,4 +1,4 @@
-/** The demo prints: each a scene of demo-scenes/ with its frames and the job they were made for. */
+/** The demo prints: each is a scene of demo-scenes/ with its frames and their job. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import { hasLocks } from '../../files/job-hold.ts';
@@ -9,7 +9,7 @@ import { rememberOpen } from '../keep/last-open.ts';
 import type { Studio } from '../studio.ts';
 import { takeIn } from './take-in.ts';
 
-/** What the studio reads of a scene.json; the file says more, for other readers. */
+/** The fields of a scene.json that the studio reads. */
 interface SceneDocument {
   readonly name: string;
   readonly title: string;
@@ -21,7 +21,7 @@ interface SceneDocument {
   readonly printHeightMm: number;
   readonly viewingDistanceMm: number;
   readonly viewSlots: number;
-  /** γ of the cameras; left out where nothing has depth. */
+  /** γ of the cameras; left out for scenes without depth. */
   readonly depthGain?: number;
   /** The scene's own units, width at the key plane and reach. */
   readonly rig?: NonNullable<Job['rig']>;
@@ -36,7 +36,7 @@ const scenes = Object.values(
   }),
 );
 
-/** Addresses of the frames, each asked for when its demo is opened. */
+/** Functions that give the frames' addresses, called when a demo is opened. */
 const frameAddresses = import.meta.glob<string>(
   ['../../../demo-scenes/*/*.png', '../../../demo-scenes/*/frames/*.png'],
   { query: '?url', import: 'default' },

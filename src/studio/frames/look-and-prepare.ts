@@ -1,4 +1,4 @@
-/** Looking at a file that is to become a frame, and preparing it for the sheet while it is decoded. */
+/** Looks at a file that becomes a frame, and prepares it for the sheet while it is decoded. */
 import { lookAt, lookAtAndPrepare } from '../../calls/frames.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import type { FrameFacts } from '../../contract/frames.ts';
@@ -20,7 +20,7 @@ interface FileToLookAt {
 export interface Looked {
   readonly frame: Frame;
   readonly facts: FrameFacts;
-  /** Undefined where it was not prepared, or not well. */
+  /** Undefined if it was not prepared, or preparing failed. */
   readonly prepared: Prepared | undefined;
 }
 
@@ -41,8 +41,8 @@ const frameOf = ({ id, name, file }: FileToLookAt, facts: FrameFacts): Frame => 
 };
 
 /**
- * How a frame is prepared where it joins the job's frames and fills a slot; undefined where it fills none.
- * It is a guess as long as others are still to come, which may be finer or change what prints.
+ * How to prepare a frame that joins the job; undefined if it fills no slot. It is a guess, because frames that
+ * come later may be finer or change what is printed.
  */
 const guess = (floor: Floor, job: Job, frame: Frame) => {
   const joined = addFrames(job, [frame]);
@@ -53,8 +53,8 @@ const guess = (floor: Floor, job: Job, frame: Frame) => {
 };
 
 /**
- * @param job that the frame is to join
- * @param prepare whether it is likely to fill a slot
+ * @param job the job that the frame joins
+ * @param prepare whether the frame is likely to fill a slot
  * @throws StudioError
  */
 export const lookAtFrame = async (

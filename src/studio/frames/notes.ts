@@ -1,8 +1,8 @@
 /** Notes on what arrived, kept until the person dismisses them. */
-import type { ArrivalNote } from '../../state/work.ts';
+import type { ArrivalNote } from '../../job/findings/all.ts';
 import type { Floor } from '../floor.ts';
 
-/** A folder of the wrong kind can hold thousands of files; beyond this they are only counted. */
+/** The wrong folder can hold thousands of files; beyond this number they are only counted. */
 const NAMED_AT_MOST = 60;
 const COUNT_ID = 'and-more';
 
@@ -11,7 +11,7 @@ export const createNotes = ({ work }: Floor) => {
   let uncounted = 0;
 
   const add = (severity: ArrivalNote['severity'], message: string, file?: string): void => {
-    const { arrivalNotes, set } = work.getState();
+    const { arrivalNotes } = work.getState();
     const named = arrivalNotes.filter(({ id }) => id !== COUNT_ID);
     if (named.length === arrivalNotes.length) uncounted = 0;
     if (named.length >= NAMED_AT_MOST) {
@@ -21,7 +21,7 @@ export const createNotes = ({ work }: Floor) => {
         severity: 'note',
         message: `${uncounted} more ${uncounted === 1 ? 'file was' : 'files were'} left out.`,
       };
-      set({ arrivalNotes: [...named, count] });
+      work.setState({ arrivalNotes: [...named, count] });
       return;
     }
     serial += 1;
@@ -31,19 +31,19 @@ export const createNotes = ({ work }: Floor) => {
       message,
       ...(file === undefined ? {} : { file }),
     };
-    set({ arrivalNotes: [...named, note] });
+    work.setState({ arrivalNotes: [...named, note] });
   };
 
   const keepThose = (stays: (note: ArrivalNote) => boolean): void => {
-    const { arrivalNotes, set } = work.getState();
-    set({ arrivalNotes: arrivalNotes.filter(stays) });
+    const { arrivalNotes } = work.getState();
+    work.setState({ arrivalNotes: arrivalNotes.filter(stays) });
   };
 
   return {
     problem: (message: string, file?: string): void => add('problem', message, file),
     inPassing: (message: string, file?: string): void => add('note', message, file),
     dismiss: (id: string): void => keepThose((note) => note.id !== id),
-    /** Removes the note on a file whose fault has been put right. */
+    /** Removes the problems of a file that is good now. */
     dismissProblemsOf: (file: string): void =>
       keepThose((note) => note.severity !== 'problem' || note.file !== file),
     dismissAll: (): void => keepThose(() => false),

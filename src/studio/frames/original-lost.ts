@@ -1,9 +1,8 @@
-/** An original that turns out, mid-session, not to be readable any more. */
 import type { Floor } from '../floor.ts';
 
-/** Says so on the Frames bench; the same file, added again, then goes back to its place. */
+/** Marks a frame whose original can no longer be read. The same file, added again, becomes its original. */
 export const originalLost = ({ work }: Floor, frameId: string): void => {
-  const { missingOriginals, set } = work.getState();
+  const { missingOriginals } = work.getState();
   if (!missingOriginals.has(frameId))
-    set({ missingOriginals: new Set(missingOriginals).add(frameId) });
+    work.setState({ missingOriginals: new Set(missingOriginals).add(frameId) });
 };

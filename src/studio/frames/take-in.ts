@@ -1,5 +1,5 @@
-/** Looks at files and keeps those that are pictures: from candidates to frames of a job. */
-import { toWorkError } from '../../contract/errors.ts';
+/** Looks at files and makes frames of those that are pictures. */
+import { messageOf, toWorkError } from '../../contract/errors.ts';
 import { newId } from '../../files/new-id.ts';
 import { isNoRoom } from '../../files/room.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
@@ -7,7 +7,7 @@ import type { Studio } from '../studio.ts';
 import { lookAtFrame } from './look-and-prepare.ts';
 import { originalLost } from './original-lost.ts';
 
-/** A file that may be a picture, and what its frame is to be called. */
+/** A file that may be a picture, and the name of its frame. */
 interface Candidate {
   readonly name: string;
   readonly file: Blob;
@@ -17,22 +17,22 @@ interface Setting {
   /** The job that the frames will join. */
   readonly job: Job;
   readonly signal: AbortSignal;
-  /** Files that the job has already are passed over, so that a folder can be added again while it fills. */
+  /** Skips files that the job has already, so that a folder can be added again while it fills. */
   readonly newOnly?: boolean;
   /** Called for each file that has been looked at. */
   readonly onFile?: () => void;
 }
 
 interface TakenIn {
-  /** Those that are good and new, in the order of the files. */
+  /** New frames, in the order of the files. */
   readonly frames: Frame[];
-  /** How many the job has already. */
+  /** How many files the job has already. */
   readonly here: number;
-  /** How many were a lost original of the job, and have gone back to it. */
+  /** How many files were a lost original of the job. */
   readonly back: number;
 }
 
-/** Copies run in the background: a full disk is reported, but the frame does not wait for it. */
+/** Copies a picture to the disk in the background. A failure is reported; the frame does not wait. */
 export const copyBehind = (
   studio: Studio,
   id: string,
@@ -48,14 +48,14 @@ export const copyBehind = (
   });
 };
 
-/** Gives a frame back its lost original if this file has its name and its pixels. @returns whether it did. */
+/** Gives a frame its lost original back if this file has its name and pixels. @returns whether it did. */
 const giveBack = (
   studio: Studio,
   { name, file }: Candidate,
   { thumbnail, fingerprint }: { readonly thumbnail: Blob; readonly fingerprint: string },
 ): boolean => {
   const { document, work, notes } = studio;
-  const { missingOriginals, prepareFaults, set } = work.getState();
+  const { missingOriginals, prepareFaults } = work.getState();
   const lost = document
     .getState()
     .job.frames.find(
@@ -68,9 +68,9 @@ const giveBack = (
   if (lost === undefined) return false;
   copyBehind(studio, lost.id, lost.name, file, thumbnail);
   studio.thumbnails.show(lost.id, thumbnail);
-  set({
+  work.setState({
     missingOriginals: new Set([...missingOriginals].filter((id) => id !== lost.id)),
-    // It is prepared again; a weave asked for until then waits for it.
+    // The frame is prepared again, and a weave waits for it.
     prepareFaults: new Map([...prepareFaults].filter(([id]) => id !== lost.id)),
   });
   notes.dismissProblemsOf(lost.name);
@@ -114,21 +114,21 @@ const takeOne = async (
   return frame;
 };
 
-/** Leaves a note for each file that does not become a new frame, unless it was stopped. */
+/** Adds a note for each file that does not become a new frame, unless it was stopped. */
 export const takeIn = async (
   studio: Studio,
   candidates: readonly Candidate[],
   setting: Setting,
 ): Promise<TakenIn> => {
   const { frames, viewSlots } = setting.job;
-  // With more frames than slots, some are never shown: preparing them would be wasted work.
+  // With more frames than slots, preparing those that are never shown would be wasted work.
   const prepare = frames.length + candidates.length <= viewSlots;
   const taken = await Promise.all(
     candidates.map(async (candidate) => {
       try {
         return await takeOne(studio, candidate, setting, prepare);
       } catch (error) {
-        studio.notes.problem(toWorkError(error).message, candidate.name);
+        studio.notes.problem(messageOf(error), candidate.name);
         return undefined;
       } finally {
         if (!setting.signal.aborted) setting.onFile?.();

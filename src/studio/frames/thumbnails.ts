@@ -1,18 +1,18 @@
 /**
- * Keeps a small picture to show for every frame of the job: brought back from the disk after a reload
- * or an undo, and made again when the exposure of scene-linear frames changes.
+ * Keeps a thumbnail of every frame of the job: reads it from the disk after a reload or an undo, and makes it
+ * again when the exposure of scene-linear frames changes.
  */
 import { lookAt } from '../../calls/frames.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import type { Frame } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 import type { Notes } from './notes.ts';
 
-/** Longer than the pause between two steps of a slider, so that a drag makes thumbnails once. */
+/** Longer than the pause between two steps of a slider: a drag makes thumbnails once. */
 const SETTLE_MS = 300;
 
 export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) => {
-  /** Frames whose picture has been asked for, once and for all. */
+  /** Frames whose thumbnail was asked for. */
   const wanted = new Set<string>();
   let started = false;
   let halt = new AbortController();
@@ -20,9 +20,9 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
   let shownStops: number | undefined;
 
   const show = (id: string, thumbnail: Blob): void => {
-    const { thumbnails, set } = work.getState();
+    const { thumbnails } = work.getState();
     const before = thumbnails.get(id);
-    set({ thumbnails: new Map(thumbnails).set(id, URL.createObjectURL(thumbnail)) });
+    work.setState({ thumbnails: new Map(thumbnails).set(id, URL.createObjectURL(thumbnail)) });
     if (before !== undefined) URL.revokeObjectURL(before);
   };
 
@@ -36,7 +36,7 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
       const outcome = await lookAt(original, name, { exposureStops });
       if (outcome.done) show(id, outcome.value.thumbnail);
     } catch (error) {
-      notes.problem(toWorkError(error).message, name);
+      notes.problem(messageOf(error), name);
     }
   };
 
@@ -53,7 +53,7 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
       show(id, thumbnail);
       await disk.frames.keepThumbnail(id, name, thumbnail);
     } catch {
-      // Keep the old thumbnail. Preparing the frame reports that its file cannot be read.
+      // The old thumbnail stays. Preparing the frame reports that its file cannot be read.
     }
   };
 
@@ -74,7 +74,7 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
     const { thumbnails } = work.getState();
     for (const frame of job.frames)
       if (!thumbnails.has(frame.id)) void bringBack(frame, job.exposureStops);
-    // Thumbnails from the disk were made for the exposure that the job was kept with.
+    // Thumbnails on the disk have the exposure that the job was kept with.
     shownStops ??= job.exposureStops;
     if (job.exposureStops === shownStops) return;
     shownStops = job.exposureStops;
@@ -84,7 +84,7 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
   return {
     show,
 
-    /** Begins to follow the document. Only the first call has an effect. */
+    /** Follows the document from now on. Only the first call has an effect. */
     start: (): void => {
       if (started) return;
       started = true;
@@ -93,5 +93,3 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
     },
   };
 };
-
-export type Thumbnails = ReturnType<typeof createThumbnails>;

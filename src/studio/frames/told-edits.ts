@@ -1,4 +1,4 @@
-/** The edits of the sequence, made in the document and told to those who listen. */
+/** Edits of the sequence that are also announced to screen readers. */
 import { reverseFrames } from '../../job/edits/consequences.ts';
 import { removeFrames, sortFrames, stepFrames } from '../../job/edits/frames.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -8,7 +8,7 @@ type Ids = ReadonlySet<string>;
 
 const jobNow = ({ document }: Studio): Job => document.getState().job;
 
-/** Makes the change; true when there was something to change. */
+/** @returns whether the job has changed. */
 const make = (studio: Studio, label: string, edit: (job: Job) => Job): boolean => {
   const before = jobNow(studio);
   studio.change(label, edit);

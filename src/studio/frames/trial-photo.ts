@@ -1,12 +1,12 @@
-/** A photo of a print into its trial. */
+/** Adds a photo of a print to its trial. */
 import { lookAt } from '../../calls/frames.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import { newId } from '../../files/new-id.ts';
 import { isNoRoom } from '../../files/room.ts';
 import { setTrial } from '../../job/facts/trials.ts';
 import type { Studio } from '../studio.ts';
 
-/** With a full disk the photo still joins the trial and is kept once there is room; this says so. */
+/** On a full disk the photo still joins the trial and is kept once there is room. @returns what to tell the person */
 const keepPhoto = async (
   { disk, room }: Studio,
   photoId: string,
@@ -19,11 +19,11 @@ const keepPhoto = async (
   } catch (error) {
     if (!isNoRoom(error)) throw error;
     room.frameFoundNone(name);
-    return toWorkError(error).message;
+    return messageOf(error);
   }
 };
 
-/** Keeps a small copy of the photo. Returns why that was not possible, or not yet. */
+/** Keeps a small copy of the photo. @returns why that failed or has to wait */
 export const takePhoto = async (
   studio: Studio,
   trialId: string,
@@ -39,6 +39,6 @@ export const takePhoto = async (
       studio.change('photo of the trial', (job) => setTrial(job, trialId, { photoId })) ?? notYet
     );
   } catch (error) {
-    return toWorkError(error).message;
+    return messageOf(error);
   }
 };

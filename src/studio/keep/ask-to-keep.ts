@@ -1,12 +1,11 @@
-/**
- * Asks the browser to promise that nothing is cleared, at the moment from which there is something to
- * lose: when a person's own frames have come in for the first time. Some browsers ask the person.
- */
 import { askToKeep, promisedNow } from '../../files/room.ts';
 
 const ASKED = 'tiltloom-asked-to-keep';
 
-/** Once in this browser; later under Jobs, at the person's own wish. Never rejects. */
+/**
+ * Asks the browser, once, to promise that it clears nothing: when a person's own frames arrive for the first time.
+ * Some browsers ask the person. Later the person can ask under Jobs. Never rejects.
+ */
 export const askOnceToKeep = async (): Promise<void> => {
   try {
     if (localStorage.getItem(ASKED) !== null) return;

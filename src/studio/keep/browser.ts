@@ -1,4 +1,4 @@
-/** What this browser can do and has room for, as far as the screen asks: benches never open src/files. */
+/** What the screen asks about this browser: benches do not import src/files. */
 export { BUNDLE_MIME, isBundleName } from '../../files/bundle.ts';
 export { canChooseFolder } from '../../files/folder.ts';
 export type { FramePlace } from '../../files/frame-store.ts';

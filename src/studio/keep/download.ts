@@ -1,6 +1,4 @@
-/** The browser's own way to save a file. */
-
-/** As if the person had followed a link. */
+/** Saves a file as if the person had followed a link. */
 export const download = (href: string, fileName: string): void => {
   const link = document.createElement('a');
   link.href = href;

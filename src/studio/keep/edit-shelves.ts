@@ -1,4 +1,4 @@
-/** What the buttons of the shelves do: changes to the shelves, and from them to the job. */
+/** What the buttons of the shelves do to the shelves and the job. */
 import type { Job } from '../../job/schema/job.ts';
 import { sameContents } from '../../materials/shelf-file.ts';
 import type { Entry, EntryChange, EntryOf, Shelves, ShelfName } from '../../materials/shelves.ts';
@@ -26,7 +26,7 @@ import type { Studio } from '../studio.ts';
 
 const oneOf = { lenses: 'lens', printers: 'printer', papers: 'paper' } as const;
 
-/** Returns the sentence that refuses the change, if one does. */
+/** @returns the sentence that refuses the change, if one does */
 export const editEntry = <Shelf extends ShelfName>(
   studio: Studio,
   shelf: Shelf,
@@ -47,28 +47,29 @@ const makers: Readonly<Record<ShelfName, (shelves: Shelves, id: string) => Entry
   papers: newPaper,
 };
 
-/** Adds an entry to be filled in. Returns its id. */
-export const addNew = (studio: Studio, shelf: ShelfName): string => {
-  const { shelves, change } = studio.shelves.getState();
-  const entry = makers[shelf](shelves, crypto.randomUUID());
+const add = ({ shelves: store }: Studio, shelf: ShelfName, entry: Entry): string => {
+  const { shelves, change } = store.getState();
   change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
   return entry.id;
 };
 
-/** Adds what the job sheet says, and chooses it: the job works with it already. Returns its id. */
+/** Adds an entry for the person to fill in. @returns its id */
+export const addNew = (studio: Studio, shelf: ShelfName): string =>
+  add(studio, shelf, makers[shelf](studio.shelves.getState().shelves, crypto.randomUUID()));
+
+/** Adds the job's lens or printer and chooses it for the job. @returns its id */
 export const putOnShelf = (studio: Studio, shelf: 'lenses' | 'printers'): string => {
-  const { shelves, change } = studio.shelves.getState();
+  const { shelves } = studio.shelves.getState();
   const { job } = studio.document.getState();
-  const id = crypto.randomUUID();
-  const entry = (shelf === 'lenses' ? lensFromJob : printerFromJob)(job, shelves, id);
-  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  const make = shelf === 'lenses' ? lensFromJob : printerFromJob;
+  const id = add(studio, shelf, make(job, shelves, crypto.randomUUID()));
   studio.change(`${oneOf[shelf]} from the shelf`, (now) =>
     setStock(now, shelf === 'lenses' ? { lensId: id } : { printerId: id }),
   );
   return id;
 };
 
-/** Puts a copy behind the entry. Returns its id. */
+/** Adds a copy behind the entry. @returns its id */
 export const duplicate = <Shelf extends ShelfName>(
   studio: Studio,
   shelf: Shelf,
@@ -100,7 +101,7 @@ const takers: { readonly [Shelf in ShelfName]: (job: Job, entry: EntryOf[Shelf])
   papers: takePaper,
 };
 
-/** Lays the entry into the job, as a step that the job's undo takes back. Returns what followed. */
+/** Uses the entry in the job, as a step of the job's undo. @returns what happened */
 export const layIntoJob = <Shelf extends ShelfName>(
   studio: Studio,
   shelf: Shelf,

@@ -1,5 +1,5 @@
-/** Shelves to a file and from one. */
-import { toWorkError } from '../../contract/errors.ts';
+/** Exports the shelves to a file, and imports them from one. */
+import { messageOf } from '../../contract/errors.ts';
 import type { Merged } from '../../materials/shelf-file.ts';
 import { mergeShelves, readShelvesText, writeShelves } from '../../materials/shelf-file.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
@@ -7,9 +7,8 @@ import type { Studio } from '../studio.ts';
 import { downloadBlob } from './download.ts';
 import { leftOutLine } from './shelves.ts';
 
-/** Far more than any shelf: a wrong file would only freeze the page. */
+/** Far more than any shelves need: a wrong file would only freeze the page. */
 const MOST_BYTES = 2e6;
-/** Of what was skipped, named one by one. */
 const MOST_LINES = 12;
 
 const counted = (number: number, one: string, many: string) =>
@@ -39,7 +38,7 @@ const mergedNotice = (
   };
 };
 
-/** Never rejects: what is wrong is told with the file's name, and the shelves stay as they were. */
+/** Never rejects: an error is told with the file's name, and the shelves stay as they were. */
 export const importShelves = async ({ shelves }: Studio, file: File): Promise<void> => {
   const { change, tell } = shelves.getState();
   const refuse = (reason: string) =>
@@ -55,7 +54,7 @@ export const importShelves = async ({ shelves }: Studio, file: File): Promise<vo
   try {
     text = await file.text();
   } catch (error) {
-    return refuse(`It could not be opened (${toWorkError(error).message}).`);
+    return refuse(`It could not be opened (${messageOf(error)}).`);
   }
   const read = readShelvesText(text);
   if (!read.ok) return refuse(read.reason);

@@ -1,9 +1,9 @@
-/** What a visit opens with: the job that was open last, or the first visit's. */
+/** Opens a job at the start: the last one, or that of the first visit. */
 import type { LoadedJob } from '../../files/job-store.ts';
 import type { Studio } from '../studio.ts';
 import { lastOpen } from './last-open.ts';
 
-/** Opens the job that was open last, else the newest. Undefined where there is none. */
+/** Opens the job that was open last, else the newest; undefined if there is none. */
 const openLast = async ({ keeper, disk: { jobs } }: Studio): Promise<LoadedJob | undefined> => {
   const known = new Set((await jobs.listJobs()).map(({ id }) => id));
   const [first] = [...lastOpen().filter((id) => known.has(id)), ...known];
@@ -38,16 +38,16 @@ export const restore = (studio: Studio, firstVisit: () => Promise<void>): Promis
   new Promise((resolve) => {
     studio.disk.jobs.onHeldUp((message) => {
       studio.tell(message);
-      // What was changed now would have nowhere to go.
+      // A change could not be kept now.
       studio.document.setState({ lookOnly: message });
       resolve();
     });
     void openWhatIsKept(studio, firstVisit).finally(resolve);
   });
 
-/** Ends what has lain in the bin for long, then every picture that no kept job names. Never rejects. */
+/** Empties the bin of old jobs, then removes pictures that no kept job names. Never rejects. */
 export const sweepKept = async ({ disk: { jobs, frames } }: Studio): Promise<void> => {
-  // Without the kept jobs nobody can say which pictures are nobody's.
+  // Without the kept jobs it is not known which pictures are needed.
   if ((await jobs.whyMemoryOnly()) !== undefined) return;
   try {
     await frames.sweep(async () => {
@@ -55,6 +55,6 @@ export const sweepKept = async ({ disk: { jobs, frames } }: Studio): Promise<voi
       return jobs.keptPixelIds();
     });
   } catch {
-    // Next time, then.
+    // It is tried again at the next start.
   }
 };

@@ -1,4 +1,4 @@
-/** What a person does with the list of jobs. Each rejects with a sentence when it cannot be done. */
+/** What a person does with the list of jobs. Each function rejects with a sentence if it cannot be done. */
 import { freePrepared, freeSheets } from '../../files/freeable.ts';
 import type { KeptJobEntry } from '../../files/job-store.ts';
 import { forgetParallax } from '../../files/parallax-store.ts';
@@ -29,7 +29,7 @@ export const openListed = async (studio: Studio, entry: KeptJobEntry): Promise<v
   if (isOpenHere(studio, entry)) return;
   const loaded = await studio.keeper.open(id);
   studio.keeper.listChanged();
-  // Notes on files of the job that was open say nothing of another.
+  // The notes are about the job that was open before.
   if (loaded.kind === 'job') return studio.notes.dismissAll();
   throw new Error(
     loaded.kind === 'none'
@@ -65,12 +65,11 @@ export const renameListed = async (
   entry: KeptJobEntry,
   wanted: string,
 ): Promise<void> => {
-  const { keeper, change } = studio;
+  const { keeper, changeOrThrow } = studio;
   const { jobs } = studio.disk;
   const name = wanted === '' ? 'Untitled print' : wanted;
   if (isOpenHere(studio, entry)) {
-    const refused = change('job name', (job) => ({ ...job, name }));
-    if (refused !== undefined) throw new Error(refused);
+    changeOrThrow('job name', (job) => ({ ...job, name }));
     await keeper.flush();
   } else {
     await notElsewhere(studio, entry);
@@ -84,7 +83,7 @@ export const renameListed = async (
   keeper.listChanged();
 };
 
-/** Into the bin. Where it was the open job, the newest of the others is opened, or a new one. */
+/** Moves a job to the bin. If it is the open job, opens the newest other one, or a new one. */
 export const deleteListed = async (studio: Studio, entry: KeptJobEntry): Promise<void> => {
   const { keeper, notes, tasks } = studio;
   const { jobs } = studio.disk;
@@ -104,19 +103,19 @@ export const bringBack = async ({ keeper, disk }: Studio, { id }: KeptJobEntry):
   keeper.listChanged();
 };
 
-/** Retries writes that failed for want of room. */
+/** Retries writes that a full disk refused. */
 const afterFreeing = async ({ keeper }: Studio): Promise<void> => {
   await keeper.keepAllAgain();
   keeper.listChanged();
 };
 
-/** Pictures that the open job or its undo steps name. The page remembers more steps than the disk keeps. */
+/** Pictures that the open job or its undo steps name. The page has more steps than the disk. */
 const pixelIdsHere = ({ document }: Studio): string[] => {
   const { job, past, future } = document.getState();
   return [job, ...[...past, ...future].map(({ before }) => before)].flatMap(pixelIdsOf);
 };
 
-/** For good, with every picture that no other kept job names. */
+/** Deletes a job for good, with every picture that no other kept job names. */
 export const endListed = async (studio: Studio, entry: KeptJobEntry): Promise<void> => {
   const { id, name, deletedAt } = entry;
   const { jobs, frames } = studio.disk;
@@ -144,7 +143,6 @@ export const endPrepared = async (studio: Studio): Promise<void> => {
 
 export const endSheets = async (studio: Studio): Promise<void> => {
   studio.tasks.nothingUnderWay();
-  // What is no longer there is no longer offered.
   studio.finished.forgetAll();
   await freeSheets();
   await afterFreeing(studio);

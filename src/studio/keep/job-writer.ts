@@ -1,8 +1,8 @@
 /**
- * Writes the changes of the open job: the newest state soon after it came, once more where that failed, and
- * as a job of its own where another tab had gone on meanwhile.
+ * Writes the changes of the open job: the newest state soon after each change, again after a failure, and as a
+ * separate job if another tab has written a newer state.
  */
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import type { Settled } from '../../files/job-store.ts';
 import { Overtaken } from '../../files/job-store.ts';
 import { isNoRoom } from '../../files/room.ts';
@@ -12,7 +12,7 @@ import type { Floor } from '../floor.ts';
 import type { Room } from './no-room.ts';
 import { TRY_AGAIN_MS } from './no-room.ts';
 
-/** Long enough to fold typing into one write; short enough that a crash loses next to nothing. */
+/** Long enough to fold typing into one write; short enough that a crash loses almost nothing. */
 const SETTLE_MS = 400;
 
 export const takenOver = 'Another tab has taken this job over. Take it back to change it here.';
@@ -29,7 +29,7 @@ const settledBy = (now: DocumentState, before: DocumentState): Settled =>
     : { label: now.past.at(-1)?.label ?? 'as it was opened' };
 
 const failedWords = (error: unknown): string =>
-  `The job could not be kept on this computer (${toWorkError(error).message}). It is still open here, and keeping it is tried again every ten seconds.`;
+  `The job could not be kept on this computer (${messageOf(error)}). It is still open here, and keeping it is tried again every ten seconds.`;
 
 /** Tells other tabs which job has a newer state; without an id, that the list of jobs has changed. */
 type TellKept = (jobId?: string) => void;
@@ -54,13 +54,13 @@ const setAside = async (
 export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) => {
   const { document: store, disk, tell } = floor;
   let unsaved: Change | undefined;
-  /** The newest that was set out to be written, whether or not it was. */
+  /** The newest change whose write has begun. */
   let newest: Change | undefined;
   let writing: Promise<unknown> = Promise.resolve();
   let timer: ReturnType<typeof setTimeout> | undefined;
-  /** That writing fails is said once, until one write succeeds. */
+  /** A failure is reported once, until a write succeeds. */
   let failing = false;
-  /** What was said to find no room. */
+  /** The name under which a full disk was reported. */
   let roomless = '';
 
   const soon = (change: Change, afterMs = SETTLE_MS): void => {
@@ -81,7 +81,7 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
       store.setState({ lookOnly: takenOver });
       return setAside(floor, room, tellKept, change).catch(() => undefined);
     }
-    // An older state is not written over one that came after it.
+    // Never write an older state over a newer one.
     const next = unsaved ?? (change === newest ? change : undefined);
     if (next !== undefined) soon(next, TRY_AGAIN_MS);
     if (failing) return;
@@ -114,7 +114,7 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
   };
 
   return {
-    /** Keeps what is not kept yet. Resolves when every write under way has ended; never rejects. */
+    /** Writes what is not written yet. Resolves when every write has ended; never rejects. */
     flush,
 
     /** Whether a change still waits to be written. */
@@ -125,26 +125,26 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
     /** Forgets a change that needs no writing. */
     forget: (): void => void take(),
 
-    /** The job is another tab's from now on. */
+    /** Another tab has the job from now on. */
     giveUp: (): void => {
       store.setState({ lookOnly: takenOver });
       const change = take();
       if (change !== undefined) setAside(floor, room, tellKept, change).catch(() => undefined);
     },
 
-    /** Tries at once what failed; when it fails again, that is told again. */
+    /** Retries a failed write at once. Another failure is reported again. */
     again: (): Promise<void> => {
       failing = false;
       return flush();
     },
 
-    /** Keeps every change of the open job from now on. Returns what ends it. */
+    /** Writes every change of the open job from now on. @returns what ends that */
     follow: (): (() => void) =>
       store.subscribe((now, before) => {
         const { job, jobId, lookOnly } = now;
         if (job === before.job || jobId === '' || jobId !== before.jobId) return;
         if (lookOnly !== undefined || job.demo !== undefined) return;
-        // Each undo step is kept as a state of its own, however soon it follows the last.
+        // Each undo step becomes a state of its own, even if it follows the last one quickly.
         if (now.past.at(-1)?.before === before.job) void flush();
         soon({ jobId, job, settled: settledBy(now, before) });
       }),

@@ -1,4 +1,4 @@
-/** Which job was open last: each tab keeps its own over a reload, a new tab takes the browser's last. */
+/** Which job was open last: a reloaded tab opens its own again, a new tab the browser's last one. */
 const KEY = 'tiltloom-open-job';
 
 export const rememberOpen = (id: string): void => {
@@ -6,7 +6,7 @@ export const rememberOpen = (id: string): void => {
     try {
       globalThis[storage].setItem(KEY, id);
     } catch {
-      // Nothing can be stored here: next time the newest job opens.
+      // Without storage the newest job opens next time.
     }
 };
 

@@ -1,4 +1,4 @@
-/** Puts a kept job into the document in place of the open one, with its frames, thumbnails and undo steps. */
+/** Puts a kept job into the document in place of the open one, with its undo steps. */
 import type { Held } from '../../files/job-hold.ts';
 import type { LoadedJob, SetAside } from '../../files/job-store.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -12,7 +12,7 @@ const tornWords = (jobName: string, { reason, keptAs }: SetAside): string =>
   `The newest state of “${jobName}” could not be read, so the one before it is open. ${reason} ` +
   `Nothing was deleted: it lies in this browser's storage as “${keptAs}”.`;
 
-/** Undo steps of earlier visits are read after the job is shown, so that the job need not wait for them. */
+/** Reads the undo steps of earlier visits, after the job is shown. */
 const recallSteps = async (
   { document: store, disk: { jobs } }: Floor,
   id: string,
@@ -26,8 +26,7 @@ const recallSteps = async (
 };
 
 /**
- * A page that closed before a frame's file was copied leaves a job whose frame has no original. Such frames are
- * marked as missing.
+ * Marks frames without an original: a page may have closed before it had copied a frame's file.
  */
 const lookForOriginals = async (
   { document: store, work, disk }: Floor,
@@ -57,7 +56,7 @@ export const layInDemo = (
   void lookForOriginals(floor, jobId, demo);
 };
 
-/** @param held whether this tab may write the job; else it only shows it. */
+/** @param held whether this tab may write the job or only show it. */
 export const layIn = (
   floor: Floor,
   writer: JobWriter,
@@ -68,10 +67,10 @@ export const layIn = (
   const { document: store, tell } = floor;
   store.setState({ lookOnly: held === 'elsewhere' ? elsewhere : undefined });
   store.getState().open(job, { jobId });
-  // It came from the disk, so it need not be written back.
+  // The job comes from the disk, so it need not be written.
   writer.forget();
   if (toKeep !== undefined) {
-    // An earlier visit could not write this step to a full disk. It is in the page again: write it now.
+    // An earlier visit could not write this step to a full disk: write it now.
     const { label } = toKeep;
     const past = [{ label, before: job, foldKey: undefined, at: Date.now() }];
     store.getState().open(toKeep.job, { jobId, past });

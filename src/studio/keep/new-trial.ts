@@ -1,10 +1,9 @@
-/** What every trial begins with. */
 import { isoDay } from '../../core/units/day.ts';
 import { newId } from '../../files/new-id.ts';
 import type { TrialNotes } from '../../job/facts/trials.ts';
 import type { FileState } from '../../state/tasks.ts';
 
-/** The name of the last woven sheet, unless the job has changed since: then the sheet is of another print. */
+/** Notes of a new trial, with the file name of the last woven sheet if that still shows the job. */
 export const newTrialNotes = (sheet: FileState): TrialNotes => ({
   id: newId(),
   on: isoDay(new Date()),

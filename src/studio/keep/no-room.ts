@@ -1,6 +1,6 @@
 /**
- * A disk or a quota that is full: what did not fit is told in one place with what can be freed, lives on
- * in the open page, and is kept as soon as there is room.
+ * A full disk or quota: what did not fit is reported in one place with what can be freed, stays in the open page,
+ * and is written as soon as there is room.
  */
 import { isNoRoom } from '../../files/room.ts';
 import type { Floor } from '../floor.ts';
@@ -10,7 +10,7 @@ export const TRY_AGAIN_MS = 10_000;
 
 type Write = () => Promise<void>;
 
-/** Runs tasks of one name one after the other, so that nothing is written twice at the same time. */
+/** Runs tasks with the same name one after the other, so that nothing is written twice at once. */
 const createTurns = () => {
   const last = new Map<string, Promise<unknown>>();
   return <T>(name: string, task: () => Promise<T>): Promise<T> => {
@@ -21,7 +21,7 @@ const createTurns = () => {
 };
 
 export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) => {
-  /** Writes that failed for want of room, by name. */
+  /** Writes that a full disk refused, by name. */
   const unwritten = new Map<string, Write>();
   const inTurn = createTurns();
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -46,7 +46,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     if (some) timer ??= setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
   };
 
-  /** @returns whether it is written and no longer waits. @throws errors other than a full disk. */
+  /** @returns whether it was written. @throws errors other than a full disk. */
   const tryToWrite = async (what: string, write: Write): Promise<boolean> => {
     try {
       await write();
@@ -71,9 +71,8 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     await inTurn('frames', keepFrames);
     for (const what of [...unwritten.keys()])
       await inTurn(what, async () => {
-        // It was written meanwhile, or a later write of the same name replaced it.
         const write = unwritten.get(what);
-        // A write that fails for another reason stays in the queue too.
+        // Undefined: it was written meanwhile. A write that fails for another reason stays in the queue.
         if (write !== undefined) await tryToWrite(what, write).catch(() => false);
       });
     soon();
@@ -83,7 +82,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     /** @param what did not fit, as a person would name it. */
     tell,
 
-    /** Forgets a report of want of room: the write has succeeded. */
+    /** Takes a report back: the write has succeeded. */
     found,
 
     /** Reports the error if it came from a full disk. */
@@ -98,7 +97,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     },
 
     /**
-     * Writes. On a full disk it reports that, and writes the latest of each name once there is room.
+     * Writes. A full disk is reported, and the latest write of each name is retried once there is room.
      * @returns whether it is written.
      * @throws the browser's error when the disk was not full.
      */
@@ -116,7 +115,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
     /** Names of the writes that will be retried. */
     waiting,
 
-    /** Retries every write that failed for want of room. Never rejects. */
+    /** Retries every write that a full disk refused. Never rejects. */
     tryAgain,
   };
 };

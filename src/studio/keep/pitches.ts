@@ -1,5 +1,5 @@
-/** Between the work store and the browser's disk: pitches that strips have proved. */
-import { toWorkError } from '../../contract/errors.ts';
+/** Recalls and remembers proved pitches. */
+import { messageOf } from '../../contract/errors.ts';
 import { keepReading, loadReadings } from '../../files/pitch-store.ts';
 import type { KeptReading } from '../../job/facts/pitch-history.ts';
 import { keptReadingOf } from '../../job/facts/pitch-history.ts';
@@ -21,18 +21,18 @@ export const createPitches = ({ work }: Floor, room: Room) => {
   };
 
   return {
-    /** Never rejects: without a database there is no history, and all else works. */
+    /** Never rejects: without a database there is only no history. */
     recall: async (): Promise<void> => {
       try {
         const stored = await loadReadings();
-        // Pitches proved while the database was read come after those it held.
+        // A pitch may have been proved while the database was read.
         work.setState(({ pitchReadings }) => ({ pitchReadings: [...stored, ...pitchReadings] }));
       } catch {
         // A private window, or the browser refused storage.
       }
     },
 
-    /** Remembers the job's proved pitch for other jobs. Resolves with a sentence when it lasts only today. */
+    /** Remembers the job's proved pitch for other jobs. Resolves with a sentence if it could not be kept. */
     remember: async (job: Job): Promise<string | undefined> => {
       const reading = keptReadingOf(job);
       if (reading === undefined) return undefined;
@@ -43,11 +43,9 @@ export const createPitches = ({ work }: Floor, room: Room) => {
         return `${onSheet} the browser’s disk has no room to keep it for other jobs. It is kept as soon as there is some: see under Jobs what can be freed.`;
       } catch (error) {
         unkept.splice(unkept.indexOf(reading), 1);
-        const reason = toWorkError(error).message;
+        const reason = messageOf(error);
         return `${onSheet} this browser could not keep it for other jobs (${reason}). Write the figure down.`;
       }
     },
   };
 };
-
-export type Pitches = ReturnType<typeof createPitches>;

@@ -1,5 +1,5 @@
-/** Figures of the list of jobs in words. */
-import { toWorkError } from '../../contract/errors.ts';
+/** Words and figures of the list of jobs. */
+import { messageOf } from '../../contract/errors.ts';
 import { formatLengthRough, sayBytes, trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -9,11 +9,11 @@ import type { KeptJobEntry } from '../../files/job-store.ts';
 export const sayWhen = (at: number): string =>
   new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
-/** Why something was not done. For a full disk the browser's own message is replaced: it does not say what to do. */
+/** Why something was not done. On a full disk the browser's own message does not say what to do. */
 export const sayFault = (error: unknown): string => {
   if (isNoRoom(error))
     return 'There is no room left on the browser’s disk, so that was not done. All that was kept is whole: free some room below, then try again.';
-  return toWorkError(error).message;
+  return messageOf(error);
 };
 
 const bytesOf = (pictures: KeptJobEntry['pictures']): number =>
@@ -28,7 +28,7 @@ export const sayLens = ({ lens, print }: KeptJobEntry, units: LengthUnit): strin
   `${trimmed(mmToLpi(mm(lens.pitchMm)), 2)} LPI · ` +
   `${formatLengthRough(mm(print.widthMm), units)} × ${formatLengthRough(mm(print.heightMm), units)} ${units}`;
 
-/** Disk space that only this job uses, which deleting it for good would free. */
+/** Disk space that only this job uses: deleting it for good frees that much. */
 export const ownBytes = (job: KeptJobEntry, all: readonly KeptJobEntry[]): number => {
   const others = new Set(
     all.filter(({ id }) => id !== job.id).flatMap(({ pictures }) => pictures.map(({ id }) => id)),

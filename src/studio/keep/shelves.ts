@@ -1,5 +1,5 @@
-/** Between the shelves' store and the browser's disk: fetches, keeps every change, follows other tabs. */
-import { toWorkError } from '../../contract/errors.ts';
+/** Recalls the shelves from the browser's disk, keeps every change, and follows other tabs. */
+import { messageOf } from '../../contract/errors.ts';
 import { openShelfStore } from '../../files/shelf-store.ts';
 import type { LeftOut } from '../../materials/shelf-file.ts';
 import { starterShelves } from '../../materials/starters.ts';
@@ -30,20 +30,19 @@ const allDamaged = (reason: string, keptAs: string): ShelfNotice => ({
   lines: [`${reason} The generic starters are there instead.`, setAside(keptAs)],
 });
 
+const untilClosed =
+  'They last as long as this page stays open: export them as a file before you close it.';
+
 const memoryOnly = (reason: string): ShelfNotice => ({
   kind: 'caution',
   title: 'This browser does not let the studio keep the shelves',
-  lines: [
-    `${reason}. They last as long as this page stays open: export them as a file before you close it.`,
-  ],
+  lines: [`${reason}. ${untilClosed}`],
 });
 
 const notKept = (reason: string): ShelfNotice => ({
   kind: 'problem',
   title: 'The shelves could not be kept on this computer',
-  lines: [
-    `${reason} They last as long as this page stays open: export them as a file before you close it.`,
-  ],
+  lines: [`${reason} ${untilClosed}`],
 });
 
 const noRoom = notKept(
@@ -72,10 +71,10 @@ export const recallShelves = async (
   keepFrom(shelves, room, disk);
 };
 
-/** Keeps every change from now on, and follows what other tabs keep. */
+/** Writes every change from now on, and follows the changes of other tabs. */
 const keepFrom = (store: ShelvesStore, room: Room, disk: ShelfStore): void => {
   const now = store.getState;
-  /** As far as this tab knows. A change it could not write yet exists only in this page. */
+  /** What is on the disk, as far as this tab knows. */
   let onDisk = now().shelves;
   const follow = (before: Shelves, after: Shelves) => {
     onDisk = after;
@@ -95,7 +94,7 @@ const keepFrom = (store: ShelvesStore, room: Room, disk: ShelfStore): void => {
     try {
       if (!(await room.keep('the shelves', write))) now().tell(noRoom);
     } catch (error) {
-      now().tell(notKept(toWorkError(error).message));
+      now().tell(notKept(messageOf(error)));
     }
   };
   store.subscribe(({ shelves }, { shelves: before }) => {

@@ -1,4 +1,4 @@
-/** The log as one page that any browser opens and prints, photos inside. */
+/** The log as one HTML page with its photos, which any browser opens and prints. */
 import type { LengthUnit } from '../../core/units/parse.ts';
 import type { FrameStore } from '../../files/frame-store.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -8,7 +8,7 @@ import { factsOf } from '../../job/facts/trial-rows.ts';
 import type { Studio } from '../studio.ts';
 import { downloadBlob } from './download.ts';
 
-/** Words of the person's own are words, never markup. */
+/** Escapes text, so that the person's words are never markup. */
 const plain = (text: string): string =>
   text.replace(/[&<>"']/g, (letter) => `&#${letter.codePointAt(0) ?? 32};`);
 
@@ -61,7 +61,7 @@ const logPage = async (frames: FrameStore, job: Job, units: LengthUnit): Promise
   );
 };
 
-/** Saves the page by a download, its lengths in `units`. @returns what to tell the person. */
+/** Saves the page as a download. @returns what to tell the person */
 export const saveLog = async (
   { disk: { frames } }: Studio,
   job: Job,

@@ -1,18 +1,18 @@
 /**
- * The studio without a network: the browser keeps a whole version of it, every bench, worker and demo, after
- * one visit. A newer version is downloaded whole beside it and waits until the person agrees; then all tabs
- * reload together, so that no page asks one version for parts of another.
+ * The studio offline and its updates. After one visit the browser keeps a whole version: every bench, worker and
+ * demo. A newer version is downloaded completely and waits until the person agrees; then all tabs reload
+ * together, so that no page asks one version for parts of another.
  */
 import type { Floor } from '../floor.ts';
 
-/** The newer version's service worker takes control within this time; usually in a moment. */
+/** The newer version's service worker takes control within this time. */
 const UPDATE_WITHIN_MS = 10_000;
 
-/** Only in the built studio. */
+/** Only the built studio has a service worker. */
 const canServeOffline = (): boolean => import.meta.env.PROD && 'serviceWorker' in navigator;
 
-/** The script that names every other part of this page's version, by digests of what is in them. */
-const ownScript = (): string | undefined =>
+/** The script that names every other part of this page's version, by digests of their content. */
+export const ownScript = (): string | undefined =>
   document.querySelector<HTMLScriptElement>('script[type="module"][src]')?.src;
 
 /** Waits until a service worker has taken control and has deleted the cache of the version before it. */
@@ -26,8 +26,8 @@ const untilInCharge = (worker: ServiceWorker): Promise<void> =>
   });
 
 /**
- * Whether this page and its service worker are of one version. They differ where the server was updated
- * between the two downloads.
+ * Whether this page and its service worker have one version. They differ if the server was updated between the two
+ * downloads.
  */
 const isOwnWorker = async (): Promise<boolean> => {
   const worker = navigator.serviceWorker.controller;
@@ -104,5 +104,3 @@ export const createUpdates = ({ work, tasks }: Floor) => {
     },
   };
 };
-
-export type Updates = ReturnType<typeof createUpdates>;

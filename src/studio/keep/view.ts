@@ -1,8 +1,7 @@
-/** Between the view store and the browser: how the person looks at the job, when there is no room to remember it. */
 import { isNoRoom } from '../../files/room.ts';
 import type { Room } from './no-room.ts';
 
-/** Where the browser remembers nothing at all the view lasts as long as the page, which needs no word. */
+/** Retries to store the view once a full disk has room. If the browser stores nothing at all, it lasts as long as the page. */
 export const rememberViewOnFullDisk = (
   room: Room,
   error: unknown,

@@ -1,4 +1,4 @@
-/** What stands on the page above the bench. */
+/** The content of the page to pin up. */
 import type { MountStage } from '../../job/facts/mount/step.ts';
 import type { MountSetting } from '../../job/facts/mount/steps.ts';
 import { mountFacts, mountSteps } from '../../job/facts/mount/steps.ts';
@@ -12,7 +12,7 @@ export interface PageContent {
     readonly stage: MountStage;
     readonly title: string;
     readonly text: string;
-    /** Printed at the step and in its size: this page is read standing. */
+    /** Printed at the step, in the size of its text. */
     readonly cautions: readonly string[];
   }[];
   readonly foot: string;

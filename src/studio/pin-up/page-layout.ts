@@ -1,4 +1,4 @@
-/** The page above the bench, laid out: the largest type with which everything stands on one page. */
+/** Lays out the page to pin up, in the largest type with which everything fits on one page. */
 import type { PageContent } from './page-content.ts';
 import type { Piece, Run, WidthOf } from './text-flow.ts';
 import { flow, withBoldMeasures } from './text-flow.ts';
@@ -20,13 +20,13 @@ export interface PageSize {
   readonly height: number;
 }
 
-/** 14 mm: more than any desktop printer leaves blank, room for pins. */
+/** 14 mm: more than the printer margin of any desktop printer, with room for pins. */
 export const MARGIN_PT = 40;
 const LARGEST_TYPE = 14;
 const SMALLEST_TYPE = 5;
 const LEADING = 1.22;
 
-/** Puts things one under the other. */
+/** Stacks things from top to bottom. */
 const column = (width: number, widthOf: WidthOf) => {
   const marks: Mark[] = [];
   let y = 0;
@@ -99,7 +99,7 @@ const layOut = (content: PageContent, size: number, width: number, widthOf: Widt
   return page;
 };
 
-/** Everything, in the largest type that fits in quarter points. */
+/** Tries type sizes in quarter points, from the largest down. */
 export const layOutPage = (content: PageContent, paper: PageSize, widthOf: WidthOf): PageLayout => {
   const [width, room] = [paper.width - 2 * MARGIN_PT, paper.height - 2 * MARGIN_PT];
   let size = LARGEST_TYPE;

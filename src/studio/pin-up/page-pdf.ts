@@ -1,4 +1,4 @@
-/** The page above the bench as a PDF of one page. Loaded when it is asked for: the library is large. */
+/** The page to pin up as a PDF. Loaded when needed, because the library is large. */
 import type { PDFFont, PDFPage } from '@cantoo/pdf-lib';
 import { PDFDocument, StandardFonts, rgb } from '@cantoo/pdf-lib';
 import type { LengthUnit } from '../../core/units/parse.ts';
@@ -10,7 +10,7 @@ import type { WidthOf } from './text-flow.ts';
 
 const POINTS_PER_MM = 72 / 25.4;
 
-/** ISO 216 where people think in millimetres, 8.5 × 11 in where they think in inches. */
+/** A4 for millimetres, 8.5 × 11 in for inches. */
 const papers: Readonly<Record<LengthUnit, PageSize>> = {
   mm: { width: 210 * POINTS_PER_MM, height: 297 * POINTS_PER_MM },
   in: { width: 8.5 * 72, height: 11 * 72 },
@@ -18,7 +18,7 @@ const papers: Readonly<Record<LengthUnit, PageSize>> = {
 
 export interface PagePdf {
   readonly bytes: Uint8Array<ArrayBuffer>;
-  /** Letters of the person's own words that the plain type lacks; "?" stands for each. */
+  /** Letters that the font lacks; each is printed as "?". */
   readonly lost: readonly string[];
   /** Of the steps, in points. */
   readonly typeSize: number;
@@ -29,7 +29,7 @@ interface Fonts {
   readonly bold: PDFFont;
 }
 
-/** Widths grow with the size, and finding them is slow: each word is measured once. */
+/** Measuring is slow and widths are proportional to the size, so each word is measured once. */
 const remembered = (fonts: Fonts): WidthOf => {
   const ofOnePoint = new Map<string, number>();
   return (text, size, isBold) => {

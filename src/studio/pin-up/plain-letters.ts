@@ -1,11 +1,11 @@
 /**
- * The page is set in the plain type that every PDF reader has, which knows the letters of western
- * Europe (Windows code page 1252) and no others.
+ * The page uses a font that every PDF reader has. It has only the letters of western Europe (Windows code page
+ * 1252).
  */
 
 export interface PlainText {
   readonly text: string;
-  /** Letters that had to become "?", each once. */
+  /** Letters that became "?", each once. */
   readonly lost: readonly string[];
 }
 
@@ -17,10 +17,10 @@ const spelled: Readonly<Record<string, string>> = {
   '″': '"',
 };
 
-/** One code point for each letter with its accents; every kind of space is a space. */
+/** Joins letters and accents, and replaces every kind of space by a space. */
 const tidy = (text: string) => text.normalize('NFC').replace(/[\s\p{Cc}\p{Zs}]+/gu, ' ');
 
-/** Accents that the type lacks fall away; a letter that it lacks altogether becomes "?". */
+/** Drops accents that the font lacks; other letters that it lacks become "?". */
 export const plainLetters = (text: string, known: ReadonlySet<number>): PlainText => {
   const isKnown = (letters: string) =>
     Array.from(letters).every((letter) => known.has(letter.codePointAt(0) as number));
@@ -30,7 +30,7 @@ export const plainLetters = (text: string, known: ReadonlySet<number>): PlainTex
     const found = [letter, spelled[letter] ?? '', bare].find(
       (letters) => letters !== '' && isKnown(letters),
     );
-    // Marks and joiners that stand for nothing alone.
+    // Marks and joiners mean nothing alone.
     if (found === undefined && /^[\p{M}\p{Cf}]$/u.test(letter)) return '';
     if (found === undefined) lost.add(letter);
     return found ?? '?';

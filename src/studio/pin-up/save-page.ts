@@ -1,13 +1,13 @@
-/** Makes the page above the bench and hands it to the browser to save. */
+/** Makes the page to pin up and saves it as a download. */
 import type { MountSetting } from '../../job/facts/mount/steps.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { downloadBlob } from '../keep/download.ts';
 import { pageContent } from './page-content.ts';
 
-/** What file systems do not take. */
+/** Without characters that file systems refuse. */
 const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim() || 'print';
 
-/** Resolves to what the person should know of it; rejects when the page could not be made. */
+/** @returns what to tell the person */
 export const savePage = async (job: Job, setting: MountSetting): Promise<string> => {
   const { pagePdf } = await import('./page-pdf.ts');
   const { bytes, lost } = await pagePdf(pageContent(job, setting), setting.unit);

@@ -1,4 +1,4 @@
-/** Words set into lines. All lengths in points. */
+/** Breaks text into lines. All lengths are in points. */
 
 export type WidthOf = (text: string, size: number, isBold: boolean) => number;
 
@@ -7,10 +7,10 @@ export interface Run {
   readonly isBold: boolean;
 }
 
-/** Holds together what stands on either side of it; set as a space. */
+/** Keeps its two neighbours on one line; printed as a space. */
 const HARD_SPACE = '\u00a0';
 
-/** A stretch of one line in one weight, at its distance from the line's left end. */
+/** A part of a line in one weight, at its distance from the line's left end. */
 export interface Piece extends Run {
   readonly x: number;
 }
@@ -19,7 +19,7 @@ interface Word extends Run {
   readonly width: number;
 }
 
-/** A word wider than the line is broken where it must be. */
+/** Breaks a word that is wider than the line. */
 const broken = (run: Run, room: number, size: number, widthOf: WidthOf): Word[] => {
   const width = widthOf(run.text, size, run.isBold);
   const letters = Array.from(run.text);
@@ -33,7 +33,7 @@ const broken = (run: Run, room: number, size: number, widthOf: WidthOf): Word[] 
   ];
 };
 
-/** Lines no wider than `room`; runs are parted at their spaces, and a space stands between runs. */
+/** Breaks runs at their spaces into lines no wider than `room`, with a space between runs. */
 export const flow = (
   runs: readonly Run[],
   room: number,
@@ -57,7 +57,7 @@ export const flow = (
 
 const measure = /(±?\d[\d.]*(?: × \d[\d.]*)?(?: (?:mm|in|LPI|%)(?![a-z]))?[°.,:;]*)/;
 
-/** Measures stand out, and stay on one line with their unit. */
+/** Makes measures bold and keeps them on one line with their unit. */
 export const withBoldMeasures = (text: string): readonly Run[] =>
   text.split(measure).map((part, place) => ({
     text: place % 2 === 0 ? part : part.replaceAll(' ', HARD_SPACE),

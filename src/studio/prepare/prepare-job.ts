@@ -1,4 +1,4 @@
-/** Frames of a job prepared for one file alone, such as those of another print on its lens sheet. */
+/** Prepares the frames of a job for one file only, such as those of another print on the lens sheet. */
 import { prepareFrame } from '../../calls/frames.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import { stopped } from '../../contract/errors.ts';
@@ -13,18 +13,18 @@ import { stackWith } from './stack.ts';
 
 export interface PreparedJob {
   readonly stack: FrameStack;
-  /** Frees the disk space; call it once nothing is woven from these frames any more. */
+  /** Frees the disk space; call it once the file is woven. */
   readonly letGo: () => void;
 }
 
-/** @throws StudioError when a frame cannot be read; nothing is then left on the disk. */
+/** @throws StudioError if a frame cannot be read; nothing then stays on the disk. */
 export const prepareJob = async (
   studio: Studio,
   job: Job,
   signal: AbortSignal,
 ): Promise<Outcome<PreparedJob>> => {
   const { pictures } = slotPicturesOf(job);
-  // One failure stops the others: without it they are of no use.
+  // One failure stops the others, which are useless without it.
   const halt = new AbortController();
   const both = AbortSignal.any([signal, halt.signal]);
   const letGo: (() => void)[] = [];

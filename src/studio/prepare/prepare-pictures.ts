@@ -1,4 +1,4 @@
-/** Prepares the pictures of the open job: new ones are shown one by one, replaced ones all at once. */
+/** Prepares the pictures of the open job. New ones are shown one by one, replaced ones all at once. */
 import { prepareFrame } from '../../calls/frames.ts';
 import { toWorkError } from '../../contract/errors.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
@@ -16,12 +16,12 @@ export const PROOF_PX = 1024;
 export interface PictureRun {
   readonly floor: Floor;
   readonly retirement: Retirement;
-  /** As it stood when the run began. */
+  /** As it was when the run began. */
   readonly job: Job;
   readonly signal: AbortSignal;
 }
 
-/** Stores a prepared picture in place of the one before. */
+/** Stores prepared pictures in place of those before. */
 export const publish = (
   { work }: Floor,
   { retire }: Retirement,
@@ -36,7 +36,7 @@ export const publish = (
   work.setState({ prepared: next });
 };
 
-/** Lets go of frames that fill no slot any more. */
+/** Retires prepared pictures that fill no slot any more. */
 export const prune = (
   { work }: Floor,
   { retire }: Retirement,
@@ -84,7 +84,7 @@ const prepareOne = async (
     work.setState({ preparing: { ...preparing, done: preparing.done + 1 } });
 };
 
-/** Prepares these pictures of the job, unless stopped, and says how far it is. */
+/** Prepares these pictures of the job and reports the progress. */
 export const preparePictures = async (
   run: PictureRun,
   missing: readonly SlotPicture[],
@@ -93,8 +93,7 @@ export const preparePictures = async (
   const { work } = floor;
   const had = work.getState().prepared;
   work.setState({ preparing: { done: 0, total: missing.length }, prepareFaults: new Map() });
-  // Frames seen for the first time are shown as they come; renewed ones change places all at once,
-  // so that the proof never mixes two sheets.
+  // Renewed pictures are replaced all at once, so that the proof never mixes two sheets.
   const renewed = new Map<string, Prepared>();
   await Promise.all(
     missing.map((picture) =>

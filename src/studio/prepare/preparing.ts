@@ -1,6 +1,6 @@
 /**
- * Keeps the frames of the job prepared for its sheet, while the person works: whatever changes, the
- * frames that no longer fit are reduced again, so that the proof turns and the sheet starts at once.
+ * Keeps the job's frames prepared for its sheet while the person works: after a change, frames that no longer
+ * fit are prepared again, so that the proof turns and a weave starts at once.
  */
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Prepared } from '../../state/work.ts';
@@ -9,14 +9,14 @@ import { preparePictures, prune, publish } from './prepare-pictures.ts';
 import { createHeld, createRetirement } from './retirement.ts';
 import { keyMaker, signatureOf } from './stack.ts';
 
-/** Long enough to type the next digit, short enough to feel live. */
+/** Long enough to type the next digit, short enough to feel immediate. */
 const SETTLE_MS = 120;
 
 /** One run over the pictures that no longer fit. */
 interface Run {
   readonly signature: string;
   readonly halt: AbortController;
-  /** Set when a run is asked for during a run: an original may have been added again meanwhile. */
+  /** A run was asked for during this one: an original may have been added again. */
   again: boolean;
 }
 
@@ -57,7 +57,7 @@ export const createPreparing = (floor: Floor) => {
   };
 
   return {
-    /** Files on the private disk that the proof and whatever is being woven read from. */
+    /** Files on the private disk that the proof or a weave reads. */
     inUse: (): ReadonlySet<string> =>
       new Set([
         ...[...work.getState().prepared.values()].flatMap(({ frame }) => frame.diskName ?? []),
@@ -67,16 +67,16 @@ export const createPreparing = (floor: Floor) => {
 
     hold: held.hold,
 
-    /** Takes over a frame that was prepared as it arrived; where it does not fit it is prepared again. */
+    /** Takes a frame that was prepared as it arrived. If it does not fit it is prepared again. */
     adopt: (id: string, entry: Prepared): void =>
       publish(floor, retirement, new Map([[id, entry]])),
 
-    /** Frees a frame that was prepared but is not needed after all. */
+    /** Frees a prepared frame that is not needed. */
     letGo: ({ frame }: Prepared): void => retirement.retire(frame),
 
-    /** Drops what is prepared for these pictures, whose pixels are gone, and prepares them again at once. */
+    /** Prepares pictures again whose prepared pixels are gone. */
     anew: (gone: ReadonlySet<string>): void => {
-      // The run under way still counts them as prepared: begin another.
+      // The run under way counts them as prepared, so another has to begin.
       running?.halt.abort();
       running = undefined;
       const { prepared } = work.getState();
@@ -84,7 +84,7 @@ export const createPreparing = (floor: Floor) => {
       void prepareMissing();
     },
 
-    /** Begins to keep the job's frames prepared; returns what ends it. */
+    /** Keeps the job's frames prepared from now on. @returns what ends that */
     start: (): (() => void) => {
       let timer: ReturnType<typeof setTimeout> | undefined;
       const soon = () => {
@@ -110,5 +110,3 @@ export const createPreparing = (floor: Floor) => {
     },
   };
 };
-
-export type Preparing = ReturnType<typeof createPreparing>;

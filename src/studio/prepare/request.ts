@@ -1,4 +1,4 @@
-/** What a frame worker is asked for one picture of a job. */
+/** The request to a frame worker for one picture of a job. */
 import type { PrepareRequest } from '../../contract/frames.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
@@ -20,7 +20,7 @@ export const settingOf = (
     ground === undefined ? softeningOf(job, work.getState().wholeParallax, frame) : undefined;
   return {
     ...(softening === undefined ? {} : { softening }),
-    // Exposure applies to the scene, not to a title: its white stays white.
+    // A title has no exposure: its white stays white.
     options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
     ...(ground === undefined ? {} : { ground }),
     sheet: sheetSpecOf(job),

@@ -1,12 +1,9 @@
-/** Prepared frames that no longer fit the job, and the disk space they take. */
+/** Frees the disk space of prepared frames that are no longer needed. */
 import type { PreparedFrame } from '../../contract/frames.ts';
 import { removePrepared } from '../../files/sweep.ts';
 import type { Floor } from '../floor.ts';
 
-/**
- * Gives back the disk that prepared frames take. A file that is being woven reads from them to its end, so
- * nothing is given back while anything is written.
- */
+/** Frames that no longer fit the job. A weave may still read them, so none is removed while a file is written. */
 export const createRetirement = ({ tasks }: Floor) => {
   const retired: string[] = [];
   const clear = () => {
@@ -25,14 +22,14 @@ export const createRetirement = ({ tasks }: Floor) => {
 
 export type Retirement = ReturnType<typeof createRetirement>;
 
-/** Frames that are prepared for one file alone, beside what the proof shows. */
+/** Frames that are prepared for one file only, beside those of the proof. */
 export const createHeld = () => {
   const names = new Set<string>();
   return {
-    /** On the private disk. */
+    /** Names on the private disk. */
     names: names as ReadonlySet<string>,
 
-    /** Keeps these while the file is woven from them. @returns what gives their room back */
+    /** Keeps these frames while the file is woven. @returns what removes them */
     hold: (frames: readonly PreparedFrame[]): (() => void) => {
       const own = frames.flatMap(({ diskName }) => diskName ?? []);
       for (const name of own) names.add(name);

@@ -1,4 +1,4 @@
-/** A job's frames as the weave wants them, and what each of them was prepared for. */
+/** A job's frames in the weave's terms, and what each of them was prepared for. */
 import type { PreparedFrame } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
@@ -11,7 +11,7 @@ import { softenKeyOf } from '../../job/facts/soften.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Prepared } from '../../state/work.ts';
 
-/** Rows kept of every frame of a job: those of its finest one. */
+/** Rows that are kept of every frame: as many as the finest frame has. */
 export const alongSamplesOf = (job: Job): number => {
   const sheet = sheetSpecOf(job);
   return Math.max(
@@ -23,7 +23,7 @@ export const alongSamplesOf = (job: Job): number => {
   );
 };
 
-/** Everything that a prepared frame depends on. Equal keys: the same pixels. */
+/** A key of everything that a prepared frame depends on. Equal keys: the same pixels. */
 export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => {
   const { widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm } =
     sheetSpecOf(job);
@@ -40,13 +40,13 @@ export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => 
     ]);
 };
 
-/** What has to be prepared for a job. Equal signatures: the same frames, prepared the same way. */
+/** A key of everything that has to be prepared for a job. */
 export const signatureOf = (job: Job, wholeParallax: WholeParallax | undefined): string => {
   const keyOf = keyMaker(job, wholeParallax);
   return JSON.stringify(slotPicturesOf(job).pictures.map((one) => [one.id, keyOf(one)]));
 };
 
-/** A job's prepared frames, one a picture that it needs, with all that happens to them while weaving. */
+/** @param frames one for each picture that the job needs. */
 export const stackWith = (job: Job, frames: readonly PreparedFrame[]): FrameStack => {
   const { mixes, slots } = slotPicturesOf(job);
   const trim = trimOf(job);

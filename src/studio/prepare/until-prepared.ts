@@ -1,4 +1,4 @@
-/** Waiting for the open job's frames to be prepared, and why they are not. */
+/** Waits until the open job's frames are prepared. */
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -9,7 +9,7 @@ import { signatureOf, stackOf } from './stack.ts';
 const BYTES_PER_SAMPLE = 6;
 const FAULTS_SAID_AT_MOST = 3;
 
-/** Why frames could not be prepared; the findings say it of each. */
+/** The first faults; the findings list all of them. */
 const sayFaults = (prepareFaults: ReadonlyMap<string, string>): string => {
   const faults = [...prepareFaults.values()];
   const more = faults.length - FAULTS_SAID_AT_MOST;
@@ -20,8 +20,8 @@ const sayFaults = (prepareFaults: ReadonlyMap<string, string>): string => {
 };
 
 /**
- * A browser short of disk space, or a person who clears its data, can delete prepared frames while the
- * studio runs. They are checked before weaving, so only a frame deleted during the weave goes unnoticed.
+ * Prepares frames again that a browser short of disk space, or a person who clears its data, has deleted. Only
+ * a frame that is deleted during the weave goes unnoticed.
  */
 const renewLost = async ({ work, preparing }: Studio): Promise<void> => {
   const gone = new Set<string>();
@@ -40,7 +40,7 @@ const jobOvertaken = () =>
     'The job was changed before its frames were ready, so nothing was woven. Press “Weave sheet” again.',
   );
 
-/** Settles with a stack, or with nothing when it was stopped or a frame has a fault. */
+/** Resolves with undefined when stopped or when a frame has a fault. */
 const waitForStack = (
   { document, work }: Studio,
   job: Job,
@@ -69,9 +69,9 @@ const waitForStack = (
   });
 
 /**
- * The open job's frames once they are all prepared; undefined when that was stopped.
- * @throws StudioError when a frame has a fault, or the job is changed meanwhile: then nobody prepares the
- *   old one.
+ * The open job's frames once all are prepared; undefined when stopped.
+ * @throws StudioError if a frame has a fault, or the job is changed meanwhile and its old state is no longer
+ *   prepared.
  */
 export const untilPrepared = async (
   studio: Studio,

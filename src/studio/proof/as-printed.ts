@@ -1,4 +1,4 @@
-/** The proof of the print as it is believed to lie on the table, from what Mend was told of it. */
+/** The proof of the print on the table, with the faults that Mend found. */
 import type { PhaseTerms } from '../../core/mend/fault.ts';
 import { phaseTerms } from '../../core/mend/fault.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -7,7 +7,7 @@ import type { Seeing } from '../../job/schema/trial.ts';
 import type { ProofScene, ProofView } from '../../preview/scene.ts';
 import type { ViewState } from '../../state/view.ts';
 
-/** Remembered, because it is asked for at every tilt and changes rarely. */
+/** Kept, because every tilt needs it and it changes rarely. */
 const known = new WeakMap<Seeing, PhaseTerms>();
 
 type Shows = ViewState['proofShows'];
@@ -22,11 +22,11 @@ const termsOf = ({ seeing }: Job, shows: Shows): PhaseTerms | undefined => {
   return terms;
 };
 
-/** Frames the other way round, where they are believed to lie so. */
+/** Reverses the frames if the print has them reversed. */
 export const sceneAsShown = (job: Job, shows: Shows, scene: ProofScene): ProofScene =>
   termsOf(job, shows)?.reversed === true ? { ...scene, slots: [...scene.slots].reverse() } : scene;
 
-/** The slide and the blur that pitch, skew, place, air and ink are believed to bring. */
+/** Adds the slide and the blur that pitch, skew, place, air and ink cause. */
 export const viewAsShown = (job: Job, shows: Shows, view: ProofView): ProofView => {
   const terms = termsOf(job, shows);
   if (terms === undefined) return view;

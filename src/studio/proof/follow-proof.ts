@@ -4,15 +4,15 @@ import type { Floor } from '../floor.ts';
 import { sceneAsShown, viewAsShown } from './as-printed.ts';
 import { proofSceneOf, proofViewOf } from './proof-scene.ts';
 
-/** @returns what ends it */
+/** @returns what ends that */
 export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
   const { document, work, view, tasks } = floor;
   let shown = false;
   let missed = false;
   const isBusy = () => tasks.isWriting() || (shown && work.getState().preparing !== undefined);
   const showScene = () => {
-    // New pictures cost the page and the graphics far more than a turn does. So the first frame is
-    // shown as soon as it is ready and the rest together; a weave has priority over both.
+    // New pictures cost far more time than a turn. So the first frame is shown as soon as it is ready and
+    // the rest together; a weave has priority over both.
     missed = isBusy();
     if (missed) return;
     const { job } = document.getState();
@@ -33,8 +33,7 @@ export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
   const endings = [
     document.subscribe(({ job }, before) => {
       if (job === before.job) return;
-      // While frames are prepared again the pictures still fit the old sheet; they are shown with the
-      // new one's ribs, which differ by little, until theirs are there.
+      // Until the frames are prepared again, the old sheet's pictures are shown under the new sheet's ribs.
       showScene();
       showView();
     }),

@@ -1,12 +1,12 @@
-/** Counts what the job's ghost removal clips, in the proof's pictures, whenever either has changed. */
+/** Counts what the job's ghost removal clips in the proof's pictures, whenever either changes. */
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { Floor } from '../floor.ts';
 import { ghostClippedOf } from './proof-scene.ts';
 
-/** Longer than a press of a key: counting takes the page some tens of milliseconds. */
+/** Longer than the pause between two letters: counting takes some tens of milliseconds. */
 const SETTLE_MS = 250;
 
-/** Begins to count; returns what ends it. */
+/** @returns what ends the counting */
 export const startCountingGhosts = ({ document, work }: Floor): (() => void) => {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const count = () => {

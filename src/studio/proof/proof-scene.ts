@@ -1,4 +1,4 @@
-/** The job in the tilt proof's terms: its pictures under its ribs, and what an eye at a tilt sees. */
+/** The job in the tilt proof's terms: the pictures under the ribs, and what an eye at a tilt sees. */
 import { zoneWidth } from '../../core/lens/lens.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
@@ -19,7 +19,7 @@ import type { Prepared } from '../../state/work.ts';
 
 type Shown = Pick<ProofScene, 'frames' | 'slots'>;
 
-/** The frames that fill the slots as they are, mixes among them; undefined where one is not ready. */
+/** The pictures in the slots, mixes included; undefined where one is not ready. */
 const slotsShown = (job: Job, prepared: ReadonlyMap<string, Prepared>): Shown => {
   const { pictures, mixes, slots } = slotPicturesOf(job);
   const { count } = lenticulesOver(sheetSpecOf(job));
@@ -48,7 +48,7 @@ export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>):
   };
 };
 
-/** Frames that are only part of a mix are not uploaded as textures. */
+/** Without frames that are only parts of a mix, so that they are not sent as textures. */
 const onlyShown = (pictures: readonly (Picture | undefined)[], slots: readonly number[]): Shown => {
   const shown = [...new Set(slots)];
   return {
@@ -62,7 +62,7 @@ const allReady = ({ frames, slots }: Shown) => {
   return ready.length > 0 && ready.length === frames.length ? { frames: ready, slots } : undefined;
 };
 
-/** What ghost removal cuts off; undefined without one, and until every frame is ready. */
+/** What ghost removal clips; undefined without ghost removal and until every frame is ready. */
 export const ghostClippedOf = (
   job: Job,
   prepared: ReadonlyMap<string, Prepared>,
@@ -72,7 +72,7 @@ export const ghostClippedOf = (
   return trim === undefined || ready === undefined ? undefined : clippedOf(ready, job.ribs, trim);
 };
 
-/** With ghost removal: the slots as the print then shows them, once all of them are ready. */
+/** With ghost removal: the slots as the print shows them, once all are ready. */
 const trimmedSlots = (job: Job, shown: Shown): Shown => {
   const trim = trimOf(job);
   const ready = allReady(shown);
@@ -80,8 +80,8 @@ const trimmedSlots = (job: Job, shown: Shown): Shown => {
 };
 
 /**
- * Ghost removal between neighbours says how much each slot shows of the next: the pictures have it already,
- * and only the way from one slot to the next is left to draw, a straight one.
+ * With ghost removal between neighbours the pictures already contain what each slot shows of the next. Only a
+ * linear transition from slot to slot is left to draw.
  */
 const seenBlurOf = (job: Job, eyeMm: number): Blur =>
   trimOf(job)?.reachSlots === 1 ? { spot: 0, dot: 1 / job.viewSlots } : blurOf(job, eyeMm);
@@ -92,7 +92,7 @@ export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofVie
   // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib.
   const placeFrom = (x: number) => 0.5 - x / zone;
   const view = { slide: noSlide, blur: seenBlurOf(job, eye) };
-  // Under lying ribs the eyes are side by side along the ribs: both see the same.
+  // Under lying ribs both eyes see the same.
   if (!bothEyes || job.ribs === 'lying') return { ...view, place: placeFrom(eye) };
   return {
     ...view,

@@ -1,6 +1,7 @@
-/** Reads one picture in a worker, with progress and a stop. */
+/** Reads a picture in a worker, with progress and a stop. */
+import type { ReadCall } from '../../calls/photo.ts';
 import type { Outcome } from '../../contract/errors.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import type {
   PictureKind,
   PictureState,
@@ -10,15 +11,10 @@ import type {
 } from '../../state/tasks.ts';
 import type { Floor } from '../floor.ts';
 
-interface ReadCall {
-  readonly signal: AbortSignal;
-  readonly report: (share: number) => void;
-}
-
 type AnswerOf<Kind extends PictureKind> =
   PictureTasks[Kind] extends PictureState<infer Answer> ? Answer : never;
 
-/** One picture of a kind at a time: a new one stops the one before. What it says belongs to the open job. */
+/** One picture of a kind at a time: a new one stops the one before. The reading belongs to the open job. */
 export const readPicture = async <Kind extends PictureKind>(
   { tasks, document }: Floor,
   kind: Kind,
@@ -31,7 +27,7 @@ export const readPicture = async <Kind extends PictureKind>(
     tasks.tell(jobId, kind, state as TaskStates[Kind]);
   tasks.stop(kind);
   await tasks.run({ kind, jobId }, async (signal) => {
-    // Progress that comes late, after a stop or the answer, says nothing.
+    // Progress that arrives after a stop or the answer is ignored.
     const late = new AbortController();
     const isLate = () => late.signal.aborted;
     signal.addEventListener('abort', () => {
@@ -52,7 +48,7 @@ export const readPicture = async <Kind extends PictureKind>(
           : { stage: 'stopped' },
       );
     } catch (error) {
-      if (!isLate()) tell({ stage: 'failed', message: toWorkError(error).message });
+      if (!isLate()) tell({ stage: 'failed', message: messageOf(error) });
     }
   });
 };

@@ -1,4 +1,4 @@
-/** Reading a photo of the failed print: from the file to where each view shows. */
+/** Reads from a photo of the failed print where each view shows. */
 import { readPrintPhoto } from '../../calls/photo.ts';
 import { blurOf } from '../../job/facts/eye.ts';
 import { seeingOf, setupOf } from '../../job/facts/mend.ts';

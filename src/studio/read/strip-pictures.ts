@@ -1,4 +1,4 @@
-/** Reading a photo of the strip or a scan of a bare lens: from the file to what it says. */
+/** Reads a photo of the strip or a scan of a bare lens. */
 import { readPhoto, readScan } from '../../calls/photo.ts';
 import { specOfWoven } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
@@ -8,7 +8,7 @@ import type { ReadByHand } from '../../state/tasks.ts';
 import type { Floor } from '../floor.ts';
 import { readPicture } from './picture-run.ts';
 
-/** Equal: the same strip under the same lens, so that a reading still speaks of it. */
+/** Equal keys: the same strip under the same lens, so that a reading is still valid. */
 export const stripKeyOf = (job: Job, strip: WovenStrip): string =>
   JSON.stringify([specOfWoven(job, strip), lensOf(job)]);
 

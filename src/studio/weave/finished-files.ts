@@ -1,4 +1,4 @@
-/** Woven files that can still be saved: each belongs to the job it was woven from, as long as the page is open. */
+/** Woven files that can still be saved while the page is open. Each belongs to the job that it was woven from. */
 import type { KeptSink } from '../../files/sinks.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileKind } from '../../state/tasks.ts';
@@ -31,7 +31,7 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
     all = all.filter((one) => !goes(one));
   };
 
-  /** The files of the open job that are out of date by now say so. */
+  /** Marks the open job's files that are out of date. */
   const look = (): void => {
     const { job, jobId } = document.getState();
     const seen = new Set<FileKind>();
@@ -46,8 +46,8 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
 
   return {
     /**
-     * Replaces the previous files. Those stay on the disk until the next are done, because they may still
-     * be downloading.
+     * Replaces the previous files. They stay on the disk until the next ones are done, because they may still be
+     * downloading.
      */
     keep: (
       jobId: string,
@@ -64,7 +64,7 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
     forgetAll: (): void => forget(() => true),
     forgetJob: (jobId: string): void => forget((one) => one.jobId === jobId),
 
-    /** Begins to look whether files are out of date; returns what ends it. */
+    /** Marks files that get out of date from now on. @returns what ends that */
     start: (): (() => void) => {
       const endings = [
         document.subscribe((now, before) => {
@@ -80,5 +80,3 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
     },
   };
 };
-
-export type FinishedFiles = ReturnType<typeof createFinishedFiles>;

@@ -1,4 +1,4 @@
-/** Weaving the target for a lamp. */
+/** Weaves the lamp target. */
 import type { LampTargetSpec } from '../../core/colour/lamp-target.ts';
 import { LAMP_PATCHES, PICTURE_SHAPE, lampTargetSize } from '../../core/colour/lamp-target.ts';
 import { framesInSlots } from '../../job/facts/sheet.ts';
@@ -8,7 +8,7 @@ import { weaveTarget } from './target.ts';
 
 const PICTURE_COLUMNS = 112;
 
-/** The middle of the frame in the middle slot, once it is prepared. */
+/** The middle of the frame in the middle slot; undefined until it is prepared. */
 const pieceOf = ({ work }: Studio, job: Job): LampTargetSpec['picture'] => {
   const frame = framesInSlots(job)[Math.floor(job.viewSlots / 2)];
   const proof = frame === undefined ? undefined : work.getState().prepared.get(frame.id)?.proof;

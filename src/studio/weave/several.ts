@@ -1,4 +1,4 @@
-/** Weaving several prints on one lens sheet into one file. */
+/** Weaves several prints on one lens sheet into one file. */
 import { weaveGang } from '../../calls/weave.ts';
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
@@ -16,7 +16,7 @@ import { staleBy, wovenFrom } from './woven-from.ts';
 
 type Guests = ReadonlyMap<string, Job>;
 
-/** Everything that its dots depend on. */
+/** A key of everything that the dots depend on. */
 const keyWith = (guests: Guests) => (job: Job, wholeParallax: WholeParallax | undefined) =>
   JSON.stringify([
     job.name,
@@ -28,7 +28,7 @@ const keyWith = (guests: Guests) => (job: Job, wholeParallax: WholeParallax | un
     ]),
   ]);
 
-/** One job after the other, so that no more frames are decoded at once than for one sheet. */
+/** Prepares one job after the other, so that no more frames are decoded at once than for one sheet. */
 const prepareAll = async (
   studio: Studio,
   view: GangView,
@@ -36,8 +36,7 @@ const prepareAll = async (
   prepared: PreparedJob[],
 ): Promise<readonly FrameStack[] | undefined> => {
   const laid = membersLaid(view);
-  if (laid.length === 0)
-    throw new StudioError('internal', 'Not one print finds room on this lens sheet.');
+  if (laid.length === 0) throw new StudioError('internal', 'No print fits on this lens sheet.');
   for (const { job } of laid)
     if (job.frames.length === 0)
       throw new StudioError('internal', `“${job.name}” has no frames yet: add them, then weave.`);

@@ -1,4 +1,4 @@
-/** What a sheet says about itself: its file name and the text inside the file. */
+/** A sheet's file name and the text inside the file. */
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import type { SheetInfo } from '../../core/encode/row-writer.ts';
@@ -25,7 +25,7 @@ export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
   return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${distance} mm${extension}`;
 };
 
-/** @param page what the sheet lies on; left out: nothing. */
+/** @param page the page around the sheet; left out: none. */
 export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo => {
   const { widthDots, heightDots } = page ?? sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);

@@ -1,4 +1,4 @@
-/** Weaving the sheet of the job as it stands. */
+/** Weaves the sheet of the open job. */
 import { weaveSheet as weaveInto } from '../../calls/weave.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { isoDay } from '../../core/units/day.ts';

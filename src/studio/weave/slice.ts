@@ -1,4 +1,4 @@
-/** Weaving a narrow slice of the print as the job stands, to test a cure on a scrap of lens. */
+/** Weaves a narrow slice of the print, to test a cure on a scrap of lens. */
 import { weaveSheet } from '../../calls/weave.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';

@@ -1,4 +1,4 @@
-/** Weaving the pitch strip that the fields describe. */
+/** Weaves the pitch strip that the fields describe. */
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { stripSize } from '../../core/pitch/strip-rows.ts';
 import { isoDay } from '../../core/units/day.ts';

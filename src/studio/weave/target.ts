@@ -1,4 +1,4 @@
-/** What Calibrate prints, each drawn on the page without frames: the pitch strip, the ghost wedge, the lamp target. */
+/** Weaves what Calibrate prints without frames: the pitch strip, the ghost wedge, the lamp target. */
 import { weaveStrip as weaveInto } from '../../calls/strip.ts';
 import type { LampTargetSpec } from '../../core/colour/lamp-target.ts';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
@@ -16,7 +16,7 @@ import { weaveFiles } from './weave-file.ts';
 export interface Target {
   readonly spec: StripSpec | WedgeSpec | LampTargetSpec;
   readonly size: { readonly widthDots: number; readonly heightDots: number };
-  /** Of the file, without its ending. */
+  /** File name without the extension. */
   readonly name: string;
   readonly title: string;
   readonly description: string;

@@ -1,4 +1,4 @@
-/** Weaving the tiles of a print over several lens sheets, one after the other. */
+/** Weaves the tiles of a print over several lens sheets, one after the other. */
 import { weaveSheet } from '../../calls/weave.ts';
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
@@ -11,7 +11,7 @@ import { sheetFileName, sheetInfo } from './sheet-info.ts';
 import { weaveFiles } from './weave-file.ts';
 import { staleBy, wovenFrom } from './woven-from.ts';
 
-/** Into files here to be downloaded, or into a folder that the person chooses. */
+/** @param where `here`: files to download; `folder`: a folder that the person chooses. */
 export const weaveTiles = (studio: Studio, where: 'here' | 'folder'): Promise<void> =>
   weaveFiles<FrameStack>(studio, 'tiles', (job) => {
     const { fileType, units } = studio.view.getState();

@@ -1,10 +1,10 @@
 /**
- * The one way from frames to files: where they go, how progress is reported, how it is stopped, and what
- * becomes of earlier files. Each kind of file brings its own writing.
+ * The one way from frames to files: their place, progress, stop and outcome. Each kind of file brings its own
+ * writing.
  */
 import type { BindCall } from '../../calls/bind.ts';
 import type { Outcome } from '../../contract/errors.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import type { KeptSink } from '../../files/sinks.ts';
@@ -29,20 +29,20 @@ export interface FileToWrite<Frames> {
   ) => Promise<Outcome<{ byteLength: number }>>;
 }
 
-/** Files that are written in one go, as the job stood when they were asked for. */
+/** Files that are woven together, from the job as it was when they were asked for. */
 export interface FileSet<Frames> {
-  /** Its name in a sentence, in case the page closes meanwhile. */
+  /** Its name in a sentence. */
   readonly named: string;
   readonly fileType: SheetFileType;
   readonly to: PlaceKind;
-  /** Prepares what all files are woven from; undefined when that was stopped. */
+  /** Prepares what all files are woven from; undefined when stopped. */
   readonly prepare: (signal: AbortSignal) => Promise<Frames | undefined>;
-  /** Gives back what was prepared for these files alone. */
+  /** Removes what was prepared for these files only. */
   readonly letGo?: () => void;
   readonly files: readonly FileToWrite<Frames>[];
-  /** Whether they are out of date. Left out: they do not depend on the job's state. */
+  /** Whether the files are out of date. Left out: they never are. */
   readonly isStale?: (job: Job) => boolean;
-  /** What the job keeps of files that are whole. */
+  /** What the job notes once all files are written. */
   readonly onWhole?: JobEdit;
 }
 
@@ -51,7 +51,7 @@ interface Written {
   readonly sink: KeptSink | undefined;
 }
 
-/** Undefined when it was stopped. */
+/** Undefined when stopped. */
 const writeOne = async <Frames>(
   { name, fileName, write }: FileToWrite<Frames>,
   frames: Frames,
@@ -65,7 +65,7 @@ const writeOne = async <Frames>(
   return { file: { name, fileName, byteLength: outcome.value.byteLength, href }, sink: kept };
 };
 
-/** Tells how far it is, from file to file. @returns what has become whole, in order */
+/** Writes the files in order and reports the progress. @param written gets the finished files */
 const writeAll = async <Frames>(
   { files, prepare }: FileSet<Frames>,
   place: Place,
@@ -91,7 +91,7 @@ const writeAll = async <Frames>(
   }
 };
 
-/** Records the finished files in the job. It is still the open one: no other can be opened during a weave. */
+/** Notes the finished files in the job, which is still open: no other can be opened during a weave. */
 const keepInJob = (
   { change, tell }: Studio,
   { named, onWhole }: Pick<FileSet<never>, 'named' | 'onWhole'>,
@@ -130,7 +130,7 @@ const run = async <Frames>(
   } catch (error) {
     room.tellIfNone(error, set.named);
     ended = failed(
-      toWorkError(error).message,
+      messageOf(error),
       written.map(({ file }) => file),
       count,
     );
@@ -155,8 +155,8 @@ const run = async <Frames>(
 };
 
 /**
- * Weaves files of the open job and tells the registry how it goes. Does nothing while some of this kind are
- * being woven. Never rejects. @param makeSet asked once; may throw with a sentence for the person
+ * Weaves files of the open job and reports to the registry. Does nothing while files of this kind are being woven.
+ * Never rejects. @param makeSet may throw with a sentence for the person
  */
 export const weaveFiles = async <Frames>(
   studio: Studio,
@@ -172,6 +172,6 @@ export const weaveFiles = async <Frames>(
       run(studio, kind, jobId, set, signal),
     );
   } catch (error) {
-    tasks.tell(jobId, kind, failed(toWorkError(error).message));
+    tasks.tell(jobId, kind, failed(messageOf(error)));
   }
 };

@@ -1,4 +1,3 @@
-/** Weaving the ghost wedge. */
 import { trimmed } from '../../core/units/format.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { PATCHES } from '../../core/weave/ghost-wedge.ts';
@@ -7,7 +6,7 @@ import { keepWedge, wedgePlanOf } from '../../job/facts/ghost.ts';
 import type { Studio } from '../studio.ts';
 import { weaveTarget } from './target.ts';
 
-/** @param strongest ghost removal of its last patch, 0 … 1 */
+/** Weaves the ghost wedge. @param strongest ghost removal of its last patch, 0 … 1 */
 export const weaveWedge = (studio: Studio, strongest: number): Promise<void> =>
   weaveTarget(studio, 'wedge', (job) => {
     const plan = wedgePlanOf(job, strongest);

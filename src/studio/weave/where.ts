@@ -8,7 +8,7 @@ import { askForFile, openHandleSink, openKeptSink } from '../../files/sinks.ts';
 
 export type PlaceKind = 'private-disk' | 'chosen-file' | 'folder';
 
-/** Opens a file of this name there. `kept`: it lies on the private disk, to be saved from the page. */
+/** Opens a file with this name. `kept`: it is on the private disk, and the page offers to save it. */
 export type Place = (
   fileName: string,
 ) => Promise<{ readonly sink: Sink; readonly kept?: KeptSink }>;
@@ -20,8 +20,8 @@ interface Wanted {
 }
 
 /**
- * Asks the person where that is needed: the dialog must open from their own click, before anything else is
- * waited for. Undefined when they close it without choosing.
+ * Asks the person if needed. The dialog must open from their own click, so call this before waiting for anything else.
+ * Undefined if they close it without choosing.
  */
 export const askWhere = async ({ to, fileType, files }: Wanted): Promise<Place | undefined> => {
   if (to === 'private-disk')

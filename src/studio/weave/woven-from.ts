@@ -1,4 +1,4 @@
-/** Everything a sheet's dots depend on, so that a finished file is known to be out of date. */
+/** Keys that show whether a finished file is out of date. */
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
@@ -6,7 +6,7 @@ import { softenKeyOf } from '../../job/facts/soften.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 
-/** Equal: the same dots, with the same page around them. */
+/** A key of everything that a sheet's dots and its page depend on. */
 export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
     sheetSpecOf(job),
@@ -21,7 +21,7 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     softenKeyOf(job, wholeParallax) ?? '',
   ]);
 
-/** Whether a job differs in what a key holds from how it stands now. */
+/** @returns whether the key of another state of the job differs from the present one */
 export const staleBy = (
   { work }: Floor,
   job: Job,

@@ -100,7 +100,7 @@ describe('arrivals', () => {
   it('pass over what the job has, and give a lost original back', async () => {
     await arrive(studio, () => Promise.resolve(files('a.png', 'b.png')));
     const lost = studio.document.getState().job.frames[1]?.id ?? '';
-    studio.work.getState().set({ missingOriginals: new Set([lost]) });
+    studio.work.setState({ missingOriginals: new Set([lost]) });
     await arrive(studio, () => Promise.resolve(files('a.png', 'b.png', 'c.png')));
     expect(names()).toEqual(['a.png', 'b.png', 'c.png']);
     expect(said()).toBe(

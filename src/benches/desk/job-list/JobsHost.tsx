@@ -60,9 +60,8 @@ export const LookOnlyBanner = () => {
 };
 
 export const NoRoomNotice = () => {
-  const { keeper, jobList } = useStudio();
-  const what = useWork((work) => work.noRoomFor);
-  const set = useWork((work) => work.set);
+  const { keeper, jobList, work } = useStudio();
+  const what = useWork(({ noRoomFor }) => noRoomFor);
   if (what.length === 0) return null;
   const named = what.slice(0, 6).join(', ');
   return (
@@ -78,7 +77,7 @@ export const NoRoomNotice = () => {
           <Button look="quiet" onClick={() => void keeper.keepAllAgain()}>
             Try again
           </Button>
-          <Button look="quiet" onClick={() => set({ noRoomFor: [] })}>
+          <Button look="quiet" onClick={() => work.setState({ noRoomFor: [] })}>
             Dismiss
           </Button>
         </p>

@@ -1,6 +1,6 @@
 /** A small look at one view before the set is made. */
 import { makeView } from '../../../calls/synth.ts';
-import { toWorkError } from '../../../contract/errors.ts';
+import { messageOf } from '../../../contract/errors.ts';
 import { synthPlan } from '../../../job/facts/synth.ts';
 import type { Studio } from '../../studio.ts';
 import { openOriginal } from '../open-original.ts';
@@ -8,7 +8,7 @@ import { choicesOf, faultOf, pictureOf, sceneOf } from './scene.ts';
 
 const LOOK_PX = 640;
 
-/** What a look shows depends on; undefined while there is nothing to look at. */
+/** Everything that the look depends on; undefined while there is nothing to look at. */
 export const lookKeyOf = ({ document, made }: Studio): string | undefined => {
   const { job } = document.getState();
   const state = made.store.getState();
@@ -22,7 +22,7 @@ export const lookKeyOf = ({ document, made }: Studio): string | undefined => {
   return JSON.stringify([picture.id, state.depth.key, job.exposureStops, plan, shown]);
 };
 
-/** @param key what it is a look at. Once the signal has fired, another look is wanted. */
+/** @param key `lookKeyOf` this look. @param signal fires when another look is wanted. */
 export const renewLook = async (
   studio: Studio,
   key: string,
@@ -45,6 +45,6 @@ export const renewLook = async (
     made.set({ look: { key, look: { filled, invented, picture: URL.createObjectURL(file) } } });
     if (before !== undefined && 'look' in before) URL.revokeObjectURL(before.look.picture);
   } catch (error) {
-    if (!signal.aborted) made.set({ look: { key, fault: toWorkError(error).message } });
+    if (!signal.aborted) made.set({ look: { key, fault: messageOf(error) } });
   }
 };

@@ -1,6 +1,6 @@
-/** Makes the set, or fills a gap: one at a time, stoppable, and laid into the job as one step to undo. */
+/** Makes a set of views, or frames that fill a gap. One making at a time; it can be stopped and undone in one step. */
 import { makeBetweens, makeViews } from '../../../calls/synth.ts';
-import { toWorkError } from '../../../contract/errors.ts';
+import { messageOf } from '../../../contract/errors.ts';
 import type { MadeView } from '../../../contract/synth.ts';
 import { newId } from '../../../files/new-id.ts';
 import { setKeyShift } from '../../../job/edits/consequences.ts';
@@ -15,7 +15,7 @@ import { copyBehind, takeIn } from '../take-in.ts';
 import { choicesOf, gapOf, pictureOf, sceneOf } from './scene.ts';
 import type { Stage } from './state.ts';
 
-/** A making under way, from the job as it stood when it began. */
+/** A making under way, with the job as it was when the making began. */
 interface Making {
   readonly studio: Studio;
   readonly job: Job;
@@ -24,7 +24,7 @@ interface Making {
   readonly report: (done: number, total: number) => void;
 }
 
-/** Shows how the making comes on and how it ended; one that is under way is stopped for it. */
+/** Shows the making's progress and outcome. Stops a making that is under way. */
 const inStage = async (
   studio: Studio,
   what: 'views' | 'between',
@@ -39,7 +39,7 @@ const inStage = async (
     };
     report(0, 1);
     const ended = await make({ studio, job, jobId, signal, report }).catch(
-      (error: unknown): Stage => ({ kind: 'failed', message: toWorkError(error).message }),
+      (error: unknown): Stage => ({ kind: 'failed', message: messageOf(error) }),
     );
     return signal.aborted ? { kind: 'stopped' } : ended;
   });
@@ -64,7 +64,7 @@ const madeOf = (
   return { ...facts, invented: Number(invented.toFixed(5)), holesId };
 };
 
-/** Made pictures are kept like files that arrived. All of them, or an error. */
+/** Keeps made pictures like files that arrived: all of them, or throws. */
 const keep = async (
   { studio, job, jobId, signal }: Making,
   made: readonly MadeView[],
@@ -90,13 +90,13 @@ const keep = async (
 
 const sayViews = (count: number) => `${count} ${count === 1 ? 'view' : 'views'}`;
 
-/** The made frames already contain key plane and gain: the job takes over the gain and sets its shift to 0. */
+/** Made frames already contain key plane and gain, so the job takes the gain and a shift of 0. */
 const laidIn = (job: Job, frames: readonly Frame[], gain: number): Job => ({
   ...setKeyShift(layFrames(job, frames), 0),
   depthGain: gain,
 });
 
-/** Makes the views of one picture and its depths. They take the place of the sequence. */
+/** Makes the views of one picture and its depths. They replace the sequence. */
 export const startViews = (studio: Studio): Promise<void> =>
   inStage(studio, 'views', async (making) => {
     const { job, signal } = making;
@@ -107,7 +107,7 @@ export const startViews = (studio: Studio): Promise<void> =>
     const choices = choicesOf(job, state);
     const { slides } = synthPlan(job, choices);
     const count = slides.length;
-    // The picture serves as its own view, unless the key plane has been moved against it.
+    // The picture is one of the views itself, unless the key plane was moved.
     const ownPlace = choices.keyZ === 0 ? slides.indexOf(0) : -1;
     const wanted = slides.map((_, index) => index).filter((index) => index !== ownPlace);
     const outcome = await makeViews(
@@ -125,10 +125,9 @@ export const startViews = (studio: Studio): Promise<void> =>
     if (signal.aborted) return { kind: 'stopped' };
     const frames =
       ownPlace < 0 ? kept : [...kept.slice(0, ownPlace), picture, ...kept.slice(ownPlace)];
-    const refused = studio.change(`making ${sayViews(kept.length)}`, (current) =>
+    studio.changeOrThrow(`making ${sayViews(kept.length)}`, (current) =>
       laidIn(current, frames, choices.gain),
     );
-    if (refused !== undefined) throw new Error(refused);
     const before = job.frames.length - (ownPlace < 0 ? 0 : 1);
     const gone =
       before > 0
@@ -137,7 +136,7 @@ export const startViews = (studio: Studio): Promise<void> =>
     return { kind: 'done', text: `${sayViews(kept.length)} made.${gone}` };
   });
 
-/** Makes the frames between two neighbours, and lays them between. */
+/** Makes frames between two neighbours and inserts them there. */
 export const startBetween = (studio: Studio): Promise<void> =>
   inStage(studio, 'between', async (making) => {
     const { job, signal } = making;
@@ -163,11 +162,10 @@ export const startBetween = (studio: Studio): Promise<void> =>
       places.map((place) => ({ from, way: 'between', place, count })),
     );
     if (signal.aborted) return { kind: 'stopped' };
-    const refused = studio.change(
+    studio.changeOrThrow(
       `making ${kept.length === 1 ? 'a frame' : `${kept.length} frames`} between`,
       (current) => insertAfter(current, first.id, kept),
     );
-    if (refused !== undefined) throw new Error(refused);
     return {
       kind: 'done',
       text: `${kept.length === 1 ? 'One frame' : `${kept.length} frames`} made between ${first.name} and ${second.name}.`,

@@ -1,12 +1,12 @@
-/** Where a made frame was filled, as it was kept with the frame. */
+/** Reads where a made frame was filled, from the picture kept with the frame. */
 import { readFilled } from '../../../calls/synth.ts';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
 import { filledName } from '../../../job/facts/made.ts';
 import type { Studio } from '../../studio.ts';
 
 /**
- * Undefined where the browser no longer holds it, or nothing that can be read: the share in the job
- * still says how much was filled. Never rejects.
+ * Undefined if the browser no longer holds the picture or cannot read it: the job still says how much was
+ * filled. Never rejects.
  */
 export const readFilledPlaces = async (
   { disk }: Studio,

@@ -1,5 +1,6 @@
-/** From the job and the panel's choices to what the workers are asked. */
-import type { DepthScene, FileToRead } from '../../../contract/synth.ts';
+/** Turns the job and the panel's choices into requests to the workers. */
+import type { FileToRead } from '../../../contract/frames.ts';
+import type { DepthScene } from '../../../contract/synth.ts';
 import { faultOfMeaning } from '../../../core/frames/synth/depth-map.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { ownRun } from '../../../job/facts/made.ts';
@@ -15,14 +16,14 @@ export const choicesOf = (job: Job, { chosen }: Pick<MadeState, 'chosen'>): Synt
     : choices;
 };
 
-/** The frame that views are made from; the middle one unless chosen. */
+/** The frame that views are made from: the chosen one, else the middle one. */
 export const pictureOf = (
   job: Job,
   { pictureId }: Pick<MadeState, 'pictureId'>,
 ): Frame | undefined =>
   job.frames.find(({ id }) => id === pictureId) ?? job.frames[(job.frames.length - 1) >> 1];
 
-/** Why views cannot be made with these choices, or undefined. */
+/** Why views cannot be made with these choices; undefined if they can. */
 export const faultOf = (job: Job, choices: SynthChoices): string | undefined => {
   const { meaning, distance, keyZ } = synthPlan(job, choices);
   if (!(distance + keyZ > 0))
@@ -56,7 +57,7 @@ export interface GapToFill {
   readonly count: number;
 }
 
-/** The pair to fill between: the chosen one, else the first gap in the numbers, else the first pair. */
+/** The pair to fill between: the chosen one, else that of the first gap in the numbers, else the first pair. */
 export const gapOf = (
   { frames }: Job,
   { gapAfter, gapCount }: Pick<MadeState, 'gapAfter' | 'gapCount'>,

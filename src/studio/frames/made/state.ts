@@ -1,6 +1,6 @@
-/** What is chosen for views to be made, how they come on, and the look at one. Gone with the page. */
+/** The choices for made views, the progress of making them, and the look at one. Lasts as long as the page. */
 import { createStore } from 'zustand/vanilla';
-import type { FileToRead } from '../../../contract/synth.ts';
+import type { FileToRead } from '../../../contract/frames.ts';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
 import type { SynthChoices } from '../../../job/facts/synth.ts';
 
@@ -26,9 +26,9 @@ export type Stage =
 
 export interface MadeState {
   readonly depth: FileToRead | undefined;
-  /** Id of the picture's frame; undefined or gone: the middle one. */
+  /** Id of the picture's frame; undefined or no longer in the job: the middle one. */
   readonly pictureId: string | undefined;
-  /** Only what the person has chosen; the rest follows the job. */
+  /** Only what the person chose; the rest follows the job. */
   readonly chosen: Partial<SynthChoices>;
   /** The view looked at, counted from 0. */
   readonly shown: number;
@@ -60,9 +60,7 @@ export const createMadeViews = () => {
     set: (change: Partial<MadeState>): void => store.setState(change),
     choose: (change: Partial<SynthChoices>): void =>
       store.setState(({ chosen }) => ({ chosen: { ...chosen, ...change } })),
-    /** Tells depth maps apart that have the same name. */
+    /** Distinguishes depth maps with the same name. */
     nextDepthKey: (): string => `depth-${(depthMaps += 1)}`,
   };
 };
-
-export type MadeViews = ReturnType<typeof createMadeViews>;

@@ -1,4 +1,4 @@
-/** Which state of each job lies in a file: for the mark that says whether the person has it outside. */
+/** Remembers which state of each job was saved to a file, so that the page can say whether it is saved. */
 import { createStore } from 'zustand/vanilla';
 import { bundleName } from '../../../files/bundle.ts';
 import { digestOf } from '../../../job/facts/digest.ts';
@@ -9,7 +9,7 @@ interface Mark {
   readonly jobId: string;
   readonly digest: string;
   readonly fileName: string;
-  /** What the job was called when it lay in that file as it was here. */
+  /** The job's name when it was saved. */
   readonly jobName?: string;
 }
 
@@ -18,7 +18,7 @@ export type Standing =
 
 const KEY = 'tiltloom-job-files';
 const MARKS_AT_MOST = 200;
-/** Longer than the pause between two letters, so that typing is compared once. */
+/** Longer than the pause between two letters: the job is compared once, after typing. */
 const SETTLE_MS = 250;
 
 const isMark = (value: unknown): value is Mark =>
@@ -57,7 +57,7 @@ export const createJobFileMarks = ({ document }: Floor) => {
   return {
     store,
 
-    /** The job lies in this file as it is here. */
+    /** The job was saved to this file in this state. */
     markSaved: (jobId: string, job: Job, fileName: string): void => {
       const others = readMarks().filter((mark) => mark.jobId !== jobId);
       const mark: Mark = { jobId, digest: digestOf(job), fileName, jobName: job.name };
@@ -65,12 +65,12 @@ export const createJobFileMarks = ({ document }: Floor) => {
       try {
         localStorage.setItem(KEY, JSON.stringify(marks));
       } catch {
-        // Then the mark says again that it is not saved: no harm done.
+        // The page then says that the job is not saved, which does no harm.
       }
       look();
     },
 
-    /** What to call the file when the job is saved again: as before, unless the job has another name by now. */
+    /** The file name for the next save: as before, unless the job was renamed. */
     fileNameFor: (jobId: string, { name }: Job): string => {
       const mark = readMarks().find((one) => one.jobId === jobId);
       return mark?.jobName === name && /\.zip$/i.test(mark.fileName)
@@ -78,7 +78,7 @@ export const createJobFileMarks = ({ document }: Floor) => {
         : bundleName(name);
     },
 
-    /** Follows the document from now on. Returns what ends it. */
+    /** Follows the document from now on. @returns what ends that */
     start: (): (() => void) => {
       let timer: ReturnType<typeof setTimeout> | undefined;
       look();
@@ -94,5 +94,3 @@ export const createJobFileMarks = ({ document }: Floor) => {
     },
   };
 };
-
-export type JobFileMarks = ReturnType<typeof createJobFileMarks>;

@@ -1,5 +1,5 @@
-/** A job file into a job of its own. Loaded when somebody opens one. Until all of it is good, nothing changes. */
-import { StudioError, toWorkError } from '../../../contract/errors.ts';
+/** Opens a job file as a job of its own. Nothing changes until the whole file is found good. Loaded when needed. */
+import { StudioError, messageOf, toWorkError } from '../../../contract/errors.ts';
 import { keptSize } from '../../../core/frames/synth/filled-places.ts';
 import type { FrameFacts } from '../../../contract/frames.ts';
 import type { Original } from '../../../files/bundle.ts';
@@ -24,7 +24,7 @@ interface Looked {
   readonly facts: FrameFacts;
 }
 
-/** Every picture is decoded before the job is laid in. Undefined when stopped. */
+/** Decodes every picture. Undefined when stopped. */
 const lookAtAll = async (
   { job, originals }: OpenedBundle,
   fileName: string,
@@ -33,15 +33,13 @@ const lookAtAll = async (
 ): Promise<Looked[] | undefined> => {
   let done = 0;
   report(0, originals.length);
-  // One that is bad ends the looking at all others.
+  // A bad picture stops the decoding of the others.
   const own = new AbortController();
-  const onStop = () => own.abort();
-  stop.addEventListener('abort', onStop, { once: true });
+  const signal = AbortSignal.any([stop, own.signal]);
   try {
     const looked = await Promise.all(
       originals.map(async (original) => {
         const { exposureStops } = job;
-        const { signal } = own;
         const outcome = await lookAt(original.file, original.name, { exposureStops }, { signal });
         done += 1;
         if (outcome.done && !signal.aborted) report(done, originals.length);
@@ -56,11 +54,10 @@ const lookAtAll = async (
     throw refuse(fileName, `A picture in it cannot be used: ${message}`);
   } finally {
     own.abort();
-    stop.removeEventListener('abort', onStop);
   }
 };
 
-/** A picture of filled places must have its frame's shape; another would mark places that were never filled. */
+/** A picture of filled places must have its frame's shape, or it would mark the wrong places. */
 const checkHoles = (
   { name, widthPx, heightPx, made }: Frame,
   byId: ReadonlyMap<string, Looked>,
@@ -77,7 +74,7 @@ const checkHoles = (
     );
 };
 
-/** The job with what its pictures turned out to be; sizes that differ from what it says are no accident. */
+/** The job with the facts of its pictures. Refuses pictures whose size differs from the job's. */
 const measured = (job: Job, looked: readonly Looked[], fileName: string): Job => {
   const byId = new Map(looked.map((one) => [one.original.id, one]));
   const frames = job.frames.map((frame) => {
@@ -98,7 +95,7 @@ const measured = (job: Job, looked: readonly Looked[], fileName: string): Job =>
   return { ...own, frames };
 };
 
-/** Pictures get new ids, so that none takes the place of another job’s, whatever the file calls it. */
+/** Pictures get new ids, so that none replaces a picture of another job. */
 const underNewIds = (job: Job, looked: readonly Looked[], fileName: string) => {
   const ids = new Map(looked.map(({ original }) => [original.id, newId()]));
   const restored = restoreJob(renamed(job, ids));
@@ -140,7 +137,7 @@ const keptAlone = (jobName: string, why: string): StudioError =>
     `“${jobName}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
   );
 
-/** A note on the other jobs of its lens sheet that are not kept here: each has a file of its own. */
+/** A note on the other jobs of its lens sheet that are not kept here. */
 const absentHere = async ({ disk: { jobs } }: Studio, job: Job): Promise<string> => {
   if (job.gang?.on !== true) return '';
   const kept = new Set((await jobs.listJobs()).map(({ id }) => id));
@@ -149,7 +146,7 @@ const absentHere = async ({ disk: { jobs } }: Studio, job: Job): Promise<string>
   return ` Its lens sheet also holds ${absent.join(', ')}: not kept here, so left out until opened from a file too.`;
 };
 
-/** Uses the open job's present name, which may not be written to disk yet. */
+/** Names of the kept jobs. The open job's present name may not be on the disk yet. */
 const namesHere = async ({ document, disk: { jobs } }: Studio): Promise<Set<string>> => {
   const { job, jobId } = document.getState();
   const others = (await jobs.listJobs()).filter(({ id }) => id !== jobId);
@@ -159,11 +156,11 @@ const namesHere = async ({ document, disk: { jobs } }: Studio): Promise<Set<stri
 interface Kept {
   readonly jobId: string;
   readonly job: Job;
-  /** As the file calls it, where another kept job has that name. */
+  /** The name in the file, if another kept job has that name. */
   readonly namedInFile: string | undefined;
 }
 
-/** Keeps the job of a file as one of its own, with its pictures: all of it or nothing. */
+/** Keeps the job of a file with its pictures: all of it or nothing. */
 const keepJob = async (
   studio: Studio,
   asFound: Job,
@@ -202,7 +199,7 @@ const open = async (
   keeper.listChanged();
   const absent = await absentHere(studio, job);
   const loaded = await keeper.open(jobId).catch((error: unknown) => {
-    throw keptAlone(job.name, toWorkError(error).message);
+    throw keptAlone(job.name, messageOf(error));
   });
   if (loaded.kind !== 'job') throw keptAlone(job.name, 'It could not be read.');
   jobFileMarks.markSaved(jobId, studio.document.getState().job, name);

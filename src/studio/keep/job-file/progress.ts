@@ -1,20 +1,20 @@
-/** How saving or opening a job file goes: one of them at a time. */
+/** Progress and outcome of saving or opening a job file, one at a time. */
 import { createStore } from 'zustand/vanilla';
 import type { KeptSink } from '../../../files/sinks.ts';
 import type { JobListWindow } from '../job-list-window.ts';
 
-/** What there is to say when it has ended, until it is dismissed. */
+/** The outcome, until it is dismissed. */
 export interface JobFileNotice {
   readonly kind: 'info' | 'problem';
   readonly title: string;
   readonly text: string;
-  /** Address of the saved file, where it lies on the browser's private disk. */
+  /** Address of the saved file, if it is on the browser's private disk. */
   readonly href?: string;
   readonly fileName?: string;
 }
 
 export interface JobFileWork {
-  /** The way there: writing, reading, or looking at the pictures that were read. */
+  /** Writing the file, reading it, or decoding its pictures. */
   readonly stage: 'saving' | 'reading' | 'looking';
   readonly fileName: string;
   readonly done: number;
@@ -32,7 +32,7 @@ export const createJobFile = (jobList: JobListWindow) => {
   const store = createStore<JobFileState>()(() => ({ work: undefined, notice: undefined }));
   let halt: AbortController | undefined;
   let asking = false;
-  /** Stays until the next is done: it may be on its way into a download. */
+  /** Stays until the next file is done, because it may still be downloading. */
   let lastKept: { readonly sink: KeptSink; readonly href: string } | undefined;
 
   const say = (notice: JobFileNotice | undefined): void => store.setState({ notice });
@@ -44,12 +44,12 @@ export const createJobFile = (jobList: JobListWindow) => {
     /** By job: the file that was chosen for it, for as long as the page is open. */
     places: new Map<string, FileSystemFileHandle>(),
 
-    /** Also while a dialog asks for the file. */
+    /** True also while a dialog asks for the file. */
     isRunning: (): boolean => halt !== undefined || asking,
 
     stop: (): void => halt?.abort(),
 
-    /** A browser shows one dialog at a time, and refuses the second. */
+    /** A browser refuses a second dialog while one is open. */
     whileAsking: async <T>(dialog: () => Promise<T>): Promise<T> => {
       asking = true;
       try {
@@ -59,14 +59,14 @@ export const createJobFile = (jobList: JobListWindow) => {
       }
     },
 
-    /** Runs one piece of work; does nothing while another is under way. Whatever it throws is `onFault`'s. */
+    /** Runs one piece of work; does nothing while another is under way. `onFault` gets what it throws. */
     run: async (
       work: (signal: AbortSignal) => Promise<JobFileNotice | undefined>,
       onFault: (error: unknown) => JobFileNotice,
     ): Promise<void> => {
       if (halt !== undefined) return;
       halt = new AbortController();
-      // How it goes, and how it went, stands at the head of the page.
+      // The list of jobs would cover the progress and the outcome.
       jobList.close();
       say(undefined);
       try {
@@ -79,7 +79,7 @@ export const createJobFile = (jobList: JobListWindow) => {
       }
     },
 
-    /** Shows how far the work is, a few times a second. */
+    /** Shows the progress, a few times a second. */
     progressOf: (stage: JobFileWork['stage'], fileName: string) => {
       let shownAt = -Infinity;
       return (done: number, total: number): void => {
@@ -90,7 +90,7 @@ export const createJobFile = (jobList: JobListWindow) => {
       };
     },
 
-    /** Address of a saved file on the private disk. The one before it is let go. */
+    /** The address of a saved file on the private disk. Removes the file before it. */
     addressOf: async (sink: KeptSink): Promise<string> => {
       const href = URL.createObjectURL(await sink.file());
       if (lastKept !== undefined) {
@@ -102,5 +102,3 @@ export const createJobFile = (jobList: JobListWindow) => {
     },
   };
 };
-
-export type JobFile = ReturnType<typeof createJobFile>;

@@ -1,5 +1,5 @@
-/** The job with its pictures into one file. Loaded when somebody saves. */
-import { toWorkError } from '../../../contract/errors.ts';
+/** Saves the job with its pictures in one file. Loaded when needed. */
+import { messageOf } from '../../../contract/errors.ts';
 import type { Sink } from '../../../contract/sink.ts';
 import type { Original } from '../../../files/bundle.ts';
 import { BUNDLE_MIME, inMegabytes } from '../../../files/bundle.ts';
@@ -18,8 +18,8 @@ import type { JobFileNotice } from './progress.ts';
 const fileType = { description: 'Tiltloom job', mimeType: BUNDLE_MIME, extension: '.zip' };
 
 /**
- * What the browser no longer has of where made frames were filled holds no job up. Other jobs on its
- * lens do not lie in its file, so they are named.
+ * The job without pictures of filled places that the browser no longer has, and with the names of the other
+ * jobs on its lens sheet, which are not in its file.
  */
 const asSaved = async ({ disk: { frames, jobs } }: Studio, job: Job): Promise<Job> => {
   const gone = new Set(await frames.missing(holesIdsOf(job)));
@@ -43,7 +43,6 @@ const originalsOf = (frames: FrameStore, job: Job): Promise<Original[]> => {
   );
 };
 
-/** Says the file's size and where it went. */
 const told = (fileName: string, bytes: number, pictures: number, href?: string): JobFileNotice => ({
   kind: 'info',
   title: 'The job is saved',
@@ -56,10 +55,10 @@ const told = (fileName: string, bytes: number, pictures: number, href?: string):
 const onFault = (error: unknown): JobFileNotice => ({
   kind: 'problem',
   title: 'The job file was not saved',
-  text: toWorkError(error).message,
+  text: messageOf(error),
 });
 
-/** Undefined where the person chooses none. */
+/** Undefined if the person chooses none. */
 const askFor = async ({ jobFile }: Studio, name: string) => {
   try {
     return await jobFile.whileAsking(() => askForFile(name, fileType));
@@ -69,7 +68,7 @@ const askFor = async ({ jobFile }: Studio, name: string) => {
   }
 };
 
-/** @param anew asks for a file even where one was chosen before (Save as). */
+/** @param anew Save as: asks for a file even if one was chosen before. */
 export const saveJobFile = async (studio: Studio, anew: boolean): Promise<void> => {
   const { jobFile, jobFileMarks, disk } = studio;
   if (jobFile.isRunning()) return;
@@ -100,7 +99,7 @@ export const saveJobFile = async (studio: Studio, anew: boolean): Promise<void> 
       return told(fileName, outcome.value.byteLength, pictures, href);
     },
     (error) => {
-      // A file that was moved or locked since: the next time another can be chosen.
+      // The file may have been moved or locked: the next save asks for another.
       jobFile.places.delete(jobId);
       return onFault(error);
     },
