@@ -1,6 +1,6 @@
 /**
- * The tilt proof without WebGL2: the same relations on the processor, at a modest size that the
- * canvas then stretches. Frames are averaged down to the drawn size once, in linear light.
+ * The tilt proof without WebGL2: the same relations on the processor, in a small picture that the canvas
+ * enlarges. Frames are averaged down to the drawn size once, in linear light.
  */
 import { code8OfLinear } from '../core/colour/srgb.ts';
 import type { SlotShare } from '../core/lens/mix.ts';
@@ -11,7 +11,7 @@ import type { Painter } from './painter.ts';
 import type { Box, Picture, ProofScene, ProofView } from './scene.ts';
 import { SURROUND, lenticulesPerPixel, printBox, slotsReady } from './scene.ts';
 
-/** Longest side drawn; a turn of the slider then takes some tens of milliseconds. */
+/** Longest side that is drawn: a turn then takes some tens of milliseconds. */
 const LONGEST = 640;
 
 const code8 = code8OfLinear();
@@ -29,7 +29,7 @@ export const createCanvasPainter = (canvas: HTMLCanvasElement): Painter => {
   let scene: ProofScene | undefined;
   let reduced: (Reduced | undefined)[] = [];
 
-  /** The frame at the drawn size, never larger than it came; kept until frame or size changes. */
+  /** The frame at the drawn size, but not enlarged; kept until frame or size changes. */
   const reducedFrame = (frame: number, box: Box): LinearPicture | undefined => {
     const of = scene?.frames[frame];
     if (of === undefined) return undefined;
@@ -92,7 +92,7 @@ const ribsUnder = (position: number, perPixel: number): RibPart[] => {
   return parts;
 };
 
-/** Which frame samples a pixel takes: for one position across and, when it matters, along. */
+/** The frame samples of a pixel, for one position across the ribs and, if it matters, along them. */
 type Takes = readonly (readonly [slot: number, at: number, share: number])[];
 
 const drawPrint = (
@@ -147,7 +147,7 @@ const drawPrint = (
   return image;
 };
 
-/** Sums what a pixel takes, each frame read between its samples; `into` gets linear RGB. */
+/** Sums the samples of a pixel, interpolated in each frame; `into` gets linear RGB. */
 const gather = (
   takes: Takes,
   frames: readonly LinearPicture[],

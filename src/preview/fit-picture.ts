@@ -9,11 +9,11 @@ export interface LinearPicture {
   readonly rows: number;
 }
 
-/** For each target sample, which source samples it takes and how much of each. */
+/** The source samples of each target sample, and the share of each. */
 interface Taps {
   readonly first: Int32Array;
   readonly count: Int32Array;
-  /** `most` to a target sample; shares sum to 1. */
+  /** `most` entries for each target sample; its shares sum to 1. */
   readonly share: Float64Array;
   readonly most: number;
 }
@@ -80,16 +80,16 @@ export const fitLinear = (picture: Picture, columns: number, rows: number): Line
 
 const code8 = code8OfLinear();
 
-/** The picture at another size, encoded again; the very same when the size is its own. */
-export const fitPicture = (picture: Picture, columns: number, rows: number): Picture => {
-  if (picture.columns === columns && picture.rows === rows) return picture;
-  const { light } = fitLinear(picture, columns, rows);
-  const pixels = new Uint8Array(columns * rows * 4);
-  for (let at = 0, to = 0; at < light.length; at += 3, to += 4) {
-    pixels[to] = code8[light[at]!]!;
-    pixels[to + 1] = code8[light[at + 1]!]!;
-    pixels[to + 2] = code8[light[at + 2]!]!;
-    pixels[to + 3] = 255;
-  }
+/** Encodes linear light (RGB, 16 bit) as a picture. */
+export const encoded = (light: Uint16Array, columns: number, rows: number): Picture => {
+  const pixels = new Uint8Array(columns * rows * 4).fill(255);
+  for (let from = 0, to = 0; from < light.length; from += 3, to += 4)
+    for (let c = 0; c < 3; c += 1) pixels[to + c] = code8[light[from + c]!]!;
   return { pixels, columns, rows };
 };
+
+/** The picture at another size; the same object if it has that size. */
+export const fitPicture = (picture: Picture, columns: number, rows: number): Picture =>
+  picture.columns === columns && picture.rows === rows
+    ? picture
+    : encoded(fitLinear(picture, columns, rows).light, columns, rows);

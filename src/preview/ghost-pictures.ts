@@ -1,13 +1,13 @@
 /**
- * The slots of the tilt proof as a print with ghost removal shows them: ghosts are removed as the weave
- * removes them, clipping with it, and the result is then seen through the leak that was removed.
+ * The slots of the tilt proof as a print with ghost removal shows them: ghosts are removed and clipped as in the
+ * weave, and the result is then seen through the leak that was removed.
  */
 import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { SliceStack } from '../core/weave/band.ts';
 import type { Clipped, GhostTrim } from '../core/weave/ghost.ts';
 import { seenSlices, trimSlices } from '../core/weave/ghost.ts';
 import type { Ribs } from '../core/weave/sheet-spec.ts';
-import { fitLinear } from './fit-picture.ts';
+import { encoded, fitLinear } from './fit-picture.ts';
 import type { Picture, ProofScene } from './scene.ts';
 
 /** Frames and slots of a scene whose frames are all there. */
@@ -26,7 +26,7 @@ const lightOf = (picture: Picture, columns: number, rows: number): Uint16Array =
   return light;
 };
 
-/** All at the size of the largest: a plain tone comes as one sample. */
+/** All pictures at the size of the largest: a plain tone is a single sample. */
 const stackOf = ({ frames, slots }: Shown): SliceStack => {
   const columns = Math.max(...frames.map((frame) => frame.columns));
   const rows = Math.max(...frames.map((frame) => frame.rows));
@@ -43,15 +43,10 @@ const stackOf = ({ frames, slots }: Shown): SliceStack => {
 
 const picturesOf = ({ frames, slots }: SliceStack): Shown => ({
   slots,
-  frames: frames.map(({ columns, rows, pixels }) => {
-    const coded = new Uint8Array(columns * rows * 4).fill(255);
-    for (let from = 0, to = 0; from < pixels.length; from += 3, to += 4)
-      for (let c = 0; c < 3; c += 1) coded[to + c] = code8[pixels[from + c]!]!;
-    return { columns, rows, pixels: coded };
-  }),
+  frames: frames.map(({ columns, rows, pixels }) => encoded(pixels, columns, rows)),
 });
 
-/** A picture's every so manieth line across the ribs: for counting. */
+/** Every n-th line of a picture across the ribs, for counting. */
 const thinned = (picture: Picture, ribs: Ribs, every: number): Picture => {
   const [stepX, stepY] = ribs === 'upright' ? [1, every] : [every, 1];
   const columns = Math.ceil(picture.columns / stepX);
@@ -67,7 +62,7 @@ const thinned = (picture: Picture, ribs: Ribs, every: number): Picture => {
 
 const EVERY = 4;
 
-/** What ghost removal cuts off, counted in a quarter of the lines, by different picture. */
+/** What ghost removal clips in each distinct picture, counted in a quarter of the lines. */
 export const clippedOf = (
   { frames, slots }: Shown,
   ribs: Ribs,
@@ -80,8 +75,8 @@ export const clippedOf = (
   ).clipped;
 
 /**
- * Where nothing is clipped the leak gives back just what was taken: (b + (1 − b) I) / (1 + c) of every
- * picture, a table for its codes in place of sums over many.
+ * Without clipping, the leak gives back exactly what was removed: every picture becomes (b + (1 − b) I) / (1 + c).
+ * So a table of codes replaces sums over pictures.
  */
 const seenUnclipped = ({ frames, slots }: Shown, { leak, lift }: GhostTrim): Shown => {
   const table = Uint8Array.from(light8, (light) => {
@@ -96,7 +91,7 @@ const seenUnclipped = ({ frames, slots }: Shown, { leak, lift }: GhostTrim): Sho
   return { frames: frames.map(seen), slots };
 };
 
-/** Less than this is seen by nobody. */
+/** Nobody sees less than this. */
 const FEW = 0.001;
 
 const isClipped = (shown: Shown, ribs: Ribs, trim: GhostTrim): boolean => {
@@ -108,7 +103,7 @@ const isClipped = (shown: Shown, ribs: Ribs, trim: GhostTrim): boolean => {
 
 let last: { readonly shown: Shown; readonly key: string; readonly seen: Shown } | undefined;
 
-/** What did not change since the last scene is the same object again, so it is not sent again. */
+/** Pictures that did not change since the last scene are the same objects, so they are not sent again. */
 export const seenTrimmed = (shown: Shown, ribs: Ribs, trim: GhostTrim): Shown => {
   const key = JSON.stringify([trim, ribs, shown.slots]);
   const same =

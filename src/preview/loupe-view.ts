@@ -13,8 +13,8 @@ export interface DotWindow {
 }
 
 /**
- * What the box shows along one side, in dots of the sheet: the middle dot lies in the box's middle,
- * so near the sheet's edge the box reaches past it.
+ * What the box shows along one side, in dots of the sheet. The middle dot lies in the middle of the box, so near
+ * an edge of the sheet the box reaches past it.
  */
 export interface Span {
   /** Where the box begins; may be between two dots, and below 0. */
@@ -27,7 +27,7 @@ export const spanAround = (middle: number, sheetDots: number, boxDots: number): 
   size: boxDots,
 });
 
-/** The whole dots of the sheet that lie in the box, in part or whole. */
+/** The dots of the sheet that lie at least partly in the box. */
 export const windowIn = (sheet: SheetSpec, across: Span, down: Span): DotWindow => {
   const first = ({ origin }: Span) => Math.max(0, Math.floor(origin));
   const count = (span: Span, whole: number) =>
@@ -40,7 +40,7 @@ export const windowIn = (sheet: SheetSpec, across: Span, down: Span): DotWindow 
   };
 };
 
-/** Where ribs meet, in dots across the ribs from the sheet's edge, between two dots. Fractional. */
+/** Grooves between `from` and `to`, in dots (fractional) across the ribs from the sheet's edge. */
 export const ribEdges = (sheet: SheetSpec, from: number, to: number): number[] => {
   const dotsPerMm = sheet.acrossDpi / MM_PER_INCH;
   const pitchDots = sheet.viewingPitchMm * dotsPerMm;

@@ -1,11 +1,11 @@
 /**
- * The mixed pictures of the tilt proof, made of its frames as the weave makes the sheet's: in linear
- * light. What did not change since the last scene is the same object again, so it is not sent again.
+ * The mixed pictures of the tilt proof, made of its frames in linear light, as in the weave. Pictures that did not
+ * change since the last scene are the same objects, so they are not sent again.
  */
 import { code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import { layOver } from '../core/weave/mix-slices.ts';
-import { fitLinear } from './fit-picture.ts';
+import { encoded, fitLinear } from './fit-picture.ts';
 import type { Picture } from './scene.ts';
 
 interface Kept {
@@ -18,13 +18,13 @@ let kept: readonly Kept[] = [];
 const code8 = code8OfLinear();
 const light = linearOfCode8();
 
-/** A tone needs no more than one sample. */
+/** A tone needs only one sample. */
 const plainPicture = (level: number): Picture => {
   const code = code8[Math.round(level)]!;
   return { columns: 1, rows: 1, pixels: Uint8Array.of(code, code, code, 255) };
 };
 
-/** Both have one size: they were prepared for one sheet. Else the first alone stands for the mix. */
+/** Pictures of one sheet have one size. Otherwise the picture with the larger share stands for the mix. */
 const mixOfTwo = (a: Picture, b: Picture, shareA: number, shareB: number): Picture => {
   if (a.columns !== b.columns || a.rows !== b.rows) return shareA < shareB ? b : a;
   const pixels = new Uint8Array(a.pixels.length).fill(255);
@@ -50,27 +50,24 @@ const linearOf = (picture: Picture): Uint16Array => {
   return found;
 };
 
-/** A title over a picture of its size, on the processor: a few tens of milliseconds a slot. */
+/** Lays a title over a picture: some tens of milliseconds for each slot. */
 const withTitle = (under: Picture, onWhite: Picture, onBlack: Picture, shift: number): Picture => {
   const { columns, rows } = onWhite;
   const { light: out } = fitLinear(under, columns, rows);
   layOver(out, columns, { onWhite: linearOf(onWhite), onBlack: linearOf(onBlack), shift });
-  const pixels = new Uint8Array(columns * rows * 4).fill(255);
-  for (let from = 0, to = 0; from < out.length; from += 3, to += 4)
-    for (let c = 0; c < 3; c += 1) pixels[to + c] = code8[out[from + c]!]!;
-  return { columns, rows, pixels };
+  return encoded(out, columns, rows);
 };
 
 const make = (sources: readonly Picture[], mix: PictureMix, lenticules: number): Picture => {
   const under = mixed(sources.slice(0, mix.parts.length), mix);
   const [onWhite, onBlack] = sources.slice(mix.parts.length);
   if (mix.over === undefined || onWhite === undefined || onBlack === undefined) return under;
-  // Large pictures come averaged down to fewer samples than lenticules.
+  // Large pictures are averaged down to fewer samples than lenticules.
   const perLenticule = mix.over.shift === 0 ? 0 : onWhite.columns / lenticules;
   return withTitle(under, onWhite, onBlack, mix.over.shift * perLenticule);
 };
 
-/** The frames, and behind them the mixes; undefined where a frame is not ready yet. */
+/** The frames followed by the mixes; undefined where a frame is not ready. */
 export const withMixes = (
   frames: readonly (Picture | undefined)[],
   mixes: readonly PictureMix[],

@@ -1,4 +1,4 @@
-/** The tilt proof's shaders. One triangle covers the print; every pixel asks which views it sees. */
+/** The tilt proof's shaders. One triangle covers the print; every pixel computes the views that it shows. */
 import { mixGlsl } from './mix-glsl.ts';
 
 export const vertexShader = /* glsl */ `#version 300 es

@@ -1,6 +1,6 @@
 /**
- * What the tilt proof draws, as plain data: the pictures and how they lie under the ribs (the scene),
- * and where the eye is (the view). A scene changes when the job does; a view at every turn.
+ * What the tilt proof draws, as plain data: the pictures and how they lie under the ribs (the scene), and where
+ * the eye is (the view). The scene changes with the job, the view at every turn.
  */
 import type { Blur } from '../core/lens/mix.ts';
 
@@ -12,9 +12,9 @@ export interface Picture {
 }
 
 /**
- * *Across* means across the ribs: left to right when they stand, top to bottom when they lie.
- * Positions across are counted in lenticules from the near edge of the first one the print touches,
- * which is also where the pictures begin: they reach from 0 to `lenticules`.
+ * *Across* means across the ribs: left to right for upright ribs, top to bottom for lying ones. Positions across
+ * are lenticules from the near edge of the first one that the print touches, where the pictures begin: they
+ * reach from 0 to `lenticules`.
  */
 export interface ProofScene {
   /** Distinct frames; undefined where one is not ready yet. */
@@ -24,14 +24,14 @@ export interface ProofScene {
   readonly ribs: 'upright' | 'lying';
   readonly widthMm: number;
   readonly heightMm: number;
-  /** Lenticules the print touches, whole or in part. */
+  /** Lenticules that the print touches, at least partly. */
   readonly lenticules: number;
   /** Where the print's edge lies, 0 … 1, and how many lenticules it is wide. */
   readonly acrossStart: number;
   readonly acrossSpan: number;
 }
 
-/** A slide of the place seen, linear over the print, in zones: 1 is one whole run through the views. */
+/** A shift of the views, linear over the print, in zones: 1 is one run through all views. */
 export interface Slide {
   readonly offset: number;
   /** From one edge of the print to the other, across the ribs and along them. */
@@ -56,12 +56,12 @@ export interface Box {
   readonly height: number;
 }
 
-/** Around the print: L* 50, neutral, so that colour can be judged (CIE 1976 lightness; sRGB code 119). */
+/** The grey around the print: L* 50, neutral for judging colour (CIE 1976 lightness; sRGB code 119). */
 export const SURROUND = 119;
 
 export const noSlide: Slide = { offset: 0, across: 0, along: 0 };
 
-/** The largest box of the print's shape inside the canvas, in its middle, at whole pixels. */
+/** The largest box of the print's shape in the middle of the canvas, in whole pixels. */
 export const printBox = (scene: ProofScene, width: number, height: number): Box => {
   const scale = Math.min(width / scene.widthMm, height / scene.heightMm);
   const boxWidth = Math.max(1, Math.min(width, Math.round(scene.widthMm * scale)));
@@ -74,13 +74,13 @@ export const printBox = (scene: ProofScene, width: number, height: number): Box 
   };
 };
 
-/** Lenticules a pixel of the box covers: below 1 the ribs show. */
+/** Lenticules in a pixel of the box: below 1 the ribs are visible. */
 export const lenticulesPerPixel = (scene: ProofScene, box: Box): number =>
   scene.acrossSpan / (scene.ribs === 'upright' ? box.width : box.height);
 
 /**
- * For each view slot the frame to draw: its own where that is ready, else the ready one of the
- * nearest slot, so that the proof shows something from the first frame on. Empty while none is ready.
+ * The frame to draw for each view slot: its own if that is ready, else the ready one of the nearest slot, so that
+ * the proof shows something from the first frame on. Empty while none is ready.
  */
 export const slotsReady = (scene: ProofScene): number[] => {
   const ready = (slot: number) => {

@@ -4,16 +4,16 @@
  * is slowed until even frames that alternate between black and white stay under that.
  */
 
-/** Share of the zone swayed through: short of its ends, where the views jump. */
+/** Share of the zone that the sway covers: it stops short of the ends, where the views jump. */
 const REACH = 0.92;
-/** There and back takes four seconds at the least. */
+/** There and back takes at least four seconds. */
 const QUICKEST_HZ = 0.25;
-/** Under three: with room for the views that a sine meets at its quickest. */
+/** Under three, because a sine is faster in its middle. */
 const FLASHES_A_SECOND = 2.5;
 
 /**
- * How often the sway goes there and back in a second. A sine of reach A over N views passes them at
- * most π A N f to the second, in its middle.
+ * How often the sway goes there and back in a second. A sine of reach A over N views passes at most π A N f views
+ * in a second, in its middle.
  * @param viewChanges how often the frame changes from one view slot to the next, 0 or more.
  */
 export const swayHz = (viewChanges: number): number => {
@@ -21,7 +21,7 @@ export const swayHz = (viewChanges: number): number => {
   return Math.min(QUICKEST_HZ, (2 * FLASHES_A_SECOND) / (Math.PI * REACH * views));
 };
 
-/** Tilt, −1 … 1, `seconds` after the sway began from the tilt it then had. */
+/** Tilt, −1 … 1, `seconds` after the sway began at `startTilt`. */
 export const swayTilt = (startTilt: number, seconds: number, viewChanges: number): number => {
   const start = Math.asin(Math.max(-1, Math.min(1, startTilt / REACH)));
   return REACH * Math.sin(start + 2 * Math.PI * swayHz(viewChanges) * seconds);

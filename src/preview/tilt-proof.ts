@@ -1,6 +1,6 @@
 /**
- * The tilt proof: keeps a canvas in step with a scene and a view. It draws when something changed
- * and never otherwise, at most once a screen frame; while a scene is loading the old one stays.
+ * The tilt proof: draws a scene and a view on a canvas. It draws only after a change, at most once in a screen
+ * frame. The old scene stays while a new one is loading.
  */
 import { createCanvasPainter } from './canvas-painter.ts';
 import type { Painter } from './painter.ts';
@@ -14,19 +14,19 @@ export interface TiltProof {
   setView(view: ProofView): void;
   /** In device pixels. */
   setSize(width: number, height: number): void;
-  /** Draws what is due now, without waiting for the next screen frame. */
+  /** Draws now, without waiting for the next screen frame. */
   draw(): void;
   dispose(): void;
 }
 
-/** While frames arrive one by one their textures are not rebuilt more often than this, ms. */
+/** While frames arrive one by one, their textures are rebuilt at most this often. */
 const LOAD_EVERY_MS = 250;
-/** Time that sending pictures may take of one screen frame. */
+/** Time for sending pictures in one screen frame. */
 const LOAD_BUDGET_MS = 12;
 
 /**
- * Puts a canvas into `host` and draws there, with WebGL2 where there is any.
- * @param use `canvas` to do without WebGL2.
+ * Puts a canvas into `host` and draws there, with WebGL2 if there is any.
+ * @param use `canvas`: never use WebGL2.
  */
 export const createTiltProof = (
   host: HTMLElement,
@@ -43,7 +43,7 @@ export const createTiltProof = (
     if (due === 0) due = requestAnimationFrame(() => drawWithin(LOAD_BUDGET_MS));
   };
   const draw = () => drawWithin(Infinity);
-  /** Pictures that the budget leaves over come with the next screen frames; until then nothing moves. */
+  /** Pictures beyond the budget are sent in the next screen frames; until then nothing is drawn. */
   const drawWithin = (budgetMs: number) => {
     cancelAnimationFrame(due);
     due = 0;
@@ -92,7 +92,7 @@ export const createTiltProof = (
       if (canvas.width === width && canvas.height === height) return;
       canvas.width = Math.max(1, width);
       canvas.height = Math.max(1, height);
-      // Setting the size wipes the canvas; drawing at once keeps it from showing so.
+      // Setting the size clears the canvas, so draw at once.
       draw();
     },
     draw,
@@ -105,7 +105,7 @@ export const createTiltProof = (
   };
 };
 
-/** A canvas that has held one kind of context cannot hold another, so each painter gets its own. */
+/** A canvas can hold only one kind of context, so each painter gets its own canvas. */
 const setUp = (
   host: HTMLElement,
   use: 'webgl' | 'canvas',

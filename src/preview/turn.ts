@@ -1,14 +1,14 @@
-/** Tilt from what hands do: keys on the picture, a drag over it, a phone turned. −1 … 1 is one zone. */
+/** The tilt from keys, a drag over the picture or a turned phone. −1 … 1 is one zone. */
 
 const clamp = (tilt: number): number => Math.max(-1, Math.min(1, tilt));
 
-/** A drag over the whole picture is a walk through the whole zone. */
+/** A drag over the whole picture runs through the whole zone. */
 export const dragTilt = (startTilt: number, movedPx: number, lengthPx: number): number =>
   clamp(startTilt + (2 * movedPx) / Math.max(1, lengthPx));
 
 /**
- * The tilt a key asks for, or undefined for keys that ask nothing. The eye walks the way the arrow
- * points: right when the ribs stand, down when they lie.
+ * The tilt for a key; undefined for other keys. The eye moves where the arrow points: right for upright ribs, down
+ * for lying ones.
  */
 export const keyTilt = (
   tilt: number,
@@ -36,9 +36,9 @@ export const keyTilt = (
 };
 
 /**
- * Tilt for a phone turned by `turnedDeg` since it was last held straight. Turning its right (or
- * lower) side away carries the eye to the left of its normal. x_e = −D tan α, and a zone is p D / g,
- * so the distance falls out: tilt = −2 g tan α / p, and past a zone's end the views begin again.
+ * The tilt for a phone that is turned by `turnedDeg`. Turning its right (or lower) side away moves the eye to the
+ * left of its normal: x_e = −D tan α. A zone is p D / g, so the distance cancels: tilt = −2 g tan α / p. Past a
+ * zone's end the views begin again.
  */
 export const phoneTilt = (turnedDeg: number, gapOverPitch: number): number => {
   const turned = Math.max(-80, Math.min(80, turnedDeg));

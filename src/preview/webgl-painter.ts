@@ -1,6 +1,6 @@
 /**
- * The tilt proof drawn with WebGL2. Frames lie in one texture array with sRGB texels, so filtering,
- * mixing and mipmaps happen in linear light; the shader encodes the result.
+ * The tilt proof with WebGL2. Frames are layers of a texture array with sRGB texels, so filtering, mixing and
+ * mipmaps use linear light; the shader encodes the result.
  */
 import type { Painter } from './painter.ts';
 import { fragmentShader, vertexShader } from './proof-shader.ts';
@@ -8,7 +8,7 @@ import { fitPicture } from './fit-picture.ts';
 import type { Picture, ProofScene, ProofView } from './scene.ts';
 import { SURROUND, lenticulesPerPixel, printBox, slotsReady } from './scene.ts';
 
-/** Texture memory the frames may take, mipmaps included. */
+/** Most texture memory for the frames, mipmaps included. */
 const TEXTURE_BYTES = 256 * 2 ** 20;
 
 interface Loaded {
@@ -28,7 +28,7 @@ interface Machine {
   readonly slots: WebGLTexture;
 }
 
-/** Undefined where the browser has no WebGL2, or it does not take the shaders. */
+/** Undefined if the browser has no WebGL2 or rejects the shaders. */
 export const createWebglPainter = (
   canvas: HTMLCanvasElement,
   onRestored: () => void,
@@ -46,7 +46,7 @@ export const createWebglPainter = (
   let loaded: Loaded | undefined;
 
   const onLost = (event: Event) => {
-    // Without this the browser never gives the context back.
+    // Without this the browser never restores the context.
     event.preventDefault();
     machine = undefined;
     loaded = undefined;
@@ -112,7 +112,7 @@ const buildMachine = (gl: WebGL2RenderingContext): Machine | undefined => {
   };
 };
 
-/** One size for all layers: the largest of the pictures, less where memory or the machine asks it. */
+/** The size of all layers: that of the largest picture, or less if memory or the graphics limit it. */
 const textureSize = (gl: WebGL2RenderingContext, scene: ProofScene) => {
   let columns = 1;
   let rows = 1;
@@ -175,7 +175,7 @@ const allocate = (gl: WebGL2RenderingContext, machine: Machine, size: Loaded['si
   gl.texParameteri(gl.TEXTURE_2D_ARRAY, gl.TEXTURE_MAG_FILTER, gl.LINEAR);
   gl.texParameteri(gl.TEXTURE_2D_ARRAY, gl.TEXTURE_WRAP_S, gl.CLAMP_TO_EDGE);
   gl.texParameteri(gl.TEXTURE_2D_ARRAY, gl.TEXTURE_WRAP_T, gl.CLAMP_TO_EDGE);
-  // A print is often shrunk far more along the ribs than across them; without this both would blur.
+  // A print is often shrunk much more along the ribs than across them; without this both ways would blur.
   const anisotropy = gl.getExtension('EXT_texture_filter_anisotropic');
   if (anisotropy !== null)
     gl.texParameterf(gl.TEXTURE_2D_ARRAY, anisotropy.TEXTURE_MAX_ANISOTROPY_EXT, 8);

@@ -1,10 +1,10 @@
-/** Where depths lie on the ruler: equal lengths are equal parallax, so that "any distance" has a place. */
+/** Where depths lie on the ruler. Equal lengths are equal parallax, so "any distance" has a place. */
 import { depthOfPart, parallaxPart } from '../../core/plan/depth.ts';
 import type { Mm } from '../../core/units/units.ts';
 
 /** CSS pixels at both ends. */
 const EDGE = 16;
-/** The eye itself is at no end of the ruler: this far towards it in parallax parts at most. */
+/** The ruler cannot reach the eye; it ends at this parallax part. */
 const MOST_FRONT = -9;
 
 interface Reach {
@@ -26,7 +26,7 @@ export const layRuler = ({ distanceMm, depths }: Reach, width: number) => {
   return {
     left: EDGE,
     right: width - EDGE,
-    /** Place of a depth; beyond an end, that end. */
+    /** Place of a depth, limited to the ruler. */
     xOf: (z: number): number => (z <= -distanceMm ? EDGE : ofPart(parallaxPart(z, distanceMm))),
     isOn: (z: number): boolean => {
       const part = z <= -distanceMm ? -Infinity : parallaxPart(z, distanceMm);
@@ -38,7 +38,7 @@ export const layRuler = ({ distanceMm, depths }: Reach, width: number) => {
 };
 export type Ruler = ReturnType<typeof layRuler>;
 
-/** Depths at which figures may stand, in the shown unit, nearest the print first. */
+/** Depths that may get a figure, in the shown unit, nearest to the print first. */
 export const tickSteps = (unit: 'mm' | 'in'): readonly number[] => {
   const powers = unit === 'mm' ? [0, 1, 2, 3, 4] : [-2, -1, 0, 1, 2];
   return powers.flatMap((power) => [1, 2, 5].map((digit) => Number(`${digit}e${power}`)));

@@ -1,4 +1,4 @@
-/** The crosstalk matrix as a drawing of few parts and as a table. */
+/** The crosstalk matrix as a drawing and as a table. */
 import { trimmed } from '../../core/units/format.ts';
 
 export type Matrix = readonly (readonly number[])[];
@@ -10,7 +10,7 @@ const BLANK = 0.005;
 export const percent = (share: number): string =>
   `${trimmed(100 * share, share < 0.0995 ? 1 : 0)} %`;
 
-/** The darkest shade stands for this share: the greatest there is, up to the next tenth. */
+/** The share of the darkest shade: the greatest share, rounded up to a tenth. */
 export const scaleOf = (matrix: Matrix): number =>
   Math.ceil(Math.max(...matrix.map((row) => Math.max(...row))) * 10 - 1e-9) / 10;
 
@@ -19,8 +19,8 @@ const levelOf = (share: number, scale: number): number =>
   share < BLANK ? 0 : Math.min(LEVELS, Math.max(1, Math.ceil((share / scale) * LEVELS)));
 
 /**
- * One path a shade, so that two hundred slots draw as fast as six. Wanted view across, slot seen
- * down, a unit a cell; [shade − 1] is '' where no cell has it.
+ * One path for each shade, so that two hundred slots draw as fast as six. The wanted view runs across, the seen
+ * slot down, one unit for each cell. The path of a shade that no cell has is ''.
  */
 export const shadePaths = (matrix: Matrix): string[] => {
   const scale = scaleOf(matrix);
@@ -34,7 +34,7 @@ export const shadePaths = (matrix: Matrix): string[] => {
   return paths;
 };
 
-/** What an eye before a view sees, greatest first, as a sentence. `view` counts from 0. */
+/** The slots that an eye in front of a view sees, greatest share first, as a sentence. `view` counts from 0. */
 export const sayView = (matrix: Matrix, view: number): string => {
   const parts = (matrix[view] ?? [])
     .map((share, slot) => ({ share, slot }))
@@ -46,10 +46,10 @@ export const sayView = (matrix: Matrix, view: number): string => {
   return [...named, ...others].join(', ');
 };
 
-/** Beyond so many slots nobody reads a square of figures. */
+/** Nobody reads a larger square of figures. */
 const WIDEST = 24;
 
-/** The whole square, or for many slots the own share, the neighbours and the rest. */
+/** The whole square; for many slots only the own share, the neighbours and the rest. */
 export const mixTable = (matrix: Matrix): { head: string[]; rows: string[][] } => {
   const count = matrix.length;
   if (count <= WIDEST)

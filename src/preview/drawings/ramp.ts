@@ -1,6 +1,6 @@
 /**
- * The colours of the heat map: blue in front of the key plane, pale on it, orange behind. Both ends differ
- * from the middle in lightness, and from each other in hues that colour-blind eyes tell apart.
+ * The colours of the heat map: blue in front of the key plane, pale on it, orange behind. The ends differ from the
+ * middle in lightness, and from each other in hues that colour-blind people can distinguish.
  */
 export type Rgb = readonly [number, number, number];
 
@@ -14,7 +14,7 @@ const between = (a: Rgb, b: Rgb, share: number): Rgb => [
   Math.round(a[2] + (b[2] - a[2]) * share),
 ];
 
-/** The ramp ends where the lens can no longer show anything whole. */
+/** Ribs. Beyond this step the lens shows everything doubled. */
 export const RAMP_ENDS = 2;
 
 /** @param step ribs from one frame to the next; beyond the ends the colour stays. */

@@ -1,4 +1,4 @@
-/** What the drawings of the lens show, traced: the fan of one direction, and all directions together. */
+/** Traced rays for the drawings of the lens: the fan of one direction, and all directions together. */
 import type { Standing } from '../../core/lens/focus.ts';
 import { opticalGap, viewingCone } from '../../core/lens/lens.ts';
 import { spot } from '../../core/lens/spot.ts';
@@ -11,7 +11,7 @@ type StandingLens = Standing['lens'];
 const FAN_RAYS = 15;
 const DIRECTIONS = 25;
 
-/** Those that are drawn, counted from the one looked through. */
+/** The ribs that are drawn, counted from the one that the eye looks through. */
 export const RIBS = [-1, 0, 1] as const;
 
 export const halfCone = (lens: StandingLens): number => viewingCone(lens) / 2;
@@ -31,7 +31,7 @@ export const outlineOf = (lens: StandingLens): readonly (readonly [number, numbe
 
 export interface Landing {
   readonly angleRad: number;
-  /** Middle of what is seen, from the rib's middle; undefined when no ray arrives. */
+  /** Middle of the spot, from the rib's middle; undefined if no ray arrives. */
   readonly meanMm: number | undefined;
   readonly fullMm: number;
   readonly paraxialMm: number;
@@ -58,11 +58,11 @@ export const landings = (lens: StandingLens): readonly Landing[] => {
 export interface SeenSlot {
   /** 0 is the leftmost camera's. */
   readonly slot: number;
-  /** Whose: 0 the rib looked through, 1 its right neighbour, −1 its left one. */
+  /** 0 is the rib that the eye looks through, 1 its right neighbour, −1 its left one. */
   readonly rib: number;
 }
 
-/** The view slot at a place of the print (relation 3, counted from the rib's middle). */
+/** The view slot at a place of the print, counted from the rib's middle (relation 3). */
 export const slotAt = (placeMm: number, pitchMm: number, viewSlots: number): SeenSlot => {
   const u = placeMm / pitchMm + 0.5;
   const rib = Math.floor(u);
