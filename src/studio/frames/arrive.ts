@@ -48,7 +48,7 @@ const layIn = async (
       job: how === 'add' ? before : layFrames(before, []),
       signal,
       newOnly: how === 'add',
-      onFile: () => work.getState().set({ arriving: { done: ++done, total } }),
+      onFile: () => work.setState({ arriving: { done: ++done, total } }),
     },
   );
   if (how === 'add') noteTwins(studio, frames);

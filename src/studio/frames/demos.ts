@@ -1,6 +1,6 @@
 /** The demo prints: each is a scene of demo-scenes/ with its frames and their job. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import { hasLocks } from '../../files/job-hold.ts';
 import { addFrames } from '../../job/edits/frames.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
@@ -147,7 +147,7 @@ const fill = async (studio: Studio, scene: SceneDocument): Promise<void> => {
       if (frames !== undefined && layFrames(studio, jobId, frames))
         studio.announce(`${scene.title} is open, with ${frames.length} frames.`);
     } catch (error) {
-      if (!signal.aborted) notes.problem(toWorkError(error).message);
+      if (!signal.aborted) notes.problem(messageOf(error));
     } finally {
       tell(undefined);
     }

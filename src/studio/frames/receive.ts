@@ -4,7 +4,7 @@
  * frames of its own, the person is asked once what becomes of them.
  */
 import { lookAt } from '../../calls/frames.ts';
-import { toWorkError } from '../../contract/errors.ts';
+import { messageOf } from '../../contract/errors.ts';
 import { sharedName } from '../../core/frames/names.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { fitToFrames } from '../../job/edits/begin.ts';
@@ -26,8 +26,7 @@ const gatherAll = async (
   { tasks, work, document }: Studio,
   gather: (signal: AbortSignal) => Promise<Gathered>,
 ): Promise<Gathered | undefined> => {
-  const { set } = work.getState();
-  if (!tasks.isRunning('arrivals')) set({ arriving: { done: 0, total: 0 } });
+  if (!tasks.isRunning('arrivals')) work.setState({ arriving: { done: 0, total: 0 } });
   try {
     return await tasks.run(
       { kind: 'gathering', jobId: document.getState().jobId },
@@ -37,22 +36,22 @@ const gatherAll = async (
       },
     );
   } finally {
-    if (!tasks.isRunning('arrivals')) set({ arriving: undefined });
+    if (!tasks.isRunning('arrivals')) work.setState({ arriving: undefined });
   }
 };
 
 /** The person's choice; the question stands on the page until they answer. */
 const ask = ({ work }: Studio, count: number, from: string): Promise<DropChoice> =>
   new Promise((resolve) => {
-    const { set, dropQuestion } = work.getState();
+    const { dropQuestion } = work.getState();
     // Another drop came before the first was answered: the first is let go.
     dropQuestion?.answer('nothing');
-    set({
+    work.setState({
       dropQuestion: {
         count,
         from,
         answer: (choice) => {
-          set({ dropQuestion: undefined });
+          work.setState({ dropQuestion: undefined });
           resolve(choice);
         },
       },
@@ -146,6 +145,6 @@ export const receive = async (
     const gathered = await gatherAll(studio, gather);
     if (gathered !== undefined) await take(studio, gathered, options);
   } catch (error) {
-    studio.tell(`What you handed over was not taken. ${toWorkError(error).message}`);
+    studio.tell(`What you handed over was not taken. ${messageOf(error)}`);
   }
 };
