@@ -7,6 +7,7 @@ import { iccDescription } from './icc-description.ts';
 import { asStudioError, checkSize, unsupported } from './image.ts';
 import type { DecodedImage } from './image.ts';
 import { readJpegHeader } from './jpeg-header.ts';
+import { checkJpegScans } from './jpeg-scans.ts';
 import { pngColour } from './png-colour.ts';
 import { iccpName, pngSize, readPngHeader } from './png-header.ts';
 import type { PngHeader } from './png-header.ts';
@@ -67,6 +68,7 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
       'Save it as an ordinary JPEG, or as PNG.',
     );
   }
+  checkJpegScans(bytes, name);
   return withProfile(
     await decodeInBrowser(file, name, 'JPEG'),
     header.icc && iccDescription(header.icc),
