@@ -11,6 +11,7 @@ import { checkJpegScans } from './jpeg-scans.ts';
 import { pngColour } from './png-colour.ts';
 import { iccpName, pngSize, readPngHeader } from './png-header.ts';
 import type { PngHeader } from './png-header.ts';
+import { checkPngInflates } from './png-inflate.ts';
 import { sniff } from './sniff.ts';
 import type { FormatId } from './sniff.ts';
 
@@ -22,7 +23,7 @@ const HEAD_BYTES = 1024;
 
 type Decode = (
   file: Blob,
-  bytes: Uint8Array,
+  bytes: Uint8Array<ArrayBuffer>,
   name: string,
   ground: Ground,
 ) => Promise<DecodedImage>;
@@ -41,6 +42,7 @@ const pngKind = ({ bitDepth, colourType, chunks }: PngHeader): string => {
 const decodePng: Decode = async (file, bytes, name, ground) => {
   checkSize(pngSize(bytes, name), name);
   const header = readPngHeader(bytes, name);
+  await checkPngInflates(bytes, header, name);
   if (header.bitDepth === 16) {
     const { decodePng16 } = await import('./png16.ts');
     return decodePng16(bytes, header, pngKind(header), name, ground);
@@ -108,7 +110,7 @@ const decoders: Readonly<Record<FormatId, Decode>> = {
     (await import('./exr.ts')).decodeExr(bytes, name, ground),
 };
 
-const readBytes = async (file: Blob, name: string): Promise<Uint8Array> => {
+const readBytes = async (file: Blob, name: string): Promise<Uint8Array<ArrayBuffer>> => {
   try {
     return new Uint8Array(await file.arrayBuffer());
   } catch {

@@ -1,32 +1,59 @@
-/** A PNG whose pixels unpack to far more than its size says: found out before memory is full of them. */
-import { Unzlib } from 'fflate';
+/**
+ * Whether a PNG's pixels unpack to what its size says, and to what their checksum says: browsers leave out
+ * rows that are missing and pass over a wrong Adler-32, and other readers unpack all before they look.
+ */
 import { ascii, u32be } from './bytes.ts';
 import { damaged } from './image.ts';
-import { packedBytesOf, rawBytesOf } from './png-header.ts';
+import { rawBytesOf } from './png-header.ts';
 import type { PngHeader } from './png-header.ts';
 
-/** Below this even the most that deflate can unfold to (1032 to 1) fits. */
-const HARMLESS_BYTES = 2 ** 18;
+/** Beyond the size, as some writers leave it behind. */
+const SPARE_BYTES = 2 ** 18;
+/** Small enough that deflate, at most 1032 to 1, cannot burst memory before it is counted. */
 const PIECE_BYTES = 2 ** 16;
 
-/**
- * Unpacks and counts, keeping nothing: for readers that unpack all before they look at the size.
- * @throws StudioError `damaged`
- */
-export const checkPngInflates = (file: Uint8Array, header: PngHeader, name: string): void => {
-  if (packedBytesOf(file) <= HARMLESS_BYTES) return;
-  // Interlaced pictures have more rows, each with its filter's byte: twice is more than enough.
-  const most = 2 * rawBytesOf(header) + HARMLESS_BYTES;
-  let bytes = 0;
-  const inflate = new Unzlib((piece) => {
-    bytes += piece.length;
-    if (bytes > most) throw damaged(name, 'its pixels unpack to more than its size says');
-  });
+function* piecesOf(file: Uint8Array<ArrayBuffer>): Generator<Uint8Array<ArrayBuffer>> {
   for (let at = 8; at + 12 <= file.length && ascii(file, at + 4, 4) !== 'IEND';) {
     const length = u32be(file, at);
     if (ascii(file, at + 4, 4) === 'IDAT')
       for (let from = 0; from < length; from += PIECE_BYTES)
-        inflate.push(file.subarray(at + 8 + from, at + 8 + Math.min(length, from + PIECE_BYTES)));
+        yield file.subarray(at + 8 + from, at + 8 + Math.min(length, from + PIECE_BYTES));
     at += 12 + length;
   }
+}
+
+/**
+ * Unpacks and counts, keeping nothing.
+ * @param file whose chunks readPngHeader has walked
+ * @throws StudioError `damaged`
+ */
+export const checkPngInflates = async (
+  file: Uint8Array<ArrayBuffer>,
+  header: PngHeader,
+  name: string,
+): Promise<void> => {
+  const raw = rawBytesOf(header);
+  const pieces = piecesOf(file);
+  const packed = new ReadableStream<Uint8Array<ArrayBuffer>>({
+    pull: (controller) => {
+      const next = pieces.next();
+      if (next.done === true) controller.close();
+      else controller.enqueue(next.value);
+    },
+  });
+  const reader = packed.pipeThrough(new DecompressionStream('deflate')).getReader();
+  let bytes = 0;
+  // Interlaced pictures have more rows, each with its filter's byte: twice is more than enough.
+  while (bytes <= 2 * raw + SPARE_BYTES) {
+    const piece = await reader.read().catch(() => {
+      throw damaged(name, 'its pixels do not unpack to what their checksum (Adler-32) says');
+    });
+    if (piece.done) {
+      if (bytes < raw) throw damaged(name, 'its pixels unpack to less than its size says');
+      return;
+    }
+    bytes += piece.value.length;
+  }
+  reader.cancel().catch(() => undefined);
+  throw damaged(name, 'its pixels unpack to more than its size says');
 };

@@ -8,7 +8,6 @@ import type { DecodedImage } from './image.ts';
 import { toSrgb16 } from './icc.ts';
 import { pngColour } from './png-colour.ts';
 import type { PngHeader } from './png-header.ts';
-import { checkPngInflates } from './png-inflate.ts';
 
 /** Alpha of every pixel, from its channel or from the one transparent colour of `tRNS`. */
 const alphaOf = ({ channels, transparency }: DecodedPng, data: Uint16Array) => {
@@ -39,7 +38,7 @@ const withoutAlpha = (data: Uint16Array, channels: number): Uint16Array => {
   return out;
 };
 
-/** @param file the whole file, already walked by readPngHeader */
+/** @param file the whole file, already walked by readPngHeader, its pixels and profile checked */
 export const decodePng16 = async (
   file: Uint8Array,
   header: PngHeader,
@@ -47,7 +46,6 @@ export const decodePng16 = async (
   name: string,
   ground: Ground = 'white',
 ): Promise<DecodedImage> => {
-  checkPngInflates(file, header, name);
   let png: DecodedPng;
   try {
     png = decode(file, { checkCrc: true });

@@ -19,7 +19,7 @@ export const readDepthFile = async ({ file, name }: FileToRead): Promise<DepthMa
   );
   const { id, label } = sniff(bytes.subarray(0, 1024), name);
   try {
-    if (id === 'png') return (await import('./png.ts')).fromPng(bytes, name);
+    if (id === 'png') return await (await import('./png.ts')).fromPng(bytes, name);
     if (id === 'tiff') return await (await import('./tiff.ts')).fromTiff(bytes, name);
     if (id === 'exr') return (await import('./exr.ts')).fromExr(bytes, name);
   } catch (error) {

@@ -6,9 +6,10 @@ import { pngSize, readPngHeader } from '../decode/png-header.ts';
 import { checkPngInflates } from '../decode/png-inflate.ts';
 import { SAVE_AS, firstOf } from './common.ts';
 
-export const fromPng = (bytes: Uint8Array, name: string): DepthMap => {
+export const fromPng = async (bytes: Uint8Array<ArrayBuffer>, name: string): Promise<DepthMap> => {
   checkSize(pngSize(bytes, name), name);
-  checkPngInflates(bytes, readPngHeader(bytes, name), name);
+  const header = readPngHeader(bytes, name);
+  await checkPngInflates(bytes, header, name);
   const { width, height, data, channels, depth, palette } = decode(bytes, { checkCrc: true });
   if (palette !== undefined)
     throw unsupported(name, 'has a palette of colours, which are not depths', SAVE_AS);

@@ -1,5 +1,6 @@
 /** Files that cost far more than they look, or that show less than they claim: each made here, none kept. */
 import sharp from 'sharp';
+import { mendPng } from './mutate.ts';
 import { randomOf } from './random.ts';
 
 const noise = (length: number): Uint8Array => {
@@ -36,4 +37,12 @@ export const widePng = (widthPx: number, heightPx: number, shade = 0): Promise<B
     .resize(widthPx, heightPx, { kernel: 'linear', fit: 'fill' })
     .png({ compressionLevel: 2 })
     .toBuffer();
+};
+
+/** A PNG whose pixels are right and whose checksum of them is not; the chunk's own is right again. */
+export const wrongAdler = (png: Uint8Array): Uint8Array<ArrayBuffer> => {
+  const forged = Uint8Array.from(png);
+  // The last four bytes of the last IDAT, before its CRC-32 and the twelve bytes of IEND.
+  forged[forged.length - 12 - 4 - 1]! ^= 1;
+  return mendPng(forged);
 };
