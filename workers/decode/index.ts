@@ -79,7 +79,6 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
 
 const decodeWebp: Decode = async (file, bytes, name, ground) => {
   const header = readWebpHeader(bytes, name);
-  checkSize(header, name);
   // Chromium does not obey EXIF inside WebP, other browsers may: so it is done here for all.
   const kind = `WebP${firstOf(header.animated)}`;
   const image = await decodeInBrowser(file, name, kind, header.orientation, ground);
