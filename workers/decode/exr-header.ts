@@ -3,6 +3,7 @@ import { ascii, u32le } from './bytes.ts';
 import { checkExrChunk } from './exr-chunks.ts';
 import { damaged, unsupported } from './image.ts';
 import type { Chromaticities } from './primaries.ts';
+import { MOST_PROFILE_BYTES } from './profile-size.ts';
 
 export interface ExrChannel {
   readonly name: string;
@@ -116,7 +117,9 @@ const readAttributes = (
     const fits =
       type === 'chlist'
         ? isChannelList(file, attribute)
-        : size === (FIXED_BYTES[type] ?? size) && attributes.size < ATTRIBUTES_AT_MOST;
+        : size === (FIXED_BYTES[type] ?? size) &&
+          size <= MOST_PROFILE_BYTES &&
+          attributes.size < ATTRIBUTES_AT_MOST;
     if (!fits) throw damaged(name, `its OpenEXR header has no usable "${key.slice(0, 40)}"`);
     attributes.set(key, attribute);
     at = sizeAt + 4 + size;

@@ -12,6 +12,7 @@ import { pngColour } from './png-colour.ts';
 import { iccpName, pngSize, readPngHeader } from './png-header.ts';
 import type { PngHeader } from './png-header.ts';
 import { checkPngInflates } from './png-inflate.ts';
+import { checkPngProfile, checkProfileSize } from './profile-size.ts';
 import { sniff } from './sniff.ts';
 import type { FormatId } from './sniff.ts';
 
@@ -42,6 +43,7 @@ const pngKind = ({ bitDepth, colourType, chunks }: PngHeader): string => {
 const decodePng: Decode = async (file, bytes, name, ground) => {
   checkSize(pngSize(bytes, name), name);
   const header = readPngHeader(bytes, name);
+  checkPngProfile(header, name);
   await checkPngInflates(bytes, header, name);
   if (header.bitDepth === 16) {
     const { decodePng16 } = await import('./png16.ts');
@@ -56,6 +58,7 @@ const decodePng: Decode = async (file, bytes, name, ground) => {
 const decodeJpeg: Decode = async (file, bytes, name) => {
   const header = readJpegHeader(bytes, name);
   checkSize(header, name);
+  checkProfileSize(header.iccBytes, name);
   if (header.components === 4) {
     throw unsupported(
       name,
@@ -79,6 +82,7 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
 
 const decodeWebp: Decode = async (file, bytes, name, ground) => {
   const header = readWebpHeader(bytes, name);
+  checkProfileSize(header.icc?.length ?? 0, name);
   // Chromium does not obey EXIF inside WebP, other browsers may: so it is done here for all.
   const kind = `WebP${firstOf(header.animated)}`;
   const image = await decodeInBrowser(file, name, kind, header.orientation, ground);
@@ -88,6 +92,7 @@ const decodeWebp: Decode = async (file, bytes, name, ground) => {
 const decodeAvif: Decode = async (file, bytes, name, ground) => {
   const header = readAvifHeader(bytes, name);
   checkSize(header, name);
+  checkProfileSize(header.icc?.length ?? 0, name);
   const image = await decodeInBrowser(
     file,
     name,

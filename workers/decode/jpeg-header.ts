@@ -11,6 +11,8 @@ export interface JpegHeader extends PixelSize {
   readonly components: number;
   /** First piece of the embedded ICC profile (APP2), enough for its name. */
   readonly icc?: Uint8Array;
+  /** Of all its pieces together. */
+  readonly iccBytes: number;
 }
 
 const ICC_TAG = 'ICC_PROFILE\0';
@@ -23,8 +25,9 @@ const isFrame = (marker: number): boolean =>
  * missing: browsers fill the missing part of a broken-off JPEG with grey.
  */
 export const readJpegHeader = (file: Uint8Array, name: string): JpegHeader => {
-  let frame: Omit<JpegHeader, 'icc'> | undefined;
+  let frame: Omit<JpegHeader, 'icc' | 'iccBytes'> | undefined;
   let icc: Uint8Array | undefined;
+  let iccBytes = 0;
   for (let at = 2; ;) {
     while (file[at] === 0xff && file[at + 1] === 0xff) at += 1;
     const marker = file[at + 1] ?? 0;
@@ -40,14 +43,15 @@ export const readJpegHeader = (file: Uint8Array, name: string): JpegHeader => {
         widthPx: u16be(file, at + 7),
         components: file[at + 9] ?? 0,
       };
-    } else if (marker === 0xe2 && hasText(file, at + 4, ICC_TAG) && file[at + 16] === 1) {
-      icc = file.subarray(at + 18, at + 2 + length);
+    } else if (marker === 0xe2 && hasText(file, at + 4, ICC_TAG)) {
+      iccBytes += length - 16;
+      if (file[at + 16] === 1) icc = file.subarray(at + 18, at + 2 + length);
     }
     at += 2 + length;
     if (marker !== 0xda) continue;
     if (!frame) throw damaged(name, 'the JPEG has pixels but no size');
     if (!hasEnd(file, at)) throw damaged(name, 'the JPEG breaks off before its end');
-    return icc ? { ...frame, icc } : frame;
+    return { ...frame, iccBytes, ...(icc ? { icc } : {}) };
   }
 };
 

@@ -5,6 +5,7 @@
  */
 import { ascii } from './bytes.ts';
 import { damaged } from './image.ts';
+import { checkProfileSize } from './profile-size.ts';
 
 /** Bytes a value, by field type. Types that are not here are passed over. */
 const VALUE_BYTES: Readonly<Record<number, number>> = {
@@ -26,6 +27,9 @@ const VALUE_BYTES: Readonly<Record<number, number>> = {
   18: 8,
 };
 
+/** The colour profile: ICC.1:2022, annex B.4. */
+const ICC_TAG = 34675;
+
 const PAGES_AT_MOST = 1000;
 const FIELDS_AT_MOST = 4096;
 
@@ -42,7 +46,7 @@ const BIG: Layout = { first: 8, countBytes: 8, fieldBytes: 20, placeBytes: 8 };
 const broken = (name: string) =>
   damaged(name, 'the TIFF’s list of contents points outside the file');
 
-/** @throws StudioError `damaged` */
+/** @throws StudioError `damaged`, or `too-large` for a profile beyond all size */
 export const checkTiffDirectories = (file: Uint8Array, name: string): void => {
   const view = new DataView(file.buffer, file.byteOffset, file.length);
   const little = ascii(file, 0, 2) === 'II';
@@ -67,6 +71,7 @@ export const checkTiffDirectories = (file: Uint8Array, name: string): void => {
     for (let field = at + countBytes; field < end; field += fieldBytes) {
       const values = number(field + 4, placeBytes);
       const bytes = values * (VALUE_BYTES[number(field + 2, 2)] ?? 0);
+      if (number(field, 2) === ICC_TAG) checkProfileSize(bytes, name);
       const place = bytes <= placeBytes ? 0 : number(field + 4 + placeBytes, placeBytes);
       if (place + bytes > file.length) throw broken(name);
     }

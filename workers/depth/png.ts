@@ -4,11 +4,13 @@ import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
 import { checkSize, unsupported } from '../decode/image.ts';
 import { pngSize, readPngHeader } from '../decode/png-header.ts';
 import { checkPngInflates } from '../decode/png-inflate.ts';
+import { checkPngProfile } from '../decode/profile-size.ts';
 import { SAVE_AS, firstOf } from './common.ts';
 
 export const fromPng = async (bytes: Uint8Array<ArrayBuffer>, name: string): Promise<DepthMap> => {
   checkSize(pngSize(bytes, name), name);
   const header = readPngHeader(bytes, name);
+  checkPngProfile(header, name);
   await checkPngInflates(bytes, header, name);
   const { width, height, data, channels, depth, palette } = decode(bytes, { checkCrc: true });
   if (palette !== undefined)

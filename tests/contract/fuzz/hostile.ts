@@ -46,3 +46,38 @@ export const wrongAdler = (png: Uint8Array): Uint8Array<ArrayBuffer> => {
   forged[forged.length - 12 - 4 - 1]! ^= 1;
   return mendPng(forged);
 };
+
+/** A JPEG with so many pieces of a profile (APP2, 64 kB each). */
+export const jpegWithProfile = async (pieces: number): Promise<Buffer> => {
+  const jpeg = await noisyJpeg();
+  const piece = Buffer.alloc(2 + 65535);
+  piece.write('\xff\xe2\xff\xffICC_PROFILE\0', 'latin1');
+  const all = Array.from({ length: pieces }, (_, i) => {
+    const one = Buffer.from(piece);
+    one[16] = (i + 1) & 255;
+    one[17] = pieces & 255;
+    return one;
+  });
+  return Buffer.concat([jpeg.subarray(0, 2), ...all, jpeg.subarray(2)]);
+};
+
+/** A TIFF whose directory states a profile of so many bytes. */
+export const tiffWithProfile = async (bytes: number): Promise<Buffer> => {
+  const tiff = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#8a8' } })
+    .withIccProfile('p3')
+    .tiff({ compression: 'none' })
+    .toBuffer();
+  const directory = tiff.readUInt32LE(4);
+  for (let i = 0; i < tiff.readUInt16LE(directory); i += 1) {
+    const field = directory + 2 + 12 * i;
+    if (tiff.readUInt16LE(field) === 34675) tiff.writeUInt32LE(bytes, field + 4);
+  }
+  return tiff;
+};
+
+/** The beginning of an OpenEXR with one value of so many bytes in front. */
+export const exrWithAttribute = (bytes: number): Buffer => {
+  const head = Buffer.from('\x76\x2f\x31\x01\x02\0\0\0iccProfile\0opaque\0\0\0\0\0', 'latin1');
+  head.writeUInt32LE(bytes, head.length - 4);
+  return Buffer.concat([head, Buffer.alloc(bytes + 1)]);
+};
