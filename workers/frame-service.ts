@@ -5,6 +5,7 @@ import type {
   LookRequest,
   PrepareRequest,
   PrepareResult,
+  WeighRequest,
   PreparedFrame,
   ProofPicture,
 } from '../src/contract/frames.ts';
@@ -17,7 +18,7 @@ import { reduceFrame } from '../src/core/weave/reduce.ts';
 import { softenFrame } from '../src/core/weave/soften.ts';
 import type { Checkpoint } from './answer.ts';
 import { Calls } from './answer.ts';
-import { decodeImage } from './decode/index.ts';
+import { decodeImage, decodingBytes } from './decode/index.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { writePrepared } from './prepared-disk.ts';
 
@@ -97,6 +98,7 @@ export const createFrameService = (): FrameWorker => {
     return image;
   };
   return {
+    weigh: calls.method(({ file, name }: WeighRequest) => decodingBytes(file, name)),
     look: calls.method(async (request: LookRequest, checkpoint) => {
       kept = undefined;
       const image = await decodeImage(request.file, request.name);

@@ -7,6 +7,7 @@ import type {
   PrepareRequest,
   PrepareResult,
 } from '../contract/frames.ts';
+import { decodeRoom } from './decode-room.ts';
 import { WorkerPool, poolSize } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
@@ -26,6 +27,21 @@ interface Stoppable {
   readonly signal?: AbortSignal;
 }
 
+/** Asks a worker what decoding the file takes, then does the work when there is room for that. */
+const inDecodeRoom = async <T>(
+  file: Blob,
+  name: string,
+  signal: AbortSignal | undefined,
+  work: () => Promise<Outcome<T>>,
+): Promise<Outcome<T>> => {
+  const weighed = await runWithin(
+    pool,
+    (worker, id) => worker.weigh({ id, file, name }),
+    readingLimits(file, name, signal),
+  );
+  return weighed.done ? decodeRoom.hold(weighed.value, signal, work) : weighed;
+};
+
 /** Decodes a file and describes it. Calls queue, so call it for all files at once. Throws StudioError. */
 export const lookAt = (
   file: Blob,
@@ -33,11 +49,13 @@ export const lookAt = (
   options: DecodeOptions,
   { signal }: Stoppable = {},
 ): Promise<Outcome<FrameFacts>> =>
-  runWithin(
-    pool,
-    (worker, id) =>
-      worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: false }),
-    readingLimits(file, name, signal),
+  inDecodeRoom(file, name, signal, () =>
+    runWithin(
+      pool,
+      (worker, id) =>
+        worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: false }),
+      readingLimits(file, name, signal),
+    ),
   );
 
 export interface LookedAndPrepared {
@@ -57,20 +75,22 @@ export const lookAtAndPrepare = (
   requestOf: (facts: FrameFacts) => Omit<PrepareRequest, 'id' | 'file' | 'name'> | undefined,
   { signal }: Stoppable = {},
 ): Promise<Outcome<LookedAndPrepared>> =>
-  runWithin(
-    pool,
-    async (worker, id): Promise<Reply<LookedAndPrepared>> => {
-      const look = { id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: true };
-      const looked = await worker.look(look);
-      if (looked.kind !== 'done') return looked;
-      const facts = looked.value;
-      const request = requestOf(facts);
-      const reply = request && (await worker.prepare({ ...request, id, file, name }));
-      if (reply?.kind === 'stopped') return reply;
-      const prepared = reply?.kind === 'done' ? reply.value : undefined;
-      return { kind: 'done', value: { facts, prepared } };
-    },
-    readingLimits(file, name, signal, PREPARING_TAKES),
+  inDecodeRoom(file, name, signal, () =>
+    runWithin(
+      pool,
+      async (worker, id): Promise<Reply<LookedAndPrepared>> => {
+        const look = { id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: true };
+        const looked = await worker.look(look);
+        if (looked.kind !== 'done') return looked;
+        const facts = looked.value;
+        const request = requestOf(facts);
+        const reply = request && (await worker.prepare({ ...request, id, file, name }));
+        if (reply?.kind === 'stopped') return reply;
+        const prepared = reply?.kind === 'done' ? reply.value : undefined;
+        return { kind: 'done', value: { facts, prepared } };
+      },
+      readingLimits(file, name, signal, PREPARING_TAKES),
+    ),
   );
 
 /** Reduces a frame for a sheet. Throws StudioError. */
@@ -78,8 +98,10 @@ export const prepareFrame = (
   request: Omit<PrepareRequest, 'id'>,
   { signal }: Stoppable = {},
 ): Promise<Outcome<PrepareResult>> =>
-  runWithin(
-    pool,
-    (worker, id) => worker.prepare({ ...request, id }),
-    readingLimits(request.file, request.name, signal, PREPARING_TAKES),
+  inDecodeRoom(request.file, request.name, signal, () =>
+    runWithin(
+      pool,
+      (worker, id) => worker.prepare({ ...request, id }),
+      readingLimits(request.file, request.name, signal, PREPARING_TAKES),
+    ),
   );

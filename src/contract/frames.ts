@@ -16,6 +16,12 @@ export interface FileToRead {
   readonly name: string;
 }
 
+export interface WeighRequest {
+  readonly id: string;
+  readonly file: Blob;
+  readonly name: string;
+}
+
 export interface LookRequest {
   readonly id: string;
   readonly file: Blob;
@@ -88,6 +94,8 @@ export interface PrepareResult {
 }
 
 export interface FrameWorker {
+  /** About how many bytes of memory decoding the file takes, from its header. */
+  weigh(request: WeighRequest): Promise<Reply<number>>;
   look(request: LookRequest): Promise<Reply<FrameFacts>>;
   /** Does not decode the file again if a `look` with this id kept the picture. */
   prepare(request: PrepareRequest): Promise<Reply<PrepareResult>>;

@@ -2,6 +2,7 @@
 import { ascii, u32le } from './bytes.ts';
 import { checkExrChunk } from './exr-chunks.ts';
 import { damaged, unsupported } from './image.ts';
+import type { PixelSize } from './image.ts';
 import type { Chromaticities } from './primaries.ts';
 import { MOST_PROFILE_BYTES } from './profile-size.ts';
 
@@ -20,6 +21,11 @@ export interface ExrWindow {
   readonly right: number;
   readonly bottom: number;
 }
+
+export const windowSize = ({ left, top, right, bottom }: ExrWindow): PixelSize => ({
+  widthPx: right - left + 1,
+  heightPx: bottom - top + 1,
+});
 
 export interface ExrHeader {
   readonly channels: readonly ExrChannel[];

@@ -2,16 +2,11 @@
 import type { Ground } from './alpha.ts';
 import { FloatType } from 'three';
 import { EXRLoader } from 'three/addons/loaders/EXRLoader.js';
-import { checkExrComplete, exrCompressions, readExrHeader } from './exr-header.ts';
-import type { ExrHeader, ExrWindow } from './exr-header.ts';
+import { checkExrComplete, exrCompressions, readExrHeader, windowSize } from './exr-header.ts';
+import type { ExrHeader } from './exr-header.ts';
 import { asStudioError, checkSize, unsupported } from './image.ts';
 import type { DecodedImage, PixelSize } from './image.ts';
 import { isRec709, multiplyPixels, toRec709 } from './primaries.ts';
-
-const sizeOf = ({ left, top, right, bottom }: ExrWindow): PixelSize => ({
-  widthPx: right - left + 1,
-  heightPx: bottom - top + 1,
-});
 
 /** The layouts the library misreads or cannot read are refused by name. */
 const checkLayout = (header: ExrHeader, name: string): void => {
@@ -75,7 +70,7 @@ const place = (
   ground: Ground,
 ): Float32Array => {
   const { dataWindow: data, displayWindow: display } = header;
-  const inner = sizeOf(data);
+  const inner = windowSize(data);
   const hasAlpha = header.channels.some(({ name }) => name === 'A');
   const out = new Float32Array(widthPx * heightPx * 3);
   const shines = hasAlpha && ground === 'white';
@@ -109,9 +104,9 @@ export const decodeExr = (
   ground: Ground = 'white',
 ): DecodedImage => {
   const header = readExrHeader(file, name);
-  const size = sizeOf(header.displayWindow);
+  const size = windowSize(header.displayWindow);
   checkSize(size, name);
-  checkSize(sizeOf(header.dataWindow), name);
+  checkSize(windowSize(header.dataWindow), name);
   checkLayout(header, name);
   checkExrComplete(file, header, name);
   const data = place(readPixels(file, name), header, size, ground);

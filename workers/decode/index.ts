@@ -8,6 +8,7 @@ import { asStudioError, checkSize, unsupported } from './image.ts';
 import type { DecodedImage } from './image.ts';
 import { readJpegHeader } from './jpeg-header.ts';
 import { checkJpegScans } from './jpeg-scans.ts';
+import { bytesToDecode } from './memory.ts';
 import { pngColour } from './png-colour.ts';
 import { iccpName, pngSize, readPngHeader } from './png-header.ts';
 import type { PngHeader } from './png-header.ts';
@@ -127,21 +128,33 @@ const readBytes = async (file: Blob, name: string): Promise<Uint8Array<ArrayBuff
   }
 };
 
+type Read<T> = (format: FormatId, bytes: Uint8Array<ArrayBuffer>) => Promise<T>;
+
+const reading = async <T>(file: Blob, name: string, read: Read<T>): Promise<T> => {
+  const format = sniff(await readBytes(file.slice(0, HEAD_BYTES), name), name);
+  try {
+    return await read(format.id, await readBytes(file, name));
+  } catch (error) {
+    throw asStudioError(error, name, format.label);
+  }
+};
+
+/**
+ * About how many bytes of memory `decodeImage` will take for this file.
+ * @throws StudioError as decodeImage does, where the header shows it
+ */
+export const decodingBytes = (file: Blob, name: string): Promise<number> =>
+  reading(file, name, (format, bytes) => bytesToDecode(format, bytes, name));
+
 /**
  * @param name the file's name, for messages only
  * @param ground what transparent parts are laid on
  * @throws StudioError with the file's name and what to do: `not-a-picture`, `damaged`, `too-large`,
  *   `unsupported-variant`, or `file-gone` when the file can no longer be read
  */
-export const decodeImage = async (
+export const decodeImage = (
   file: Blob,
   name: string,
   ground: Ground = 'white',
-): Promise<DecodedImage> => {
-  const format = sniff(await readBytes(file.slice(0, HEAD_BYTES), name), name);
-  try {
-    return await decoders[format.id](file, await readBytes(file, name), name, ground);
-  } catch (error) {
-    throw asStudioError(error, name, format.label);
-  }
-};
+): Promise<DecodedImage> =>
+  reading(file, name, (format, bytes) => decoders[format](file, bytes, name, ground));

@@ -1,10 +1,11 @@
 /** TIFF: 8 and 16 bit, and 32-bit float taken as scene-linear light. */
 import { fromArrayBuffer } from 'geotiff';
+import type { GeoTIFFImage } from 'geotiff';
 import { flattenRgb16 } from './alpha.ts';
 import type { Ground } from './alpha.ts';
 import { toSrgb16 } from './icc.ts';
 import { asStudioError, checkSize } from './image.ts';
-import type { DecodedImage } from './image.ts';
+import type { DecodedImage, PixelSize } from './image.ts';
 import { orient } from './orient.ts';
 import { checkTiffDirectories } from './tiff-directory.ts';
 import { firstPage, readTiffFacts } from './tiff-facts.ts';
@@ -120,16 +121,29 @@ const toColours = async (
   return { channels: 3, encoding: 'srgb16', data: rgb, ...(profile ? { profile } : {}) };
 };
 
+const openTiff = async (file: Uint8Array, name: string) => {
+  checkTiffDirectories(file, name);
+  const exact = file.byteLength === file.buffer.byteLength ? file : file.slice();
+  return firstPage(await fromArrayBuffer(exact.buffer as ArrayBuffer));
+};
+
+const sizeOf = (page: GeoTIFFImage): PixelSize => ({
+  widthPx: page.getWidth(),
+  heightPx: page.getHeight(),
+});
+
+/** @throws StudioError, or whatever the library makes of a broken file */
+export const tiffSize = async (file: Uint8Array, name: string): Promise<PixelSize> =>
+  sizeOf((await openTiff(file, name)).page);
+
 export const decodeTiff = async (
   file: Uint8Array,
   name: string,
   ground: Ground = 'white',
 ): Promise<DecodedImage> => {
   try {
-    checkTiffDirectories(file, name);
-    const exact = file.byteLength === file.buffer.byteLength ? file : file.slice();
-    const { page, pages } = await firstPage(await fromArrayBuffer(exact.buffer as ArrayBuffer));
-    checkSize({ widthPx: page.getWidth(), heightPx: page.getHeight() }, name);
+    const { page, pages } = await openTiff(file, name);
+    checkSize(sizeOf(page), name);
     const facts = await readTiffFacts(page, pages, file.length, name);
     const samples = await readSamples(page, facts, name);
     const { data, ...colours } = await toColours(samples, facts, name, ground);
