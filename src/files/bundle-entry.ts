@@ -2,6 +2,7 @@
 import { Inflate } from 'fflate';
 import { crc32 } from '../core/encode/checksum.ts';
 import { refuse } from './bundle.ts';
+import { restingPage } from './resting-page.ts';
 import type { BundleEntry } from './bundle-directory.ts';
 
 export interface ReadCall {
@@ -10,8 +11,9 @@ export interface ReadCall {
   readonly read: (bytes: number) => void;
 }
 
-/** Small enough that unpacking (deflate: at most about 1030 to 1) cannot fill memory before it is counted. */
+/** What is read at once, and what is unpacked at once: deflate makes up to about 1030 times as much of it. */
 const PACKED_CHUNK = 65536;
+const INFLATED_CHUNK = 4096;
 const STORED_CHUNK = 2 ** 20;
 /** Unpacked pieces are joined to Blobs of this size, which the browser may keep on disk. */
 const PARCEL_BYTES = 8 * 2 ** 20;
@@ -25,7 +27,7 @@ const pieces = async (
   chunk: number,
   name: string,
   { signal, read }: ReadCall,
-  take: (bytes: Uint8Array<ArrayBuffer>, last: boolean) => void,
+  take: (bytes: Uint8Array<ArrayBuffer>, last: boolean) => void | Promise<void>,
 ): Promise<void> => {
   for (let at = 0; at === 0 || at < packedBytes; at += chunk) {
     if (signal.aborted) throw new StoppedReading();
@@ -37,7 +39,7 @@ const pieces = async (
         throw refuse(name, 'It can no longer be read: it was moved, changed or deleted.');
       });
     if (bytes.byteLength !== length) throw refuse(name, 'It breaks off. Copy it again.');
-    take(new Uint8Array(bytes), at + length >= packedBytes);
+    await take(new Uint8Array(bytes), at + length >= packedBytes);
     read(length);
   }
 };
@@ -67,13 +69,21 @@ const unpack = async (
     ended ||= final;
     if (loose >= PARCEL_BYTES) [parts, loose] = [[new Blob(parts)], 0];
   });
-  await pieces(file, entry, PACKED_CHUNK, name, call, (chunk, last) => {
+  const push = (packed: Uint8Array, last: boolean) => {
     try {
-      inflate.push(chunk, last);
+      inflate.push(packed, last);
     } catch {
       throw bytes > entry.bytes
         ? refuse(name, `“${entry.path}” in it unpacks to more than it states.`, 'too-large')
         : damagedEntry(name, entry.path);
+    }
+  };
+  const rest = restingPage();
+  await pieces(file, entry, PACKED_CHUNK, name, call, async (chunk, last) => {
+    for (let at = 0; at === 0 || at < chunk.length; at += INFLATED_CHUNK) {
+      push(chunk.subarray(at, at + INFLATED_CHUNK), last && at + INFLATED_CHUNK >= chunk.length);
+      await rest();
+      if (call.signal.aborted) throw new StoppedReading();
     }
   });
   return { content: new Blob(parts), crc, bytes: ended ? bytes : -1 };

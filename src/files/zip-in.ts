@@ -5,6 +5,7 @@
  */
 import type { UnzipDecoder, UnzipDecoderConstructor, UnzipFile } from 'fflate';
 import { Inflate, Unzip } from 'fflate';
+import { restingPage } from './resting-page.ts';
 
 export interface ZipLimits {
   /** Largest single picture, bytes unpacked. */
@@ -30,11 +31,11 @@ export interface ZipContents {
   readonly faults: readonly { readonly path: string | undefined; readonly reason: string }[];
 }
 
-/** Small enough that deflate, at most about 1030 to 1, cannot burst memory before it is counted. */
+/** What is read at once, and what is unpacked at once: deflate makes up to about 1030 times as much of it. */
 const SLICE_BYTES = 65536;
+const INFLATED_BYTES = 4096;
 /** Loose pieces of a picture are handed to the browser in parcels, which it may keep on disk. */
 const PARCEL_BYTES = 8 * 2 ** 20;
-const YIELD_MS = 30;
 
 /** Inflates the entries that are wanted and lets the bytes of all others fall. */
 const inflateWanted = (isWanted: (path: string) => boolean): UnzipDecoderConstructor =>
@@ -158,8 +159,6 @@ class Unpacking {
   }
 }
 
-const yieldToPage = () => new Promise<void>((resolve) => setTimeout(resolve));
-
 /**
  * @param isWanted decides by path alone which entries are unpacked; the others are never inflated.
  * @returns every wanted picture that came out whole, and what did not. Stops early, with what it has,
@@ -173,15 +172,16 @@ export const picturesInZip = async (
   const unpacking = new Unpacking(isWanted, limits);
   const unzip = new Unzip(unpacking.onFile);
   unzip.register(inflateWanted(isWanted));
-  let lastYield = performance.now();
+  const rest = restingPage();
   try {
     for (let at = 0; at < archive.size && !unpacking.refused; at += SLICE_BYTES) {
       if (signal?.aborted === true) return unpacking;
       const slice = new Uint8Array(await archive.slice(at, at + SLICE_BYTES).arrayBuffer());
-      unzip.push(slice, at + SLICE_BYTES >= archive.size);
-      if (performance.now() - lastYield < YIELD_MS) continue;
-      await yieldToPage();
-      lastYield = performance.now();
+      for (let from = 0; from < slice.length && !unpacking.refused; from += INFLATED_BYTES) {
+        const to = from + INFLATED_BYTES;
+        unzip.push(slice.subarray(from, to), at + to >= archive.size);
+        await rest();
+      }
     }
     if (unpacking.entriesSeen === 0)
       unpacking.fault(undefined, 'It holds no files, or is no zip at all.');
