@@ -9,6 +9,7 @@
  */
 import * as v from 'valibot';
 import { StudioError } from '../contract/errors.ts';
+import { inFileName } from '../core/names/in-file-name.ts';
 
 export const BUNDLE_EXTENSION = '.tiltloom.zip';
 export const BUNDLE_MIME = 'application/zip';
@@ -88,17 +89,9 @@ export const inMegabytes = (bytes: number): string => {
   return `${megabytes < 10 ? Math.max(0.1, megabytes).toFixed(1) : Math.round(megabytes)} MB`;
 };
 
-/** A job's name as a file name that every system takes. */
-export const bundleName = (jobName: string): string => {
-  const plain = jobName
-    .normalize('NFC')
-    .replace(/[\p{Cc}\p{Cf}<>:"/\\|?*]+/gu, ' ')
-    .replace(/\s+/g, ' ')
-    .replace(/^[. ]+|[. ]+$/g, '')
-    .slice(0, 80)
-    .trim();
-  return `${plain === '' ? 'Job' : plain}${BUNDLE_EXTENSION}`;
-};
+/** What a job's file is called. */
+export const bundleName = (jobName: string): string =>
+  `${inFileName(jobName, 'Job')}${BUNDLE_EXTENSION}`;
 
 /** Begins as a job file does, whatever its name: its list of contents is the first entry. */
 export const beginsAsBundle = async (file: Blob): Promise<boolean> => {

@@ -140,6 +140,7 @@ describe('a file type by name', () => {
   test('gives the file its extension, and the words inside name job, pitch, distance and ribs', () => {
     const job = { ...newJob(), name: 'Fog / lamp' };
     expect(sheetFileName(job, 'png')).toMatch(/^Fog lamp 59\.92\d lpi at 400 mm\.png$/);
+    expect(sheetFileName({ ...job, name: 'கண்ணாடி வீடு\u202e' }, 'png')).toMatch(/^கண்ணாடி வீடு 59/);
     expect(sheetFileName(job, 'tiff')).toMatch(/ mm\.tif$/);
     expect(sheetFileName(job, 'pdf')).toMatch(/ mm\.pdf$/);
     const { title, description } = sheetInfo(job, new Date(0));

@@ -1,5 +1,6 @@
 /** The rig to take along: OpenUSD text, CSV, and a table to copy. */
 import { useState } from 'react';
+import { inFileName } from '../../core/names/in-file-name.ts';
 import { rigOf } from '../../core/plan/rig.ts';
 import type { RigTable } from '../../core/plan/rig-table.ts';
 import { rigTable, toCsv, toTsv } from '../../core/plan/rig-table.ts';
@@ -19,9 +20,6 @@ import styles from './shoot.module.css';
 
 const save = (text: string, type: string, fileName: string) =>
   downloadBlob(new Blob([text], { type }), fileName);
-
-/** What file systems do not take. */
-const inFileName = (name: string) => name.replace(/[\\/:*?"<>|\s]+/g, ' ').trim() || 'rig';
 
 const CopyButton = ({ table }: { readonly table: RigTable }) => {
   const [said, setSaid] = useState('');
@@ -50,7 +48,7 @@ export const ExportPanel = ({ job }: { readonly job: Job }) => {
     sensorMm: sensorOf(job),
     framePx: plannedFrame(job),
   });
-  const name = inFileName(job.name);
+  const name = inFileName(job.name, 'rig');
   return (
     <Panel title="Take the rig along">
       <Prose>

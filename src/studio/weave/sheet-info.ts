@@ -2,27 +2,18 @@
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import type { SheetInfo } from '../../core/encode/row-writer.ts';
+import { inFileName } from '../../core/names/in-file-name.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import { madeForWords } from '../../job/facts/ghost.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
 
-/** Names a file can have everywhere: letters, figures and a few marks, no path. */
-const plainName = (text: string): string =>
-  text
-    .normalize('NFKC')
-    .replace(/[^\p{L}\p{N} ._-]+/gu, ' ')
-    .replace(/\s+/g, ' ')
-    .trim()
-    .replace(/^[. ]+|[. ]+$/g, '')
-    .slice(0, 80);
-
 export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
   const pitch = mmToLpi(viewingPitchOf(job)).toFixed(3);
   const distance = Math.round(job.print.viewingDistanceMm);
   const { extension } = sheetFileTypes[fileType];
-  return `${plainName(job.name) || 'sheet'} ${pitch} lpi at ${distance} mm${extension}`;
+  return `${inFileName(job.name, 'sheet')} ${pitch} lpi at ${distance} mm${extension}`;
 };
 
 /** @param page the page around the sheet; left out: none. */

@@ -1,5 +1,6 @@
 /** Remembers which state of each job was saved to a file, so that the page can say whether it is saved. */
 import { createStore } from 'zustand/vanilla';
+import { shownName } from '../../../core/names/shown.ts';
 import { bundleName } from '../../../files/bundle.ts';
 import { digestOf } from '../../../job/facts/digest.ts';
 import type { Job } from '../../../job/schema/job.ts';
@@ -70,10 +71,14 @@ export const createJobFileMarks = ({ document }: Floor) => {
       look();
     },
 
-    /** The file name for the next save: as before, unless the job was renamed. */
+    /**
+     * The file name for the next save: as before, unless the job was renamed, or the file's own name, which
+     * may be anybody's, turns its direction.
+     */
     fileNameFor: (jobId: string, { name }: Job): string => {
       const mark = readMarks().find((one) => one.jobId === jobId);
-      return mark?.jobName === name && /\.zip$/i.test(mark.fileName)
+      const isAsBefore = mark?.jobName === name && /\.zip$/i.test(mark.fileName);
+      return isAsBefore && shownName(mark.fileName) === mark.fileName
         ? mark.fileName
         : bundleName(name);
     },
