@@ -90,8 +90,10 @@ const bind = async (
   signal: AbortSignal,
   report: (rowsDone: number) => void,
 ): Promise<Outcome<{ byteLength: number }>> => {
-  const rowsInBand = Math.max(1, Math.floor(bandBytes / (info.width * 3)));
-  const file = sheetWriters[fileType].open({ info, rowsInBand });
+  const writer = sheetWriters[fileType];
+  const step = writer.bandStep(info.width);
+  const rowsInBand = step * Math.max(1, Math.floor(bandBytes / (info.width * 3 * step)));
+  const file = writer.open({ info, rowsInBand });
   const bands = bandsOf(info.height, rowsInBand);
   const asked = new Map<number, Promise<Outcome<BandBytes>>>();
   let next = 0;
@@ -116,8 +118,8 @@ const bind = async (
     if (!outcome.done || signal.aborted) return stopped;
     asked.delete(index); // Frees its bytes once they are written.
     ask();
-    const { bytes, adler32, rawLength } = outcome.value;
-    file.took({ byteLength: bytes.length, adler32, rawLength });
+    const { bytes, ...facts } = outcome.value;
+    file.took({ ...facts, byteLength: bytes.length });
     await write(bytes);
     report(band.firstRow + band.rowCount);
   }

@@ -114,6 +114,13 @@ describe.each(['upright', 'lying'] as const)('a sheet with %s ribs', (ribs) => {
     );
   });
 
+  test('as TIFF, wider than a strip is good for: the woven dots, whatever the bands', async () => {
+    const wide = { ...sheetOf(ribs), widthDots: 11_000 };
+    const file = await weaveAs('tiff', wide, 1);
+    expect(file.equals(await weaveAs('tiff', wide, 9_000_000))).toBe(true);
+    expect((await sharp(file).raw().toBuffer()).equals(wovenWhole(wide))).toBe(true);
+  });
+
   test('as PDF: the woven dots and their page, whatever the bands', async () => {
     await fc.assert(
       fc.asyncProperty(fc.integer({ min: 1, max: 60_000 }), async (bandBytes) => {

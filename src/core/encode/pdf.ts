@@ -40,6 +40,7 @@ const METADATA = 9;
 
 export const pdfWriter: RowWriter = {
   rowsAbove: 1,
+  bandStep: () => 1,
   wrapBand: filteredSegment,
   open: (file) => openPdf(file),
 };

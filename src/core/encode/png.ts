@@ -47,6 +47,7 @@ export const pngTail = (adler32: number): Uint8Array<ArrayBuffer> =>
 
 export const pngWriter: RowWriter = {
   rowsAbove: 1,
+  bandStep: () => 1,
   wrapBand: (band) => {
     const segment = filteredSegment(band);
     return { ...segment, bytes: pngBand(segment) };

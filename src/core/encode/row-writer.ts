@@ -53,6 +53,8 @@ export interface BandBytes {
   /** Adler-32 of the bytes before deflate, and their number. */
   readonly adler32: number;
   readonly rawLength: number;
+  /** Where the file must find parts of the band: the length of each, in their order. */
+  readonly pieces?: readonly number[];
 }
 
 /** Bytes that replace earlier ones. */
@@ -65,7 +67,7 @@ export interface Patch {
 export interface OpenFile {
   head(): Uint8Array<ArrayBuffer>;
   /** Notes that a band has been written after the last one. */
-  took(band: { byteLength: number; adler32: number; rawLength: number }): void;
+  took(band: Omit<BandBytes, 'bytes'> & { readonly byteLength: number }): void;
   /** The end of the file, and a patch of the head where its content is known only now. */
   tail(): { readonly bytes: Uint8Array<ArrayBuffer>; readonly patch?: Patch };
 }
@@ -73,6 +75,8 @@ export interface OpenFile {
 export interface RowWriter {
   /** 1 where a band needs the row above it. */
   readonly rowsAbove: 0 | 1;
+  /** A band's rows are a multiple of this, the sheet's last aside. @param width dots in a row. */
+  readonly bandStep: (width: number) => number;
   wrapBand(band: WovenBand): BandBytes;
   /** @throws RangeError that names the field of `info` which the file type cannot hold. */
   open(file: SheetFile): OpenFile;

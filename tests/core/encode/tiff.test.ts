@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { fromArrayBuffer } from 'geotiff';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
-import type { SheetInfo } from '../../../src/core/encode/row-writer.ts';
+import type { SheetFile, SheetInfo } from '../../../src/core/encode/row-writer.ts';
 import { srgbProfile } from '../../../src/core/encode/srgb-profile.ts';
 import { openTiff, tiffWriter } from '../../../src/core/encode/tiff.ts';
 import { fileOf, scrambled } from './sheet-file.ts';
@@ -56,6 +56,55 @@ describe('TIFF sheet', () => {
       ),
       { numRuns: 40 },
     );
+  });
+
+  test('wide sheets, in tiles: two readers read the same dots', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        // 10,923 dots are the first whose row is longer than deflate's window of 32,768 bytes (RFC 1951).
+        fc.oneof(fc.constantFrom(10_923, 32_769), fc.integer({ min: 10_923, max: 12_500 })),
+        fc.integer({ min: 1, max: 140 }),
+        fc.integer({ min: 1, max: 2 }),
+        fc.boolean(),
+        async (width, height, steps, big) => {
+          const pixels = scrambled(width, height, height);
+          const rowsInBand = steps * tiffWriter.bandStep(width);
+          const plan = { info: info(width, height), rowsInBand };
+          const open = big ? (sheet: SheetFile) => openTiff(sheet, 0) : undefined;
+          const file = fileOf(tiffWriter, pixels, plan, open);
+          await expectDots(file, pixels, width, height);
+        },
+      ),
+      { numRuns: 5 },
+    );
+  });
+
+  test('tiles have sides of whole sixteens and stand where strips would not do, and only there', async () => {
+    const fieldsOf = async (width: number) => {
+      const rowsInBand = tiffWriter.bandStep(width);
+      const { field } = await openWithGeotiff(
+        fileOf(tiffWriter, scrambled(width, 3), { info: info(width, 3), rowsInBand }),
+      );
+      return (names: readonly string[]) => names.map(field);
+    };
+    // TIFF 6.0, section 15: TileWidth and TileLength must be multiples of 16; no strip fields beside them.
+    const wide = (await fieldsOf(10_923))(['TileWidth', 'TileLength']) as number[];
+    expect(wide.map((side) => side % 16)).toEqual([0, 0]);
+    expect((await fieldsOf(10_923))(['RowsPerStrip', 'StripOffsets'])).toEqual([
+      undefined,
+      undefined,
+    ]);
+    expect((await fieldsOf(10_922))(['TileWidth', 'TileLength'])).toEqual([undefined, undefined]);
+  });
+
+  test('a row like the one above it costs little, however wide the sheet', () => {
+    const [width, height] = [20_000, 64];
+    const row = scrambled(width, 1);
+    const pixels = new Uint8Array(row.length * height);
+    for (let y = 0; y < height; y += 1) pixels.set(row, y * row.length);
+    const plan = { info: info(width, height), rowsInBand: 64 };
+    // The rows below the first may add a tenth each at most: as strips each was as large as the first.
+    expect(fileOf(tiffWriter, pixels, plan).length).toBeLessThan(row.length * (1 + 63 / 10));
   });
 
   test('says how it is packed, its density and its colour', async () => {
