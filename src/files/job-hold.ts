@@ -4,14 +4,19 @@
  * it does not answer. Tabs also tell each other what was stored. Without locks any tab may write; the store
  * makes sure that none overwrites a newer state.
  */
+import * as v from 'valibot';
 
 /** `unsupported`: this browser has no locks. */
 export type Held = 'here' | 'elsewhere' | 'unsupported';
 
-type Message =
-  | { readonly kind: 'hand-over'; readonly jobId: string }
+const jobIdSchema = v.pipe(v.string(), v.nonEmpty(), v.maxLength(200));
+/** What another page of this address may say: it can be of another version, or no page of the studio. */
+const messageSchema = v.variant('kind', [
+  v.object({ kind: v.literal('hand-over'), jobId: jobIdSchema }),
   /** A job's newest state was stored, or without a job the list of jobs has changed. */
-  | { readonly kind: 'kept'; readonly jobId?: string };
+  v.object({ kind: v.literal('kept'), jobId: v.exactOptional(jobIdSchema) }),
+]);
+type Message = v.InferOutput<typeof messageSchema>;
 
 const CHANNEL = 'tiltloom-jobs';
 /** How long the other tab may take to hand the job over: it first finishes a write, perhaps to a slow disk. */
@@ -79,9 +84,11 @@ export const createJobHold = (events: HoldEvents) => {
     events.onLost();
   };
 
-  channel?.addEventListener('message', ({ data }: MessageEvent<Message>) => {
-    if (data.kind === 'hand-over') void handOn(data.jobId);
-    else events.onKeptElsewhere(data.jobId);
+  channel?.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+    const { success, output } = v.safeParse(messageSchema, data);
+    if (!success) return;
+    if (output.kind === 'hand-over') void handOn(output.jobId);
+    else events.onKeptElsewhere(output.jobId);
   });
 
   return {

@@ -14,6 +14,8 @@ import { openStore } from './one-store.ts';
 const name = 'tiltloom-shelves';
 const shelf = 'shelves';
 const current = 'current';
+/** The one thing that tabs say to each other of the shelves. */
+const CHANGED = 'changed';
 
 type Now = () => Date;
 
@@ -104,7 +106,7 @@ export const openShelfStore = (now: Now = () => new Date()) => {
         try {
           if (database === undefined) return after;
           const written = await write(database, before, after, now);
-          channel?.postMessage('changed');
+          channel?.postMessage(CHANGED);
           return written;
         } finally {
           saving -= 1;
@@ -114,7 +116,8 @@ export const openShelfStore = (now: Now = () => new Date()) => {
 
     /** Calls back with the stored shelves whenever another tab has changed them. */
     onChangedElsewhere: (lay: (stored: Shelves) => void): void => {
-      channel?.addEventListener('message', () => {
+      channel?.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+        if (data !== CHANGED) return;
         void inTurn(async () => {
           const read = readShelves(await database?.get(shelf, current).catch(() => undefined));
           // A save under way in this tab will bring the other tab's change.

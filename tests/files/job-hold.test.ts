@@ -20,6 +20,44 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
+/** What no page of the studio says; any page of the same address can. */
+const hostile: readonly unknown[] = [
+  null,
+  undefined,
+  0,
+  'hand-over',
+  [],
+  ['hand-over', 'gull'],
+  {},
+  { kind: 'hand-over' },
+  { kind: 'hand-over', jobId: 7 },
+  { kind: 'hand-over', jobId: ['gull'] },
+  { kind: 'hand-over', jobId: { toString: 'gull' } },
+  { kind: 'hand-over', jobId: '' },
+  { kind: 'kept', jobId: null },
+  { kind: 'kept', jobId: 7 },
+  { kind: 'kept', jobId: 'g'.repeat(100_000) },
+  { kind: 'forget', jobId: 'gull' },
+  { kind: { toString: 'kept' } },
+  new Map([['kind', 'kept']]),
+  new Uint8Array(8),
+  new Error('kept'),
+];
+
+test('messages that no page of the studio sends do nothing', async () => {
+  const [here, there] = [tab(), tab()];
+  await here.hold.hold('gull');
+  const other = new BroadcastChannel('tiltloom-jobs');
+  for (const message of hostile) other.postMessage(message);
+  // Behind them one of ours: messages come in the order they were sent.
+  other.postMessage({ kind: 'kept', jobId: 'heron' });
+  await vi.waitFor(() => expect(here.onKeptElsewhere).toHaveBeenCalled());
+  expect(here.onKeptElsewhere.mock.calls).toEqual([['heron']]);
+  expect(here.beforeHandingOn).not.toHaveBeenCalled();
+  expect(await there.hold.isFree('gull')).toBe(false);
+  other.close();
+});
+
 describe('a job', () => {
   test('is held by the first tab, and free once that has let it go', async () => {
     const [here, there] = [tab(), tab()];

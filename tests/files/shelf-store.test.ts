@@ -106,6 +106,21 @@ describe('two tabs', () => {
     await vi.waitFor(() => expect(heardThere).toHaveBeenCalledWith(mine));
     expect(heardHere).not.toHaveBeenCalled();
   });
+
+  test('listens to nothing but the one word they say to each other', async () => {
+    const { store } = await page();
+    const heard = vi.fn<(stored: Shelves) => void>();
+    store.onChangedElsewhere(heard);
+    await storeRaw(withPaper(starters, 'card'));
+    const other = new BroadcastChannel('tiltloom-shelves');
+    for (const message of [null, undefined, 7, 'change', ['changed'], { changed: true }, new Map()])
+      other.postMessage(message);
+    await storeRaw(withPaper(starters, 'board'));
+    other.postMessage('changed');
+    await vi.waitFor(() => expect(heard).toHaveBeenCalled());
+    expect(heard.mock.calls.map(([shelves]) => idsOf(shelves).at(-1))).toEqual(['board']);
+    other.close();
+  });
 });
 
 describe('a damaged record', () => {
