@@ -6,6 +6,7 @@ import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { licencePlugins } from './tests/settings/licences.ts';
 import { contentPolicy, contentPolicyHeader } from './tests/settings/content-policy.ts';
 
 /** Into the built page alone: the development server reloads by means that the policy refuses. */
@@ -88,10 +89,12 @@ const offline = VitePWA({
   },
 });
 
+const licences = licencePlugins();
+
 export default defineConfig({
   // Relative addresses: the built studio may be put into any folder of any web server.
   base: './',
-  plugins: [react(), policyInPage, installIcons, notesFolder, offline],
+  plugins: [react(), policyInPage, installIcons, licences.page, notesFolder, offline],
   // Nothing is copied unseen: what reaches `dist` is imported by name, so a scene's depth maps,
   // which no source file names, stay out of it.
   publicDir: false,
@@ -102,12 +105,14 @@ export default defineConfig({
     manifest: '.vite/manifest.json',
     reportCompressedSize: false,
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [licences.worker] },
   server: { port: 5173 },
   preview: {
     headers: {
       'Content-Security-Policy': contentPolicyHeader,
       'X-Content-Type-Options': 'nosniff',
+      'Referrer-Policy': 'no-referrer',
+      'Cross-Origin-Opener-Policy': 'same-origin',
     },
   },
   test: {

@@ -29,6 +29,20 @@ test('after one visit everything works without a network @wider', async ({ page,
     await page.goto(`./#/${bench}`);
     await expect(page.getByRole('heading', { level: 2 }).first()).toBeVisible();
   }
+  // Packages and fonts ask that their licences go with them: of the page, of a worker, of the service worker.
+  const opened = context.waitForEvent('page');
+  await page.getByRole('link', { name: /^Licences/ }).click();
+  const licences = await opened;
+  for (const name of [
+    /^react \d/,
+    /^geotiff \d/,
+    /^workbox-core \d/,
+    /^@fontsource-variable\/bitter/,
+  ])
+    await expect(licences.getByRole('heading', { name })).toBeVisible();
+  await expect(licences.getByText('SIL OPEN FONT LICENSE').first()).toBeVisible();
+  await licences.close();
+
   await page.goto('./#/frames');
   await page.getByRole('button', { name: 'Remove all' }).click();
   await page.getByRole('button', { name: 'Open Fog coming in' }).click();

@@ -99,6 +99,12 @@ export const Desk = () => {
         </main>
         <FindingsPanel found={found} bench={bench} />
       </div>
+      <footer className={styles['foot']}>
+        {/* Made by the build (tests/settings/licences.ts) and kept offline with the rest. */}
+        <a href="./licences.html" target="_blank">
+          Licences of Tiltloom and of what is in it
+        </a>
+      </footer>
       <JobsHost />
       <DropQuestion />
       <LiveRegion />
