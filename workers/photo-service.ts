@@ -12,6 +12,7 @@ import type {
   StripPhotoRequest,
 } from '../src/contract/photo.ts';
 import { readMendPhoto } from '../src/core/mend/photo/read-photo.ts';
+import { nameInText } from '../src/core/names/shown.ts';
 import { measureScan } from '../src/core/pitch/bare/scan.ts';
 import type { PhotoPixels } from '../src/core/pitch/photo/photo-terms.ts';
 import { readStripPhoto } from '../src/core/pitch/photo/photo.ts';
@@ -44,7 +45,7 @@ const codeScale = ({ encoding }: DecodedImage, name: string): number => {
   if (encoding === 'linear')
     throw new StudioError(
       'unsupported-variant',
-      `"${name}" holds a render’s linear light. Save it as JPEG, PNG or 8-bit TIFF.`,
+      `"${nameInText(name)}" holds a render’s linear light. Save it as JPEG, PNG or 8-bit TIFF.`,
       name,
     );
   return encoding === 'srgb16' ? 1 / 257 : 1;

@@ -23,6 +23,7 @@ import { keptPlaces } from '../src/core/frames/synth/filled-places.ts';
 import { fitDepth, sameShape } from '../src/core/frames/synth/fit-depth.ts';
 import type { MadePicture } from '../src/core/frames/synth/view.ts';
 import { inventedShare, viewFrom } from '../src/core/frames/synth/view.ts';
+import { nameInText } from '../src/core/names/shown.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import type { Checkpoint } from './answer.ts';
 import { Calls, inSteps } from './answer.ts';
@@ -51,7 +52,7 @@ const checkMade = ({ widthPx, heightPx }: DecodedImage, name: string): void => {
   if (widthPx * heightPx <= MOST_MADE_PX) return;
   throw new StudioError(
     'too-large',
-    `"${name}" is ${widthPx} × ${heightPx} pixels; views are made up to ${MOST_MADE_PX / 1e6} megapixels. ` +
+    `"${nameInText(name)}" is ${widthPx} × ${heightPx} pixels; views are made up to ${MOST_MADE_PX / 1e6} megapixels. ` +
       'Make the picture smaller: the Shoot bench gives the size this lens can show.',
     name,
   );
@@ -68,7 +69,7 @@ const openScene = async (request: DepthScene, checkpoint: Checkpoint): Promise<S
   if (!sameShape(image, map))
     throw new StudioError(
       'internal',
-      `"${depth.name}" is ${map.widthPx} × ${map.heightPx} pixels, the picture "${request.picture.name}" ` +
+      `"${nameInText(depth.name)}" is ${map.widthPx} × ${map.heightPx} pixels, the picture "${nameInText(request.picture.name)}" ` +
         `${image.widthPx} × ${image.heightPx}: their shapes differ, so depths would fall on the wrong things. ` +
         'Choose the depth map that was rendered with this picture, uncropped; it may be smaller, in the same shape.',
       depth.name,
@@ -192,7 +193,7 @@ const openPair = async (
   if (one.picture.columns !== two.picture.columns || one.picture.rows !== two.picture.rows)
     throw new StudioError(
       'internal',
-      `"${first.name}" is ${one.picture.columns} × ${one.picture.rows} pixels and "${second.name}" ` +
+      `"${nameInText(first.name)}" is ${one.picture.columns} × ${one.picture.rows} pixels and "${nameInText(second.name)}" ` +
         `${two.picture.columns} × ${two.picture.rows}: frames can be made only between two of one size.`,
       second.name,
     );
@@ -211,7 +212,7 @@ const makeBetween = async (request: BetweenRequest, checkpoint: Checkpoint): Pro
 const readFilled = async ({ file, name }: FilledRequest): Promise<FilledPlaces> => {
   const { widthPx, heightPx, values } = await readDepthFile({ key: '', file, name });
   if (!(values instanceof Uint8Array))
-    throw new StudioError('damaged', `"${name}" is not an 8-bit grey picture.`, name);
+    throw new StudioError('damaged', `"${nameInText(name)}" is not an 8-bit grey picture.`, name);
   return { columns: widthPx, rows: heightPx, holes: Uint8Array.from(values) };
 };
 

@@ -2,6 +2,7 @@
 import type { Remote } from 'comlink';
 import type { Outcome, Reply } from '../contract/errors.ts';
 import { StudioError } from '../contract/errors.ts';
+import { nameInText } from '../core/names/shown.ts';
 import type { WorkerPool } from './pool.ts';
 
 interface Limits {
@@ -56,7 +57,7 @@ export const readingLimits = (
     tooLong: () =>
       new StudioError(
         'damaged',
-        `"${name}" could not be read within ${Math.round(mostMs / 1000)} seconds and was given up: it is most likely damaged. Copy it again from where it was made, or render that frame again.`,
+        `"${nameInText(name)}" could not be read within ${Math.round(mostMs / 1000)} seconds and was given up: it is most likely damaged. Copy it again from where it was made, or render that frame again.`,
         name,
       ),
   };

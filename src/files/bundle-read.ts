@@ -2,6 +2,7 @@
 import * as v from 'valibot';
 import type { Outcome } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { documentFault } from '../job/schema/document-fault.ts';
 import type { Job } from '../job/schema/job.ts';
 import { restoreJob } from '../job/schema/migrate.ts';
@@ -122,10 +123,11 @@ const checkFrames = (asItStands: Job, { originals }: Manifest, name: string): Jo
   const job = withHolesThatAre(asItStands, (id) => listed.has(id));
   const seen = new Set<string>();
   for (const frame of job.frames) {
-    if (seen.has(frame.id)) throw refuse(name, `The job has the frame ${frame.name} twice.`);
+    if (seen.has(frame.id))
+      throw refuse(name, `The job has the frame ${nameInText(frame.name)} twice.`);
     seen.add(frame.id);
     if (!listed.has(frame.id))
-      throw refuse(name, `The frame ${frame.name} of the job is missing from it.`);
+      throw refuse(name, `The frame ${nameInText(frame.name)} of the job is missing from it.`);
   }
   if (!pixelIdsOf(job).every((id) => listed.has(id)))
     throw refuse(name, 'A picture that the job speaks of is missing from it.');

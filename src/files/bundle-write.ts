@@ -3,6 +3,7 @@ import { Zip, ZipPassThrough } from 'fflate';
 import type { Outcome } from '../contract/errors.ts';
 import { StudioError, stopped } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
+import { nameInText } from '../core/names/shown.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Manifest, Original } from './bundle.ts';
 import { BUNDLE_FORMAT, JOB_PATH, MANIFEST_PATH, bundleLimits, inMegabytes } from './bundle.ts';
@@ -38,7 +39,7 @@ const checkSize = (originals: readonly Original[], jsonBytes: number): void => {
   if (large !== undefined)
     throw new StudioError(
       'too-large',
-      `${large.name} is ${inMegabytes(large.file.size)}; a job file takes pictures of up to ` +
+      `${nameInText(large.name)} is ${inMegabytes(large.file.size)}; a job file takes pictures of up to ` +
         `${inMegabytes(bundleLimits.originalBytes)} each. Make that frame smaller: the Shoot bench gives the size this lens can show.`,
       large.name,
     );

@@ -10,6 +10,7 @@
 import * as v from 'valibot';
 import { StudioError } from '../contract/errors.ts';
 import { inFileName } from '../core/names/in-file-name.ts';
+import { nameInText } from '../core/names/shown.ts';
 
 export const BUNDLE_EXTENSION = '.tiltloom.zip';
 export const BUNDLE_MIME = 'application/zip';
@@ -80,7 +81,7 @@ export const refuse = (
 ): StudioError =>
   new StudioError(
     code,
-    `“${fileName}” was not opened. ${reason} Your work is as it was.`,
+    `“${nameInText(fileName)}” was not opened. ${reason} Your work is as it was.`,
     fileName,
   );
 

@@ -2,6 +2,7 @@
 import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import { unlessClosed } from './dialog.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { openHandleSink } from './sinks.ts';
 
 interface FolderPicker {
@@ -44,7 +45,7 @@ export const openFolderSink = async (
     if (error instanceof StudioError) throw error;
     throw new StudioError(
       'internal',
-      `${fileName} could not be made there: ${messageOf(error)}`,
+      `${nameInText(fileName)} could not be made there: ${messageOf(error)}`,
       fileName,
     );
   }

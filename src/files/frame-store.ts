@@ -4,6 +4,7 @@
  * files. Without a private disk the copy goes to a database, and without that frames stay in memory.
  */
 import { StudioError } from '../contract/errors.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { createFrameCopies, thumbnailKey } from './frame-copies.ts';
 import type { Presence } from './picture-locks.ts';
 import { createPresence } from './picture-locks.ts';
@@ -40,7 +41,7 @@ export const createFrameStore = (
       if (stored === undefined)
         throw new StudioError(
           'file-gone',
-          `The browser no longer holds ${name}: its site data was cleared, or the page was closed before it had been copied. Remove it and add the file again.`,
+          `The browser no longer holds ${nameInText(name)}: its site data was cleared, or the page was closed before it had been copied. Remove it and add the file again.`,
           name,
         );
       memory.set(id, stored);

@@ -5,6 +5,7 @@ import type { Sink } from '../contract/sink.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import { unlessClosed } from './dialog.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { isNoRoom } from './room.ts';
 
 /** A sink whose finished file can be offered for download. */
@@ -19,12 +20,12 @@ const diskFault = (error: unknown, fileName: string): StudioError => {
   if (isNoRoom(error))
     return new StudioError(
       'no-room',
-      `There is no room left to write ${fileName}. Free some disk space, or save to a file of your choice on another disk.`,
+      `There is no room left to write ${nameInText(fileName)}. Free some disk space, or save to a file of your choice on another disk.`,
       fileName,
     );
   return new StudioError(
     'internal',
-    `${fileName} could not be written: ${messageOf(error)}`,
+    `${nameInText(fileName)} could not be written: ${messageOf(error)}`,
     fileName,
   );
 };

@@ -1,5 +1,6 @@
 /** Shelves as a stored document or a file: reading, writing and merging them. */
 import * as v from 'valibot';
+import { nameInText } from '../core/names/shown.ts';
 import type { Entry, Shelves, ShelfName } from './shelves.ts';
 import {
   SHELVES_KIND,
@@ -159,7 +160,7 @@ export const mergeShelves = (ours: Shelves, theirs: Shelves, newId: () => string
       const alike = onShelf.filter((own) => isAlike(own, entry));
       const same = alike.find((own) => withoutLabels(own) === withoutLabels(entry));
       if (same !== undefined) {
-        const as = same.name === entry.name ? '' : ` as “${same.name}”`;
+        const as = same.name === entry.name ? '' : ` as “${nameInText(same.name)}”`;
         leftOut.push({ shelf, name: entry.name, reason: `It is on the shelf already${as}.` });
         continue;
       }

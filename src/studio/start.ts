@@ -1,4 +1,5 @@
 /** Starts the parts of the studio in order. */
+import { nameInText } from '../core/names/shown.ts';
 import { sweepLeftovers } from '../files/sweep.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
 import { tellLostParts } from './keep/lost-part.ts';
@@ -12,7 +13,7 @@ const tellBrokenOff = ({ tasks, tell }: Studio): void => {
   const fileName = tasks.brokenOff();
   if (fileName === undefined) return;
   tell(
-    `“${fileName}” was being woven when the page went, and was not finished. Nothing of it is left ` +
+    `“${nameInText(fileName)}” was being woven when the page went, and was not finished. Nothing of it is left ` +
       'that could pass for a whole sheet; weave it again.',
   );
 };

@@ -32,6 +32,7 @@ export const TextField = ({ label, labelUnseen = false, value, maxLength, onComm
       <input
         id={id}
         type="text"
+        dir="auto"
         autoComplete="off"
         className={own['words']}
         value={draft ?? value}

@@ -16,6 +16,7 @@ export { FiguresTable } from './FiguresTable.tsx';
 export { focusIfLost } from './focus-if-lost.ts';
 export { HeldFocus } from './HeldFocus.tsx';
 export { MeasureField } from './MeasureField.tsx';
+export { Name } from './Name.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';
 export type { NoticeKind } from './Notice.tsx';
 export { Panel } from './Panel.tsx';

@@ -1,5 +1,6 @@
 /** What every decoder hands back, and the checks and errors they share. */
 import { StudioError } from '../../src/contract/errors.ts';
+import { nameInText } from '../../src/core/names/shown.ts';
 
 /**
  * A still picture, decoded: row-major, after EXIF or TIFF orientation, opaque, with sRGB primaries.
@@ -35,12 +36,12 @@ export const MAX_AREA_PX = 200_000_000;
 export const damaged = (name: string, why: string): StudioError =>
   new StudioError(
     'damaged',
-    `"${name}" is damaged: ${why}. Copy it again from where it was made, or render that frame again.`,
+    `"${nameInText(name)}" is damaged: ${why}. Copy it again from where it was made, or render that frame again.`,
     name,
   );
 
 export const unsupported = (name: string, what: string, remedy: string): StudioError =>
-  new StudioError('unsupported-variant', `"${name}" ${what}. ${remedy}`, name);
+  new StudioError('unsupported-variant', `"${nameInText(name)}" ${what}. ${remedy}`, name);
 
 /** Throws `damaged` for an empty picture and `too-large` beyond the limits. */
 export const checkSize = ({ widthPx, heightPx }: PixelSize, name: string): void => {
@@ -51,7 +52,7 @@ export const checkSize = ({ widthPx, heightPx }: PixelSize, name: string): void 
   const megapixels = ((widthPx * heightPx) / 1e6).toFixed(0);
   throw new StudioError(
     'too-large',
-    `"${name}" is ${widthPx} × ${heightPx} pixels (${megapixels} megapixels); the studio reads up to ` +
+    `"${nameInText(name)}" is ${widthPx} × ${heightPx} pixels (${megapixels} megapixels); the studio reads up to ` +
       `${MAX_SIDE_PX} pixels a side and ${MAX_AREA_PX / 1e6} megapixels. ` +
       'Make the frame smaller: the Shoot bench gives the size this lens can show.',
     name,
@@ -68,7 +69,7 @@ export const asStudioError = (error: unknown, name: string, format: string): Stu
   ) {
     return new StudioError(
       'too-large',
-      `"${name}" does not fit into this browser's memory. Close other pages, or make the frame smaller.`,
+      `"${nameInText(name)}" does not fit into this browser's memory. Close other pages, or make the frame smaller.`,
       name,
     );
   }

@@ -1,5 +1,6 @@
 /** Decodes a frame of any format the studio reads. Runs in a worker. */
 import { StudioError } from '../../src/contract/errors.ts';
+import { nameInText } from '../../src/core/names/shown.ts';
 import type { Ground } from './alpha.ts';
 import { decodeInBrowser } from './browser.ts';
 import { readAvifHeader, readWebpHeader } from './container-header.ts';
@@ -121,7 +122,7 @@ const readBytes = async (file: Blob, name: string): Promise<Uint8Array<ArrayBuff
   } catch {
     throw new StudioError(
       'file-gone',
-      `"${name}" can no longer be read: it was moved, changed or deleted, or access to it was withdrawn. ` +
+      `"${nameInText(name)}" can no longer be read: it was moved, changed or deleted, or access to it was withdrawn. ` +
         'Add it again.',
       name,
     );

@@ -1,5 +1,6 @@
 /** Tells formats apart by their first bytes; a file's name is never trusted. */
 import { StudioError } from '../../src/contract/errors.ts';
+import { nameInText } from '../../src/core/names/shown.ts';
 import { ascii, hasText, u16be } from './bytes.ts';
 import { unsupported } from './image.ts';
 
@@ -120,7 +121,7 @@ export const sniff = (head: Uint8Array, name: string): Format => {
   if (head.length === 0) {
     throw new StudioError(
       'damaged',
-      `"${name}" is empty. It may not have finished copying or rendering: check it and add it again.`,
+      `"${nameInText(name)}" is empty. It may not have finished copying or rendering: check it and add it again.`,
       name,
     );
   }
@@ -128,7 +129,7 @@ export const sniff = (head: Uint8Array, name: string): Format => {
   if (isSvg(head)) {
     throw new StudioError(
       'not-a-picture',
-      `"${name}" is an SVG drawing, which has no pixels of its own. Export it as PNG. ${readable}`,
+      `"${nameInText(name)}" is an SVG drawing, which has no pixels of its own. Export it as PNG. ${readable}`,
       name,
     );
   }
@@ -136,7 +137,7 @@ export const sniff = (head: Uint8Array, name: string): Format => {
   if (!stranger) {
     throw new StudioError(
       'not-a-picture',
-      `"${name}" is not a picture the studio knows. ${readable}`,
+      `"${nameInText(name)}" is not a picture the studio knows. ${readable}`,
       name,
     );
   }
@@ -144,5 +145,9 @@ export const sniff = (head: Uint8Array, name: string): Format => {
   if (/picture|photograph|BMP/.test(what)) {
     throw unsupported(name, `is ${what}, which is not read here`, `${advice} ${readable}`);
   }
-  throw new StudioError('not-a-picture', `"${name}" is ${what}. ${advice} ${readable}`, name);
+  throw new StudioError(
+    'not-a-picture',
+    `"${nameInText(name)}" is ${what}. ${advice} ${readable}`,
+    name,
+  );
 };

@@ -2,6 +2,7 @@
 import { StudioError } from '../../src/contract/errors.ts';
 import type { FileToRead } from '../../src/contract/frames.ts';
 import type { DepthMap } from '../../src/core/frames/synth/depth-map.ts';
+import { nameInText } from '../../src/core/names/shown.ts';
 import { asStudioError, unsupported } from '../decode/image.ts';
 import { sniff } from '../decode/sniff.ts';
 import { SAVE_AS } from './common.ts';
@@ -12,7 +13,7 @@ export const readDepthFile = async ({ file, name }: FileToRead): Promise<DepthMa
     await file.arrayBuffer().catch(() => {
       throw new StudioError(
         'file-gone',
-        `"${name}" can no longer be read: it was moved, changed or deleted. Choose the depth map again.`,
+        `"${nameInText(name)}" can no longer be read: it was moved, changed or deleted. Choose the depth map again.`,
         name,
       );
     }),

@@ -13,7 +13,16 @@ import { centreStrip } from '../../job/edits/strip.ts';
 import { readFromOf } from '../../job/facts/pitch.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
 import { readScanFrom } from '../../studio/read/strip-pictures.ts';
-import { BlankField, Button, Figure, FiguresTable, Notice, Panel, Prose } from '../../ui/index.ts';
+import {
+  BlankField,
+  Button,
+  Figure,
+  FiguresTable,
+  Name,
+  Notice,
+  Panel,
+  Prose,
+} from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { PictureReading } from '../desk/PictureReading.tsx';
 import { useChange, useJob, useStudio, useTask, useView } from '../studio.ts';
@@ -218,7 +227,7 @@ export const BareLensPanel = () => {
         {scan.stage === 'read' && (
           <>
             <Prose>
-              {scan.file.name}, {scan.answer.widthPx} × {scan.answer.heightPx} pixels
+              <Name>{scan.file.name}</Name>, {scan.answer.widthPx} × {scan.answer.heightPx} pixels
             </Prose>
             <Measured key={`${scan.file.name} ${scan.file.lastModified}`} answer={scan.answer} />
           </>

@@ -1,5 +1,6 @@
 /** The frame around the benches: job sheet at the left, the open bench, findings at the right. */
 import { Suspense, useEffect, useRef } from 'react';
+import { nameInText } from '../../core/names/shown.ts';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { useDocument, useJobKey, useStudio, useView, useWork } from '../studio.ts';
@@ -63,7 +64,7 @@ export const Desk = () => {
   const found = useFindings();
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
-    document.title = `${bench.label} · ${jobName} · Tiltloom`;
+    document.title = `${bench.label} · ${nameInText(jobName)} · Tiltloom`;
   }, [bench, jobName]);
 
   const skip = () => heading.current?.focus();

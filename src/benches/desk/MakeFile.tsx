@@ -2,7 +2,15 @@
 import type { ReactNode } from 'react';
 import { sayBytes, trimmed } from '../../core/units/format.ts';
 import type { FileKind, FileState } from '../../state/tasks.ts';
-import { Button, HeldFocus, Notice, ProgressBar, Prose, buttonClass } from '../../ui/index.ts';
+import {
+  Button,
+  buttonClass,
+  HeldFocus,
+  Name,
+  Notice,
+  ProgressBar,
+  Prose,
+} from '../../ui/index.ts';
 import { useStudio, useTask } from '../studio.ts';
 import styles from './MakeFile.module.css';
 
@@ -43,7 +51,11 @@ const Woven = ({ name, thing, state }: OutcomeProps<EndedState>) => {
       )}
       {href === undefined ? (
         <p>
-          Saved as <strong>{fileName}</strong>.
+          Saved as{' '}
+          <strong>
+            <Name>{fileName}</Name>
+          </strong>
+          .
         </p>
       ) : (
         <a className={buttonClass('primary')} href={href} download={fileName}>
@@ -51,7 +63,7 @@ const Woven = ({ name, thing, state }: OutcomeProps<EndedState>) => {
         </a>
       )}
       <p className={styles['facts']}>
-        {fileName}, {sayBytes(byteLength)}, woven in {trimmed(seconds, 1)} s.
+        <Name>{fileName}</Name>, {sayBytes(byteLength)}, woven in {trimmed(seconds, 1)} s.
       </p>
     </div>
   );

@@ -3,7 +3,7 @@ import { expectFrames } from '../../core/frames/expected.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
 import { sequenceOf } from '../../job/facts/sheet.ts';
-import { FiguresTable, Panel, Prose } from '../../ui/index.ts';
+import { FiguresTable, Name, Panel, Prose } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
 
 const stateOf = (frame: ExpectedFrame): string => {
@@ -47,7 +47,7 @@ export const ExpectedPanel = () => {
         caption="Expected frames, one by one"
         head={['Name', 'Place', 'How it stands']}
         rows={expected.map((frame) => [
-          frame.name,
+          <Name key="name">{frame.name}</Name>,
           frame.index === undefined ? '–' : frame.index + 1,
           stateOf(frame),
         ])}

@@ -10,10 +10,12 @@ import {
   useDragAndDrop,
 } from 'react-aria-components';
 import { saySlots } from '../../core/frames/slots.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { moveFrames, slotsByFrame } from '../../job/edits/frames.ts';
 import { sayInvented } from '../../job/facts/made.ts';
 import type { Frame } from '../../job/schema/job.ts';
 import { moveTold, removeTold, stepTold } from '../../studio/frames/told-edits.ts';
+import { Name } from '../../ui/index.ts';
 import { useJob, useStudio, useWork } from '../studio.ts';
 import styles from './FrameList.module.css';
 import { ListTools } from './ListTools.tsx';
@@ -62,7 +64,7 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
   return (
     <GridListItem
       id={item.id}
-      textValue={`${number}, ${frame.name}`}
+      textValue={`${number}, ${nameInText(frame.name)}`}
       className={styles['card'] ?? ''}
     >
       <div className={styles['picture']}>
@@ -72,7 +74,9 @@ const FrameCard = ({ item }: { readonly item: Item }) => {
           <Grip />
         </GripButton>
       </div>
-      <p className={styles['name']}>{frame.name}</p>
+      <p className={styles['name']}>
+        <Name>{frame.name}</Name>
+      </p>
       <Text slot="description" className={styles['facts'] ?? ''}>
         {frame.widthPx} × {frame.heightPx} · {frame.kind}
         {lost && <b className={styles['lost']}>original missing</b>}

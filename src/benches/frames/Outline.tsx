@@ -1,3 +1,4 @@
+import { nameInText } from '../../core/names/shown.ts';
 import { draggedShift, shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
@@ -63,7 +64,7 @@ export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Fra
       {picture !== undefined && (
         <img
           src={picture}
-          alt={`${frame.name} with the edge of the print`}
+          alt={`${nameInText(frame.name)} with the edge of the print`}
           draggable={false}
           style={placed({ left: 0, top: 0, width: frame.widthPx, height: frame.heightPx }, whole)}
         />

@@ -1,9 +1,10 @@
 import { sayGap, sayRepeat } from '../../core/frames/gaps.ts';
 import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
+import { nameInText, shownName } from '../../core/names/shown.ts';
 import { ownRun } from '../../job/facts/made.ts';
 import type { Frame } from '../../job/schema/job.ts';
 import type { NoticeKind } from '../../ui/index.ts';
-import { Button, focusIfLost, NoticeMark, Panel } from '../../ui/index.ts';
+import { Button, focusIfLost, Name, NoticeMark, Panel } from '../../ui/index.ts';
 import { useJob, useStudio, useWork } from '../studio.ts';
 import styles from './SequenceNotes.module.css';
 
@@ -15,7 +16,7 @@ interface Line {
 const NAMED_AT_MOST = 12;
 
 const sayLost = (names: readonly string[]): string =>
-  `Missing ${names.length === 1 ? 'original' : 'originals'}: ${names.slice(0, NAMED_AT_MOST).join(', ')}` +
+  `Missing ${names.length === 1 ? 'original' : 'originals'}: ${names.slice(0, NAMED_AT_MOST).map(nameInText).join(', ')}` +
   `${names.length > NAMED_AT_MOST ? ` and ${names.length - NAMED_AT_MOST} more` : ''}. ` +
   'The file went before it had been copied, the page was closed before the copy was whole, or the browser’s storage was cleared. ' +
   'Add the same files again: each goes back to its place.';
@@ -84,12 +85,16 @@ export const SequenceNotes = () => {
             <Mark kind={severity === 'problem' ? 'problem' : 'info'} />
             <p>
               {/* Most messages name their file themselves. */}
-              {file !== undefined && !message.includes(file) && <strong>{file}: </strong>}
+              {file !== undefined && !message.includes(shownName(file)) && (
+                <strong>
+                  <Name>{file}</Name>:{' '}
+                </strong>
+              )}
               {message}
             </p>
             <Button
               look="quiet"
-              aria-label={`Dismiss the note on ${file ?? 'what came in'}`}
+              aria-label={`Dismiss the note on ${file === undefined ? 'what came in' : nameInText(file)}`}
               onClick={thenFocus(() => notes.dismiss(id))}
             >
               Dismiss

@@ -1,6 +1,7 @@
 /** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
 import { useRef, useState } from 'react';
 import type { SlotContent } from '../../core/frames/recipes.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { chooseSlot, spreadEvenly } from '../../job/edits/frames.ts';
 import { slotsOf, titleFrameOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
@@ -15,9 +16,11 @@ import { useFrameDrop } from './use-frame-drop.ts';
 /** What a slot of the job shows, in words. */
 const said = (job: Job, content: SlotContent | undefined): string => {
   if (content === undefined) return 'nothing';
-  const shows = saySlot(content, (id) => job.frames.find((frame) => frame.id === id)?.name ?? '');
+  const shows = saySlot(content, (id) =>
+    nameInText(job.frames.find((frame) => frame.id === id)?.name ?? ''),
+  );
   const title = titleFrameOf(job);
-  return title === undefined ? shows : `${shows}, under ${title.name}`;
+  return title === undefined ? shows : `${shows}, under ${nameInText(title.name)}`;
 };
 
 const useChooseSlot = () => {
@@ -136,7 +139,10 @@ export const SlotPanel = () => {
               label: `${job.recipe === undefined ? 'As spread' : 'As the recipe'}: ${planned}`,
             },
             ...job.frames
-              .map(({ id, name }, index) => ({ value: id, label: `${index + 1} · ${name}` }))
+              .map(({ id, name }, index) => ({
+                value: id,
+                label: `${index + 1} · ${nameInText(name)}`,
+              }))
               .filter(({ value }) => value !== titleFrameOf(job)?.id),
           ]}
           onChange={(id) => choose(current, id)}

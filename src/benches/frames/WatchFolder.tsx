@@ -3,7 +3,8 @@ import { useEffect, useState } from 'react';
 import type { WatchedFolder } from '../../studio/frames/gather.ts';
 import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/frames/gather.ts';
 import { receive } from '../../studio/frames/receive.ts';
-import { Button, Prose } from '../../ui/index.ts';
+import { Button, Name, Prose } from '../../ui/index.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { useStudio } from '../studio.ts';
 import styles from './frames.module.css';
 
@@ -71,7 +72,7 @@ export const WatchFolder = () => {
       (chosen) => {
         if (chosen === undefined) return;
         setFolder(chosen);
-        announce(`Watching the folder ${chosen.name}.`);
+        announce(`Watching the folder ${nameInText(chosen.name)}.`);
       },
       (error: unknown) => notes.problem(`The folder could not be opened: ${says(error)}`),
     );
@@ -82,7 +83,9 @@ export const WatchFolder = () => {
         <Button onClick={choose}>Watch a folder</Button>
       ) : (
         <>
-          <span>Watching {folder.name} while this page is open.</span>
+          <span>
+            Watching <Name>{folder.name}</Name> while this page is open.
+          </span>
           <Button onClick={stop}>Stop watching</Button>
         </>
       )}

@@ -1,5 +1,6 @@
 /** The tilt proof: the print as an eye would see it, and everything that turns it. */
 import type { KeyboardEvent } from 'react';
+import { nameInText } from '../../core/names/shown.ts';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
 import { Button, ChoiceField, Notice, Panel, Prose, useGrip } from '../../ui/index.ts';
@@ -33,7 +34,7 @@ const Picture = () => {
       ref={box}
       className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
       role="img"
-      aria-label={`Tilt proof of ${job.name}. Drag or press arrow keys to walk past it.`}
+      aria-label={`Tilt proof of ${nameInText(job.name)}. Drag or press arrow keys to walk past it.`}
       tabIndex={0}
       data-testid="tilt-proof"
       {...handlers}

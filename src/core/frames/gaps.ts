@@ -1,4 +1,5 @@
 /** Numbered names: the run of numbers that the frames form, its gaps and its repeats. */
+import { nameInText } from '../names/shown.ts';
 import { compareNames, stemOf } from './order.ts';
 
 /** Missing numbers between two numbers that are there. */
@@ -118,11 +119,11 @@ export const sayGap = ({ first, last, count, after, before }: Gap): string => {
       : count === 2n
         ? `Frames ${first} and ${last} are`
         : `Frames ${first} to ${last} are`;
-  return `${what} missing between ${after} and ${before}.`;
+  return `${what} missing between ${nameInText(after)} and ${nameInText(before)}.`;
 };
 
 export const sayRepeat = ({ number, names }: Repeat): string =>
-  `Number ${number} occurs ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.join(', ')}.`;
+  `Number ${number} occurs ${names.length === 2 ? 'twice' : `${names.length} times`}: ${names.map(nameInText).join(', ')}.`;
 
 /** The name of a member with another number, padded in the same way. */
 const nameLike = ({ name, digits, at }: Member, number: bigint): string => {

@@ -1,4 +1,5 @@
 /** Compares the sizes and shapes of frames with each other and with the print. */
+import { nameInText } from '../names/shown.ts';
 
 export interface Sized {
   readonly name: string;
@@ -54,8 +55,8 @@ export const saySize = ({ widthPx, heightPx }: Omit<Sized, 'name'>): string =>
 /** A sentence on one odd frame and its effect on the print. */
 export const sayOdd = ({ frame, differs }: OddFrame<Sized>, usual: Omit<Sized, 'name'>): string =>
   differs === 'shape'
-    ? `${frame.name} is ${saySize(frame)}, another shape than the usual ${saySize(usual)}: its picture will jump against its neighbours.`
-    : `${frame.name} is ${saySize(frame)}, the usual is ${saySize(usual)}: the shape is the same, only its detail differs.`;
+    ? `${nameInText(frame.name)} is ${saySize(frame)}, another shape than the usual ${saySize(usual)}: its picture will jump against its neighbours.`
+    : `${nameInText(frame.name)} is ${saySize(frame)}, the usual is ${saySize(usual)}: the shape is the same, only its detail differs.`;
 
 /**
  * Pixels of the picture across the ribs for each lenticule. Below 1 the lens could show more than the frame holds;

@@ -1,4 +1,5 @@
 /** Several prints on one lens sheet: its ribs, how the prints lie on them, and what is woven. */
+import { nameInText } from '../../core/names/shown.ts';
 import type { GangGrid } from '../../core/sheet/gang/gang-grid.ts';
 import { gangGrid, oddRibs, wholeUm } from '../../core/sheet/gang/gang-grid.ts';
 import type { GangLayout } from '../../core/sheet/gang/gang-layout.ts';
@@ -136,7 +137,9 @@ export const differsInLens = (host: Job, job: Job): string | undefined => {
 export const absentGuests = (job: Job, isKept: (jobId: string) => boolean): string[] =>
   (gangOf(job).guests ?? [])
     .filter(({ jobId }) => !isKept(jobId))
-    .map(({ name }) => (name === undefined || name === '' ? 'a job without a name' : `“${name}”`));
+    .map(({ name }) =>
+      name === undefined || name === '' ? 'a job without a name' : `“${nameInText(name)}”`,
+    );
 
 /** Gives each guest the present name of its job, if that is kept. */
 export const withGuestNames = (job: Job, names: ReadonlyMap<string, string>): Job => {

@@ -4,6 +4,7 @@
  * the work.
  */
 import { zoneWidth } from '../../core/lens/lens.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import { arrivalFindings } from './arrivals.ts';
@@ -115,7 +116,10 @@ const fromWork = (job: Job, work: WorkFacts): Finding[] => [
     return {
       id: `prepare-${id}`,
       severity: 'problem',
-      title: name === undefined ? 'A frame could not be prepared' : `${name} could not be prepared`,
+      title:
+        name === undefined
+          ? 'A frame could not be prepared'
+          : `${nameInText(name)} could not be prepared`,
       figure: '',
       reason: message,
       remedy: 'Add the frame again, or take it out of the sequence.',

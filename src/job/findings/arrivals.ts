@@ -1,6 +1,7 @@
 /** Findings about frames that are missing, copied, of another brightness or out of order. */
 import { expectFrames } from '../../core/frames/expected.ts';
 import { inNaturalOrder } from '../../core/frames/order.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
@@ -10,7 +11,8 @@ import { sequenceOf } from '../facts/sheet.ts';
 
 const NAMED_AT_MOST = 3;
 const listed = (names: readonly string[]): string =>
-  names.slice(0, NAMED_AT_MOST).join(', ') + (names.length > NAMED_AT_MOST ? ' and more' : '');
+  names.slice(0, NAMED_AT_MOST).map(nameInText).join(', ') +
+  (names.length > NAMED_AT_MOST ? ' and more' : '');
 const frames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
 
 const gone = (job: Job): Finding | undefined => {
@@ -77,7 +79,7 @@ const flickers = (job: Job): Finding | undefined => {
       odd.length === 1
         ? 'A frame differs in brightness'
         : `${odd.length} frames differ in brightness`,
-    figure: `${first.name}: ${trimmed(Math.abs(stops), 2)} stops ${stops < 0 ? 'darker' : 'brighter'} than those beside it`,
+    figure: `${nameInText(first.name)}: ${trimmed(Math.abs(stops), 2)} stops ${stops < 0 ? 'darker' : 'brighter'} than those beside it`,
     reason: `${listed(odd.map(({ name }) => name))}: the print flickers there as the head moves past.`,
     remedy:
       'Look at it: a light that was off, a render that broke off, another exposure. Make it again.',

@@ -1,4 +1,5 @@
 /** Findings about the frames of a job: their number, shape and fineness. */
+import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
@@ -54,7 +55,7 @@ const mixedShapes = (job: Job): Finding | undefined => {
   if (counts.size < 2) return undefined;
   const [usual] = [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best));
   const odd = sequenceOf(job).filter((frame) => size(frame) !== usual);
-  const named = odd.slice(0, 3).map((frame) => `${frame.name} (${size(frame)})`);
+  const named = odd.slice(0, 3).map((frame) => `${nameInText(frame.name)} (${size(frame)})`);
   return {
     id: 'mixed-sizes',
     severity: 'caution',

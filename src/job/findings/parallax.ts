@@ -1,4 +1,5 @@
 /** Findings from measured motion, each with what can be done about it. */
+import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { reverseFrames, setKeyShift, setSoften, takeMiddleFrames } from '../edits/consequences.ts';
 import type { Finding, Remedy } from './finding.ts';
@@ -113,7 +114,7 @@ const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding
 };
 
 const pairName = (job: Job, index: number) =>
-  `${sequenceOf(job)[index]?.name ?? ''} to ${sequenceOf(job)[index + 1]?.name ?? ''}`;
+  `${nameInText(sequenceOf(job)[index]?.name ?? '')} to ${nameInText(sequenceOf(job)[index + 1]?.name ?? '')}`;
 
 const notLevel = (job: Job, { levels }: ParallaxFacts): Finding | undefined => {
   const worst = levels.reduce(

@@ -1,4 +1,5 @@
 /** Findings of the plan: whether this lens can exist, and what asks too much of it. */
+import { nameInText } from '../../core/names/shown.ts';
 import { gainThatFits, qualityAt, rangeWithin, stepAt } from '../../core/plan/depth.ts';
 import { widestFor } from '../../core/plan/tolerance.ts';
 import { trimmed } from '../../core/units/format.ts';
@@ -41,7 +42,7 @@ const fewToldApart = (job: Job): Finding | undefined => {
 };
 
 const named = (mark: DepthMark) =>
-  `${mark.name === '' ? 'A thing without a name' : mark.name} ` +
+  `${mark.name === '' ? 'A thing without a name' : nameInText(mark.name)} ` +
   (mark.zMm < 0 ? `${trimmed(-mark.zMm, 0)} mm in front` : `${trimmed(mark.zMm, 0)} mm behind`);
 
 /** The largest gain, rounded down to three figures, that keeps all marks before the eye sharp. */
@@ -99,7 +100,7 @@ const behindTheEye = (job: Job): Finding | undefined => {
   return {
     id: 'mark-behind-eye',
     severity: 'caution',
-    title: `${mark.name === '' ? 'A thing' : mark.name} stands behind the eye`,
+    title: `${mark.name === '' ? 'A thing' : nameInText(mark.name)} stands behind the eye`,
     figure: `${trimmed(-mark.zMm, 0)} mm in front, the eye is at ${trimmed(distance, 0)} mm`,
     reason: 'Nothing can be shown nearer than the eye that looks.',
     remedy: 'Move it on the depth ruler, or view the print from further away.',

@@ -1,4 +1,5 @@
 /** Edits of the sequence that are also announced to screen readers. */
+import { nameInText } from '../../core/names/shown.ts';
 import { reverseFrames } from '../../job/edits/consequences.ts';
 import { removeFrames, sortFrames, stepFrames } from '../../job/edits/frames.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -18,7 +19,7 @@ const make = (studio: Studio, label: string, edit: (job: Job) => Job): boolean =
 const sayWhich = (studio: Studio, ids: Ids): string => {
   const [only] = ids;
   const name = jobNow(studio).frames.find(({ id }) => id === only)?.name;
-  return ids.size === 1 && name !== undefined ? name : `${ids.size} frames`;
+  return ids.size === 1 && name !== undefined ? nameInText(name) : `${ids.size} frames`;
 };
 
 const announcePlace = (studio: Studio, ids: Ids): void => {
@@ -52,7 +53,9 @@ export const removeTold = (studio: Studio, ids: Ids): void => {
 
 export const reverseTold = (studio: Studio): void => {
   if (make(studio, 'reversed order', reverseFrames))
-    studio.announce(`Order reversed: ${jobNow(studio).frames[0]?.name ?? ''} is now the first.`);
+    studio.announce(
+      `Order reversed: ${nameInText(jobNow(studio).frames[0]?.name ?? '')} is now the first.`,
+    );
 };
 
 export const sortTold = (studio: Studio): void => {

@@ -1,6 +1,7 @@
 /** Adds a photo of a print to its trial. */
 import { lookAt } from '../../calls/frames.ts';
 import { messageOf } from '../../contract/errors.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { newId } from '../../files/new-id.ts';
 import { isNoRoom } from '../../files/room.ts';
 import { setTrial } from '../../job/facts/trials.ts';
@@ -34,7 +35,12 @@ export const takePhoto = async (
     if (!looked.done) return undefined;
     const photoId = newId();
     const { thumbnail } = looked.value;
-    const notYet = await keepPhoto(studio, photoId, `the photo ${file.name}`, thumbnail);
+    const notYet = await keepPhoto(
+      studio,
+      photoId,
+      `the photo ${nameInText(file.name)}`,
+      thumbnail,
+    );
     return (
       studio.change('photo of the trial', (job) => setTrial(job, trialId, { photoId })) ?? notYet
     );

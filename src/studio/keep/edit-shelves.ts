@@ -1,4 +1,5 @@
 /** What the buttons of the shelves do to the shelves and the job. */
+import { nameInText } from '../../core/names/shown.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { sameContents } from '../../materials/shelf-file.ts';
 import type { Entry, EntryChange, EntryOf, Shelves, ShelfName } from '../../materials/shelves.ts';
@@ -49,7 +50,7 @@ const makers: Readonly<Record<ShelfName, (shelves: Shelves, id: string) => Entry
 
 const add = ({ shelves: store }: Studio, shelf: ShelfName, entry: Entry): string => {
   const { shelves, change } = store.getState();
-  change(`adding ${entry.name}`, addEntry(shelves, shelf, entry));
+  change(`adding ${nameInText(entry.name)}`, addEntry(shelves, shelf, entry));
   return entry.id;
 };
 
@@ -78,7 +79,10 @@ export const duplicate = <Shelf extends ShelfName>(
   const { shelves, change } = studio.shelves.getState();
   const id = crypto.randomUUID();
   const name = freeName(shelves, shelf, `${entry.name.slice(0, 80)} (copy)`);
-  change(`copying ${entry.name}`, addEntry(shelves, shelf, { ...entry, id, name }, entry.id));
+  change(
+    `copying ${nameInText(entry.name)}`,
+    addEntry(shelves, shelf, { ...entry, id, name }, entry.id),
+  );
   return id;
 };
 
@@ -86,8 +90,8 @@ export const takeOff = (studio: Studio, shelf: ShelfName, id: string): void => {
   const { shelves, change, tell } = studio.shelves.getState();
   const entry = findEntry(shelves, shelf, id);
   if (entry === undefined) return;
-  change(`removing ${entry.name}`, removeEntry(shelves, shelf, id));
-  tell({ kind: 'info', title: `“${entry.name}” is off the shelf`, lines: [] });
+  change(`removing ${nameInText(entry.name)}`, removeEntry(shelves, shelf, id));
+  tell({ kind: 'info', title: `“${nameInText(entry.name)}” is off the shelf`, lines: [] });
 };
 
 export const bringStarters = (studio: Studio): void => {
@@ -114,13 +118,13 @@ export const layIntoJob = <Shelf extends ShelfName>(
   if (error !== undefined)
     return {
       kind: 'problem',
-      title: `“${entry.name}” cannot be used for this job`,
+      title: `“${nameInText(entry.name)}” cannot be used for this job`,
       lines: [`${error} The job is as it was.`],
     };
   const letGo = hadProof && !isProved();
   return {
     kind: letGo ? 'caution' : 'info',
-    title: `“${entry.name}” is used for this job`,
+    title: `“${nameInText(entry.name)}” is used for this job`,
     lines: letGo
       ? [
           'The pitch is nominal again: what was proved held for another lens, printer or paper. Undo on the job sheet brings it back.',

@@ -1,5 +1,6 @@
 /** Exports the shelves to a file, and imports them from one. */
 import { messageOf } from '../../contract/errors.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import type { Merged } from '../../materials/shelf-file.ts';
 import { mergeShelves, readShelvesText, writeShelves } from '../../materials/shelf-file.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
@@ -23,7 +24,7 @@ const mergedNotice = (
   const lines = [
     ...besides.map(
       ({ name, as }) =>
-        `“${name}” stands on the shelf and differs: yours stays, theirs stands beside it as “${as}”.`,
+        `“${nameInText(name)}” stands on the shelf and differs: yours stays, theirs stands beside it as “${nameInText(as)}”.`,
     ),
     ...leftOut.map((one) => `Skipped: ${leftOutLine(one)}`),
   ];
@@ -32,8 +33,8 @@ const mergedNotice = (
     kind: damaged || besides.length > 0 ? 'caution' : 'info',
     title:
       came === 0
-        ? `Nothing new in ${fileName}`
-        : `${counted(came, 'entry', 'entries')} imported from ${fileName}`,
+        ? `Nothing new in ${nameInText(fileName)}`
+        : `${counted(came, 'entry', 'entries')} imported from ${nameInText(fileName)}`,
     lines: more > 0 ? [...lines.slice(0, MOST_LINES), `And ${more} more like these.`] : lines,
   };
 };
@@ -44,7 +45,7 @@ export const importShelves = async ({ shelves }: Studio, file: File): Promise<vo
   const refuse = (reason: string) =>
     tell({
       kind: 'problem',
-      title: `${file.name} was not imported`,
+      title: `${nameInText(file.name)} was not imported`,
       lines: [
         `${reason} Choose a .json file that “Export shelves” wrote. Your shelves are as they were.`,
       ],
@@ -59,7 +60,8 @@ export const importShelves = async ({ shelves }: Studio, file: File): Promise<vo
   const read = readShelvesText(text);
   if (!read.ok) return refuse(read.reason);
   const merged = mergeShelves(shelves.getState().shelves, read.shelves, () => crypto.randomUUID());
-  if (merged.added + merged.besides.length > 0) change(`import of ${file.name}`, merged.shelves);
+  if (merged.added + merged.besides.length > 0)
+    change(`import of ${nameInText(file.name)}`, merged.shelves);
   const leftOut = [...read.leftOut, ...merged.leftOut];
   tell(mergedNotice(file.name, { ...merged, leftOut }, read.leftOut.length > 0));
 };

@@ -1,4 +1,5 @@
 /** What a person does with the list of jobs. Each function rejects with a sentence if it cannot be done. */
+import { nameInText } from '../../core/names/shown.ts';
 import { freePrepared, freeSheets } from '../../files/freeable.ts';
 import type { KeptJobEntry } from '../../files/job-store.ts';
 import { forgetParallax } from '../../files/parallax-store.ts';
@@ -18,7 +19,9 @@ const isOpenHere = ({ document }: Studio, entry: KeptJobEntry): boolean =>
   isOpen(document.getState(), entry);
 
 const openElsewhere = ({ name }: KeptJobEntry): Error =>
-  new Error(`“${name}” is open in another tab. Close it there, or open another job there.`);
+  new Error(
+    `“${nameInText(name)}” is open in another tab. Close it there, or open another job there.`,
+  );
 
 const notElsewhere = async ({ keeper }: Studio, entry: KeptJobEntry): Promise<void> => {
   if (!(await keeper.hold.isFree(entry.id))) throw openElsewhere(entry);
@@ -33,8 +36,8 @@ export const openListed = async (studio: Studio, entry: KeptJobEntry): Promise<v
   if (loaded.kind === 'job') return studio.notes.dismissAll();
   throw new Error(
     loaded.kind === 'none'
-      ? `“${name}” is no longer there: it was deleted in another tab.`
-      : `“${name}” could not be read: ${loaded.setAside[0]?.reason ?? ''} Nothing was deleted: it lies in this browser’s storage as “${loaded.setAside[0]?.keptAs ?? ''}”.`,
+      ? `“${nameInText(name)}” is no longer there: it was deleted in another tab.`
+      : `“${nameInText(name)}” could not be read: ${loaded.setAside[0]?.reason ?? ''} Nothing was deleted: it lies in this browser’s storage as “${loaded.setAside[0]?.keptAs ?? ''}”.`,
   );
 };
 
@@ -55,9 +58,10 @@ export const copyListed = async (studio: Studio, entry: KeptJobEntry): Promise<s
   const { id, name } = entry;
   const { keeper, disk } = studio;
   if (isOpenHere(studio, entry)) await keeper.flush();
-  if ((await disk.jobs.copyJob(id)) === undefined) throw new Error(`“${name}” could not be read.`);
+  if ((await disk.jobs.copyJob(id)) === undefined)
+    throw new Error(`“${nameInText(name)}” could not be read.`);
   keeper.listChanged();
-  return `A copy of “${name}” is there.`;
+  return `A copy of “${nameInText(name)}” is there.`;
 };
 
 export const renameListed = async (
@@ -74,7 +78,7 @@ export const renameListed = async (
   } else {
     await notElsewhere(studio, entry);
     const loaded = await jobs.openJob(entry.id);
-    if (loaded.kind !== 'job') throw new Error(`“${entry.name}” could not be read.`);
+    if (loaded.kind !== 'job') throw new Error(`“${nameInText(entry.name)}” could not be read.`);
     // A demo under another name is a copy of it.
     if (entry.demo === undefined)
       await jobs.saveJob(entry.id, { ...loaded.job, name }, { label: 'job name' });
@@ -123,7 +127,9 @@ export const endListed = async (studio: Studio, entry: KeptJobEntry): Promise<vo
     whileRemoving(async () => {
       const named = await jobs.pixelIdsOfJob(id);
       if (!(await jobs.endJob(id, deletedAt !== undefined)))
-        throw new Error(`“${name}” was brought back in another tab, so it was left as it is.`);
+        throw new Error(
+          `“${nameInText(name)}” was brought back in another tab, so it was left as it is.`,
+        );
       const needed = new Set([...(await jobs.keptPixelIds()), ...pixelIdsHere(studio)]);
       await frames.remove([...named].filter((one) => !needed.has(one)));
       return true;

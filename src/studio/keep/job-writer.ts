@@ -3,6 +3,7 @@
  * separate job if another tab has written a newer state.
  */
 import { messageOf } from '../../contract/errors.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import type { Settled } from '../../files/job-store.ts';
 import { Overtaken } from '../../files/job-store.ts';
 import { isNoRoom } from '../../files/room.ts';
@@ -42,12 +43,12 @@ const setAside = async (
   { job }: Change,
 ): Promise<void> => {
   const name = `${job.name.slice(0, 170)} (from the other tab)`;
-  const kept = await room.keep(`the job “${name}”`, async () => {
+  const kept = await room.keep(`the job “${nameInText(name)}”`, async () => {
     await jobs.createJob({ ...job, name }, 'as the other tab left it');
     tellKept();
   });
   tell(
-    `Another tab had gone on with this job. What was last changed here ${kept ? 'is' : 'will be'} kept as a job of its own, “${name}”${kept ? '' : ', once there is room: leave this page open until then'}.`,
+    `Another tab had gone on with this job. What was last changed here ${kept ? 'is' : 'will be'} kept as a job of its own, “${nameInText(name)}”${kept ? '' : ', once there is room: leave this page open until then'}.`,
   );
 };
 
@@ -88,7 +89,7 @@ export const createJobWriter = (floor: Floor, room: Room, tellKept: TellKept) =>
     failing = true;
     floor.askBeforeLeaving('job is not kept', true);
     if (!isNoRoom(error)) return tell(failedWords(error));
-    roomless = `the job “${change.job.name}”`;
+    roomless = `the job “${nameInText(change.job.name)}”`;
     room.tell(roomless);
   };
 

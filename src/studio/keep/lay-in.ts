@@ -1,4 +1,5 @@
 /** Puts a kept job into the document in place of the open one, with its undo steps. */
+import { nameInText } from '../../core/names/shown.ts';
 import type { Held } from '../../files/job-hold.ts';
 import type { LoadedJob, SetAside } from '../../files/job-store.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -9,7 +10,7 @@ import { rememberOpen } from './last-open.ts';
 const elsewhere = 'This job is open in another tab. Take it over to change it here.';
 
 const tornWords = (jobName: string, { reason, keptAs }: SetAside): string =>
-  `The newest state of “${jobName}” could not be read, so the one before it is open. ${reason} ` +
+  `The newest state of “${nameInText(jobName)}” could not be read, so the one before it is open. ${reason} ` +
   `Nothing was deleted: it lies in this browser's storage as “${keptAs}”.`;
 
 /** Reads the undo steps of earlier visits, after the job is shown. */

@@ -2,6 +2,7 @@
  * A full disk or quota: what did not fit is reported in one place with what can be freed, stays in the open page,
  * and is written as soon as there is room.
  */
+import { nameInText } from '../../core/names/shown.ts';
 import { isNoRoom } from '../../files/room.ts';
 import type { Floor } from '../floor.ts';
 
@@ -62,7 +63,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
   const keepFrames = async (): Promise<void> => {
     const before = frames.unkept();
     const left = new Set(await frames.keepAgain());
-    for (const name of before) if (!left.has(name)) found(name);
+    for (const name of before) if (!left.has(name)) found(nameInText(name));
   };
 
   const tryAgain = async (): Promise<void> => {
@@ -92,7 +93,7 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
 
     /** Frames wait in their own store; this reports them and retries them with the rest. */
     frameFoundNone: (name: string): void => {
-      tell(name);
+      tell(nameInText(name));
       soon();
     },
 

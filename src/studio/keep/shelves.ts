@@ -1,5 +1,6 @@
 /** Recalls the shelves from the browser's disk, keeps every change, and follows other tabs. */
 import { messageOf } from '../../contract/errors.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { openShelfStore } from '../../files/shelf-store.ts';
 import type { LeftOut } from '../../materials/shelf-file.ts';
 import { starterShelves } from '../../materials/starters.ts';
@@ -13,7 +14,7 @@ type ShelfStore = ReturnType<typeof openShelfStore>;
 const shelfWords = { lenses: 'Lenses', printers: 'Printers', papers: 'Papers' } as const;
 
 export const leftOutLine = ({ shelf, name, reason }: LeftOut): string =>
-  `${shelfWords[shelf]}, “${name}”: ${reason}`;
+  `${shelfWords[shelf]}, “${nameInText(name)}”: ${reason}`;
 
 const setAside = (keptAs: string) =>
   `Nothing was deleted: they lie in this browser’s storage as “${keptAs}”.`;

@@ -1,4 +1,5 @@
 /** The log as one HTML page with its photos, which any browser opens and prints. */
+import { nameInText, shownName } from '../../core/names/shown.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import type { FrameStore } from '../../files/frame-store.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -55,8 +56,8 @@ const logPage = async (frames: FrameStore, job: Job, units: LengthUnit): Promise
     ),
   );
   return (
-    `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${plain(job.name)}: trials</title>` +
-    `<style>${style}</style></head><body><h1>${plain(job.name)}: trials</h1>` +
+    `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${plain(nameInText(job.name))}: trials</title>` +
+    `<style>${style}</style></head><body><h1><bdi>${plain(shownName(job.name))}</bdi>: trials</h1>` +
     `${history.length === 0 ? '' : `<ul>${history.join('')}</ul>`}${parts.join('')}</body></html>`
   );
 };

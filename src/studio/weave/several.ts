@@ -2,6 +2,7 @@
 import { weaveGang } from '../../calls/weave.ts';
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { gangToWeave, gangViewOf, membersLaid } from '../../job/facts/gang.ts';
 import type { GangView } from '../../job/facts/gang.ts';
@@ -39,7 +40,10 @@ const prepareAll = async (
   if (laid.length === 0) throw new StudioError('internal', 'No print fits on this lens sheet.');
   for (const { job } of laid)
     if (job.frames.length === 0)
-      throw new StudioError('internal', `“${job.name}” has no frames yet: add them, then weave.`);
+      throw new StudioError(
+        'internal',
+        `“${nameInText(job.name)}” has no frames yet: add them, then weave.`,
+      );
   for (const { job } of laid) {
     const outcome = await prepareJob(studio, job, signal);
     if (!outcome.done) return undefined;

@@ -2,6 +2,7 @@
 import { weaveSheet } from '../../calls/weave.ts';
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { shortTileName, splitOf, tilePageOf, tilePaperOf } from '../../job/facts/tiles.ts';
@@ -21,7 +22,7 @@ export const weaveTiles = (studio: Studio, where: 'here' | 'folder'): Promise<vo
     const { page: paper } = tilePaperOf(job, tiling);
     const today = isoDay(new Date());
     return {
-      named: `the tiles of ${job.name}`,
+      named: `the tiles of ${nameInText(job.name)}`,
       fileType,
       to: where === 'folder' ? 'folder' : 'private-disk',
       prepare: (signal) => untilPrepared(studio, job, signal),

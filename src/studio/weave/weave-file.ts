@@ -7,6 +7,7 @@ import type { Outcome } from '../../contract/errors.ts';
 import { messageOf } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import type { KeptSink } from '../../files/sinks.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -98,7 +99,9 @@ const keepInJob = (
 ): void => {
   const refused = onWhole === undefined ? undefined : change(...onWhole);
   if (refused !== undefined)
-    tell(`“${named}” is whole, but the job could not note that it was woven. ${refused}`);
+    tell(
+      `“${nameInText(named)}” is whole, but the job could not note that it was woven. ${refused}`,
+    );
 };
 
 const failed = (message: string, files: readonly WovenFile[] = [], count = 0): FileState => ({

@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { useStore } from 'zustand';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Standing } from '../../../studio/keep/job-file/marks.ts';
 import { useStudio } from '../../studio.ts';
 import styles from './job-file.module.css';
@@ -7,8 +8,8 @@ import styles from './job-file.module.css';
 const standingWords = (standing: Standing): string => {
   if (standing.kind === 'never') return 'Not saved to a file yet';
   return standing.kind === 'saved'
-    ? `Saved to ${standing.fileName}`
-    : `Changed since it was saved to ${standing.fileName}`;
+    ? `Saved to ${nameInText(standing.fileName)}`
+    : `Changed since it was saved to ${nameInText(standing.fileName)}`;
 };
 
 /**

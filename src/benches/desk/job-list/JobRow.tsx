@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'react';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
 import { sayFrames, sayLens, sayWhen } from '../../../studio/keep/say.ts';
-import { Button, TextField } from '../../../ui/index.ts';
+import { Button, Name, TextField } from '../../../ui/index.ts';
 import { useStudio, useView } from '../../studio.ts';
 import styles from './job-list.module.css';
 
@@ -55,7 +56,7 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
       <div className={styles['words']}>
         {renaming ? (
           <TextField
-            label={`New name of ${name}`}
+            label={`New name of ${nameInText(name)}`}
             labelUnseen
             value={name}
             maxLength={200}
@@ -65,7 +66,9 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
             }}
           />
         ) : (
-          <h3>{name}</h3>
+          <h3>
+            <Name>{name}</Name>
+          </h3>
         )}
         <p className={styles['facts']}>
           {isOpen ? 'Open now · ' : ''}
@@ -80,23 +83,23 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
       <div className={styles['actions']}>
         <Button
           look={isOpen ? 'quiet' : 'plain'}
-          aria-label={isOpen ? `Go on with ${name}` : `Open ${name}`}
+          aria-label={isOpen ? `Go on with ${nameInText(name)}` : `Open ${nameInText(name)}`}
           onClick={onOpen}
         >
           {isOpen ? 'Go on' : 'Open'}
         </Button>
         <Button
           look="quiet"
-          aria-label={`Rename ${name}`}
+          aria-label={`Rename ${nameInText(name)}`}
           aria-expanded={renaming}
           onClick={() => setRenaming(!renaming)}
         >
           Rename
         </Button>
-        <Button look="quiet" aria-label={`Make a copy of ${name}`} onClick={onCopy}>
+        <Button look="quiet" aria-label={`Make a copy of ${nameInText(name)}`} onClick={onCopy}>
           Make a copy
         </Button>
-        <Button look="quiet" aria-label={`Delete ${name}`} onClick={onDelete}>
+        <Button look="quiet" aria-label={`Delete ${nameInText(name)}`} onClick={onDelete}>
           Delete
         </Button>
       </div>

@@ -1,12 +1,13 @@
 /** The kept jobs: open, begin, copy, rename, delete and bring back, and the room they take. */
 import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Demo } from '../../../studio/frames/demos.ts';
 import { hasLocks } from '../../../studio/keep/browser.ts';
 import * as actions from '../../../studio/keep/job-list.ts';
 import type { JobListPart } from '../../../studio/keep/job-list-window.ts';
 import { sayFault, sayFrames, sayWhen } from '../../../studio/keep/say.ts';
 import type { Studio } from '../../../studio/studio.ts';
-import { Button, Notice } from '../../../ui/index.ts';
+import { Button, Name, Notice } from '../../../ui/index.ts';
 import { useDocument, useJob, useStudio } from '../../studio.ts';
 import styles from './job-list.module.css';
 import { JobRow } from './JobRow.tsx';
@@ -74,14 +75,16 @@ const Bin = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Run }) =>
           <li key={entry.id} className={styles['free']}>
             <div className={styles['words']}>
               <p>
-                <b>{entry.name}</b>
+                <b>
+                  <Name>{entry.name}</Name>
+                </b>
               </p>
               <p className={styles['facts']}>
                 {sayFrames(entry)} · deleted {sayWhen(entry.deletedAt ?? 0)}
               </p>
             </div>
             <Button
-              aria-label={`Bring back ${entry.name}`}
+              aria-label={`Bring back ${nameInText(entry.name)}`}
               onClick={() => run((studio) => actions.bringBack(studio, entry))}
             >
               Bring back
@@ -114,7 +117,7 @@ const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Ru
               onDelete={() =>
                 run(async (studio) => {
                   await actions.deleteListed(studio, entry);
-                  return `“${entry.name}” is deleted. It lies below and can be brought back.`;
+                  return `“${nameInText(entry.name)}” is deleted. It lies below and can be brought back.`;
                 })
               }
             />

@@ -1,5 +1,6 @@
 /** How much room the studio takes, whether the browser promises to keep it, and what can be freed. */
 import { useEffect, useState } from 'react';
+import { nameInText } from '../../../core/names/shown.ts';
 import { sayBytes } from '../../../core/units/format.ts';
 import type { KeptJobEntry, Promised, Room, ScratchRoom } from '../../../studio/keep/browser.ts';
 import { askToKeep, promisedNow, roomNow, scratchRoom } from '../../../studio/keep/browser.ts';
@@ -64,7 +65,10 @@ interface Freeable {
 
 const ofJob = (entry: KeptJobEntry, all: readonly KeptJobEntry[]): Freeable => ({
   key: entry.id,
-  what: entry.deletedAt === undefined ? `Job “${entry.name}”` : `Deleted job “${entry.name}”`,
+  what:
+    entry.deletedAt === undefined
+      ? `Job “${nameInText(entry.name)}”`
+      : `Deleted job “${nameInText(entry.name)}”`,
   bytes: ownBytes(entry, all),
   cost: 'The job and the frames that no other job uses, for good.',
   forGood: true,

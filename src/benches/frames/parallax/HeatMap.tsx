@@ -2,6 +2,7 @@ import type { PointerEvent } from 'react';
 import { useEffect, useRef } from 'react';
 import type { PairMotion } from '../../../core/frames/parallax/pair.ts';
 import { STILL_LENTICULES } from '../../../core/frames/parallax/summary.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Frame } from '../../../job/schema/job.ts';
 import { RAMP_ENDS, colourOf, cssOf } from '../../../preview/drawings/ramp.ts';
 import { useWork } from '../../studio.ts';
@@ -60,7 +61,7 @@ export const HeatMap = ({ frame, motion, steps, onPick }: Props) => {
         width={columns}
         height={rows}
         role="img"
-        aria-label={`Heat map of ${frame.name}: ${known.length} of ${columns * rows} places measured, ${share} % of them stand still`}
+        aria-label={`Heat map of ${nameInText(frame.name)}: ${known.length} of ${columns * rows} places measured, ${share} % of them stand still`}
         style={{ width: `${100 * columns * placeWidth}%`, height: `${100 * rows * placeHeight}%` }}
       />
     </div>

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'react';
 import type { OrderJudgement } from '../../../core/frames/parallax/order.ts';
 import { lenticulesOf } from '../../../core/frames/parallax/summary.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { moveKeyPlane } from '../../../job/edits/shift.ts';
 import type { MeasuredParallax } from '../../../job/facts/parallax.ts';
@@ -100,7 +101,7 @@ const Results = ({ job, measured }: ResultsProps) => {
               max={last + 1}
               step={1}
               value={pair + 1}
-              valueText={`${pair + 1} of ${last + 1}: ${frame.name} to ${frames[pair + 1]?.name ?? ''}`}
+              valueText={`${pair + 1} of ${last + 1}: ${nameInText(frame.name)} to ${nameInText(frames[pair + 1]?.name ?? '')}`}
               onChange={(value) => setChosen(value - 1)}
             />
           )}

@@ -1,4 +1,5 @@
 import type { Level, PairStep } from '../../../core/frames/parallax/summary.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Frame } from '../../../job/schema/job.ts';
 import { FiguresTable } from '../../../ui/index.ts';
@@ -49,7 +50,7 @@ export const StepsDrawing = ({ frames, steps, levels }: Props) => {
           'Rise at the corners (ribs)',
         ]}
         rows={steps.map(({ stretch, slip }, index) => [
-          `${frames[index]?.name ?? ''} → ${frames[index + 1]?.name ?? ''}`,
+          `${nameInText(frames[index]?.name ?? '')} → ${nameInText(frames[index + 1]?.name ?? '')}`,
           figure(stretch, 3),
           figure(slip, 3),
           figure(levels[index]?.rise ?? NaN, 3),

@@ -1,4 +1,5 @@
 /** The two sets of a change, and where and how slowly the one crosses into the other. */
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Change } from '../../../job/edits/recipe.ts';
 import { editChange, putInSet, splitInHalves } from '../../../job/edits/recipe.ts';
 import { sequenceOf } from '../../../job/facts/sheet.ts';
@@ -23,14 +24,14 @@ const Member = ({ frame, number, inSecond }: MemberProps) => {
   const put = (second: boolean) => {
     const set = second ? 'second' : 'first';
     change('sets', (job) => putInSet(job, frame.id, set));
-    announce(`${frame.name} is in the ${set} set.`);
+    announce(`${nameInText(frame.name)} is in the ${set} set.`);
   };
   return (
     <label className={styles['member']}>
       <input
         type="checkbox"
         checked={inSecond}
-        aria-label={`${number}, ${frame.name}, in the second set`}
+        aria-label={`${number}, ${nameInText(frame.name)}, in the second set`}
         onChange={(event) => put(event.target.checked)}
       />
       <span className={styles['set']}>

@@ -2,6 +2,7 @@
 import { useMemo, useRef } from 'react';
 import type { Guard } from '../../../core/frames/recipes.ts';
 import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Flip } from '../../../job/edits/recipe.ts';
 import {
@@ -46,8 +47,9 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
   const frame = frames.find(({ id }) => id === chosen);
   const choose = (id: string) => {
     change(`picture ${place + 1} of the flip`, (now) => choosePicture(now, place, id));
-    const name = frames.find((one) => one.id === id)?.name ?? 'not chosen';
-    announce(`Picture ${place + 1} is ${name}.`);
+    const name = frames.find((one) => one.id === id)?.name;
+    const shown = name === undefined ? 'not chosen' : nameInText(name);
+    announce(`Picture ${place + 1} is ${shown}.`);
   };
   const ref = useRef<HTMLDivElement>(null);
   const { dropProps, isDropTarget } = useFrameDrop(ref, choose);
@@ -75,7 +77,7 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
           ...(frame === undefined ? [{ value: '', label: 'Choose a frame' }] : []),
           ...frames.map((one) => ({
             value: one.id,
-            label: `${job.frames.indexOf(one) + 1} · ${one.name}`,
+            label: `${job.frames.indexOf(one) + 1} · ${nameInText(one.name)}`,
           })),
         ]}
         onChange={choose}

@@ -1,4 +1,5 @@
 /** A still title over whatever the slots show, at a depth of its own. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { rangeWithin } from '../../../core/plan/depth.ts';
 import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
@@ -31,7 +32,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
   const choose = (id: string) => {
     change('title', (now) => setTitle(now, id === '' ? undefined : { frame: id, step }));
     const name = job.frames.find((one) => one.id === id)?.name;
-    announce(name === undefined ? 'No title.' : `${name} lies over all slots.`);
+    announce(name === undefined ? 'No title.' : `${nameInText(name)} lies over all slots.`);
   };
   return (
     <div className={styles['fields']}>
@@ -42,7 +43,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
           { value: '', label: 'None' },
           ...(job.frames.length < 2 ? [] : job.frames).map(({ id, name }, index) => ({
             value: id,
-            label: `${index + 1} · ${name}`,
+            label: `${index + 1} · ${nameInText(name)}`,
           })),
         ]}
         onChange={choose}

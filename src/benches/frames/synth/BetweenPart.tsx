@@ -1,5 +1,6 @@
 /** Frames made between two neighbours, for a gap or for finer steps. */
 import { useStore } from 'zustand';
+import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { startBetween } from '../../../studio/frames/made/make.ts';
@@ -29,7 +30,7 @@ export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: b
               value={gap.first.id}
               choices={job.frames.slice(0, -1).map(({ id, name }, index) => ({
                 value: id,
-                label: `${name} and ${job.frames[index + 1]?.name ?? ''}`,
+                label: `${nameInText(name)} and ${nameInText(job.frames[index + 1]?.name ?? '')}`,
               }))}
               onChange={(gapAfter) => made.set({ gapAfter, gapCount: undefined })}
             />

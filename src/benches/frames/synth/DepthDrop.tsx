@@ -1,5 +1,5 @@
 import { useStore } from 'zustand';
-import { FileButton, FileDrop } from '../../../ui/index.ts';
+import { FileButton, FileDrop, Name } from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
 
 /** The depth map: chosen, or dropped here rather than among the frames. */
@@ -21,9 +21,11 @@ export const DepthDrop = () => {
         onFiles={([file]) => take(file)}
       />
       <small>
-        {depth === undefined
-          ? 'Or drop it here: grey PNG or TIFF, 8 or 16 bit, or OpenEXR.'
-          : depth.name}
+        {depth === undefined ? (
+          'Or drop it here: grey PNG or TIFF, 8 or 16 bit, or OpenEXR.'
+        ) : (
+          <Name>{depth.name}</Name>
+        )}
       </small>
     </FileDrop>
   );

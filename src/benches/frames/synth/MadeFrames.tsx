@@ -1,6 +1,7 @@
 /** Frames that were made, at any later time: their pictures, and over them, where they were filled. */
 import { useState } from 'react';
 import { thirdsOf } from '../../../core/frames/synth/filled-places.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import { sayInvented, sayWhere } from '../../../job/facts/made.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { SelectField } from '../../../ui/index.ts';
@@ -47,7 +48,7 @@ const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
           value={frame.id}
           choices={made.map(({ id, name }) => ({
             value: id,
-            label: `${job.frames.findIndex((one) => one.id === id) + 1} · ${name}`,
+            label: `${job.frames.findIndex((one) => one.id === id) + 1} · ${nameInText(name)}`,
           }))}
           onChange={onChoose}
         />
@@ -57,7 +58,9 @@ const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
       </div>
       <figure className={styles['picture']}>
         <div className={styles['stack']} style={{ aspectRatio: frame.widthPx / frame.heightPx }}>
-          {picture !== undefined && <img src={picture} alt={`${frame.name}, as it was made`} />}
+          {picture !== undefined && (
+            <img src={picture} alt={`${nameInText(frame.name)}, as it was made`} />
+          )}
           {showFilled && here !== undefined && <FilledOverlay places={here} />}
         </div>
         <figcaption>{saidOf(frame, filled, showFilled)}</figcaption>

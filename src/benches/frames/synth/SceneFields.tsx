@@ -1,5 +1,6 @@
 /** What the grey of the map means, and for which cameras views are made. */
 import { useStore } from 'zustand';
+import { nameInText } from '../../../core/names/shown.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
@@ -68,7 +69,7 @@ const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: Sy
         label="Depths are given in"
         value={choices.unit}
         choices={[
-          { value: 'scene', label: `Scene units (${scene.name})` },
+          { value: 'scene', label: `Scene units (${nameInText(scene.name)})` },
           { value: 'print', label: 'Millimetres at the print’s size' },
         ]}
         onChange={(next) => choose({ unit: next })}
@@ -173,7 +174,7 @@ export const SceneFields = ({ job }: { readonly job: Job }) => {
         value={pictureOf(job, state)?.id ?? ''}
         choices={job.frames.map(({ id, name }, index) => ({
           value: id,
-          label: `${index + 1} · ${name}`,
+          label: `${index + 1} · ${nameInText(name)}`,
         }))}
         onChange={(pictureId) => made.set({ pictureId })}
       />

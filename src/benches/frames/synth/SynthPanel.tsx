@@ -1,5 +1,6 @@
 /** Views that were never rendered: made from one picture and its depths, or between two frames. */
 import { useStore } from 'zustand';
+import { nameInText } from '../../../core/names/shown.ts';
 import { synthPlan } from '../../../job/facts/synth.ts';
 import { startViews } from '../../../studio/frames/made/make.ts';
 import { choicesOf, faultOf, pictureOf } from '../../../studio/frames/made/scene.ts';
@@ -85,7 +86,7 @@ const FromDepth = ({ busy }: { readonly busy: boolean }) => {
         <p className={styles['note']}>
           {state.depth === undefined
             ? 'Choose the depth map of the picture first.'
-            : `Makes ${toMake} from ${picture?.name ?? ''}; they take the place of the sequence, and undo brings it back.`}
+            : `Makes ${toMake} from ${nameInText(picture?.name ?? '')}; they take the place of the sequence, and undo brings it back.`}
         </p>
       </div>
     </section>

@@ -1,4 +1,5 @@
 /** What does not go as it was asked for. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
 import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
 import { sayLength } from '../../../core/units/format.ts';
@@ -23,10 +24,11 @@ const Missing = ({ view }: Pick<Props, 'view'>) => {
   const { places } = view.best;
   const short = view.members.flatMap((member) => {
     const laid = laidOf(view, member.id);
-    if (member.copies === 'fill') return laid > 0 ? [] : [`“${member.name}” finds no room.`];
+    if (member.copies === 'fill')
+      return laid > 0 ? [] : [`“${nameInText(member.name)}” finds no room.`];
     return laid >= member.copies
       ? []
-      : [`Of ${member.copies} × “${member.name}”, ${laid} find room.`];
+      : [`Of ${member.copies} × “${nameInText(member.name)}”, ${laid} find room.`];
   });
   if (short.length === 0) return null;
   return (
@@ -47,7 +49,9 @@ const Absent = ({ others }: Pick<Props, 'others'>) => {
   const differing = (gangOf(job).guests ?? []).flatMap(({ jobId }) => {
     const guest = others.get(jobId);
     const why = guest === undefined ? undefined : differsInLens(job, guest);
-    return guest === undefined || why === undefined ? [] : [`“${guest.name}” is left out: ${why}.`];
+    return guest === undefined || why === undefined
+      ? []
+      : [`“${nameInText(guest.name)}” is left out: ${why}.`];
   });
   return (
     <>
@@ -70,7 +74,7 @@ const Softened = ({ view }: Pick<Props, 'view'>) => {
   if (soft.length === 0) return null;
   return (
     <Notice kind="info">
-      {`${soft.map(({ name }) => `“${name}”`).join(', ')}: not softened here, since parallax is known of the open job alone.`}
+      {`${soft.map(({ name }) => `“${nameInText(name)}”`).join(', ')}: not softened here, since parallax is known of the open job alone.`}
     </Notice>
   );
 };

@@ -1,9 +1,10 @@
 /** Other kept jobs of the same lens that share the sheet. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { changeGuest, replaceGuest } from '../../../job/edits/gang.ts';
 import { differsInLens, gangOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
+import { Button, MeasureField, Name, SelectField } from '../../../ui/index.ts';
 import { useChange, useJob } from '../../studio.ts';
 import styles from './gang.module.css';
 
@@ -37,7 +38,8 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
     <ul className={styles['guests']} aria-label="Other jobs on this lens">
       {guests.map(({ jobId, copies, name: lastName }) => {
         const now = others.get(jobId)?.name;
-        const name = now ?? `${lastName ?? 'a job without a name'}, not kept here`;
+        const known = lastName === undefined ? 'a job without a name' : nameInText(lastName);
+        const name = now === undefined ? `${known}, not kept here` : nameInText(now);
         const namesake = namesakeOf(job, { jobId, name: lastName }, others);
         return (
           <li key={jobId}>
@@ -49,7 +51,7 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
             />
             {namesake !== undefined && (
               <Button
-                aria-label={`Use the kept job ${lastName ?? ''}`}
+                aria-label={`Use the kept job ${known}`}
                 onClick={() => void change(...replaceGuest(jobId, namesake, lastName ?? ''))}
               >
                 Use the one kept here
@@ -84,7 +86,7 @@ export const GuestList = ({ others }: Props) => {
           label="Add another job of this lens"
           choices={[
             { value: '', label: 'Choose a job' },
-            ...fitting.map(([id, { name }]) => ({ value: id, label: name })),
+            ...fitting.map(([id, { name }]) => ({ value: id, label: nameInText(name) })),
           ]}
           value=""
           onChange={(id) => {
@@ -101,7 +103,7 @@ export const GuestList = ({ others }: Props) => {
           <ul>
             {apart.map(([id, other]) => (
               <li key={id}>
-                {other.name}: {differsInLens(job, other)}.
+                <Name>{other.name}</Name>: {differsInLens(job, other)}.
               </li>
             ))}
           </ul>

@@ -4,7 +4,7 @@ import { sayBytes, trimmed } from '../../../core/units/format.ts';
 import type { WovenFile } from '../../../state/tasks.ts';
 import { canChooseFolder } from '../../../studio/keep/browser.ts';
 import { weaveTiles } from '../../../studio/weave/tiles.ts';
-import { ChoiceField, Notice, Prose, buttonClass } from '../../../ui/index.ts';
+import { buttonClass, ChoiceField, Name, Notice, Prose } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import type { EndedState } from '../../desk/MakeFile.tsx';
@@ -17,7 +17,7 @@ const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
     {files.map(({ name, fileName, byteLength, href }) => (
       <li key={name}>
         {href === undefined ? (
-          <span>{fileName}</span>
+          <Name>{fileName}</Name>
         ) : (
           <a className={buttonClass('plain')} href={href} download={fileName}>
             Save {name}

@@ -1,11 +1,12 @@
 /** How deep the scene may be: the budget as a ruler, with the person's things on it. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { depthInWords } from '../../../core/units/depth-measure.ts';
 import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { setDepthGain } from '../../../job/edits/consequences.ts';
 import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/facts/plan.ts';
 import { useChange, useJob, useView } from '../../studio.ts';
-import { FiguresTable, MeasureField, Notice, Panel, Prose } from '../../../ui/index.ts';
+import { FiguresTable, MeasureField, Name, Notice, Panel, Prose } from '../../../ui/index.ts';
 import { DepthFigures } from './DepthFigures.tsx';
 import { DepthRuler } from './DepthRuler.tsx';
 import styles from './depth.module.css';
@@ -54,7 +55,7 @@ const Behind = () => {
   const things = depthMarksOf(job).map((mark, place) => {
     const facts = markFacts(job, mark);
     return [
-      mark.name === '' ? `Thing ${place + 1}` : mark.name,
+      mark.name === '' ? `Thing ${place + 1}` : nameInText(mark.name),
       where(mark.zMm),
       facts === undefined ? 'behind the eye' : qualityWords[facts.quality],
     ];
@@ -81,9 +82,9 @@ const Strain = () => {
   if (job.ribs !== 'upright' || facts === undefined || !facts.strains) return null;
   return (
     <Notice kind="caution" title="Strong depth strains the eyes">
-      {mark?.name === '' ? 'One thing' : mark?.name} asks {trimmed(Math.abs(facts.degrees), 1)}° of
-      the eyes; about one degree is comfortable. Lower the gain or look from further away, and stop
-      if it hurts.
+      {mark === undefined || mark.name === '' ? 'One thing' : <Name>{mark.name}</Name>} asks{' '}
+      {trimmed(Math.abs(facts.degrees), 1)}° of the eyes; about one degree is comfortable. Lower the
+      gain or look from further away, and stop if it hurts.
     </Notice>
   );
 };

@@ -1,4 +1,5 @@
 /** The depth budget as a ruler, with the person's things pinned to it. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { depthInWords } from '../../../core/units/depth-measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm } from '../../../core/units/units.ts';
@@ -117,17 +118,17 @@ const Pin = ({ job, place, ruler, width }: PinProps) => {
       <g
         {...handlers}
         className={styles['pin']}
-        aria-label={`Depth of ${name}`}
+        aria-label={`Depth of ${nameInText(name)}`}
         aria-valuemin={-Math.round(job.print.viewingDistanceMm)}
         aria-valuemax={1_000_000}
         aria-valuenow={Math.round(mark.zMm * 10) / 10}
-        aria-valuetext={`${name}, ${where}, ${state}`}
+        aria-valuetext={`${nameInText(name)}, ${where}, ${state}`}
       >
         <circle className={styles['reach']} cx={x} cy={y} r="20" />
         <circle className={styles[facts?.quality ?? 'broken']} cx={x} cy={y} r="10" />
       </g>
       <text x={onLeft ? x - 26 : x + 26} y={y + 5} textAnchor={onLeft ? 'end' : 'start'}>
-        {name.length > 22 ? `${name.slice(0, 21)}…` : name}, {state}
+        {nameInText(name.length > 22 ? `${name.slice(0, 21)}…` : name)}, {state}
       </text>
     </g>
   );

@@ -1,4 +1,5 @@
 /** The things on the ruler as a list: names, depths, what becomes of each, and the gain that fits. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { depthInWords, depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/edits/depth-marks.ts';
@@ -47,17 +48,21 @@ const Row = ({ mark, place }: RowProps) => {
         }
       />
       <MeasureField
-        label={`${name}: depth`}
+        label={`${nameInText(name)}: depth`}
         value={mark.zMm}
         measure={depthMeasure(units, mark.zMm)}
         onCommit={(zMm) =>
-          change(`depth of ${name}`, (job) => setMark(job, place, { zMm }), `depth.${place}`)
+          change(
+            `depth of ${nameInText(name)}`,
+            (job) => setMark(job, place, { zMm }),
+            `depth.${place}`,
+          )
         }
       />
       <Button
         look="quiet"
-        aria-label={`Remove ${name}`}
-        onClick={() => void change(`removing ${name}`, (job) => removeMark(job, place))}
+        aria-label={`Remove ${nameInText(name)}`}
+        onClick={() => void change(`removing ${nameInText(name)}`, (job) => removeMark(job, place))}
       >
         Remove
       </Button>

@@ -1,6 +1,7 @@
 /** What the job is made of, by its shelf entries, and what each costs. A price is kept on the shelf. */
 import type { ReactNode } from 'react';
 import { useState } from 'react';
+import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
 import { findEntry } from '../../../materials/shelves.ts';
@@ -42,7 +43,7 @@ const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
         label={label}
         choices={[
           ...(entry === undefined ? [{ value: '', label: 'None with this job’s numbers' }] : []),
-          ...entries.map(({ id, name }) => ({ value: id, label: name })),
+          ...entries.map(({ id, name }) => ({ value: id, label: nameInText(name) })),
         ]}
         value={entry?.id ?? ''}
         onChange={(id) => {
@@ -85,7 +86,7 @@ const Lens = ({ onTaken }: Taking) => {
           value={lens.price}
           measure={measure}
           onCommit={(price) =>
-            editEntry(studio, 'lenses', lens.id, `price of ${lens.name}`, { price })
+            editEntry(studio, 'lenses', lens.id, `price of ${nameInText(lens.name)}`, { price })
           }
         />
       )}
@@ -107,7 +108,7 @@ const Paper = ({ onTaken }: Taking) => {
           value={paper.price}
           measure={measure}
           onCommit={(price) =>
-            editEntry(studio, 'papers', paper.id, `price of ${paper.name}`, { price })
+            editEntry(studio, 'papers', paper.id, `price of ${nameInText(paper.name)}`, { price })
           }
         />
       )}
@@ -129,7 +130,7 @@ const Printer = ({ onTaken }: Taking) => {
           value={printer.inkPerSquareMetre}
           measure={measure}
           onCommit={(inkPerSquareMetre) =>
-            editEntry(studio, 'printers', printer.id, `ink of ${printer.name}`, {
+            editEntry(studio, 'printers', printer.id, `ink of ${nameInText(printer.name)}`, {
               inkPerSquareMetre,
             })
           }

@@ -1,5 +1,6 @@
 /** The fields of one entry, each committed by itself as on the job sheet. */
 import { useEffect, useRef } from 'react';
+import { nameInText } from '../../../core/names/shown.ts';
 import {
   densityMeasure,
   lengthMeasure,
@@ -169,10 +170,15 @@ export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Pr
     if (isNew) group.current?.querySelector('input')?.select();
   }, [isNew]);
   const change = (label: string, fields: EntryChange<Shelf>) =>
-    editEntry(studio, shelf, entry.id, `${label} of ${entry.name}`, fields);
+    editEntry(studio, shelf, entry.id, `${label} of ${nameInText(entry.name)}`, fields);
   const fields = { entry, change } as unknown;
   return (
-    <div ref={group} role="group" aria-label={`Edit ${entry.name}`} className={styles['editor']}>
+    <div
+      ref={group}
+      role="group"
+      aria-label={`Edit ${nameInText(entry.name)}`}
+      className={styles['editor']}
+    >
       <BlankField
         label="Name"
         value={entry.name}

@@ -9,7 +9,7 @@ import {
   layIntoJob,
   takeOff,
 } from '../../../studio/keep/edit-shelves.ts';
-import { Button, Prose } from '../../../ui/index.ts';
+import { Button, Name, Prose } from '../../../ui/index.ts';
 import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import { EntryEditor } from './EntryEditor.tsx';
 import styles from './shelves.module.css';
@@ -46,7 +46,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
     <li className={styles['entry']} data-in-use={standing !== 'idle' || undefined}>
       <div className={styles['what']}>
         <h3 id={id}>
-          {entry.name}
+          <Name>{entry.name}</Name>
           {standing !== 'idle' && <span className={styles['mark']}>{marks[standing]}</span>}
         </h3>
         <p>{factsOf(shelf, entry, { units, mark })}</p>

@@ -2,6 +2,7 @@
 import { makeBetweens, makeViews } from '../../../calls/synth.ts';
 import { messageOf } from '../../../contract/errors.ts';
 import type { MadeView } from '../../../contract/synth.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import { newId } from '../../../files/new-id.ts';
 import { setKeyShift } from '../../../job/edits/consequences.ts';
 import { insertAfter, layFrames } from '../../../job/edits/frames.ts';
@@ -168,6 +169,6 @@ export const startBetween = (studio: Studio): Promise<void> =>
     );
     return {
       kind: 'done',
-      text: `${kept.length === 1 ? 'One frame' : `${kept.length} frames`} made between ${first.name} and ${second.name}.`,
+      text: `${kept.length === 1 ? 'One frame' : `${kept.length} frames`} made between ${nameInText(first.name)} and ${nameInText(second.name)}.`,
     };
   });

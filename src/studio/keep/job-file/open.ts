@@ -2,6 +2,7 @@
 import { StudioError, messageOf, toWorkError } from '../../../contract/errors.ts';
 import { keptSize } from '../../../core/frames/synth/filled-places.ts';
 import type { FrameFacts } from '../../../contract/frames.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Original } from '../../../files/bundle.ts';
 import { refuse } from '../../../files/bundle.ts';
 import type { OpenedBundle } from '../../../files/bundle-read.ts';
@@ -70,7 +71,7 @@ const checkHoles = (
   if (facts.widthPx !== columns || facts.heightPx !== rows)
     throw refuse(
       fileName,
-      `The filled places of ${name} in it are ${facts.widthPx} × ${facts.heightPx}; ${columns} × ${rows} would lie on that frame.`,
+      `The filled places of ${nameInText(name)} in it are ${facts.widthPx} × ${facts.heightPx}; ${columns} × ${rows} would lie on that frame.`,
     );
 };
 
@@ -85,7 +86,7 @@ const measured = (job: Job, looked: readonly Looked[], fileName: string): Job =>
     if (widthPx !== frame.widthPx || heightPx !== frame.heightPx)
       throw refuse(
         fileName,
-        `The picture ${frame.name} in it is ${widthPx} × ${heightPx} pixels, and ${frame.widthPx} × ${frame.heightPx} by the job.`,
+        `The picture ${nameInText(frame.name)} in it is ${widthPx} × ${heightPx} pixels, and ${frame.widthPx} × ${frame.heightPx} by the job.`,
       );
     const byteLength = found.original.file.size;
     return { ...frame, byteLength, kind, sceneLinear, meanLight, fingerprint };
@@ -126,7 +127,7 @@ const onFault =
       title: 'The job file was not opened',
       text:
         code === 'no-room'
-          ? `There is no room on the browser’s disk for the pictures in “${fileName}”. Free some room under Jobs, then open it again. Your work is as it was.`
+          ? `There is no room on the browser’s disk for the pictures in “${nameInText(fileName)}”. Free some room under Jobs, then open it again. Your work is as it was.`
           : message,
     };
   };
@@ -134,7 +135,7 @@ const onFault =
 const keptAlone = (jobName: string, why: string): StudioError =>
   new StudioError(
     'internal',
-    `“${jobName}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
+    `“${nameInText(jobName)}” lies under Jobs now, but was not opened in the place of the open job. ${why}`,
   );
 
 /** A note on the other jobs of its lens sheet that are not kept here. */
@@ -209,11 +210,11 @@ const open = async (
   const beside =
     namedInFile === undefined
       ? ''
-      : ` Another “${namedInFile}” is kept there, so this one has a number.`;
+      : ` Another “${nameInText(namedInFile)}” is kept there, so this one has a number.`;
   return {
     kind: 'info',
-    title: `“${job.name}” is open`,
-    text: `From ${name}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${beside}${absent}`,
+    title: `“${nameInText(job.name)}” is open`,
+    text: `From ${nameInText(name)}, with ${pictures}, as a job of its own. The one before is kept under Jobs.${beside}${absent}`,
   };
 };
 

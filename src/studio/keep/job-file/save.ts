@@ -1,6 +1,7 @@
 /** Saves the job with its pictures in one file. Loaded when needed. */
 import { messageOf } from '../../../contract/errors.ts';
 import type { Sink } from '../../../contract/sink.ts';
+import { nameInText } from '../../../core/names/shown.ts';
 import type { Original } from '../../../files/bundle.ts';
 import { BUNDLE_MIME, inMegabytes } from '../../../files/bundle.ts';
 import { writeBundle } from '../../../files/bundle-write.ts';
@@ -47,7 +48,7 @@ const told = (fileName: string, bytes: number, pictures: number, href?: string):
   kind: 'info',
   title: 'The job is saved',
   text:
-    `${fileName}, ${inMegabytes(bytes)}, with ${pictures} ${pictures === 1 ? 'picture' : 'pictures'}.` +
+    `${nameInText(fileName)}, ${inMegabytes(bytes)}, with ${pictures} ${pictures === 1 ? 'picture' : 'pictures'}.` +
     (href === undefined ? '' : ' Your browser puts it where it puts its downloads.'),
   ...(href === undefined ? {} : { href, fileName }),
 });
