@@ -1,4 +1,4 @@
-import { expose } from 'comlink';
 import { createPictureService } from './picture-service.ts';
+import { serve } from './serve.ts';
 
-expose(createPictureService());
+serve(createPictureService());

@@ -1,4 +1,4 @@
-import { expose } from 'comlink';
 import { createStripService } from './strip-service.ts';
+import { serve } from './serve.ts';
 
-expose(createStripService());
+serve(createStripService());

@@ -1,4 +1,4 @@
-import { expose } from 'comlink';
 import { createWeaveService } from './weave-service.ts';
+import { serve } from './serve.ts';
 
-expose(createWeaveService());
+serve(createWeaveService());

@@ -8,7 +8,7 @@ import type {
   PrepareResult,
 } from '../contract/frames.ts';
 import { decodeRoom } from './decode-room.ts';
-import { WorkerPool, poolSize } from './pool.ts';
+import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
 
@@ -18,6 +18,7 @@ const THUMBNAIL_PX = 320;
 
 const pool = new WorkerPool<FrameWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
+  ...readsPictures,
 });
 
 /** Preparing also reduces and softens, which takes minutes for a large sheet. */

@@ -6,13 +6,14 @@ import type { MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
 import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
 import { trackOf } from '../core/frames/parallax/track.ts';
-import { WorkerPool, poolSize } from './pool.ts';
+import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
 /** Each worker keeps decoded frames in memory, and a few workers are as fast as many. */
 const MOST_AT_ONCE = 4;
 const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
+  ...readsPictures,
 });
 
 /** Halvings of the quick first look. */

@@ -11,11 +11,15 @@ import type {
   StripPhotoAnswer,
   StripPhotoRequest,
 } from '../contract/photo.ts';
-import { WorkerPool } from './pool.ts';
+import { WorkerPool, readsPictures } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
 /** A reading computes without a pause, so its worker is ended soon after a stop. */
-const pool = new WorkerPool<PhotoWorker>(spawnPictureWorker, { size: 1, stopGraceMs: 200 });
+const pool = new WorkerPool<PhotoWorker>(spawnPictureWorker, {
+  size: 1,
+  stopGraceMs: 200,
+  ...readsPictures,
+});
 
 export interface ReadCall {
   readonly signal: AbortSignal;

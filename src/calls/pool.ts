@@ -1,15 +1,14 @@
 /**
  * A pool of workers of one kind: first come, first served. Each call can be stopped, and none is left
- * hanging. Workers are pure, so a call whose worker dies is tried once more on a new one.
+ * hanging. Workers are pure, so a call whose worker dies or is stuck is tried once more on a new one.
  */
 import type { Remote } from 'comlink';
 import { releaseProxy, wrap } from 'comlink';
 import type { Outcome, Reply, WorkError } from '../contract/errors.ts';
 import { fromWorkError, stopped } from '../contract/errors.ts';
-
-interface Cancellable {
-  cancel(id: string): void;
-}
+import type { AnyWorker } from '../contract/worker.ts';
+import type { WatchLimits } from './watch.ts';
+import { watchWorker } from './watch.ts';
 
 interface Call<W> {
   readonly id: string;
@@ -26,10 +25,11 @@ interface Member<W> {
   readonly calls: Set<Call<W>>;
   /** True once it has answered: its script was loaded and runs. */
   begun: boolean;
+  endWatch: () => void;
   idleTimer: ReturnType<typeof setTimeout> | undefined;
 }
 
-export interface PoolOptions {
+export interface PoolOptions extends Partial<WatchLimits> {
   /** Most workers at a time. */
   readonly size: number;
   /** Calls a worker holds at once: 2 lets one read its input while the other computes. */
@@ -38,11 +38,29 @@ export interface PoolOptions {
   readonly idleMs?: number;
   /** A worker that does not answer a stop this long is ended and replaced. */
   readonly stopGraceMs?: number;
-  /** A worker that has not answered within this time after it was made is assumed never to have loaded its script. */
-  readonly startMs?: number;
 }
 
-export class WorkerPool<W extends Cancellable> {
+/**
+ * Two minutes without an answer. A worker that weaves computes at most for one band at a stretch, which takes
+ * tenths of a second; this leaves room for a machine a hundred times as slow, or one that swaps its memory out.
+ */
+const defaults = {
+  depth: 1,
+  idleMs: 30_000,
+  stopGraceMs: 2000,
+  startMs: 30_000,
+  askEveryMs: 5000,
+  unansweredMost: 24,
+};
+
+/**
+ * Ten minutes, for pools that decode and read pictures: some libraries compute without pause from a file's first
+ * byte to its last. The longest such stretch is a picture of 200 megapixels, the most that is read. A photo of 12 takes
+ * 3 s (`npm run bench -- photo-speed`) and the time grows with the pixels: 50 s, and a slow machine takes some times as long.
+ */
+export const readsPictures = { unansweredMost: 120 };
+
+export class WorkerPool<W extends Pick<AnyWorker, 'cancel'>> {
   readonly #spawn: () => Worker;
   readonly #options: Required<PoolOptions>;
   readonly #members: Member<W>[] = [];
@@ -53,7 +71,7 @@ export class WorkerPool<W extends Cancellable> {
 
   constructor(spawn: () => Worker, options: PoolOptions) {
     this.#spawn = spawn;
-    this.#options = { depth: 1, idleMs: 30_000, stopGraceMs: 2000, startMs: 30_000, ...options };
+    this.#options = { ...defaults, ...options };
   }
 
   get size(): number {
@@ -119,6 +137,7 @@ export class WorkerPool<W extends Cancellable> {
       remote: wrap<W>(thread),
       calls: new Set(),
       begun: false,
+      endWatch: () => undefined,
       idleTimer: undefined,
     };
     thread.addEventListener('error', (event) => {
@@ -128,21 +147,20 @@ export class WorkerPool<W extends Cancellable> {
     });
     thread.addEventListener('messageerror', () => this.#lose(member));
     this.#members.push(member);
-    this.#awaitBeginning(member);
-    return member;
-  }
-
-  /** Checks that a new worker runs: sends it a stop for a call that does not exist, and waits for the answer. */
-  #awaitBeginning(member: Member<W>): void {
-    const timer = setTimeout(() => this.#giveUpOn(member), this.#options.startMs);
-    void (member.remote as Remote<Cancellable>).cancel('').then(
-      () => {
-        clearTimeout(timer);
-        member.begun = true;
-        this.#startless = 0;
+    member.endWatch = watchWorker(
+      member.remote as unknown as Remote<AnyWorker>,
+      () => member.calls.size > 0,
+      this.#options,
+      {
+        begun: () => {
+          member.begun = true;
+          this.#startless = 0;
+        },
+        neverBegan: () => this.#giveUpOn(member),
+        gone: () => this.#lose(member),
       },
-      () => clearTimeout(timer),
     );
+    return member;
   }
 
   /**
@@ -198,7 +216,7 @@ export class WorkerPool<W extends Cancellable> {
     }
     const member = this.#members.find(({ calls }) => calls.has(call));
     if (member === undefined) return;
-    void (member.remote as Remote<Cancellable>).cancel(call.id);
+    void (member.remote as Remote<Pick<AnyWorker, 'cancel'>>).cancel(call.id);
     setTimeout(() => {
       if (member.calls.has(call)) this.#lose(member);
     }, this.#options.stopGraceMs);
@@ -224,6 +242,7 @@ export class WorkerPool<W extends Cancellable> {
 
   #end(member: Member<W>): void {
     clearTimeout(member.idleTimer);
+    member.endWatch();
     const at = this.#members.indexOf(member);
     if (at >= 0) this.#members.splice(at, 1);
     member.remote[releaseProxy]();
@@ -234,8 +253,8 @@ export class WorkerPool<W extends Cancellable> {
 const workerLost: WorkError = {
   code: 'worker-lost',
   message:
-    'The browser ended a background worker twice, most likely for want of memory. ' +
-    'Close other tabs, then try again.',
+    'A background worker was ended by the browser or no longer answered, twice in a row: most likely for want of ' +
+    'memory. Close other tabs, then try again.',
 };
 
 const neverBegan: WorkError = {

@@ -9,7 +9,7 @@ import type {
   ViewRequest,
 } from '../contract/synth.ts';
 import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
-import { WorkerPool, poolSize } from './pool.ts';
+import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
 
@@ -19,6 +19,7 @@ const MOST_AT_ONCE = 2;
 const MAKING_TAKES = 5;
 const pool = new WorkerPool<SynthWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
+  ...readsPictures,
 });
 
 export interface MakeCall {
