@@ -98,6 +98,8 @@ export interface TasksState {
   readonly running: readonly Task[];
   /** By job id: the last of each kind. Idle where there is none. */
   readonly byJob: ReadonlyMap<string, Partial<TaskStates>>;
+  /** Files whose own part of a bench is on the screen, and shows how they go. */
+  readonly shown: readonly FileKind[];
 }
 
 const idle = { stage: 'idle' } as const;

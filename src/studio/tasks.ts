@@ -2,8 +2,9 @@
  * The one registry of work under way. Opening another job, freeing disk space, leaving the page and updating
  * ask here whether anything is being written.
  */
+import type { StoreApi } from 'zustand/vanilla';
 import { createStore } from 'zustand/vanilla';
-import type { Task, TaskStates, TasksState } from '../state/tasks.ts';
+import type { FileKind, Task, TaskStates, TasksState } from '../state/tasks.ts';
 import { isWriting, stateIn } from '../state/tasks.ts';
 import type { AskBeforeLeaving } from './ask-before-leaving.ts';
 import {
@@ -14,8 +15,21 @@ import {
   unlessAnyTabWrites,
 } from './writing-lock.ts';
 
+/** While weaving, the browser asks before the page is left; if it closes anyway, the file is remembered. */
+const rememberWhileWriting = (
+  store: StoreApi<TasksState>,
+  askBeforeLeaving: AskBeforeLeaving,
+): void => {
+  store.subscribe(({ running }, before) => {
+    if (running === before.running) return;
+    const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
+    askBeforeLeaving('weaving', writes !== undefined);
+    if (writes !== undefined || isWriting(before)) rememberWriting(writes);
+  });
+};
+
 export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
-  const store = createStore<TasksState>()(() => ({ running: [], byJob: new Map() }));
+  const store = createStore<TasksState>()(() => ({ running: [], byJob: new Map(), shown: [] }));
   const { getState, setState } = store;
   /** Asked for, and waiting for the lock. */
   const waiting = new Set<Task['kind']>();
@@ -24,13 +38,7 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
   const end = (task: Task): void =>
     setState({ running: getState().running.filter((one) => one !== task) });
 
-  // The browser asks before the page is left during a weave. If it closes anyway, the file is remembered.
-  store.subscribe(({ running }, before) => {
-    if (running === before.running) return;
-    const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
-    askBeforeLeaving('weaving', writes !== undefined);
-    if (writes !== undefined || isWriting(before)) rememberWriting(writes);
-  });
+  rememberWhileWriting(store, askBeforeLeaving);
 
   return {
     store,
@@ -53,6 +61,12 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
       const byJob = new Map(getState().byJob);
       byJob.set(jobId, { ...byJob.get(jobId), [kind]: state });
       setState({ byJob });
+    },
+
+    /** The part of a bench that makes this file is on the screen, until the function that comes back is called. */
+    show: (kind: FileKind): (() => void) => {
+      setState({ shown: [...getState().shown, kind] });
+      return () => setState({ shown: getState().shown.filter((one) => one !== kind) });
     },
 
     /** Stops the work of a kind, whichever job it belongs to. */

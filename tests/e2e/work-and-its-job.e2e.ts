@@ -5,7 +5,16 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { atRest, field, filesIn, keptAs, keptStates, saved, type } from './support/page.ts';
+import {
+  atRest,
+  field,
+  filesIn,
+  holdWriting,
+  keptAs,
+  keptStates,
+  saved,
+  type,
+} from './support/page.ts';
 
 const first = 'The old glasshouse';
 const second = `${first} (copy)`;
@@ -50,31 +59,6 @@ const freeSheets = async (page: Page) => {
   const list = await openList(page);
   await list.getByRole('button', { name: /^Free: Finished sheets/ }).click();
   return list;
-};
-
-/**
- * From now on what the page writes to a file waits, as on a slow disk, until the test lets go. The file has
- * been begun by then and is not whole.
- */
-const holdWriting = async (page: Page) => {
-  await page.evaluate(() => {
-    Object.assign(globalThis, { waits: false });
-    const { prototype } = FileSystemWritableFileStream;
-    const write = prototype.write;
-    const gate = new Promise<void>((resolve) => Object.assign(globalThis, { letGo: resolve }));
-    prototype.write = async function (data) {
-      Object.assign(globalThis, { waits: true });
-      await gate;
-      return write.call(this, data);
-    };
-  });
-  return {
-    untilItWaits: () =>
-      expect
-        .poll(() => page.evaluate(() => (globalThis as unknown as { waits: boolean }).waits))
-        .toBe(true),
-    letGo: () => page.evaluate(() => (globalThis as unknown as { letGo(): void }).letGo()),
-  };
 };
 
 /** Weaves something up to its first bytes, which wait. @returns what lets them go. */

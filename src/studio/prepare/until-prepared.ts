@@ -1,8 +1,11 @@
 /** Waits until the open job's frames are prepared. */
 import { StudioError } from '../../contract/errors.ts';
 import type { FrameStack } from '../../contract/weave.ts';
+import { softenKeyOf } from '../../job/facts/soften.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
+import type { PreparedJob } from './prepare-job.ts';
+import { prepareJob } from './prepare-job.ts';
 import { signatureOf, stackOf } from './stack.ts';
 
 /** Three channels of 16 bits. */
@@ -34,29 +37,34 @@ const renewLost = async ({ work, preparing }: Studio): Promise<void> => {
   if (gone.size > 0) preparing.anew(gone);
 };
 
-const jobOvertaken = () =>
+const unmeasured = () =>
   new StudioError(
     'internal',
-    'The job was changed before its frames were ready, so nothing was woven. Press “Weave sheet” again.',
+    'The job was changed before its frames were ready, and what they were to be softened by went with the change. ' +
+      'Nothing was woven: weave it again.',
   );
 
-/** Resolves with undefined when stopped or when a frame has a fault. */
+/** The job is another by now, so that nobody prepares this one any more. */
+const overtaken = Symbol('overtaken');
+
+/** Settles with a stack, or with nothing when it was stopped or a frame has a fault. */
 const waitForStack = (
   { document, work }: Studio,
   job: Job,
   signal: AbortSignal,
-): Promise<FrameStack | undefined> =>
-  new Promise((resolve, reject) => {
+): Promise<FrameStack | typeof overtaken | undefined> =>
+  new Promise((resolve) => {
     const signatureNow = (of: Job) => signatureOf(of, work.getState().wholeParallax);
     const signature = signatureNow(job);
     const settle = () => {
       const { prepared, prepareFaults, wholeParallax } = work.getState();
       const stack = stackOf(job, prepared, wholeParallax);
-      const overtaken = signatureNow(document.getState().job) !== signature;
-      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !overtaken) return;
+      const isOvertaken = signatureNow(document.getState().job) !== signature;
+      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !isOvertaken)
+        return;
       for (const end of endings) end();
       if (signal.aborted) resolve(undefined);
-      else if (stack === undefined && overtaken) reject(jobOvertaken());
+      else if (stack === undefined && isOvertaken) resolve(overtaken);
       else resolve(stack);
     };
     signal.addEventListener('abort', settle);
@@ -68,19 +76,28 @@ const waitForStack = (
     settle();
   });
 
+const nothingHeld = () => undefined;
+
 /**
- * The open job's frames once all are prepared; undefined when stopped.
- * @throws StudioError if a frame has a fault, or the job is changed meanwhile and its old state is no longer
- *   prepared.
+ * A job's frames once they are all prepared; undefined when that was stopped. While the job is the open one, they are
+ * those that the proof shows; once it has been changed they are prepared as it stood, for this file alone.
+ * @throws StudioError when a frame has a fault
  */
 export const untilPrepared = async (
   studio: Studio,
   job: Job,
   signal: AbortSignal,
-): Promise<FrameStack | undefined> => {
+): Promise<PreparedJob | undefined> => {
+  const softened = softenKeyOf(job, studio.work.getState().wholeParallax);
   await renewLost(studio);
   const stack = await waitForStack(studio, job, signal);
-  if (stack !== undefined || signal.aborted) return stack;
+  if (stack === overtaken) {
+    if (softenKeyOf(job, studio.work.getState().wholeParallax) !== softened) throw unmeasured();
+    const own = await prepareJob(studio, job, signal);
+    return own.done ? own.value : undefined;
+  }
+  if (stack !== undefined) return { stack, letGo: nothingHeld };
+  if (signal.aborted) return undefined;
   throw new StudioError(
     'internal',
     `It cannot be woven: ${sayFaults(studio.work.getState().prepareFaults)}`,

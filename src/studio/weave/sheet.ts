@@ -4,8 +4,8 @@ import type { FrameStack } from '../../contract/weave.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { pageToWeave } from '../../job/facts/page.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
-import { untilPrepared } from '../prepare/until-prepared.ts';
 import type { Studio } from '../studio.ts';
+import { framesOfJob } from './frames-of-job.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
 import { weaveFiles } from './weave-file.ts';
 import { staleBy, wovenFrom } from './woven-from.ts';
@@ -20,7 +20,7 @@ export const weaveSheet = (studio: Studio): Promise<void> =>
       named: fileName,
       fileType,
       to: saveTo,
-      prepare: (signal) => untilPrepared(studio, job, signal),
+      ...framesOfJob(studio, job),
       files: [
         {
           name: 'sheet',

@@ -3,8 +3,8 @@ import { weaveSheet } from '../../calls/weave.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { sliceOf } from '../../job/facts/slice.ts';
-import { untilPrepared } from '../prepare/until-prepared.ts';
 import type { Studio } from '../studio.ts';
+import { framesOfJob } from './frames-of-job.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
 import { weaveFiles } from './weave-file.ts';
 import { staleBy, wovenFrom } from './woven-from.ts';
@@ -18,7 +18,7 @@ export const weaveSlice = (studio: Studio): Promise<void> =>
       named: fileName,
       fileType,
       to: saveTo,
-      prepare: (signal) => untilPrepared(studio, job, signal),
+      ...framesOfJob(studio, job),
       files: [
         {
           name: 'slice',

@@ -6,8 +6,8 @@ import { nameInText } from '../../core/names/shown.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { shortTileName, splitOf, tilePageOf, tilePaperOf } from '../../job/facts/tiles.ts';
-import { untilPrepared } from '../prepare/until-prepared.ts';
 import type { Studio } from '../studio.ts';
+import { framesOfJob } from './frames-of-job.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
 import { weaveFiles } from './weave-file.ts';
 import { staleBy, wovenFrom } from './woven-from.ts';
@@ -25,7 +25,7 @@ export const weaveTiles = (studio: Studio, where: 'here' | 'folder'): Promise<vo
       named: `the tiles of ${nameInText(job.name)}`,
       fileType,
       to: where === 'folder' ? 'folder' : 'private-disk',
-      prepare: (signal) => untilPrepared(studio, job, signal),
+      ...framesOfJob(studio, job),
       // In the order in which they lie: row by row.
       files: tiling.tiles.map((tile) => {
         const name = shortTileName(tile);

@@ -86,3 +86,28 @@ export const atRest = async <T>(
   }
   throw new Error('It does not come to rest.');
 };
+
+/**
+ * From now on what the page writes to a file waits, as on a slow disk, until the test lets go. The file has
+ * been begun by then and is not whole.
+ */
+export const holdWriting = async (page: Page) => {
+  await page.evaluate(() => {
+    Object.assign(globalThis, { waits: false });
+    const { prototype } = FileSystemWritableFileStream;
+    const write = prototype.write;
+    const gate = new Promise<void>((resolve) => Object.assign(globalThis, { letGo: resolve }));
+    prototype.write = async function (data) {
+      Object.assign(globalThis, { waits: true });
+      await gate;
+      return write.call(this, data);
+    };
+  });
+  return {
+    untilItWaits: () =>
+      expect
+        .poll(() => page.evaluate(() => (globalThis as unknown as { waits: boolean }).waits))
+        .toBe(true),
+    letGo: () => page.evaluate(() => (globalThis as unknown as { letGo(): void }).letGo()),
+  };
+};

@@ -5,6 +5,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { BindCall } from '../../../src/calls/bind.ts';
 import type { Outcome } from '../../../src/contract/errors.ts';
+import type { SheetRequest } from '../../../src/calls/weave.ts';
 import { StudioError } from '../../../src/contract/errors.ts';
 import type { Sink } from '../../../src/contract/sink.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
@@ -185,6 +186,30 @@ describe('while a file is being written', () => {
     await vi.waitFor(() => expect(mocks.removePrepared).toHaveBeenCalledWith('prepared-1'));
     expect(mocks.removePrepared).toHaveBeenCalledTimes(1);
   });
+
+  it.each([
+    ['changed', (job: Job): Job => ({ ...job, viewSlots: job.viewSlots + 1 })],
+    ['emptied', (job: Job): Job => ({ ...job, frames: [] })],
+  ])(
+    'a slice is woven as the job stood, though it is %s before its frames are ready',
+    async (_, edit) => {
+      await withPreparedFrame();
+      mocks.weaveSheet.mockImplementation(atOnce);
+      studio.change('print width', (job) => ({ ...job, print: { ...job.print, widthMm: 50 } }));
+      const weaving = weaveSlice(studio);
+      studio.change('an edit', edit);
+      await weaving;
+      expect(stage('slice')).toBe('woven');
+      const [request] = mocks.weaveSheet.mock.lastCall ?? [];
+      const { sheet, stack } = request as SheetRequest;
+      expect(sheet.widthDots / sheet.acrossDpi).toBeCloseTo(50 / 25.4, 1);
+      // Prepared for this width, and given back now that the slice is whole.
+      const { diskName = '' } = stack.frames[0] ?? {};
+      const asked = mocks.prepareFrame.mock.calls.map(([one]) => (one as SheetRequest).sheet);
+      expect(asked).toContainEqual(sheet);
+      await vi.waitFor(() => expect(mocks.removePrepared).toHaveBeenCalledWith(diskName));
+    },
+  );
 });
 
 describe('a finished file', () => {

@@ -1,0 +1,96 @@
+/** A file of the job on its way, and what became of it. */
+import { sayBytes, trimmed } from '../../core/units/format.ts';
+import type { FileKind, FileState } from '../../state/tasks.ts';
+import { Button, Name, Notice, ProgressBar, Prose, buttonClass } from '../../ui/index.ts';
+import { useStudio } from '../studio.ts';
+import styles from './FileStage.module.css';
+
+/** How a kind of file is spoken of. */
+export interface FileWords {
+  /** "strip": the button that makes it then reads "Weave strip". */
+  readonly name: string;
+  /** What the file is called in sentences, where `name` does not fit one: "lens sheet". */
+  readonly thing?: string;
+}
+
+export type EndedState = Extract<FileState, { files: unknown }>;
+
+interface WeavingProps extends Pick<FileWords, 'name'> {
+  readonly kind: FileKind;
+  readonly state: Extract<FileState, { stage: 'weaving' }>;
+}
+
+export const Weaving = ({ kind, name, state }: WeavingProps) => {
+  const { tasks } = useStudio();
+  const { rowsDone, rows, secondsLeft, place, count } = state;
+  return (
+    <div className={styles['running']}>
+      <ProgressBar
+        label={`Weaving ${name}`}
+        done={rowsDone}
+        total={rows}
+        of="rows"
+        secondsLeft={secondsLeft}
+      />
+      {count > 1 && (
+        <Prose>
+          {place + 1} of {count}
+        </Prose>
+      )}
+      <Button onClick={() => tasks.stop(kind)}>Stop</Button>
+    </div>
+  );
+};
+
+interface OutcomeProps<State> extends FileWords {
+  readonly state: State;
+}
+
+const Woven = ({ name, thing = name, state }: OutcomeProps<EndedState>) => {
+  const { files, seconds, stale } = state;
+  const [file] = files;
+  if (file === undefined) return null;
+  const { fileName, byteLength, href } = file;
+  return (
+    <div className={styles['woven']}>
+      {stale && (
+        <Notice kind="caution" title="The job has changed since">
+          This {thing} shows the job as it was. Weave it again before you print.
+        </Notice>
+      )}
+      {href === undefined ? (
+        <p>
+          Saved as{' '}
+          <strong>
+            <Name>{fileName}</Name>
+          </strong>
+          .
+        </p>
+      ) : (
+        <a className={buttonClass('primary')} href={href} download={fileName}>
+          Save {name}
+        </a>
+      )}
+      <p className={styles['facts']}>
+        <Name>{fileName}</Name>, {sayBytes(byteLength)}, woven in {trimmed(seconds, 1)} s.
+      </p>
+    </div>
+  );
+};
+
+export const Outcome = ({ name, thing = name, state }: OutcomeProps<FileState>) => {
+  switch (state.stage) {
+    case 'woven':
+      return <Woven name={name} thing={thing} state={state} />;
+    case 'stopped':
+      return <Notice kind="info">Stopped. Nothing was kept of the unfinished {thing}.</Notice>;
+    case 'failed':
+      return (
+        <Notice kind="problem" title={`The ${thing} was not woven`}>
+          {state.message}
+        </Notice>
+      );
+    default:
+      return null;
+  }
+};

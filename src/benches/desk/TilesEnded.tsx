@@ -1,0 +1,49 @@
+/** What became of the tiles: all of them in one go. */
+import { sayBytes, trimmed } from '../../core/units/format.ts';
+import type { WovenFile } from '../../state/tasks.ts';
+import { Name, Notice, Prose, buttonClass } from '../../ui/index.ts';
+import type { EndedState } from './FileStage.tsx';
+import styles from './TilesEnded.module.css';
+
+const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
+  <ul className={styles['files']}>
+    {files.map(({ name, fileName, byteLength, href }) => (
+      <li key={name}>
+        {href === undefined ? (
+          <Name>{fileName}</Name>
+        ) : (
+          <a className={buttonClass('plain')} href={href} download={fileName}>
+            Save {name}
+          </a>
+        )}{' '}
+        <Prose as="span">{sayBytes(byteLength)}</Prose>
+      </li>
+    ))}
+  </ul>
+);
+
+export const TilesEnded = ({ stage, files, count, stale, seconds, message }: EndedState) => {
+  const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
+  return (
+    <div className={styles['part']}>
+      {stage === 'failed' && (
+        <Notice kind="problem" title="The tiles were not all woven">
+          {`${message ?? ''} ${some}`}
+        </Notice>
+      )}
+      {stage === 'stopped' && <Notice kind="info">Stopped. {some || 'Nothing was kept.'}</Notice>}
+      {stale && files.length > 0 && (
+        <Notice kind="caution" title="The job has changed since">
+          These tiles show the job as it was. Weave all of them again before you print: tiles of
+          different jobs do not fit each other.
+        </Notice>
+      )}
+      {stage === 'woven' && (
+        <Prose>
+          {count} tiles woven in {trimmed(seconds, 1)} s.
+        </Prose>
+      )}
+      <Files files={files} />
+    </div>
+  );
+};
