@@ -1,6 +1,17 @@
 /** Writes prepared frames to the browser's private disk, so that a poster's frames need no memory. */
 import { diskFolders } from '../src/contract/disk.ts';
 
+const PATIENCE_MS = 5000;
+
+/** A disk that does not answer is as good as none. */
+const answering = <T>(answer: Promise<T>): Promise<T> =>
+  Promise.race([
+    answer,
+    new Promise<never>((_resolve, reject) => {
+      setTimeout(() => reject(new Error('The private disk does not answer')), PATIENCE_MS);
+    }),
+  ]);
+
 /**
  * Writes the pixels to a file of their own and returns it as a Blob that is read from the disk. Undefined if there is no
  * private disk or it is full: the pixels then stay in memory.
@@ -10,8 +21,9 @@ export const writePrepared = async (
 ): Promise<{ file: Blob; diskName: string } | undefined> => {
   const diskName = crypto.randomUUID();
   try {
-    const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle(diskFolders.prepared, { create: true });
+    const folder = await (
+      await answering(navigator.storage.getDirectory())
+    ).getDirectoryHandle(diskFolders.prepared, { create: true });
     const handle = await folder.getFileHandle(diskName, { create: true });
     try {
       const access = await handle.createSyncAccessHandle();

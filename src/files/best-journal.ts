@@ -14,6 +14,7 @@ export const createBestJournal = (now: () => number) => {
   let opened: Promise<Journal> | undefined;
   let whyMemoryOnly: string | undefined;
   let heldUp: (message: string) => void = () => undefined;
+  let closed: () => void = () => undefined;
 
   const open = async (): Promise<Journal> => {
     try {
@@ -22,6 +23,7 @@ export const createBestJournal = (now: () => number) => {
         onHeldUp: (message) => heldUp(message),
         onClosed: () => {
           opened = undefined;
+          closed();
         },
       });
       if (carriedOver !== undefined) carryLastWordsOver(carriedOver);
@@ -45,6 +47,11 @@ export const createBestJournal = (now: () => number) => {
     /** Called when an older or newer studio in another tab blocks the database. */
     onHeldUp: (tell: (message: string) => void): void => {
       heldUp = tell;
+    },
+
+    /** Told when the browser closed the database or somebody deleted it. What is asked next opens it again. */
+    onClosed: (tell: () => void): void => {
+      closed = tell;
     },
 
     /** For tests, where many pages live in one. */

@@ -31,7 +31,7 @@ export interface Opening {
   readonly now: () => number;
   /** A page with an older studio blocks the database, or one with a newer studio needs it. */
   readonly onHeldUp: (message: string) => void;
-  /** The browser closed the database: the next use opens it again. */
+  /** The database was deleted, or the browser closed it: the next use opens it again. */
   readonly onClosed: () => void;
 }
 
@@ -77,7 +77,9 @@ const open = async ({ now, onHeldUp, onClosed }: Opening) => {
     blocked: () => onHeldUp(heldByOlder),
     blocking: (_current, _wanted, event) => {
       (event.target as IDBDatabase).close();
-      onHeldUp(wantedByNewer);
+      // Whoever wants it at no version deletes it (Indexed Database API 3.0, "versionchange").
+      if (event.newVersion === null) onClosed();
+      else onHeldUp(wantedByNewer);
     },
     terminated: onClosed,
   });

@@ -1,6 +1,7 @@
 /** Copies frames from memory to the disk, and remembers the frames that did not fit there. */
 import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Presence } from './picture-locks.ts';
+import { DiskSilent } from './private-disk.ts';
 import { isNoRoom } from './room.ts';
 import type { Shelf } from './shelves.ts';
 
@@ -40,6 +41,7 @@ export const thumbnailKey = (id: string) => `${id}.thumbnail`;
 
 /** The error for a frame that could not be copied. */
 const whyNotCopied = async (error: unknown, content: Blob, file: string): Promise<StudioError> => {
+  if (error instanceof DiskSilent) return error;
   if (isNoRoom(error))
     return new StudioError(
       'no-room',

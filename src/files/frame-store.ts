@@ -20,7 +20,12 @@ export const createFrameStore = (
 ) => {
   const memory = new Map<string, Blob>();
   let opened: Promise<Shelf> | undefined;
-  const shelf = () => (opened ??= openShelf());
+  /** A disk that does not answer is asked again by whoever needs it next. */
+  const shelf = () =>
+    (opened ??= openShelf().catch((error: unknown) => {
+      opened = undefined;
+      throw error;
+    }));
 
   const { forget, ...copies } = createFrameCopies(memory, shelf, presence);
 
@@ -33,7 +38,7 @@ export const createFrameStore = (
     /** The original, if it is in memory. */
     fileOf: (id: string): Blob | undefined => memory.get(id),
 
-    /** @throws StudioError `file-gone` if neither memory nor disk has it. */
+    /** @throws StudioError `file-gone` if neither memory nor disk has it; DiskSilent. */
     open: async (id: string, name = 'this frame'): Promise<Blob> => {
       const held = memory.get(id);
       if (held !== undefined) return held;

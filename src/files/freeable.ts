@@ -1,6 +1,7 @@
 /** What is on the browser's private disk beside the frames: how much it is, and how to free it. */
 import { diskFolders } from '../contract/disk.ts';
 import { loadParallax } from './parallax-store.ts';
+import { privateDisk } from './private-disk.ts';
 import { isAloneWithScratch } from './sweep.ts';
 
 export interface ScratchRoom {
@@ -15,10 +16,10 @@ const folderNamed = async (
   folder: keyof typeof diskFolders,
 ): Promise<FileSystemDirectoryHandle | undefined> => {
   try {
-    const root = await navigator.storage.getDirectory();
+    const root = await privateDisk();
     return await root.getDirectoryHandle(diskFolders[folder]);
   } catch {
-    return undefined; // Not there, or no private disk.
+    return undefined; // Not there, or no private disk that answers.
   }
 };
 

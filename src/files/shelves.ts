@@ -1,6 +1,7 @@
 /** Places in the browser that keep Blobs by key: the private disk, a database, or memory. */
 import { diskFolders } from '../contract/disk.ts';
 import { openStore } from './one-store.ts';
+import { DiskSilent, privateDisk } from './private-disk.ts';
 
 export interface Shelf {
   readonly place: 'private-disk' | 'database' | 'memory';
@@ -16,7 +17,7 @@ const isMissing = (error: unknown): boolean =>
 
 /** A folder of the origin private file system. @throws if this browser has none that can be written. */
 export const openDiskShelf = async (folder: string): Promise<Shelf> => {
-  const root = await navigator.storage.getDirectory();
+  const root = await privateDisk();
   const place = await root.getDirectoryHandle(folder, { create: true });
   if (!('createWritable' in FileSystemFileHandle.prototype))
     throw new DOMException('No way to write to the private disk here', 'NotSupportedError');
@@ -93,7 +94,10 @@ export const openMemoryShelf = (): Shelf => {
   };
 };
 
-/** The most lasting place that this browser offers: private windows may refuse the disk or the database. */
+/**
+ * The most lasting place that this browser offers: private windows may refuse the disk or the database.
+ * @throws DiskSilent: the next visit would not look in another place for what is kept there
+ */
 export const openBestShelf = async (): Promise<Shelf> => {
   for (const open of [
     () => openDiskShelf(diskFolders.frames),
@@ -101,7 +105,8 @@ export const openBestShelf = async (): Promise<Shelf> => {
   ]) {
     try {
       return await open();
-    } catch {
+    } catch (error) {
+      if (error instanceof DiskSilent) throw error;
       // Try the next place.
     }
   }

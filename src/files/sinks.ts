@@ -6,6 +6,7 @@ import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import { unlessClosed } from './dialog.ts';
 import { nameInText } from '../core/names/shown.ts';
+import { privateDisk } from './private-disk.ts';
 import { isNoRoom } from './room.ts';
 
 /** A sink whose finished file can be offered for download. */
@@ -46,7 +47,7 @@ const streamSink = (stream: FileSystemWritableFileStream, fileName: string): Sin
 /** Whether a sheet can be written to the browser's private disk; else memory holds it until it is saved. */
 export const hasPrivateDisk = async (): Promise<boolean> => {
   try {
-    await navigator.storage.getDirectory();
+    await privateDisk();
     return 'createWritable' in FileSystemFileHandle.prototype;
   } catch {
     return false;
@@ -60,7 +61,7 @@ export const openKeptSink = (fileName: string, fileType: SheetFileType): Promise
 /** The same for a file of any type. */
 export const openKeptFile = async (fileName: string, mimeType: string): Promise<KeptSink> => {
   try {
-    const root = await navigator.storage.getDirectory();
+    const root = await privateDisk();
     const folder = await root.getDirectoryHandle(diskFolders.sheets, { create: true });
     const diskName = crypto.randomUUID();
     const handle = await folder.getFileHandle(diskName, { create: true });

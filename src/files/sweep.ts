@@ -1,10 +1,11 @@
 /** Removes what earlier visits left on the private disk. */
 import { diskFolders } from '../contract/disk.ts';
+import { privateDisk } from './private-disk.ts';
 
 const LOCK = 'tiltloom-scratch';
 
 const removeScratch = async (): Promise<void> => {
-  const root = await navigator.storage.getDirectory();
+  const root = await privateDisk();
   for (const folder of [diskFolders.prepared, diskFolders.sheets])
     await root.removeEntry(folder, { recursive: true }).catch(() => undefined); // Not there.
 };
@@ -16,7 +17,8 @@ const removeScratch = async (): Promise<void> => {
 export const sweepLeftovers = async (): Promise<void> => {
   try {
     await navigator.locks.request(LOCK, { ifAvailable: true }, async (alone) => {
-      if (alone !== null) await removeScratch();
+      // A disk that is not there, or does not answer, has nothing to sweep; the page still says that it is here.
+      if (alone !== null) await removeScratch().catch(() => undefined);
     });
     // Held until the page closes: the promise never settles.
     void navigator.locks.request(LOCK, { mode: 'shared' }, () => new Promise(() => undefined));
@@ -36,7 +38,7 @@ export const isAloneWithScratch = async (): Promise<boolean> => {
 };
 
 export const removePrepared = async (diskName: string): Promise<void> => {
-  const root = await navigator.storage.getDirectory();
+  const root = await privateDisk();
   const folder = await root.getDirectoryHandle(diskFolders.prepared);
   await folder.removeEntry(diskName);
 };

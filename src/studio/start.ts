@@ -1,5 +1,6 @@
 /** Starts the parts of the studio in order. */
 import { nameInText } from '../core/names/shown.ts';
+import { DiskSilent, isDiskSilent } from '../files/private-disk.ts';
 import { sweepLeftovers } from '../files/sweep.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
 import { tellLostParts } from './keep/lost-part.ts';
@@ -9,8 +10,8 @@ import { startCountingGhosts } from './proof/ghosts.ts';
 import type { Studio } from './studio.ts';
 
 /** Names the file that was being woven when this tab's last page closed. */
-const tellBrokenOff = ({ tasks, tell }: Studio): void => {
-  const fileName = tasks.brokenOff();
+const tellBrokenOff = async ({ tasks, tell, document }: Studio): Promise<void> => {
+  const fileName = await tasks.brokenOff(document.getState().jobId);
   if (fileName === undefined) return;
   tell(
     `“${nameInText(fileName)}” was being woven when the page went, and was not finished. Nothing of it is left ` +
@@ -24,6 +25,7 @@ export const startStudio = async (studio: Studio): Promise<void> => {
   tellLostParts(studio);
   // Remove old files before anything new is written to the disk.
   await sweepLeftovers();
+  if (isDiskSilent()) studio.tell(new DiskSilent().message);
   await restore(studio, async () =>
     (await import('./frames/demos.ts')).openDemo(studio, 'glasshouse'),
   );
@@ -37,5 +39,5 @@ export const startStudio = async (studio: Studio): Promise<void> => {
   startCountingGhosts(studio);
   void studio.pitches.recall();
   void recallShelves(studio, studio.room);
-  tellBrokenOff(studio);
+  void tellBrokenOff(studio);
 };

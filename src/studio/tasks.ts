@@ -9,8 +9,8 @@ import { isWriting, stateIn } from '../state/tasks.ts';
 import type { AskBeforeLeaving } from './ask-before-leaving.ts';
 import {
   brokenOffFile,
+  createWritingMark,
   nothing,
-  rememberWriting,
   shareWritingLock,
   unlessAnyTabWrites,
 } from './writing-lock.ts';
@@ -20,11 +20,14 @@ const rememberWhileWriting = (
   store: StoreApi<TasksState>,
   askBeforeLeaving: AskBeforeLeaving,
 ): void => {
+  const mark = createWritingMark();
   store.subscribe(({ running }, before) => {
     if (running === before.running) return;
-    const writes = running.filter((task) => task.writes !== undefined).at(-1)?.writes;
-    askBeforeLeaving('weaving', writes !== undefined);
-    if (writes !== undefined || isWriting(before)) rememberWriting(writes);
+    const writes = running.flatMap(({ writes: fileName, jobId }) =>
+      fileName === undefined ? [] : [{ fileName, jobId }],
+    );
+    askBeforeLeaving('weaving', writes.length > 0);
+    if (writes.length > 0 || isWriting(before)) mark.set(writes.at(-1));
   });
 };
 

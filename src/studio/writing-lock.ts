@@ -3,23 +3,56 @@
  * the file's name in the session.
  */
 import { hasLocks } from '../files/job-hold.ts';
+import { newId } from '../files/new-id.ts';
 
 /** Every tab that writes a file shares this lock; an update takes it exclusively until the pages reload. */
 const LOCK = 'tiltloom-weaving';
-/** Session key with the name of the file being written: it survives reloads and crashes, in this tab only. */
+/** Session key of the file being written: it survives reloads and crashes, in this tab and in copies of it. */
 const MARK = 'tiltloom-under-way';
 
-/** Remembers the file under way in case the page closes; undefined once there is none. */
-export const rememberWriting = (fileName: string | undefined) => {
-  try {
-    if (fileName === undefined) sessionStorage.removeItem(MARK);
-    else sessionStorage.setItem(MARK, fileName);
-  } catch {
-    // Without session storage there is only no message after a crash.
-  }
+export const nothing = (): void => undefined;
+
+/** Browser-wide: number of the last mark that was told of. */
+const TOLD = 'tiltloom-under-way-told';
+
+/** A file under way, and the page that writes it. */
+interface Mark {
+  /** Of this mark; a copy of the tab copies it too. */
+  readonly id: string;
+  readonly fileName: string;
+  readonly jobId: string;
+}
+
+const lockOf = ({ id }: Pick<Mark, 'id'>) => `${LOCK}-${id}`;
+
+/** Held by the page that writes, as long as it lives: its end is the browser's word that the page is gone. */
+const holdMark = (mark: Mark): (() => void) => {
+  if (!hasLocks()) return nothing;
+  let letGo: () => void = nothing;
+  const gone = new Promise<void>((resolve) => (letGo = resolve));
+  navigator.locks.request(lockOf(mark), () => gone).catch(nothing);
+  return letGo;
 };
 
-export const nothing = () => undefined;
+/** Remembers files under way for the case that the page goes. */
+export const createWritingMark = () => {
+  let letGo = nothing;
+  return {
+    /** In the place of the one before; undefined once there is none. */
+    set: (file: Pick<Mark, 'fileName' | 'jobId'> | undefined): void => {
+      letGo();
+      letGo = nothing;
+      try {
+        if (file === undefined) return sessionStorage.removeItem(MARK);
+        const mark: Mark = { id: newId(), ...file };
+        letGo = holdMark(mark);
+        sessionStorage.setItem(MARK, JSON.stringify(mark));
+      } catch {
+        // Session storage is refused: only the note after a crash is lost.
+      }
+    },
+  };
+};
 
 /** Resolves with a function that releases the shared lock. Browsers without locks resolve at once. */
 export const shareWritingLock = (): Promise<() => void> =>
@@ -43,12 +76,30 @@ export const unlessAnyTabWrites = async (work: () => Promise<void>): Promise<boo
   });
 };
 
-/** The file that this tab was writing when its last page closed. Forgets it, so ask once, at the start. */
-export const brokenOffFile = (): string | undefined => {
+/** A page that was reloaded may let go of its locks a moment after the next has begun. */
+const GONE_MS = 3000;
+
+/** Whether the page that writes it is there still: this tab is a copy of that page's. */
+const isWrittenStill = async (mark: Mark): Promise<boolean> => {
+  if (!hasLocks()) return false;
+  const signal = AbortSignal.timeout(GONE_MS);
+  return navigator.locks.request(lockOf(mark), { signal }, () => false).catch(() => true);
+};
+
+/**
+ * Once at the start, and once in all tabs: the file that this tab was writing when its page went. Undefined where
+ * it was of another job than this one, or is written on by the tab that this one was copied from.
+ */
+export const brokenOffFile = async (jobId: string): Promise<string | undefined> => {
   try {
-    const fileName = sessionStorage.getItem(MARK) ?? undefined;
-    rememberWriting(undefined);
-    return fileName;
+    const kept = sessionStorage.getItem(MARK);
+    sessionStorage.removeItem(MARK);
+    if (kept === null) return undefined;
+    const mark = JSON.parse(kept) as Mark;
+    if (mark.jobId !== jobId || localStorage.getItem(TOLD) === mark.id) return undefined;
+    if (await isWrittenStill(mark)) return undefined;
+    localStorage.setItem(TOLD, mark.id);
+    return mark.fileName;
   } catch {
     return undefined;
   }

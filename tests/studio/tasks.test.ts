@@ -34,6 +34,7 @@ let here: Tasks;
 let there: Tasks;
 beforeEach(() => {
   sessionStorage.clear();
+  localStorage.clear();
   vi.stubGlobal('navigator', { locks: lockManager() });
   [here, there] = [openTab(), openTab()];
 });
@@ -90,7 +91,7 @@ describe('a change of version', () => {
     // The page may go: it is not asked about, and nothing was begun that could be missed.
     expect(isAskedOnLeaving()).toBe(false);
     expect(there.isWriting()).toBe(false);
-    expect(openTab().brokenOff()).toBeUndefined();
+    expect(await openTab().brokenOff('a')).toBeUndefined();
     change.end();
     expect(await changing).toBe(true);
     await sheet.hasBegun();
@@ -116,6 +117,9 @@ it('weaves where a browser refuses its locks', async () => {
   expect(await weave(here, 'gull.png', async () => 'whole')).toBe('whole');
 });
 
+/** A page that goes takes its locks with it. */
+const goneWithItsLocks = () => vi.stubGlobal('navigator', { locks: lockManager() });
+
 describe('a page that goes', () => {
   it('is asked about while something is woven, and then alone', async () => {
     expect(isAskedOnLeaving()).toBe(false);
@@ -136,19 +140,40 @@ describe('a page that goes', () => {
     const sheet = task();
     void weave(here, 'gull.png', sheet.begin);
     await sheet.hasBegun();
-    // The page is gone: the next one in this tab has the same session.
-    const next = openTab();
-    expect(next.brokenOff()).toBe('gull.png');
-    expect(next.brokenOff()).toBeUndefined();
+    goneWithItsLocks();
+    // The next page in this tab has the same session, and so has one in a copy of this tab.
+    const session = { ...sessionStorage };
+    expect(await openTab().brokenOff('a')).toBe('gull.png');
+    expect(await openTab().brokenOff('a')).toBeUndefined();
+    for (const [key, value] of Object.entries(session))
+      sessionStorage.setItem(key, value as string);
+    expect(await openTab().brokenOff('a')).toBeUndefined();
+    sheet.end();
+  });
+
+  it('is told of in its own job alone', async () => {
+    const sheet = task();
+    void weave(here, 'gull.png', sheet.begin);
+    await sheet.hasBegun();
+    goneWithItsLocks();
+    expect(await openTab().brokenOff('b')).toBeUndefined();
+    sheet.end();
+  });
+
+  it('is not told of in a copy of a tab that weaves on', async () => {
+    const sheet = task();
+    void weave(here, 'gull.png', sheet.begin);
+    await sheet.hasBegun();
+    expect(await openTab().brokenOff('a')).toBeUndefined();
     sheet.end();
   });
 
   it('leaves no word of what was woven whole or failed', async () => {
     await weave(here, 'gull.png', async () => undefined);
-    expect(openTab().brokenOff()).toBeUndefined();
+    expect(await openTab().brokenOff('a')).toBeUndefined();
     const failed = weave(here, 'gull.png', () => Promise.reject(new Error('no room')));
     await expect(failed).rejects.toThrow('no room');
-    expect(openTab().brokenOff()).toBeUndefined();
+    expect(await openTab().brokenOff('a')).toBeUndefined();
   });
 
   it('weaves without being remembered where nothing can be', async () => {
@@ -161,6 +186,6 @@ describe('a page that goes', () => {
       },
     });
     expect(await weave(here, 'gull.png', async () => 'whole')).toBe('whole');
-    expect(here.brokenOff()).toBeUndefined();
+    expect(await here.brokenOff('a')).toBeUndefined();
   });
 });

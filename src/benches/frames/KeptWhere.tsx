@@ -9,9 +9,12 @@ export const KeptWhere = () => {
   const [place, setPlace] = useState<FramePlace>('private-disk');
   useEffect(() => {
     let gone = false;
-    void disk.frames.place().then((found) => {
-      if (!gone) setPlace(found);
-    });
+    disk.frames.place().then(
+      (found) => {
+        if (!gone) setPlace(found);
+      },
+      () => undefined, // The desk says that the disk does not answer.
+    );
     return () => {
       gone = true;
     };

@@ -1,6 +1,7 @@
 /** Looks at files and makes frames of those that are pictures. */
 import { messageOf, toWorkError } from '../../contract/errors.ts';
 import { newId } from '../../files/new-id.ts';
+import { DiskSilent } from '../../files/private-disk.ts';
 import { isNoRoom } from '../../files/room.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
@@ -42,6 +43,11 @@ export const copyBehind = (
 ): void => {
   studio.disk.frames.keep(id, name, file, thumbnail).catch((error: unknown) => {
     const { code, message } = toWorkError(error);
+    if (error instanceof DiskSilent) {
+      // It is the same for every frame.
+      studio.tell(message);
+      return studio.room.frameWaits();
+    }
     studio.notes.problem(message, name);
     if (isNoRoom(error)) studio.room.frameFoundNone(name);
     if (code === 'file-gone') originalLost(studio, id);

@@ -29,6 +29,9 @@ export const LookOnlyBanner = () => {
   const refused = useDocument((state) => state.refused);
   const known = useDocument((state) => state.jobId !== '');
   const [taking, setTaking] = useState(false);
+  // What was refused in an earlier such stretch was not just done.
+  const [before, setBefore] = useState(refused);
+  if (lookOnly === undefined && before !== refused) setBefore(refused);
   // Before the kept jobs are open there is nothing to take over, and the desk says why.
   if (lookOnly === undefined || !known) return null;
   const lost = lookOnly === takenOver;
@@ -42,7 +45,7 @@ export const LookOnlyBanner = () => {
         <p>
           {lookOnly}
           {/* The same words twice are two events to those who listen. */}
-          {refused > 0 && (
+          {refused > before && (
             <b>{` What you just did was not done.${'\u00a0'.repeat(refused % 2)}`}</b>
           )}
         </p>
