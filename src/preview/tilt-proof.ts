@@ -5,9 +5,11 @@
 import { createCanvasPainter } from './canvas-painter.ts';
 import type { Painter } from './painter.ts';
 import type { ProofScene, ProofView } from './scene.ts';
+import type { ContextTold } from './webgl-painter.ts';
 import { createWebglPainter } from './webgl-painter.ts';
 
 export interface TiltProof {
+  /** What draws it now, and where: both change when it has to do without the graphics card. */
   readonly kind: Painter['kind'];
   readonly canvas: HTMLCanvasElement;
   setScene(scene: ProofScene): void;
@@ -24,13 +26,18 @@ const LOAD_EVERY_MS = 250;
 /** Time for sending pictures in one screen frame. */
 const LOAD_BUDGET_MS = 12;
 
+/** A context that was lost comes back within a second or so, ms; one that does not stays away. */
+const CONTEXT_AWAY_MS = 3000;
+
 /**
- * Puts a canvas into `host` and draws there, with WebGL2 if there is any.
- * @param use `canvas`: never use WebGL2.
+ * Puts a canvas into `host` and draws there, with WebGL2 where there is any and as long as there is.
+ * @param use `canvas` to do without WebGL2.
+ * @param onCardLost told once the graphics card has gone for good, and the proof is drawn without it.
  */
 export const createTiltProof = (
   host: HTMLElement,
   use: 'webgl' | 'canvas' = 'webgl',
+  onCardLost: () => void = () => undefined,
 ): TiltProof => {
   let scene: ProofScene | undefined;
   let view: ProofView | undefined;
@@ -38,6 +45,7 @@ export const createTiltProof = (
   let loadedAt = -Infinity;
   let due = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let cardTimer: ReturnType<typeof setTimeout> | undefined;
 
   const ask = () => {
     if (due === 0) due = requestAnimationFrame(() => drawWithin(LOAD_BUDGET_MS));
@@ -69,16 +77,40 @@ export const createTiltProof = (
       ask();
     }, wait);
   };
-  const onRestored = () => {
+  const drawAnew = () => {
     loadedAt = -Infinity;
     if (scene !== undefined) askForScene();
     ask();
   };
-  const { canvas, painter } = setUp(host, use, onRestored);
+  const doWithoutCard = () => {
+    const { width, height } = canvas;
+    painter.dispose();
+    canvas.remove();
+    ({ canvas, painter } = setUp(host, 'canvas', told));
+    canvas.width = width;
+    canvas.height = height;
+    drawAnew();
+    onCardLost();
+  };
+  const told = {
+    onLost: () => {
+      clearTimeout(cardTimer);
+      cardTimer = setTimeout(doWithoutCard, CONTEXT_AWAY_MS);
+    },
+    onRestored: () => {
+      clearTimeout(cardTimer);
+      drawAnew();
+    },
+  };
+  let { canvas, painter } = setUp(host, use, told);
 
   return {
-    kind: painter.kind,
-    canvas,
+    get kind() {
+      return painter.kind;
+    },
+    get canvas() {
+      return canvas;
+    },
     setScene(next) {
       if (next === scene) return;
       scene = next;
@@ -99,6 +131,7 @@ export const createTiltProof = (
     dispose() {
       cancelAnimationFrame(due);
       clearTimeout(timer);
+      clearTimeout(cardTimer);
       painter.dispose();
       canvas.remove();
     },
@@ -109,12 +142,12 @@ export const createTiltProof = (
 const setUp = (
   host: HTMLElement,
   use: 'webgl' | 'canvas',
-  onRestored: () => void,
+  told: ContextTold,
 ): { canvas: HTMLCanvasElement; painter: Painter } => {
   const addCanvas = () => host.appendChild(document.createElement('canvas'));
   if (use === 'webgl') {
     const canvas = addCanvas();
-    const painter = createWebglPainter(canvas, onRestored);
+    const painter = createWebglPainter(canvas, told);
     if (painter !== undefined) return { canvas, painter };
     canvas.remove();
   }

@@ -28,10 +28,17 @@ interface Machine {
   readonly slots: WebGLTexture;
 }
 
-/** Undefined if the browser has no WebGL2 or rejects the shaders. */
+/** What may befall its context: the browser takes it away when the graphics card is lost, and may give it back. */
+export interface ContextTold {
+  readonly onLost: () => void;
+  /** It draws again, once a scene is loaded anew. */
+  readonly onRestored: () => void;
+}
+
+/** Undefined where the browser has no WebGL2, or it does not take the shaders. */
 export const createWebglPainter = (
   canvas: HTMLCanvasElement,
-  onRestored: () => void,
+  { onLost, onRestored }: ContextTold,
 ): Painter | undefined => {
   const gl = canvas.getContext('webgl2', {
     alpha: false,
@@ -45,17 +52,18 @@ export const createWebglPainter = (
   if (machine === undefined) return undefined;
   let loaded: Loaded | undefined;
 
-  const onLost = (event: Event) => {
-    // Without this the browser never restores the context.
+  const onGone = (event: Event) => {
+    // Without this the browser never gives the context back.
     event.preventDefault();
     machine = undefined;
     loaded = undefined;
+    onLost();
   };
   const onBack = () => {
     machine = buildMachine(gl);
-    onRestored();
+    if (machine !== undefined) onRestored();
   };
-  canvas.addEventListener('webglcontextlost', onLost);
+  canvas.addEventListener('webglcontextlost', onGone);
   canvas.addEventListener('webglcontextrestored', onBack);
 
   return {
@@ -75,7 +83,7 @@ export const createWebglPainter = (
         drawPrint(gl, machine, loaded, view);
     },
     dispose() {
-      canvas.removeEventListener('webglcontextlost', onLost);
+      canvas.removeEventListener('webglcontextlost', onGone);
       canvas.removeEventListener('webglcontextrestored', onBack);
       if (machine === undefined) return;
       gl.deleteTexture(machine.frames);

@@ -125,14 +125,16 @@ test('a chosen file that can no longer be written to is told, and the next one i
   await expect(page.getByText(/^Saved as/)).toBeVisible();
 });
 
+/** How much the proof's picture varies: next to nothing where none is drawn. */
+const spread = async (page: Page) => {
+  const { channels } = await sharp(await page.getByTestId('tilt-proof').screenshot()).stats();
+  return Math.max(...channels.map(({ stdev }) => stdev));
+};
+
 test('the proof comes back when the graphics card forgets it @wider', async ({ page }) => {
   await openWith(page, '4 in', '5 in');
   const proof = page.getByTestId('tilt-proof');
-  const spread = async () => {
-    const { channels } = await sharp(await proof.screenshot()).stats();
-    return Math.max(...channels.map(({ stdev }) => stdev));
-  };
-  await expect.poll(spread).toBeGreaterThan(30);
+  await expect.poll(() => spread(page)).toBeGreaterThan(30);
   await proof.locator('canvas').evaluate(async (canvas: HTMLCanvasElement) => {
     const lose = canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
     if (lose === null || lose === undefined) throw new Error('No context to lose.');
@@ -140,7 +142,33 @@ test('the proof comes back when the graphics card forgets it @wider', async ({ p
     await new Promise((resolve) => setTimeout(resolve, 200));
     lose.restoreContext();
   });
-  await expect.poll(spread).toBeGreaterThan(30);
+  await expect.poll(() => spread(page)).toBeGreaterThan(30);
+});
+
+test('the proof is drawn without the graphics card when that does not come back', async ({
+  page,
+}) => {
+  await openWith(page, '4 in', '5 in');
+  const proof = page.getByTestId('tilt-proof');
+  await expect.poll(() => spread(page)).toBeGreaterThan(30);
+  const before = await proof.screenshot();
+  await proof.locator('canvas').evaluate((canvas: HTMLCanvasElement) => {
+    const lose = canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
+    if (lose === null || lose === undefined) throw new Error('No context to lose.');
+    lose.loseContext();
+  });
+  await expect(page.getByText('The graphics card no longer draws the proof')).toBeVisible();
+  await expect(proof.locator('canvas')).toHaveCount(1);
+  // Two painters draw it nearly alike: see tilt-painters.
+  const away = async () => {
+    const [one, other] = await Promise.all(
+      [before, await proof.screenshot()].map((shot) => sharp(shot).removeAlpha().raw().toBuffer()),
+    );
+    if (one?.length !== other?.length) return Infinity;
+    const sum = one?.reduce((all, value, at) => all + Math.abs(value - (other?.[at] ?? 0)), 0) ?? 0;
+    return sum / (one?.length ?? 1);
+  };
+  await expect.poll(away).toBeLessThan(3);
 });
 
 firstVisit(

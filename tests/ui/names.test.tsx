@@ -42,7 +42,7 @@ test('frames stand in the list apart, their marks of direction as code points', 
 });
 
 test('sentences on frames hold their names isolated and without marks of direction', () => {
-  studio.work.getState().set({ missingOriginals: new Set(['id-0', 'id-1']) });
+  studio.work.setState({ missingOriginals: new Set(['id-0', 'id-1']) });
   studio.notes.problem('It is empty.', turned);
   renderIn(studio, <SequenceNotes />);
   const text = document.body.textContent;

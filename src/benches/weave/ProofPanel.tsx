@@ -14,7 +14,7 @@ import styles from './weave.module.css';
 const Picture = () => {
   const studio = useStudio();
   const job = useJob();
-  const box = useProof();
+  const { box, cardLost } = useProof();
   const lying = job.ribs === 'lying';
   const { handlers } = useGrip({
     take: () => studio.view.getState().tilt,
@@ -30,16 +30,22 @@ const Picture = () => {
     turnTo(studio, tilt);
   };
   return (
-    <div
-      ref={box}
-      className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
-      role="img"
-      aria-label={`Tilt proof of ${nameInText(job.name)}. Drag or press arrow keys to walk past it.`}
-      tabIndex={0}
-      data-testid="tilt-proof"
-      {...handlers}
-      onKeyDown={onKeyDown}
-    />
+    <>
+      <div
+        ref={box}
+        className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
+        role="img"
+        aria-label={`Tilt proof of ${nameInText(job.name)}. Drag or press arrow keys to walk past it.`}
+        tabIndex={0}
+        data-testid="tilt-proof"
+        {...handlers}
+        onKeyDown={onKeyDown}
+      />
+      <Prose role="status">
+        {cardLost &&
+          'The graphics card no longer draws the proof, so it is drawn without it: the same picture, turning more slowly. Reload the page to try the card again.'}
+      </Prose>
+    </>
   );
 };
 

@@ -1,5 +1,5 @@
 /** The tilt proof in a box of the page, as large as the box. */
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { createTiltProof } from '../../preview/tilt-proof.ts';
 import { followProof } from '../../studio/proof/follow-proof.ts';
 import { useStudio } from '../studio.ts';
@@ -11,14 +11,15 @@ const painterWanted = (): 'webgl' | 'canvas' =>
 /** A picture larger than this shows no more: the proof has at most 1024 samples a side. */
 const MOST_PIXELS_A_SIDE = 1600;
 
-/** @returns the ref of the box that the proof fills. */
+/** @returns the ref of the box that the proof fills, and whether the graphics card has gone from under it. */
 export const useProof = () => {
   const studio = useStudio();
   const box = useRef<HTMLDivElement>(null);
+  const [cardLost, setCardLost] = useState(false);
   useEffect(() => {
     const host = box.current;
     if (host === null) return undefined;
-    const proof = createTiltProof(host, painterWanted());
+    const proof = createTiltProof(host, painterWanted(), () => setCardLost(true));
     const fitSize = () => {
       const scale = Math.min(
         devicePixelRatio,
@@ -36,5 +37,5 @@ export const useProof = () => {
       proof.dispose();
     };
   }, [studio]);
-  return box;
+  return { box, cardLost };
 };
