@@ -1,6 +1,6 @@
-import type { KeyboardEvent } from 'react';
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { FieldBox } from './FieldBox.tsx';
+import { useDraft } from './use-draft.ts';
 
 interface Props {
   /** Accessible name, exactly. */
@@ -15,42 +15,8 @@ interface Props {
 
 /** A field that may stay empty: what was not measured has no value, not even a likely one. */
 export const BlankField = ({ label, value, unit = '', hint, onCommit }: Props) => {
-  const id = useId();
-  const [draft, setDraft] = useState<{ text: string; error?: string }>();
-  const [settled, setSettled] = useState(value);
-  if (settled !== value) {
-    setSettled(value);
-    setDraft(undefined);
-  }
-  const commit = () => {
-    if (draft === undefined) return;
-    // Typed back to what it was: nothing to change, and nothing to undo.
-    if (draft.text.trim() === value) {
-      setDraft(undefined);
-      return;
-    }
-    const error = onCommit(draft.text.trim());
-    setDraft(error === undefined ? undefined : { text: draft.text, error });
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Enter') commit();
-    else if (event.key === 'Escape') setDraft(undefined);
-    else return;
-    event.preventDefault();
-  };
+  const { field } = useDraft(value, onCommit);
   return (
-    <FieldBox
-      id={id}
-      label={label}
-      text={draft?.text ?? value}
-      unit={unit}
-      words={unit === ''}
-      isDraft={draft !== undefined}
-      error={draft?.error}
-      hint={hint}
-      onText={(text) => setDraft({ text })}
-      onLeave={commit}
-      onKeyDown={onKeyDown}
-    />
+    <FieldBox id={useId()} label={label} unit={unit} words={unit === ''} hint={hint} {...field} />
   );
 };

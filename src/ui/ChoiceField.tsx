@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import styles from './ChoiceField.module.css';
+import box from './FieldBox.module.css';
 
 interface Choice<Value extends string> {
   readonly value: Value;
@@ -24,7 +25,7 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
   const id = useId();
   return (
     <div className={props.compact ? `${styles['field']} ${styles['compact']}` : styles['field']}>
-      <span id={id} className={styles['label']}>
+      <span id={id} className={box['label']}>
         {props.label}
       </span>
       <div
@@ -37,6 +38,7 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
           <label key={choice.value} className={styles['segment']}>
             <input
               type="radio"
+              className="over-all"
               name={id}
               value={choice.value}
               checked={choice.value === props.value}
@@ -48,7 +50,7 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
         ))}
       </div>
       {props.hint !== undefined && (
-        <span id={`${id}-hint`} className={styles['hint']}>
+        <span id={`${id}-hint`} className={box['hint']}>
           {props.hint}
         </span>
       )}

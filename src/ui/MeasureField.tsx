@@ -1,7 +1,8 @@
 import type { KeyboardEvent } from 'react';
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import type { Measure } from '../core/units/measure.ts';
 import { FieldBox } from './FieldBox.tsx';
+import { useDraft } from './use-draft.ts';
 
 interface MeasureFieldProps {
   /** Accessible name, exactly. */
@@ -18,62 +19,38 @@ interface MeasureFieldProps {
   readonly hint?: string;
 }
 
-/** A draft is text that differs from the value: being typed, or refused. */
-interface Draft {
-  readonly text: string;
-  readonly error?: string;
-}
-
 /** One quantity, typed in its shown unit or any other it knows. Enter or leaving the field commits. */
 export const MeasureField = ({ label, value, measure, onCommit, hint }: MeasureFieldProps) => {
-  const id = useId();
-  const [draft, setDraft] = useState<Draft>();
-  const [settled, setSettled] = useState({ value, unit: measure.unit });
-  // The document changed under a draft (undo, a remedy, the unit switch): the draft is out of date.
-  if (settled.value !== value || settled.unit !== measure.unit) {
-    setSettled({ value, unit: measure.unit });
-    setDraft(undefined);
-  }
-
-  const shown = measure.format(value);
-  const commit = () => {
-    if (draft === undefined) return;
-    if (draft.text.trim() === shown) {
-      setDraft(undefined);
-      return;
-    }
-    const read = measure.read(draft.text);
-    const error = read.ok ? onCommit(read.value, read.unit, 'typed') : read.message;
-    setDraft(error === undefined ? undefined : { text: draft.text, error });
+  const take = (text: string) => {
+    const read = measure.read(text);
+    return read.ok ? onCommit(read.value, read.unit, 'typed') : read.message;
   };
+  // By the value itself: two that look alike are not the same.
+  const { draft, settle, field } = useDraft(
+    measure.format(value),
+    take,
+    `${value} ${measure.unit}`,
+  );
   const step = (direction: 1 | -1, coarse: boolean) => {
     const read = draft === undefined ? undefined : measure.read(draft.text);
     const next = measure.step(read?.ok ? read.value : value, direction, coarse);
-    const error = onCommit(next, read?.ok ? read.unit : '', 'stepped');
-    setDraft(error === undefined ? undefined : { text: measure.format(next), error });
+    settle(measure.format(next), onCommit(next, read?.ok ? read.unit : '', 'stepped'));
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Enter') commit();
-    else if (event.key === 'Escape') setDraft(undefined);
-    else if (event.key === 'ArrowUp' || event.key === 'PageUp') step(1, event.key === 'PageUp');
+    if (event.key === 'ArrowUp' || event.key === 'PageUp') step(1, event.key === 'PageUp');
     else if (event.key === 'ArrowDown' || event.key === 'PageDown')
       step(-1, event.key === 'PageDown');
-    else return;
+    else return field.onKeyDown(event);
     event.preventDefault();
   };
-
   return (
     <FieldBox
-      id={id}
+      id={useId()}
       label={label}
-      text={draft?.text ?? shown}
       unit={measure.unit}
-      isDraft={draft !== undefined}
-      error={draft?.error}
       hint={hint}
       selectOnFocus
-      onText={(text) => setDraft({ text })}
-      onLeave={commit}
+      {...field}
       onKeyDown={onKeyDown}
     />
   );

@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import { timeLeft } from './time-left.ts';
-import styles from './ProgressBar.module.css';
+import styles from './Gauge.module.css';
 
 interface Props {
   /** Accessible name, exactly. */

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import styles from './Slider.module.css';
+import styles from './Gauge.module.css';
 
 interface Props {
   /** Accessible name, exactly. */

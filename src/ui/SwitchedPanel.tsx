@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react';
 import { ChoiceField } from './ChoiceField.tsx';
+import { Stack } from './Layout.tsx';
 import { Panel } from './Panel.tsx';
+import styles from './Panel.module.css';
 import { Prose } from './Prose.tsx';
 
 interface Props {
@@ -27,6 +29,12 @@ export const SwitchedPanel = ({ title, label, choices, on, words, children, onSw
       value={on ? 'on' : 'off'}
       onChange={(value) => onSwitch(value === 'on')}
     />
-    {on ? children : <Prose>{words}</Prose>}
+    {on ? (
+      <Stack gap={4} className={styles['parts']}>
+        {children}
+      </Stack>
+    ) : (
+      <Prose>{words}</Prose>
+    )}
   </Panel>
 );

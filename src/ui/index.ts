@@ -3,7 +3,9 @@
  *
  * The desk draws the bench's name as the page's `h1`; a bench begins at `h2` (`Panel` brings one).
  * Colours, type and gaps: the custom properties of tokens.css. `unseen` is a global class for text
- * that is only to be heard. Pictures lie on `var(--picture-ground)`.
+ * that is only to be heard, `over-all` for a radio or box that lies over what stands for it. Pictures lie on
+ * `var(--picture-ground)`. Parts are laid out by `Stack`, `Row`, `Columns` and `Fields`, and explained by
+ * `Prose`; a style sheet of its own says only what is a part's own.
  */
 export { BlankField } from './BlankField.tsx';
 export { BlankMeasure } from './BlankMeasure.tsx';
@@ -15,6 +17,7 @@ export { FileButton, FileDrop } from './FileDrop.tsx';
 export { FiguresTable } from './FiguresTable.tsx';
 export { focusIfLost } from './focus-if-lost.ts';
 export { HeldFocus } from './HeldFocus.tsx';
+export { Columns, Fields, Row, Stack } from './Layout.tsx';
 export { MeasureField } from './MeasureField.tsx';
 export { Name } from './Name.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';
@@ -28,6 +31,8 @@ export { SwitchedPanel } from './SwitchedPanel.tsx';
 export { Table } from './Table.tsx';
 export { TextField } from './TextField.tsx';
 export { ToScale } from './ToScale.tsx';
+export { UnderWay } from './UnderWay.tsx';
+export { useDraft } from './use-draft.ts';
 export { useFileDrop, useNoStrayDrops } from './use-file-drop.ts';
 export { useGrip } from './use-grip.ts';
 export type { GripPlace } from './use-grip.ts';
