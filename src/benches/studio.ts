@@ -7,7 +7,7 @@ import type { DocumentState } from '../state/document.ts';
 import type { ShelvesState } from '../state/shelves.ts';
 import type { TaskStates } from '../state/tasks.ts';
 import { stateIn } from '../state/tasks.ts';
-import type { ViewState } from '../state/view.ts';
+import type { Units, ViewState } from '../state/view.ts';
 import type { WorkState } from '../state/work.ts';
 import type { Studio } from '../studio/studio.ts';
 
@@ -24,6 +24,7 @@ export const useDocument = <T>(select: (state: DocumentState) => T): T =>
   useStore(useStudio().document, select);
 export const useView = <T>(select: (state: ViewState) => T): T =>
   useStore(useStudio().view, select);
+export const useUnits = (): Units => useView((view) => view.units);
 export const useWork = <T>(select: (state: WorkState) => T): T =>
   useStore(useStudio().work, select);
 export const useShelves = <T>(select: (state: ShelvesState) => T): T =>
@@ -33,6 +34,12 @@ export const useJob = (): Job => useDocument((state) => state.job);
 
 /** Changes the open job. Returns the sentence that refuses it, if one does. */
 export const useChange = (): ((...edit: JobEdit) => string | undefined) => useStudio().change;
+
+/** The same, for edits made of their name and of what changes: `useEdit(changeGang)`. */
+export const useEdit = <Change>(edit: (label: string, change: Change) => JobEdit) => {
+  const change = useChange();
+  return (label: string, to: Change) => change(...edit(label, to));
+};
 
 /** How the last work of a kind goes, or went, in the open job. */
 export const useTask = <Kind extends keyof TaskStates>(kind: Kind): TaskStates[Kind] => {

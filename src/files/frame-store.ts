@@ -11,7 +11,7 @@ import { createPresence } from './picture-locks.ts';
 import type { Shelf } from './shelves.ts';
 import { openBestShelf } from './shelves.ts';
 
-export type FramePlace = Shelf['place'];
+type FramePlace = Shelf['place'];
 
 /** Both arguments are for tests. */
 export const createFrameStore = (

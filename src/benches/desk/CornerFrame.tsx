@@ -1,7 +1,7 @@
 /** A photo with four corners to drag or to move by keys, and whatever is drawn over it. */
 import type { ReactNode, RefObject } from 'react';
 import { useEffect, useRef } from 'react';
-import type { PhotoCorners } from '../../core/pitch/photo/photo.ts';
+import type { PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
 import { useGrip } from '../../ui/index.ts';
 import styles from './CornerFrame.module.css';
 
@@ -12,6 +12,12 @@ export const looseCorners = (widthPx: number, heightPx: number): PhotoCorners =>
   const at = (x: number, y: number) => ({ xPx: x * widthPx, yPx: y * heightPx });
   return [at(0.1, 0.1), at(0.9, 0.1), at(0.9, 0.9), at(0.1, 0.9)];
 };
+
+/** A share of the way from one place of the photo to another. */
+export const placeBetween = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
+  xPx: a.xPx + (b.xPx - a.xPx) * share,
+  yPx: a.yPx + (b.yPx - a.yPx) * share,
+});
 
 interface Props {
   readonly file: File;

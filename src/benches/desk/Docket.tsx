@@ -2,7 +2,7 @@
 import { useId, useState } from 'react';
 import type { Units } from '../../state/view.ts';
 import { ChoiceField, TextField } from '../../ui/index.ts';
-import { useChange, useJob, useJobKey, useView } from '../studio.ts';
+import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
 import styles from './Docket.module.css';
 import { DocketFigures } from './DocketFigures.tsx';
 import { JobFileButtons } from './job-file/JobFileButtons.tsx';
@@ -22,7 +22,7 @@ export const Docket = () => {
   const change = useChange();
   const job = useJob();
   const jobKey = useJobKey();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const set = useView((view) => view.set);
   const [open, setOpen] = useState(false);
   const rename = (name: string) =>

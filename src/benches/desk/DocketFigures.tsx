@@ -19,7 +19,7 @@ import {
   viewingPitchOf,
 } from '../../job/facts/sheet.ts';
 import { Figure } from '../../ui/index.ts';
-import { useJob, useView } from '../studio.ts';
+import { useJob, useUnits } from '../studio.ts';
 import styles from './Docket.module.css';
 
 const pitchRelation = (job: Job): string => {
@@ -61,7 +61,7 @@ const provenance = ({ provedPitch }: Job, units: LengthUnit): string => {
 };
 
 const WovenPitchFigure = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const pitch = viewingPitchOf(job);
   return (
     <Figure
@@ -78,7 +78,7 @@ const WovenPitchFigure = ({ job }: { readonly job: Job }) => {
 
 /** What "Weave sheet" writes: the print, or the whole page that Mount lays it on. */
 const SheetFigures = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const page = pageToWeave(job, units, '');
   const { widthDots, heightDots } = page ?? sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);

@@ -1,9 +1,8 @@
 /** A file of the job on its way, and what became of it. */
 import { sayBytes, trimmed } from '../../core/units/format.ts';
 import type { FileKind, FileState } from '../../state/tasks.ts';
-import { Button, Name, Notice, ProgressBar, Prose, buttonClass } from '../../ui/index.ts';
+import { Name, Notice, Prose, Stack, UnderWay, buttonClass } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
-import styles from './FileStage.module.css';
 
 /** How a kind of file is spoken of. */
 export interface FileWords {
@@ -24,21 +23,20 @@ export const Weaving = ({ kind, name, state }: WeavingProps) => {
   const { tasks } = useStudio();
   const { rowsDone, rows, secondsLeft, place, count } = state;
   return (
-    <div className={styles['running']}>
-      <ProgressBar
-        label={`Weaving ${name}`}
-        done={rowsDone}
-        total={rows}
-        of="rows"
-        secondsLeft={secondsLeft}
-      />
+    <UnderWay
+      label={`Weaving ${name}`}
+      done={rowsDone}
+      total={rows}
+      of="rows"
+      secondsLeft={secondsLeft}
+      onStop={() => tasks.stop(kind)}
+    >
       {count > 1 && (
         <Prose>
           {place + 1} of {count}
         </Prose>
       )}
-      <Button onClick={() => tasks.stop(kind)}>Stop</Button>
-    </div>
+    </UnderWay>
   );
 };
 
@@ -52,7 +50,7 @@ const Woven = ({ name, thing = name, state }: OutcomeProps<EndedState>) => {
   if (file === undefined) return null;
   const { fileName, byteLength, href } = file;
   return (
-    <div className={styles['woven']}>
+    <Stack gap={2} align="start">
       {stale && (
         <Notice kind="caution" title="The job has changed since">
           This {thing} shows the job as it was. Weave it again before you print.
@@ -71,10 +69,10 @@ const Woven = ({ name, thing = name, state }: OutcomeProps<EndedState>) => {
           Save {name}
         </a>
       )}
-      <p className={styles['facts']}>
+      <Prose>
         <Name>{fileName}</Name>, {sayBytes(byteLength)}, woven in {trimmed(seconds, 1)} s.
-      </p>
-    </div>
+      </Prose>
+    </Stack>
   );
 };
 

@@ -1,6 +1,6 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
 import type { Finding, Remedy } from '../../job/findings/finding.ts';
-import { Button, buttonClass, focusIfLost, NoticeMark } from '../../ui/index.ts';
+import { Button, buttonClass, focusIfLost, NoticeMark, Prose } from '../../ui/index.ts';
 import { useChange, useDocument } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
@@ -71,11 +71,11 @@ export const FindingsPanel = ({ found, bench }: Props) => {
         </p>
       </div>
       {found.length === 0 ? (
-        <p className={styles['none']}>
+        <Prose large>
           {ready
             ? 'Nothing stands in the way that the studio can see.'
             : 'The demo is being laid in …'}
-        </p>
+        </Prose>
       ) : (
         <ul>
           {found.map((finding) => (

@@ -1,18 +1,9 @@
 /** Said before a weave where it ends in memory: a large sheet wants much of it, and a closed page loses it. */
-import { useEffect, useState } from 'react';
 import { canChooseFile, hasPrivateDisk } from '../../studio/keep/browser.ts';
+import { useComing } from './use-coming.ts';
 
 export const HeldInMemory = ({ toChosenFile }: { readonly toChosenFile: boolean }) => {
-  const [held, setHeld] = useState(false);
-  useEffect(() => {
-    let gone = false;
-    void hasPrivateDisk().then((has) => {
-      if (!gone) setHeld(!has);
-    });
-    return () => {
-      gone = true;
-    };
-  }, []);
+  const held = useComing(hasPrivateDisk) === false;
   if (!held || toChosenFile) return null;
   return (
     <p>

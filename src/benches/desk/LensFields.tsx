@@ -4,7 +4,7 @@ import type { Job } from '../../job/schema/job.ts';
 import { materials } from '../../core/lens/materials.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import { ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
-import { useChange, useJob, useView } from '../studio.ts';
+import { useChange, useJob, useUnits, useView } from '../studio.ts';
 import { DocketPart } from './DocketPart.tsx';
 import { PitchStamp } from './PitchStamp.tsx';
 
@@ -31,7 +31,7 @@ const setIndex = (index: number): JobEdit => setLens('refractive index', { index
 export const LensFields = () => {
   const change = useChange();
   const { lens, ribs } = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const pitchUnit = useView((view) => view.pitchUnit);
   const setView = useView((view) => view.set);
   const known = materials.find(({ index }) => index === lens.index);

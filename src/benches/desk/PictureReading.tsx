@@ -1,9 +1,8 @@
 /** A picture that is read: dropped, chosen, or taken with the camera of a phone; then how far it is, and how it went. */
 import type { ReactNode } from 'react';
 import type { PictureKind } from '../../state/tasks.ts';
-import { Button, FileButton, FileDrop, Notice, ProgressBar } from '../../ui/index.ts';
+import { FileButton, FileDrop, Notice, UnderWay } from '../../ui/index.ts';
 import { useStudio, useTask } from '../studio.ts';
-import styles from './PictureReading.module.css';
 
 /** `camera` where a phone's camera is offered as well. */
 const words = {
@@ -46,15 +45,13 @@ export const PictureReading = ({ kind, notYet, children, onFile }: Props) => {
   return (
     <>
       {picture.stage === 'reading' ? (
-        <div className={styles['running']}>
-          <ProgressBar
-            label={`Reading the ${noun}`}
-            done={Math.round(picture.share * 100)}
-            total={100}
-            of="hundredths"
-          />
-          <Button onClick={() => tasks.stop(kind)}>Stop</Button>
-        </div>
+        <UnderWay
+          label={`Reading the ${noun}`}
+          done={Math.round(picture.share * 100)}
+          total={100}
+          of="hundredths"
+          onStop={() => tasks.stop(kind)}
+        />
       ) : (
         notYet || (
           <FileDrop onFile={onFile}>

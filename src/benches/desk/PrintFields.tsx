@@ -3,7 +3,8 @@ import { setViewSlots } from '../../job/edits/consequences.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { MeasureField } from '../../ui/index.ts';
-import { useChange, useJob, useView } from '../studio.ts';
+import { NumberFields } from './NumberFields.tsx';
+import { useChange, useEdit, useJob, useUnits } from '../studio.ts';
 import { DocketPart } from './DocketPart.tsx';
 
 const slotsMeasure = plainMeasure(1, 4);
@@ -16,29 +17,19 @@ const setPrint = (label: string, of: Partial<Job['print']>): JobEdit => [
 
 export const PrintFields = () => {
   const change = useChange();
+  const edit = useEdit(setPrint);
   const { print, viewSlots } = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <DocketPart title="Print">
-      <MeasureField
-        label="Print width"
-        value={print.widthMm}
-        measure={lengthMeasure(units)}
-        onCommit={(widthMm) => change(...setPrint('print width', { widthMm }))}
-      />
-      <MeasureField
-        label="Print height"
-        value={print.heightMm}
-        measure={lengthMeasure(units)}
-        onCommit={(heightMm) => change(...setPrint('print height', { heightMm }))}
-      />
-      <MeasureField
-        label="Viewing distance"
-        value={print.viewingDistanceMm}
-        measure={lengthMeasure(units, 10, 1)}
-        onCommit={(viewingDistanceMm) =>
-          change(...setPrint('viewing distance', { viewingDistanceMm }))
-        }
+      <NumberFields
+        of={print}
+        rows={[
+          ['widthMm', 'Print width', lengthMeasure(units)],
+          ['heightMm', 'Print height', lengthMeasure(units)],
+          ['viewingDistanceMm', 'Viewing distance', lengthMeasure(units, 10, 1)],
+        ]}
+        edit={edit}
       />
       <MeasureField
         label="View slots"

@@ -1,25 +1,17 @@
 /** Said before a weave that the browser's disk will hardly hold: not after hours, when it is full. */
-import { useEffect, useState } from 'react';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { sayBytes } from '../../core/units/format.ts';
 import { canChooseFile, roomNow } from '../../studio/keep/browser.ts';
 import { Notice } from '../../ui/index.ts';
+import { useComing } from './use-coming.ts';
 import { useView } from '../studio.ts';
 
 /** `dots`: of all that is woven at once. */
 export const RoomFor = ({ dots }: { readonly dots: number }) => {
   const fileType = useView((view) => view.fileType);
   const saveTo = useView((view) => view.saveTo);
-  const [freeBytes, setFree] = useState(Infinity);
-  useEffect(() => {
-    let gone = false;
-    void roomNow().then((room) => {
-      if (!gone && room !== undefined) setFree(Math.max(0, room.quotaBytes - room.usedBytes));
-    });
-    return () => {
-      gone = true;
-    };
-  }, [dots]);
+  const room = useComing(roomNow, dots);
+  const freeBytes = room === undefined ? Infinity : Math.max(0, room.quotaBytes - room.usedBytes);
   const wants = dots * sheetFileTypes[fileType].bytesPerDot;
   if (saveTo === 'chosen-file' || wants <= freeBytes) return null;
   return (

@@ -5,7 +5,7 @@ import { eyeOf, viewSeenAt } from '../../job/facts/eye.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../../studio/studio.ts';
 import { Slider } from '../../ui/index.ts';
-import { useJob, useStudio, useView } from '../studio.ts';
+import { useJob, useStudio, useUnits, useView } from '../studio.ts';
 
 /** The person takes over: whatever moved the proof by itself stops. */
 export const turnTo = ({ view }: Studio, tilt: number): void =>
@@ -25,7 +25,7 @@ export const TiltSlider = () => {
   const studio = useStudio();
   const job = useJob();
   const tilt = useView((view) => view.tilt);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <Slider
       label="Tilt"

@@ -1,7 +1,6 @@
 /** What the screen asks about this browser: benches do not import src/files. */
 export { BUNDLE_MIME, isBundleName } from '../../files/bundle.ts';
 export { canChooseFolder } from '../../files/folder.ts';
-export type { FramePlace } from '../../files/frame-store.ts';
 export { scratchRoom } from '../../files/freeable.ts';
 export type { ScratchRoom } from '../../files/freeable.ts';
 export { hasLocks } from '../../files/job-hold.ts';

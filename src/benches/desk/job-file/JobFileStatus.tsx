@@ -1,7 +1,7 @@
 /** How saving or opening a job file goes, and went: at the head of the page, whatever bench is open. */
 import { useStore } from 'zustand';
 import type { JobFileWork } from '../../../studio/keep/job-file/progress.ts';
-import { Button, Notice, ProgressBar, buttonClass } from '../../../ui/index.ts';
+import { Button, buttonClass, Notice, Row, Stack, UnderWay } from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
 import styles from './job-file.module.css';
 import { useJobDrop } from './use-job-drop.ts';
@@ -22,15 +22,14 @@ const Progress = ({ work: { stage, done, total }, onStop }: ProgressProps) => {
   const scale = stage === 'looking' ? 1 : 2 ** 20;
   const inUnits = (count: number) => (scale === 1 ? count : Math.ceil(count / scale));
   return (
-    <div className={styles['progress']}>
-      <ProgressBar
-        label={label}
-        done={inUnits(done)}
-        total={inUnits(total)}
-        of={stage === 'looking' ? 'pictures' : 'MB'}
-      />
-      <Button onClick={onStop}>{stop}</Button>
-    </div>
+    <UnderWay
+      label={label}
+      done={inUnits(done)}
+      total={inUnits(total)}
+      of={stage === 'looking' ? 'pictures' : 'MB'}
+      stop={stop}
+      onStop={onStop}
+    />
   );
 };
 
@@ -40,21 +39,21 @@ export const JobFileStatus = () => {
   useJobDrop();
   if (work === undefined && notice === undefined) return null;
   return (
-    <div className={styles['status']}>
+    <Stack className={styles['status']}>
       {work !== undefined && <Progress work={work} onStop={jobFile.stop} />}
       {notice !== undefined && (
         <Notice kind={notice.kind} title={notice.title} announce>
           <p>{notice.text}</p>
-          <div className={styles['row']}>
+          <Row gap="1 2">
             {notice.href !== undefined && (
               <a className={buttonClass()} href={notice.href} download={notice.fileName}>
                 Download it again
               </a>
             )}
             <Button onClick={() => jobFile.say(undefined)}>Dismiss</Button>
-          </div>
+          </Row>
         </Notice>
       )}
-    </div>
+    </Stack>
   );
 };

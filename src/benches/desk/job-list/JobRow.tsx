@@ -1,35 +1,20 @@
-import { useEffect, useState } from 'react';
+import { useCallback, useState } from 'react';
 import { nameInText } from '../../../core/names/shown.ts';
 import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
 import { sayFrames, sayLens, sayWhen } from '../../../studio/keep/say.ts';
 import { Button, Name, TextField } from '../../../ui/index.ts';
-import { useStudio, useView } from '../../studio.ts';
+import { useAddress } from '../use-address.ts';
+import { useStudio, useUnits } from '../../studio.ts';
 import styles from './job-list.module.css';
 
-/** Object address of the small picture that stands for a job. */
-const usePicture = (id: string | undefined): string | undefined => {
-  const { frames } = useStudio().disk;
-  const [address, setAddress] = useState<string>();
-  useEffect(() => {
-    let made: string | undefined;
-    let gone = false;
-    if (id !== undefined)
-      void frames.openThumbnail(id).then((picture) => {
-        if (gone || picture === undefined) return;
-        made = URL.createObjectURL(picture);
-        setAddress(made);
-      });
-    return () => {
-      gone = true;
-      setAddress(undefined);
-      if (made !== undefined) URL.revokeObjectURL(made);
-    };
-  }, [frames, id]);
-  return address;
-};
-
 const JobPicture = ({ id }: { readonly id: string | undefined }) => {
-  const picture = usePicture(id);
+  const { frames } = useStudio().disk;
+  const picture = useAddress(
+    useCallback(
+      async () => (id === undefined ? undefined : frames.openThumbnail(id)),
+      [frames, id],
+    ),
+  );
   return (
     <div className={styles['picture']}>
       {picture !== undefined && <img src={picture} alt="" draggable={false} />}
@@ -48,7 +33,7 @@ interface Props {
 
 export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Props) => {
   const [renaming, setRenaming] = useState(false);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { name } = entry;
   return (
     <li className={styles['row']} aria-current={isOpen || undefined}>

@@ -7,7 +7,7 @@ import * as actions from '../../../studio/keep/job-list.ts';
 import type { JobListPart } from '../../../studio/keep/job-list-window.ts';
 import { sayFault, sayFrames, sayWhen } from '../../../studio/keep/say.ts';
 import type { Studio } from '../../../studio/studio.ts';
-import { Button, Name, Notice } from '../../../ui/index.ts';
+import { Button, Columns, Name, Notice, Stack } from '../../../ui/index.ts';
 import { useDocument, useJob, useStudio } from '../../studio.ts';
 import styles from './job-list.module.css';
 import { JobRow } from './JobRow.tsx';
@@ -49,16 +49,16 @@ const Demos = ({ onOpen }: { readonly onOpen: (name: string) => void }) => {
   return (
     <section>
       <h3>Begin with a demo</h3>
-      <ul className={styles['demos']}>
+      <Columns as="ul" least={14} gap={3}>
         {demos.map(({ name, title, description }) => (
-          <li key={name}>
+          <Stack key={name} as="li" gap={1} align="start">
             <Button aria-label={`Begin with ${title}`} onClick={() => onOpen(name)}>
               {title}
             </Button>
             <p className={styles['facts']}>{description}</p>
-          </li>
+          </Stack>
         ))}
-      </ul>
+      </Columns>
     </section>
   );
 };
@@ -70,7 +70,7 @@ const Bin = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Run }) =>
     <section>
       <h3>Deleted</h3>
       <p className={styles['facts']}>Kept for a week, unless you free their room.</p>
-      <ul className={styles['list']}>
+      <Stack as="ul" gap={2}>
         {kept.bin.map((entry) => (
           <li key={entry.id} className={styles['free']}>
             <div className={styles['words']}>
@@ -91,7 +91,7 @@ const Bin = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Run }) =>
             </Button>
           </li>
         ))}
-      </ul>
+      </Stack>
     </section>
   );
 
@@ -105,7 +105,7 @@ const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Ru
           No job is kept yet. The open one is, as soon as something in it is changed.
         </p>
       ) : (
-        <ul className={styles['list']} aria-label="Kept jobs">
+        <Stack as="ul" gap={2} aria-label="Kept jobs">
           {kept.jobs.map((entry) => (
             <JobRow
               key={entry.id}
@@ -122,7 +122,7 @@ const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Ru
               }
             />
           ))}
-        </ul>
+        </Stack>
       )}
       <Bin kept={kept} run={run} />
       <Demos onOpen={(name) => run((studio) => actions.beginDemo(studio, name), true)} />

@@ -2,7 +2,7 @@
 import { Suspense, useState } from 'react';
 import { useStore } from 'zustand';
 import { takenOver } from '../../../studio/keep/job-writer.ts';
-import { Button, Notice } from '../../../ui/index.ts';
+import { Button, Notice, Row } from '../../../ui/index.ts';
 import { useDocument, useStudio, useWork } from '../../studio.ts';
 import { latePart } from '../late-part.tsx';
 import styles from './job-list.module.css';
@@ -49,14 +49,14 @@ export const LookOnlyBanner = () => {
             <b>{` What you just did was not done.${'\u00a0'.repeat(refused % 2)}`}</b>
           )}
         </p>
-        <p className={styles['choices']}>
+        <Row as="p" gap={2}>
           <Button off={taking} onClick={take}>
             {lost ? 'Take back' : 'Take over here'}
           </Button>
           <Button look="quiet" onClick={() => jobList.open()}>
             Open another job
           </Button>
-        </p>
+        </Row>
       </Notice>
     </div>
   );
@@ -75,7 +75,7 @@ export const NoRoomNotice = () => {
           {what.length > 6 ? ` and ${what.length - 6} more` : ''}. What was kept before is whole,
           and what is open stays as long as this page does.
         </p>
-        <p className={styles['choices']}>
+        <Row as="p" gap={2}>
           <Button onClick={() => jobList.open('room')}>See what can be freed</Button>
           <Button look="quiet" onClick={() => void keeper.keepAllAgain()}>
             Try again
@@ -83,7 +83,7 @@ export const NoRoomNotice = () => {
           <Button look="quiet" onClick={() => work.setState({ noRoomFor: [] })}>
             Dismiss
           </Button>
-        </p>
+        </Row>
       </Notice>
     </div>
   );

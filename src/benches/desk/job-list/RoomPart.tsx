@@ -7,7 +7,7 @@ import { askToKeep, promisedNow, roomNow, scratchRoom } from '../../../studio/ke
 import { endListed, endParallax, endPrepared, endSheets } from '../../../studio/keep/job-list.ts';
 import { ownBytes } from '../../../studio/keep/say.ts';
 import type { Studio } from '../../../studio/studio.ts';
-import { Button, Notice } from '../../../ui/index.ts';
+import { Button, Notice, Row, Stack } from '../../../ui/index.ts';
 import { useDocument, useStudio, useWork } from '../../studio.ts';
 import styles from './job-list.module.css';
 import type { KeptJobs } from './use-kept-jobs.ts';
@@ -173,12 +173,12 @@ export const RoomPart = ({ kept, onFree }: Props) => {
           ? 'This browser does not say how much room it gives the studio.'
           : `Used: ${sayBytes(facts.room.usedBytes)} of ${sayBytes(facts.room.quotaBytes)} that the browser gives the studio, by its own estimate.`}
       </p>
-      <p className={styles['promise']}>
+      <Row as="p" gap="2 3">
         {promises[facts.promised]}
         {facts.promised === 'not-promised' && (
           <Button onClick={() => void ask()}>Ask the browser to keep it</Button>
         )}
-      </p>
+      </Row>
       <p aria-live="polite" className={styles['facts']}>
         {/* The same words twice are two events to those who listen. */}
         {asked > 0 && facts.promised !== 'kept' && `${refused}${'\u00a0'.repeat(asked % 2)}`}
@@ -187,11 +187,11 @@ export const RoomPart = ({ kept, onFree }: Props) => {
       {list.length === 0 ? (
         <p className={styles['facts']}>Nothing but the open job is here.</p>
       ) : (
-        <ul className={styles['list']}>
+        <Stack as="ul" gap={2}>
           {list.map((one) => (
             <FreeRow key={one.key} one={one} onFree={() => onFree(() => one.free(studio))} />
           ))}
-        </ul>
+        </Stack>
       )}
       {!facts.scratch.alone && (
         <p className={styles['facts']}>

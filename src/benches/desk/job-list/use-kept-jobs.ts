@@ -1,5 +1,6 @@
-import { useEffect, useState } from 'react';
+import { useCallback } from 'react';
 import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
+import { useComing } from '../use-coming.ts';
 import { useStudio, useWork } from '../../studio.ts';
 
 export interface KeptJobs {
@@ -13,20 +14,13 @@ export interface KeptJobs {
 export const useKeptJobs = (): KeptJobs | undefined => {
   const { jobs: store } = useStudio().disk;
   const changes = useWork((work) => work.jobsChanged);
-  const [kept, setKept] = useState<KeptJobs>();
-  useEffect(() => {
-    let gone = false;
-    void Promise.all([store.listJobs(), store.listBin(), store.whyMemoryOnly()]).then(
-      ([jobs, bin, memoryOnly]) => {
-        if (!gone) setKept({ jobs, bin, memoryOnly });
-      },
-      () => {
-        if (!gone) setKept({ jobs: [], bin: [], memoryOnly: 'its storage does not answer' });
-      },
-    );
-    return () => {
-      gone = true;
-    };
-  }, [store, changes]);
-  return kept;
+  const ask = useCallback(
+    () =>
+      Promise.all([store.listJobs(), store.listBin(), store.whyMemoryOnly()]).then(
+        ([jobs, bin, memoryOnly]) => ({ jobs, bin, memoryOnly }),
+        () => ({ jobs: [], bin: [], memoryOnly: 'its storage does not answer' }),
+      ),
+    [store],
+  );
+  return useComing(ask, changes);
 };

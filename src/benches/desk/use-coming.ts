@@ -1,0 +1,19 @@
+import { useEffect, useState } from 'react';
+
+/**
+ * What comes later; undefined until it does. Asked for anew when `ask` or `after` is another, and what came
+ * before stands until then.
+ */
+export const useComing = <T>(ask: () => Promise<T>, after?: unknown): T | undefined => {
+  const [came, setCame] = useState<T>();
+  useEffect(() => {
+    let gone = false;
+    void ask().then((value) => {
+      if (!gone) setCame(() => value);
+    });
+    return () => {
+      gone = true;
+    };
+  }, [ask, after]);
+  return came;
+};
