@@ -16,6 +16,7 @@ import { readScanFrom } from '../../studio/read/strip-pictures.ts';
 import {
   BlankField,
   Button,
+  Fields,
   Figure,
   FiguresTable,
   Name,
@@ -25,7 +26,7 @@ import {
 } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { PictureReading } from '../desk/PictureReading.tsx';
-import { useChange, useJob, useStudio, useTask, useView } from '../studio.ts';
+import { useChange, useJob, useStudio, useTask, useUnits } from '../studio.ts';
 import styles from './calibrate.module.css';
 
 const [WIDE, HIGH, FOOT, FLOOR_DB] = [600, 160, 26, -70] as const;
@@ -77,7 +78,7 @@ const Result = ({
 }) => {
   const change = useChange();
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const [told, setTold] = useState<string>();
   const from = readFromOf(job);
   const centreLpi = mmToLpi(mm(reading.pitchMm * (1 + opticalGap(lensOf(job)) / from)));
@@ -134,7 +135,7 @@ const useTyped = () => {
 
 const Measured = ({ answer }: { readonly answer: LensScanAnswer }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const typed = useTyped();
   const { measure } = answer;
   if (!measure.ok)
@@ -168,7 +169,7 @@ const Measured = ({ answer }: { readonly answer: LensScanAnswer }) => {
       : readBareLens(measure.line, { density, nominalLpi: mmToLpi(mm(job.lens.pitchMm)), ruler });
   return (
     <>
-      <div className={styles['fields']}>
+      <Fields least={11}>
         <BlankField
           label="Scan density"
           unit="dpi"
@@ -200,8 +201,12 @@ const Measured = ({ answer }: { readonly answer: LensScanAnswer }) => {
           hint="As a picture program measures it."
           onCommit={take(typed.setRulerPx, readNumber)}
         />
-      </div>
-      {reading === undefined && <p className={styles['why']}>Type the Scan density.</p>}
+      </Fields>
+      {reading === undefined && (
+        <Prose large tone="problem">
+          Type the Scan density.
+        </Prose>
+      )}
       {reading?.ok === false && (
         <Notice kind="problem" title={reading.sentence} announce>
           {reading.whatToDo}

@@ -8,7 +8,7 @@ import { changeReading } from '../../job/edits/strip.ts';
 import { pitchBudget } from '../../job/facts/pitch.ts';
 import { fringeReadingOf } from '../../job/facts/strip-readings.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { BlankField, Notice, Prose } from '../../ui/index.ts';
+import { BlankField, Fields, Notice, Prose } from '../../ui/index.ts';
 import { useChange, useJob } from '../studio.ts';
 import styles from './calibrate.module.css';
 
@@ -67,7 +67,7 @@ export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
         rest at both ends to half a fringe. {advised} bands spread over the strip are enough for
         this print.
       </p>
-      <div className={styles['counts']}>
+      <Fields least={8.5} gap="2 4">
         {strip.bandsLpi.map((bandLpi, band) => (
           <BlankField
             key={bandLpi}
@@ -76,7 +76,7 @@ export const FringeFields = ({ strip }: { readonly strip: WovenStrip }) => {
             onCommit={(text) => commit(band, text)}
           />
         ))}
-      </div>
+      </Fields>
       <div role="status">
         <Doubt strip={strip} />
       </div>

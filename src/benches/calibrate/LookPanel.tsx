@@ -5,9 +5,9 @@ import { sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch } from '../../core/units/units.ts';
 import type { Look } from '../../job/facts/band-look.ts';
 import { bandPixels, nearestBand, stripBlur } from '../../job/facts/band-look.ts';
-import { Panel, Prose, Slider } from '../../ui/index.ts';
+import { Columns, Panel, Prose, Slider } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
-import { useJob, useView } from '../studio.ts';
+import { useJob, useUnits } from '../studio.ts';
 import { useStripToRead } from './use-strip-to-read.ts';
 import styles from './calibrate.module.css';
 
@@ -30,7 +30,7 @@ const BandCanvas = ({ bandLpi, look }: { readonly bandLpi: number; readonly look
 
 export const LookPanel = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const strip = useStripToRead();
   const blur = useMemo(() => stripBlur(job), [job]);
   const [off, setOff] = useState<number>();
@@ -54,7 +54,7 @@ export const LookPanel = () => {
         run along. This is drawn for your lens and printer.
       </p>
       <CautionNotes kinds={['edges']} />
-      <div className={styles['sliders']}>
+      <Columns least={15} gap="3 5">
         <Slider
           label="Lens is off by"
           value={shownOff}
@@ -73,7 +73,7 @@ export const LookPanel = () => {
           valueText={`${trimmed(head, 2)} of a zone`}
           onChange={setHead}
         />
-      </div>
+      </Columns>
       <ol
         className={styles['looks']}
         aria-label={`Bands through the lens; ${bestLabel} is the evenest`}

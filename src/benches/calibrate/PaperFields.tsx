@@ -5,7 +5,8 @@ import { lengthMeasure } from '../../core/units/measure.ts';
 import { changeStrip } from '../../job/edits/strip.ts';
 import { paperOf } from '../../job/facts/pitch.ts';
 import { BlankField, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
-import { useChange, useJob, useView } from '../studio.ts';
+import { NumberFields } from '../desk/NumberFields.tsx';
+import { useEdit, useJob, useUnits } from '../studio.ts';
 
 type Choice = PaperName | 'own';
 const choices = [
@@ -13,33 +14,11 @@ const choices = [
   { value: 'own', label: 'Own size' },
 ] as const satisfies readonly { value: Choice; label: string }[];
 
-const OwnSize = () => {
-  const change = useChange();
-  const job = useJob();
-  const units = useView((view) => view.units);
-  const { widthMm, heightMm } = paperOf(job);
-  return (
-    <>
-      <MeasureField
-        label="Paper width"
-        value={widthMm}
-        measure={lengthMeasure(units)}
-        onCommit={(paperWidthMm) => change(...changeStrip('paper width', { paperWidthMm }))}
-      />
-      <MeasureField
-        label="Paper height"
-        value={heightMm}
-        measure={lengthMeasure(units)}
-        onCommit={(paperHeightMm) => change(...changeStrip('paper height', { paperHeightMm }))}
-      />
-    </>
-  );
-};
-
 export const PaperFields = () => {
-  const change = useChange();
+  const change = useEdit(changeStrip);
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
+  const { widthMm, heightMm, marginMm } = paperOf(job);
   const paper: Choice = job.pitchStrip?.paper ?? 'a4';
   return (
     <>
@@ -47,10 +26,17 @@ export const PaperFields = () => {
         label="Paper"
         choices={choices}
         value={paper}
-        onChange={(value) => void change(...changeStrip('paper', { paper: value }))}
+        onChange={(value) => void change('paper', { paper: value })}
       />
       {paper === 'own' ? (
-        <OwnSize />
+        <NumberFields
+          of={{ paperWidthMm: widthMm, paperHeightMm: heightMm }}
+          rows={[
+            ['paperWidthMm', 'Paper width', lengthMeasure(units)],
+            ['paperHeightMm', 'Paper height', lengthMeasure(units)],
+          ]}
+          edit={change}
+        />
       ) : (
         <ChoiceField
           label="Paper lies"
@@ -59,24 +45,20 @@ export const PaperFields = () => {
             { value: 'side', label: 'Landscape' },
           ]}
           value={job.pitchStrip?.onItsSide === true ? 'side' : 'upright'}
-          onChange={(value) =>
-            void change(...changeStrip('paper lies', { onItsSide: value === 'side' }))
-          }
+          onChange={(value) => void change('paper lies', { onItsSide: value === 'side' })}
         />
       )}
       <MeasureField
         label="Printer margin"
-        value={paperOf(job).marginMm}
+        value={marginMm}
         measure={lengthMeasure(units, 0.5, 0.0625)}
-        onCommit={(marginMm) => change(...changeStrip('printer margin', { marginMm }))}
+        onCommit={(margin) => change('printer margin', { marginMm: margin })}
       />
       <BlankField
         label="Kind of paper"
         value={job.pitchStrip?.paperKind ?? ''}
         hint="In your own words; a pitch holds for one kind."
-        onCommit={(text) =>
-          change(...changeStrip('kind of paper', { paperKind: text === '' ? undefined : text }))
-        }
+        onCommit={(text) => change('kind of paper', { paperKind: text === '' ? undefined : text })}
       />
     </>
   );

@@ -1,6 +1,6 @@
 /** The photo with what was found in it: corner marks to drag, bands outlined, fringes measured and fitted. */
 import type { BandFit, PhaseFit, PhotoCorners, PhotoPoint } from '../../core/pitch/photo/photo.ts';
-import { CornerFrame } from '../desk/CornerFrame.tsx';
+import { CornerFrame, placeBetween } from '../desk/CornerFrame.tsx';
 import styles from './calibrate.module.css';
 
 interface Props {
@@ -14,18 +14,14 @@ interface Props {
   onCorners(corners: PhotoCorners): void;
 }
 
-const mix = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
-  xPx: a.xPx + (b.xPx - a.xPx) * share,
-  yPx: a.yPx + (b.yPx - a.yPx) * share,
-});
-
 const pointsOf = (outline: PhotoCorners): string =>
   outline.map(({ xPx, yPx }) => `${xPx},${yPx}`).join(' ');
 
 /** A place in a band by its shares: across the ribs, and along them. */
 const placesIn = ({ outline: [tl, tr, br, bl] }: BandFit, ribs: Props['ribs']) => {
   const [a0, a1, b0, b1] = ribs === 'upright' ? [tl, tr, bl, br] : [bl, tl, br, tr];
-  return (across: number, along: number) => mix(mix(a0, a1, across), mix(b0, b1, across), along);
+  return (across: number, along: number) =>
+    placeBetween(placeBetween(a0, a1, across), placeBetween(b0, b1, across), along);
 };
 
 interface StrokeProps {

@@ -12,12 +12,11 @@ import { stripReadingOf } from '../../job/facts/strip-readings.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
 import { Button, Figure, Notice, Panel, Prose, SelectField } from '../../ui/index.ts';
-import { useChange, useJob, useStudio, useView } from '../studio.ts';
+import { useChange, useJob, useStudio, useUnits } from '../studio.ts';
 import { FringeFields } from './FringeFields.tsx';
 import { StripPhotoPanel } from './StripPhotoPanel.tsx';
 import { useStripPhoto } from './use-strip-photo.ts';
 import { useStripToRead } from './use-strip-to-read.ts';
-import styles from './calibrate.module.css';
 
 const NONE = '';
 
@@ -101,14 +100,14 @@ const Result = ({ strip }: { readonly strip: WovenStrip }) => {
       {reading?.atEnd === true && <AtEnd reading={reading} />}
       {reading !== undefined && <ReadingFigure strip={strip} reading={reading} />}
       {wrongScale && (
-        <p className={styles['why']}>
+        <Prose large tone="problem">
           Put the scale right first: this strip was printed at the wrong size.
-        </p>
+        </Prose>
       )}
       {!fits && (
-        <p className={styles['why']}>
+        <Prose large tone="problem">
           Lens pitch, dots or the way the ribs run have changed since this strip: weave another.
-        </p>
+        </Prose>
       )}
       <div>
         <Button
@@ -152,7 +151,7 @@ const ReadingFigure = ({
   readonly reading: PitchReading;
 }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const allowed = pitchBudget(job);
   const shown = methods[reading.method];
   const enough = reading.plusMinusLpi <= allowed * 1.005;

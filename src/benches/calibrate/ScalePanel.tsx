@@ -1,15 +1,14 @@
 /** Scale first: the bars by a ruler, before any pitch is believed. */
 import type { ScaleCheck } from '../../core/pitch/scale.ts';
-import { formatLength, formatLengthRough, trimmed } from '../../core/units/format.ts';
-import { readLength } from '../../core/units/parse.ts';
+import { formatLengthRough, trimmed } from '../../core/units/format.ts';
+import { lengthMeasure } from '../../core/units/measure.ts';
 import { mm } from '../../core/units/units.ts';
 import { changeReading } from '../../job/edits/strip.ts';
 import { scaleOf } from '../../job/facts/pitch.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
-import { BlankField, Notice, Panel } from '../../ui/index.ts';
-import { useChange, useJob, useView } from '../studio.ts';
+import { BlankMeasure, Fields, Notice, Panel } from '../../ui/index.ts';
+import { useChange, useJob, useUnits } from '../studio.ts';
 import { useStripToRead } from './use-strip-to-read.ts';
-import styles from './calibrate.module.css';
 
 interface BarProps {
   readonly label: 'Bar across' | 'Bar along';
@@ -20,20 +19,15 @@ interface BarProps {
 
 const Bar = ({ label, field, strip, drawnMm }: BarProps) => {
   const change = useChange();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const measured = useJob().pitchStrip?.[field];
-  const commit = (text: string) => {
-    const read = text === '' ? undefined : readLength(text, units);
-    if (read?.ok === false) return read.message;
-    return change(...changeReading(label.toLowerCase(), strip, { [field]: read?.value }));
-  };
   return (
-    <BlankField
+    <BlankMeasure
       label={label}
-      value={measured === undefined ? '' : formatLength(mm(measured), units)}
-      unit={units}
+      value={measured}
+      measure={lengthMeasure(units)}
       hint={`Drawn ${formatLengthRough(mm(drawnMm), units)} ${units}, outer edge to outer edge of its ticks.`}
-      onCommit={commit}
+      onCommit={(value) => change(...changeReading(label.toLowerCase(), strip, { [field]: value }))}
     />
   );
 };
@@ -91,7 +85,7 @@ const Verdict = ({ strip }: { readonly strip: WovenStrip }) => {
 };
 
 export const ScalePanel = () => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const strip = useStripToRead();
   if (strip === undefined) return null;
   return (
@@ -100,7 +94,7 @@ export const ScalePanel = () => {
         Before the lens is laid on, measure both bars with a ruler, to{' '}
         {units === 'mm' ? 'a quarter of a millimetre' : 'a hundredth of an inch'}.
       </p>
-      <div className={styles['fields']}>
+      <Fields least={11}>
         <Bar
           label="Bar across"
           field="measuredAcrossMm"
@@ -108,7 +102,7 @@ export const ScalePanel = () => {
           drawnMm={strip.barAcrossMm}
         />
         <Bar label="Bar along" field="measuredAlongMm" strip={strip} drawnMm={strip.barAlongMm} />
-      </div>
+      </Fields>
       <div role="status">
         <Verdict strip={strip} />
       </div>

@@ -5,7 +5,7 @@ import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
 import { alongMm, exactnessOf } from '../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../job/facts/sheet.ts';
 import { Figure, Prose } from '../../ui/index.ts';
-import { useJob, useView } from '../studio.ts';
+import { useJob, useUnits } from '../studio.ts';
 
 const degrees = (angle: number) => radToDeg(rad(angle));
 
@@ -18,7 +18,7 @@ interface Props {
 
 export const SkewNote = ({ skewRad, plusMinusRad }: Props) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const length = (value: number) =>
     units === 'mm' ? `${trimmed(value, 2)} mm` : `${trimmed(mmToInch(mm(value)), 3)} in`;
   const along = alongMm(job);

@@ -1,6 +1,4 @@
 /** The strip: its bands, its paper, and the way to the finished file. */
-import type { SheetFileType } from '../../core/encode/file-types.ts';
-import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { paperAcrossMm } from '../../core/pitch/paper.ts';
 import { stripSize } from '../../core/pitch/strip-rows.ts';
 import { bandStep } from '../../core/pitch/strip.ts';
@@ -17,58 +15,46 @@ import {
 } from '../../job/facts/pitch.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
 import { weaveStrip } from '../../studio/weave/strip.ts';
-import { Button, ChoiceField, Figure, MeasureField, Notice, Panel, Prose } from '../../ui/index.ts';
+import { Button, Fields, Figure, MeasureField, Notice, Panel, Prose, Row } from '../../ui/index.ts';
 import { MakeFile } from '../desk/MakeFile.tsx';
-import { useChange, useJob, useStudio, useView } from '../studio.ts';
+import { NumberFields } from '../desk/NumberFields.tsx';
+import { FileTypeField } from '../desk/FileTypeField.tsx';
+import { useEdit, useJob, useStudio, useUnits } from '../studio.ts';
 import { PaperFields } from './PaperFields.tsx';
-import styles from './calibrate.module.css';
 
 const spreadMeasure = plainMeasure(0.01, 3, '± LPI');
 const bandsMeasure = plainMeasure(2, 0);
 
-const Fields = () => {
-  const change = useChange();
+const StripFields = () => {
+  const change = useEdit(changeStrip);
   const job = useJob();
-  const units = useView((view) => view.units);
+  const far = lengthMeasure(useUnits(), 10, 1);
   const plan = bandPlanOf(job);
   return (
-    <div className={styles['fields']}>
+    <Fields least={11}>
       <MeasureField
         label="Strip centre"
         value={lpiToMm(lpi(plan.centreLpi))}
         measure={pitchMeasure('lpi')}
         hint="Woven pitch of the middle band."
-        onCommit={(pitch) =>
-          change(...changeStrip('strip centre', { centreLpi: mmToLpi(mm(pitch)) }))
-        }
+        onCommit={(pitch) => change('strip centre', { centreLpi: mmToLpi(mm(pitch)) })}
       />
-      <MeasureField
-        label="Strip spread"
-        value={plan.spreadLpi}
-        measure={spreadMeasure}
-        hint="To the outermost band, either way."
-        onCommit={(spreadLpi) => change(...changeStrip('strip spread', { spreadLpi }))}
-      />
-      <MeasureField
-        label="Bands"
-        value={plan.bands}
-        measure={bandsMeasure}
-        onCommit={(bands) => change(...changeStrip('bands', { bands }))}
-      />
-      <MeasureField
-        label="Reading distance"
-        value={readFromOf(job)}
-        measure={lengthMeasure(units, 10, 1)}
-        hint="From the eye, straight ahead of the middle."
-        onCommit={(readFromMm) => change(...changeStrip('reading distance', { readFromMm }))}
+      <NumberFields
+        of={{ ...plan, readFromMm: readFromOf(job) }}
+        rows={[
+          ['spreadLpi', 'Strip spread', spreadMeasure, 'To the outermost band, either way.'],
+          ['bands', 'Bands', bandsMeasure],
+          ['readFromMm', 'Reading distance', far, 'From the eye, straight ahead of the middle.'],
+        ]}
+        edit={change}
       />
       <PaperFields />
-    </div>
+    </Fields>
   );
 };
 
 const Advice = () => {
-  const change = useChange();
+  const change = useEdit(changeStrip);
   const job = useJob();
   const advised = advisedBands(job);
   const plan = bandPlanOf(job);
@@ -78,7 +64,7 @@ const Advice = () => {
     plan.bands === advised.bands;
   const words = `${advised.bands} bands, ±${trimmed(advised.spreadLpi, 3)} round ${trimmed(advised.centreLpi, 3)} LPI`;
   return (
-    <div className={styles['advice']}>
+    <Row gap="2 4">
       <p>
         {advised.grain === 'fine' ? 'A fine strip' : 'A coarse strip'} is advised: {words}.{' '}
         {advised.grain === 'fine'
@@ -88,25 +74,23 @@ const Advice = () => {
       {!isAdvised && (
         <Button
           onClick={() =>
-            void change(
-              ...changeStrip('strip advice', {
-                centreLpi: undefined,
-                spreadLpi: undefined,
-                bands: undefined,
-              }),
-            )
+            void change('strip advice', {
+              centreLpi: undefined,
+              spreadLpi: undefined,
+              bands: undefined,
+            })
           }
         >
           Take the advice
         </Button>
       )}
-    </div>
+    </Row>
   );
 };
 
 const Facts = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const made = stripPlanOf(job, units);
   if (!made.ok)
     return (
@@ -147,15 +131,10 @@ const Facts = () => {
   );
 };
 
-const fileTypeChoices = (Object.keys(sheetFileTypes) as SheetFileType[]).map((value) => ({
-  value,
-  label: sheetFileTypes[value].label,
-}));
-
 const Making = () => {
   const studio = useStudio();
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <MakeFile
       kind="strip"
@@ -166,26 +145,17 @@ const Making = () => {
   );
 };
 
-export const StripPanel = () => {
-  const fileType = useView((view) => view.fileType);
-  const set = useView((view) => view.set);
-  return (
-    <Panel title="The strip">
-      <Fields />
-      <Advice />
-      <Facts />
-      <ChoiceField
-        label="File type"
-        choices={fileTypeChoices}
-        value={fileType}
-        onChange={(value) => set({ fileType: value })}
-      />
-      <Prose>
-        Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
-        way through the printer: the arrow shows the way. A steady stretch of paper and ink is then
-        in the reading already. Let the ink dry.
-      </Prose>
-      <Making />
-    </Panel>
-  );
-};
+export const StripPanel = () => (
+  <Panel title="The strip">
+    <StripFields />
+    <Advice />
+    <Facts />
+    <FileTypeField />
+    <Prose>
+      Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
+      way through the printer: the arrow shows the way. A steady stretch of paper and ink is then in
+      the reading already. Let the ink dry.
+    </Prose>
+    <Making />
+  </Panel>
+);

@@ -9,10 +9,19 @@ import { mm, mmToInch } from '../../core/units/units.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
 import type { ReadByHand } from '../../state/tasks.ts';
 import { readStripFrom } from '../../studio/read/strip-pictures.ts';
-import { BlankField, Button, FiguresTable, Notice, Prose } from '../../ui/index.ts';
+import {
+  BlankField,
+  Button,
+  Columns,
+  Fields,
+  FiguresTable,
+  Notice,
+  Prose,
+  Row,
+} from '../../ui/index.ts';
 import { looseCorners } from '../desk/CornerFrame.tsx';
 import { PictureReading } from '../desk/PictureReading.tsx';
-import { useDocument, useStudio, useView } from '../studio.ts';
+import { useDocument, useStudio, useUnits } from '../studio.ts';
 import { PhotoCanvas } from './PhotoCanvas.tsx';
 import { SkewNote } from './SkewNote.tsx';
 import { useStripPhoto } from './use-strip-photo.ts';
@@ -21,7 +30,7 @@ import styles from './calibrate.module.css';
 type GoodReading = Extract<PhotoReading, { ok: true }>;
 
 const GoodPhoto = () => (
-  <ul className={styles['goodPhoto']}>
+  <Columns as="ul" least={9} gap={3} className={styles['goodPhoto']}>
     <li>
       <svg viewBox="0 0 120 80" aria-hidden="true">
         <path d="M25 62h70v10h-70zM60 62V28M48 12h24v16h-24zM56 20h8" />
@@ -40,7 +49,7 @@ const GoodPhoto = () => (
       </svg>
       Even daylight, no flash, no window mirrored in the lens.
     </li>
-  </ul>
+  </Columns>
 );
 
 /** What the one pitch makes of the phase strip, which is woven at the middle band's pitch. */
@@ -82,7 +91,7 @@ const cameraFrom = {
 } as const;
 
 const Told = ({ reading }: { readonly reading: PhotoReading }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return reading.ok ? (
     <>
       <p>
@@ -113,7 +122,7 @@ interface ReadProps {
 const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
   const studio = useStudio();
   const jobId = useDocument((state) => state.jobId);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { reading, widthPx, heightPx } = answer;
   const found = byHand.corners ?? (reading.ok ? reading.cornersFound : reading.corners);
   const [moved, setMoved] = useState<PhotoCorners>();
@@ -145,7 +154,7 @@ const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
           <Bands reading={reading} strip={strip} />
         </>
       )}
-      <div className={styles['fields']}>
+      <Fields least={11}>
         <BlankField
           label="Camera distance"
           unit={units}
@@ -166,15 +175,15 @@ const ReadPhoto = ({ file, answer, byHand, strip }: ReadProps) => {
             return undefined;
           }}
         />
-      </div>
-      <div className={styles['advice']}>
+      </Fields>
+      <Row gap="2 4">
         <Button off={moved === undefined} onClick={() => again(cameraMm)}>
           Read with these corners
         </Button>
         <Button onClick={() => studio.tasks.tell(jobId, 'stripPhoto', { stage: 'idle' })}>
           Put the photo away
         </Button>
-      </div>
+      </Row>
     </>
   );
 };

@@ -1,5 +1,5 @@
 /** The Calibrate bench: the pitch by its strip, ghosts by their wedge, and prints for a lamp. */
-import { Panel } from '../../ui/index.ts';
+import { Panel, Stack } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
 import { useJob } from '../studio.ts';
 import { BareLensPanel } from './BareLensPanel.tsx';
@@ -10,7 +10,6 @@ import { ScalePanel } from './ScalePanel.tsx';
 import { StripPanel } from './StripPanel.tsx';
 import { GhostPanel } from './ghost/GhostPanel.tsx';
 import { LampPanel } from './lamp/LampPanel.tsx';
-import styles from './calibrate.module.css';
 
 /** Only once there is a strip on paper to cut. */
 const Cautions = () =>
@@ -22,7 +21,7 @@ const Cautions = () =>
   );
 
 const Calibrate = () => (
-  <div className={styles['bench']}>
+  <Stack gap={5}>
     <BareLensPanel />
     <StripPanel />
     <LookPanel />
@@ -32,6 +31,6 @@ const Calibrate = () => (
     <GhostPanel />
     <LampPanel />
     <Cautions />
-  </div>
+  </Stack>
 );
 export default Calibrate;

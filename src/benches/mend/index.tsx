@@ -1,20 +1,20 @@
 /** The Mend bench: what is seen on a failed print, what is wrong, what to change, and the log of trials. */
+import { Stack } from '../../ui/index.ts';
 import { ActPanel } from './act/ActPanel.tsx';
 import { CausePanel } from './cause/CausePanel.tsx';
 import { CountPanel } from './count/CountPanel.tsx';
 import { PrintPhotoPanel } from './photo/PrintPhotoPanel.tsx';
 import { TrialsPanel } from './trials/TrialsPanel.tsx';
 import { WallPanel } from './wall/WallPanel.tsx';
-import styles from './mend.module.css';
 
 const Mend = () => (
-  <div className={styles['bench']}>
+  <Stack gap={5}>
     <WallPanel />
     <CountPanel />
     <PrintPhotoPanel />
     <CausePanel />
     <ActPanel />
     <TrialsPanel />
-  </div>
+  </Stack>
 );
 export default Mend;

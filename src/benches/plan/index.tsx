@@ -1,6 +1,6 @@
 /** The Plan bench: what this lens, printer and size can do, before money is spent. */
 import { useRef } from 'react';
-import { Button } from '../../ui/index.ts';
+import { Button, Row, Stack } from '../../ui/index.ts';
 import { DepthPanel } from './depth/DepthPanel.tsx';
 import { ExactnessPanel } from './exactness/ExactnessPanel.tsx';
 import { FitPanel } from './fit/FitPanel.tsx';
@@ -28,15 +28,15 @@ const Plan = () => {
     part?.focus({ preventScroll: true });
   };
   return (
-    <div className={styles['bench']}>
+    <Stack gap={5}>
       <VerdictPanel />
-      <nav aria-label="Parts of this bench" className={styles['parts']}>
+      <Row aria-label="Parts of this bench" as="nav" gap={2}>
         {parts.map(({ name }, place) => (
           <Button key={name} onClick={() => goTo(place)}>
             {name}
           </Button>
         ))}
-      </nav>
+      </Row>
       {parts.map(({ name, Part }, place) => (
         <div
           key={name}
@@ -51,7 +51,7 @@ const Plan = () => {
           <Part />
         </div>
       ))}
-    </div>
+    </Stack>
   );
 };
 export default Plan;

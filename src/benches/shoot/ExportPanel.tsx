@@ -14,9 +14,8 @@ import {
   usdaChoicesOf,
 } from '../../job/facts/rig.ts';
 import { downloadBlob } from '../../studio/keep/download.ts';
-import { Button, FiguresTable, Panel, Prose } from '../../ui/index.ts';
+import { Button, FiguresTable, Panel, Prose, Row } from '../../ui/index.ts';
 import { sceneNumber } from '../../job/facts/scene-measure.ts';
-import styles from './shoot.module.css';
 
 const save = (text: string, type: string, fileName: string) =>
   downloadBlob(new Blob([text], { type }), fileName);
@@ -56,7 +55,7 @@ export const ExportPanel = ({ job }: { readonly job: Job }) => {
         origin. Right-handed. A camera at X &gt; 0 has a negative aperture offset. View 1 is the
         leftmost. Each file says so itself.
       </Prose>
-      <div className={styles['buttons']}>
+      <Row gap="2 3">
         <Button
           onClick={() => save(usdaAnimated(rig, usda), 'text/plain', `${name} moving camera.usda`)}
         >
@@ -69,7 +68,7 @@ export const ExportPanel = ({ job }: { readonly job: Job }) => {
           Table (.csv)
         </Button>
         <CopyButton table={table} />
-      </div>
+      </Row>
       <FiguresTable
         caption="The cameras in figures"
         head={[

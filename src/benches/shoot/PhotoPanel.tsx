@@ -6,11 +6,10 @@ import { formatLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
-import { useChange, useView } from '../studio.ts';
-import { Figure, FiguresTable, Notice, Panel, SelectField } from '../../ui/index.ts';
+import { useEdit, useUnits } from '../studio.ts';
+import { Fields, Figure, FiguresTable, Notice, Panel, SelectField } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
-import styles from './shoot.module.css';
 
 const ways = [
   { value: 'rendered', label: 'Rendered: shifted windows' },
@@ -29,7 +28,7 @@ const advice: Readonly<Record<Way, string>> = {
 };
 
 const Turned = ({ job, way }: { readonly job: Job; readonly way: 'turned-in' | 'turntable' }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const rig = rigOf(rigSettingOf(job));
   const off = distortionOf(rig, way);
   const ribs = (lengthMm: number) =>
@@ -95,20 +94,20 @@ const Rail = ({ job }: { readonly job: Job }) => {
 };
 
 export const PhotoPanel = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
-  const units = useView((view) => view.units);
+  const change = useEdit(changeRig);
+  const units = useUnits();
   const way = job.rig?.way ?? 'rendered';
   const rig = rigOf(rigSettingOf(job));
   return (
     <Panel title="Rendered or photographed">
-      <div className={styles['fields']}>
+      <Fields least={13}>
         <SelectField
           label="Frames are made"
           choices={ways}
           value={way}
-          onChange={(value) => void change(...changeRig('how frames are made', { way: value }))}
+          onChange={(value) => void change('how frames are made', { way: value })}
         />
-      </div>
+      </Fields>
       <Notice kind={way === 'rendered' || way === 'rail' ? 'info' : 'caution'}>
         {advice[way]}
       </Notice>

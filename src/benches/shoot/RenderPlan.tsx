@@ -16,11 +16,19 @@ import { setViewSlots } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
 import { dotsUnderRib, ribsAcross } from '../../job/facts/sheet.ts';
-import { useChange, useView } from '../studio.ts';
-import { BlankField, Button, Figure, MeasureField, Panel, Table } from '../../ui/index.ts';
+import { NumberFields } from '../desk/NumberFields.tsx';
+import { useChange, useEdit, useUnits } from '../studio.ts';
+import {
+  BlankMeasure,
+  Button,
+  Fields,
+  Figure,
+  MeasureField,
+  Panel,
+  Table,
+} from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
-import styles from './shoot.module.css';
 
 const said = ({ widthPx, heightPx }: FrameSize) => `${widthPx} × ${heightPx} px`;
 
@@ -46,57 +54,49 @@ const hoursSaid = (job: Job, size: FrameSize, frames: number): string => {
 const timeMeasure = plainMeasure(0.25, 4, 'hours');
 const pixels = plainMeasure(10, 0, 'px');
 
-const Fields = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
+const FrameFields = ({ job }: { readonly job: Job }) => {
+  const change = useEdit(changeRig);
   const planned = plannedFrame(job);
+  const timed = {
+    timedWidthPx: job.rig?.timedWidthPx ?? planned.widthPx,
+    timedHeightPx: job.rig?.timedHeightPx ?? planned.heightPx,
+  };
   return (
-    <div className={styles['fields']}>
+    <Fields least={13}>
       <MeasureField
         label="Samples a lenticule"
         value={frameNeedsOf(job).oversampling}
         measure={plainMeasure(0.5, 2)}
         hint="Two keep edges clean (our choice)."
-        onCommit={(oversampling) => change(...changeRig('samples a lenticule', { oversampling }))}
+        onCommit={(oversampling) => change('samples a lenticule', { oversampling })}
       />
-      <BlankField
+      <BlankMeasure
         label="Hours for one frame"
-        value={job.rig?.frameHours === undefined ? '' : timeMeasure.format(job.rig.frameHours)}
-        unit="hours"
+        value={job.rig?.frameHours}
+        measure={timeMeasure}
         hint="Time one; empty: not timed."
-        onCommit={(text) => {
-          if (text === '')
-            return change(...changeRig('hours for one frame', { frameHours: undefined }));
-          const read = timeMeasure.read(text);
-          return read.ok
-            ? change(
-                ...changeRig('hours for one frame', {
-                  frameHours: read.value,
-                  // What was timed stays what it was when the plan changes.
-                  timedWidthPx: job.rig?.timedWidthPx ?? planned.widthPx,
-                  timedHeightPx: job.rig?.timedHeightPx ?? planned.heightPx,
-                }),
-              )
-            : read.message;
-        }}
+        onCommit={(frameHours) =>
+          change('hours for one frame', {
+            frameHours,
+            // What was timed stays what it was when the plan changes.
+            ...(frameHours === undefined ? {} : timed),
+          })
+        }
       />
-      <MeasureField
-        label="Timed frame’s width"
-        value={job.rig?.timedWidthPx ?? planned.widthPx}
-        measure={pixels}
-        onCommit={(timedWidthPx) => change(...changeRig('timed frame', { timedWidthPx }))}
+      <NumberFields
+        of={timed}
+        rows={[
+          ['timedWidthPx', 'Timed frame’s width', pixels],
+          ['timedHeightPx', 'Timed frame’s height', pixels],
+        ]}
+        edit={(_, size) => change('timed frame', size)}
       />
-      <MeasureField
-        label="Timed frame’s height"
-        value={job.rig?.timedHeightPx ?? planned.heightPx}
-        measure={pixels}
-        onCommit={(timedHeightPx) => change(...changeRig('timed frame', { timedHeightPx }))}
-      />
-    </div>
+    </Fields>
   );
 };
 
 const SizeTable = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
+  const change = useEdit(changeRig);
   const needs = frameNeedsOf(job);
   const planned = plannedFrame(job);
   const sizes = [
@@ -131,7 +131,7 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
             <Button
               look="quiet"
               aria-label={`Use ${said(size)}`}
-              onClick={() => void change(...changeRig('frame size', { frameWidthPx }))}
+              onClick={() => void change('frame size', { frameWidthPx })}
             >
               Use
             </Button>
@@ -190,14 +190,14 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
 };
 
 export const RenderPlan = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const needs = frameNeedsOf(job);
   const planned = plannedFrame(job);
   const [naive, smallest] = [naiveFrame(needs), smallestFrame(needs)];
   const saved = 1 - (planned.widthPx * planned.heightPx) / (naive.widthPx * naive.heightPx);
   return (
     <Panel title="Render plan">
-      <Fields job={job} />
+      <FrameFields job={job} />
       <div>
         <Figure
           label="Smallest frame that loses nothing"

@@ -4,11 +4,11 @@ import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
 import { setDepthGain } from '../../job/edits/consequences.ts';
 import { focalOf, keyDistanceOf, keyWidthOf, sceneUnitOf, sensorOf } from '../../job/facts/rig.ts';
-import { useChange } from '../studio.ts';
-import { BlankMeasure, ChoiceField, MeasureField, SelectField } from '../../ui/index.ts';
+import { NumberFields } from '../desk/NumberFields.tsx';
+import { useChange, useEdit } from '../studio.ts';
+import { ChoiceField, Fields, MeasureField, SelectField } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
 import { sceneMeasure } from '../../job/facts/scene-measure.ts';
-import styles from './shoot.module.css';
 
 const unitChoices = [
   { value: 'mm', label: 'Millimetres' },
@@ -26,33 +26,23 @@ const standChoices = [
 ] as const;
 
 const ReachFields = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
-  const unit = sceneUnitOf(job);
-  return [
-    { label: 'Nearest thing', field: 'near', hint: 'In front of the key plane. Empty: not known.' },
-    { label: 'Farthest thing', field: 'far', hint: 'Behind the key plane. Empty: not known.' },
-  ].map(({ label, field, hint }) => {
-    const value = field === 'near' ? job.rig?.near : job.rig?.far;
-    const measure = sceneMeasure(unit, value ?? keyWidthOf(job));
-    return (
-      <BlankMeasure
-        key={field}
-        label={label}
-        value={value}
-        measure={measure}
-        hint={hint}
-        onCommit={(typed) =>
-          change(
-            ...changeRig(label.toLowerCase(), field === 'near' ? { near: typed } : { far: typed }),
-          )
-        }
-      />
-    );
-  });
+  const edit = useEdit(changeRig);
+  const { near, far } = job.rig ?? {};
+  const about = (z = keyWidthOf(job)) => sceneMeasure(sceneUnitOf(job), z);
+  return (
+    <NumberFields<{ near: number | undefined; far: number | undefined }>
+      of={{ near, far }}
+      rows={[
+        ['near?', 'Nearest thing', about(near), 'In front of the key plane. Empty: not known.'],
+        ['far?', 'Farthest thing', about(far), 'Behind the key plane. Empty: not known.'],
+      ]}
+      edit={edit}
+    />
+  );
 };
 
 const CameraFields = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
+  const change = useEdit(changeRig);
   const unit = sceneUnitOf(job);
   const stand = job.rig?.stand ?? 'viewer';
   const distance = keyDistanceOf(job);
@@ -63,15 +53,13 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
         choices={standChoices}
         value={stand}
         onChange={(value) =>
-          void change(
-            ...changeRig('where the cameras stand', {
-              stand: value,
-              ...(value === 'own' ? { keyDistance: Number(distance.toPrecision(9)) } : {}),
-              ...(value === 'camera' && job.rig?.focalMm === undefined
-                ? { focalMm: Number(focalOf(job).toPrecision(6)) }
-                : {}),
-            }),
-          )
+          void change('where the cameras stand', {
+            stand: value,
+            ...(value === 'own' ? { keyDistance: Number(distance.toPrecision(9)) } : {}),
+            ...(value === 'camera' && job.rig?.focalMm === undefined
+              ? { focalMm: Number(focalOf(job).toPrecision(6)) }
+              : {}),
+          })
         }
       />
       {stand === 'own' && (
@@ -80,7 +68,7 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
           value={distance}
           measure={sceneMeasure(unit, distance)}
           hint="From the row of cameras."
-          onCommit={(keyDistance) => change(...changeRig('key plane distance', { keyDistance }))}
+          onCommit={(keyDistance) => change('key plane distance', { keyDistance })}
         />
       )}
       <MeasureField
@@ -88,14 +76,14 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
         value={sensorOf(job)}
         measure={plainMeasure(1, 3, 'mm')}
         hint="Or aperture: of the camera you have, across the picture."
-        onCommit={(sensorMm) => change(...changeRig('sensor width', { sensorMm }))}
+        onCommit={(sensorMm) => change('sensor width', { sensorMm })}
       />
       {stand === 'camera' && (
         <MeasureField
           label="Focal length"
           value={focalOf(job)}
           measure={plainMeasure(1, 3, 'mm')}
-          onCommit={(focalMm) => change(...changeRig('focal length', { focalMm }))}
+          onCommit={(focalMm) => change('focal length', { focalMm })}
         />
       )}
     </>
@@ -107,7 +95,7 @@ export const RigFields = ({ job }: { readonly job: Job }) => {
   const unit = sceneUnitOf(job);
   const width = keyWidthOf(job);
   return (
-    <div className={styles['fields']}>
+    <Fields least={13}>
       <SelectField
         label="Scene units"
         choices={unitChoices}
@@ -138,6 +126,6 @@ export const RigFields = ({ job }: { readonly job: Job }) => {
       />
       <ReachFields job={job} />
       <CameraFields job={job} />
-    </div>
+    </Fields>
   );
 };

@@ -16,7 +16,7 @@ import {
   sceneUnitOf,
   sensorOf,
 } from '../../job/facts/rig.ts';
-import { useChange, useView } from '../studio.ts';
+import { useChange, useUnits } from '../studio.ts';
 import { Button, Figure, FiguresTable, Notice } from '../../ui/index.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
 
@@ -58,7 +58,7 @@ const gapWords = (more: number): string =>
     : `This lens turns the picture ${trimmed(100 * Math.abs(more), 1)} % ${more < 0 ? 'less' : 'more'} than t / n says, so the cameras stand that much ${more < 0 ? 'further apart' : 'closer together'}. The rib’s radius, where it is not known, is the one that is in focus.`;
 
 export const RigFigures = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const setting = rigSettingOf(job);
   const rig = rigOf(setting);
   const unit = sceneUnitOf(job);

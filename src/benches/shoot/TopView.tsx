@@ -3,6 +3,7 @@ import { trimmed } from '../../core/units/format.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
 import { sceneUnitOf } from '../../job/facts/rig.ts';
+import { BreaksUp, DepthZone } from '../desk/DepthZone.tsx';
 import { useWidth } from '../../ui/plot/index.ts';
 import { CameraRow } from './CameraRow.tsx';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
@@ -38,10 +39,9 @@ const DepthBand = ({ band, width, keyY }: BandProps) => {
   const part = partForName(band, keyY);
   return (
     <g>
-      <rect {...area} className={styles[quality]} />
-      {quality === 'broken' && <rect {...area} fill="url(#shoot-broken)" />}
+      <DepthZone quality={quality} {...area} />
       {part.bottom - part.top > 19 && (
-        <text x="8" y={(part.top + part.bottom) / 2 + 5} className={styles['bandName']}>
+        <text x="8" y={(part.top + part.bottom) / 2 + 5}>
           {words[quality]}
         </text>
       )}
@@ -90,9 +90,7 @@ export const TopView = ({ job, onDraft }: Props) => {
     <div ref={box} className={styles['top']}>
       <svg width={width} height={view.height} role="group" aria-label="The rig from above">
         <defs>
-          <pattern id="shoot-broken" width="8" height="8" patternUnits="userSpaceOnUse">
-            <path d="M0 8 8 0" className={styles['hatch']} />
-          </pattern>
+          <BreaksUp />
           <clipPath id="shoot-plot">
             <rect x="0" y={top} width={width} height={view.cameraY - top} />
           </clipPath>

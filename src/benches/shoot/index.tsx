@@ -3,14 +3,13 @@ import { useState } from 'react';
 import { setRibs } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { useChange, useJob } from '../studio.ts';
-import { Button, Notice, Panel } from '../../ui/index.ts';
+import { Button, Notice, Panel, Stack } from '../../ui/index.ts';
 import { ExportPanel } from './ExportPanel.tsx';
 import { PhotoPanel } from './PhotoPanel.tsx';
 import { RenderPlan } from './RenderPlan.tsx';
 import { RigFields } from './RigFields.tsx';
 import { RigFigures } from './RigFigures.tsx';
 import { TopView } from './TopView.tsx';
-import styles from './shoot.module.css';
 
 const LyingRibs = () => {
   const change = useChange();
@@ -38,13 +37,13 @@ const Shoot = () => {
   const job = draft ?? kept;
   if (job.ribs === 'lying')
     return (
-      <div className={styles['bench']}>
+      <Stack gap={5}>
         <LyingRibs />
         <RenderPlan job={job} />
-      </div>
+      </Stack>
     );
   return (
-    <div className={styles['bench']}>
+    <Stack gap={5}>
       <Panel title="The rig">
         <RigFields job={job} />
         <TopView job={job} onDraft={setDraft} />
@@ -53,7 +52,7 @@ const Shoot = () => {
       <ExportPanel job={job} />
       <PhotoPanel job={job} />
       <RenderPlan job={job} />
-    </div>
+    </Stack>
   );
 };
 export default Shoot;

@@ -8,8 +8,8 @@ import { columnMap } from '../../core/weave/column-map.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import { framesInSlots, sheetDensity, sheetSpecOf } from '../../job/facts/sheet.ts';
 import { dotFacts } from '../../preview/loupe-view.ts';
-import { Button, ChoiceField, MeasureField, Panel } from '../../ui/index.ts';
-import { useJob, useView, useWork } from '../studio.ts';
+import { Button, ChoiceField, MeasureField, Panel, Row } from '../../ui/index.ts';
+import { useJob, useUnits, useWork } from '../studio.ts';
 import { LoupeDots } from './LoupeDots.tsx';
 import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
@@ -56,19 +56,11 @@ const wholeDots = plainMeasure(1, 0);
 /** Where the loupe is, by numbers: dots counted from 1, as the readout counts them. */
 const Position = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const middle = useMiddle(sheet);
-  const refusal = (dot: number, dots: number) =>
-    Number.isInteger(dot) && dot >= 1 && dot <= dots
-      ? undefined
-      : `Type a whole number from 1 to ${dots}.`;
-  const onCommitColumn = (dot: number) => {
-    const refused = refusal(dot, sheet.widthDots);
-    if (refused === undefined) middle.moveTo(dot - 0.5, middle.y);
-    return refused;
-  };
-  const onCommitRow = (dot: number) => {
-    const refused = refusal(dot, sheet.heightDots);
-    if (refused === undefined) middle.moveTo(middle.x, dot - 0.5);
-    return refused;
+  const take = (dots: number, move: (to: number) => void) => (dot: number) => {
+    if (!(Number.isInteger(dot) && dot >= 1 && dot <= dots))
+      return `Type a whole number from 1 to ${dots}.`;
+    move(dot - 0.5);
+    return undefined;
   };
   return (
     <div className={styles['position']}>
@@ -76,13 +68,13 @@ const Position = ({ sheet }: { readonly sheet: SheetSpec }) => {
         label="Dot from the left"
         value={middle.column + 1}
         measure={wholeDots}
-        onCommit={onCommitColumn}
+        onCommit={take(sheet.widthDots, (x) => middle.moveTo(x, middle.y))}
       />
       <MeasureField
         label="Dot from the top"
         value={middle.row + 1}
         measure={wholeDots}
-        onCommit={onCommitRow}
+        onCommit={take(sheet.heightDots, (y) => middle.moveTo(middle.x, y))}
       />
     </div>
   );
@@ -94,7 +86,7 @@ const Readout = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const map = useMemo(() => columnMap(sheet), [sheet]);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const { lenticule, place, shares } = dotFacts(sheet, map, job.ribs === 'upright' ? column : row);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const from = (dots: number, dpi: number) =>
     units === 'mm'
       ? trimmed(((dots + 0.5) * MM_PER_INCH) / dpi, 2)
@@ -134,7 +126,7 @@ export const LoupePanel = () => {
     <Panel
       title="Loupe"
       actions={
-        <div className={styles['buttons']}>
+        <Row>
           <ChoiceField<Zoom>
             compact
             label="Enlarged"
@@ -145,7 +137,7 @@ export const LoupePanel = () => {
           <Button aria-pressed={showRibs} onClick={() => setShowRibs(!showRibs)}>
             Show ribs
           </Button>
-        </div>
+        </Row>
       }
     >
       <div className={styles['loupe']}>
@@ -154,10 +146,10 @@ export const LoupePanel = () => {
         </div>
         <SheetMap sheet={sheet} />
       </div>
-      <div className={styles['where']}>
+      <Row gap="4 5" align="start">
         <Position sheet={sheet} />
         <Readout sheet={sheet} />
-      </div>
+      </Row>
     </Panel>
   );
 };

@@ -3,9 +3,9 @@ import type { KeyboardEvent } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
-import { Button, ChoiceField, Notice, Panel, Prose, useGrip } from '../../ui/index.ts';
+import { Button, ChoiceField, Notice, Panel, Prose, Row, useGrip } from '../../ui/index.ts';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
-import { useJob, useStudio, useView, useWork } from '../studio.ts';
+import { useJob, useStudio, useUnits, useView, useWork } from '../studio.ts';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
 import { useLessMotion, useSway } from './use-sway.ts';
@@ -51,7 +51,7 @@ const Picture = () => {
 
 const Turning = () => {
   const swaying = useView((view) => view.swaying);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const bothEyes = useView((view) => view.bothEyes);
   const set = useView((view) => view.set);
   const lying = useJob().ribs === 'lying';
@@ -60,7 +60,7 @@ const Turning = () => {
   useSway();
   return (
     <>
-      <div className={styles['buttons']}>
+      <Row>
         <Button off={still} onClick={() => set({ swaying: !swaying })}>
           {swaying ? 'Stop swaying' : 'Sway'}
         </Button>
@@ -72,7 +72,7 @@ const Turning = () => {
             {phone.on ? 'Stop tilting with the phone' : 'Tilt with the phone'}
           </Button>
         )}
-      </div>
+      </Row>
       {still && <Prose>No swaying: this computer asks for less motion.</Prose>}
       {phone.refused !== undefined && <Prose>{phone.refused}</Prose>}
       {bothEyes && (

@@ -13,7 +13,7 @@ import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { RoomFor } from '../desk/RoomFor.tsx';
-import { useChange, useJob, useStudio, useView } from '../studio.ts';
+import { useChange, useJob, useStudio, useUnits, useView } from '../studio.ts';
 import styles from './weave.module.css';
 
 const ColumnsChoice = () => {
@@ -84,7 +84,7 @@ const SaveToChoice = () => {
 const dotsOf = (job: Job) => pageToWeave(job, 'mm', '') ?? sheetSpecOf(job);
 
 const SheetFacts = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const page = pageToWeave(job, units, '');
   const { widthDots, heightDots } = dotsOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);

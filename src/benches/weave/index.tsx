@@ -1,10 +1,9 @@
 /** The Weave bench: tilt the proof, look at the dots, weave the sheet. */
-import { Panel, buttonClass } from '../../ui/index.ts';
+import { buttonClass, Panel, Stack } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
 import { LoupePanel } from './LoupePanel.tsx';
 import { ProofPanel } from './ProofPanel.tsx';
 import { SheetPanel } from './SheetPanel.tsx';
-import styles from './weave.module.css';
 
 const Empty = () => (
   <Panel title="Nothing to weave yet">
@@ -24,11 +23,11 @@ const WeaveBench = () => {
   const count = useJob().frames.length;
   if (count === 0) return <Empty />;
   return (
-    <div className={styles['bench']}>
+    <Stack gap={5}>
       <ProofPanel />
       <SheetPanel />
       <LoupePanel />
-    </div>
+    </Stack>
   );
 };
 export default WeaveBench;

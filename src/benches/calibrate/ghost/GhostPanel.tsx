@@ -9,13 +9,12 @@ import { expectedLeak } from '../../../job/facts/expected-leak.ts';
 import { STRONGEST, reachOf, settingFits, wedgePlanOf } from '../../../job/facts/ghost.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { weaveWedge } from '../../../studio/weave/wedge.ts';
-import { BlankMeasure, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
+import { BlankMeasure, Fields, Figure, MeasureField, Notice, Panel } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { useJob, useStudio, useView } from '../../studio.ts';
+import { useJob, useStudio, useUnits } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import { TrimPart } from './TrimPart.tsx';
-import styles from '../calibrate.module.css';
 
 const leakMeasure = percentMeasure(5);
 const patchMeasure = plainMeasure(0.5, 2);
@@ -46,7 +45,7 @@ const TooFine = () => (
 );
 
 const HowToRead = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <ol>
       <li>
@@ -74,7 +73,7 @@ const Reading = ({ job }: { readonly job: Job }) => {
       ? undefined
       : 1 + (ghostTrim.leak / ghostWedge.strongest) * (PATCHES - 1);
   return (
-    <div className={styles['fields']}>
+    <Fields least={11}>
       <BlankMeasure
         label="Patch without ghost"
         value={patch}
@@ -86,7 +85,7 @@ const Reading = ({ job }: { readonly job: Job }) => {
         }
         onCommit={(typed) => make(typed === undefined ? removeTrim() : readPatch(job, typed))}
       />
-    </div>
+    </Fields>
   );
 };
 
@@ -116,7 +115,7 @@ export const GhostPanel = () => {
         </Figure>
       </div>
       {leak !== undefined && leak > MOST_LEAK && <TooFine />}
-      <div className={styles['fields']}>
+      <Fields least={11}>
         <MeasureField
           label="Strongest leak"
           value={strongest}
@@ -129,7 +128,7 @@ export const GhostPanel = () => {
             return undefined;
           }}
         />
-      </div>
+      </Fields>
       {!plan.ok && (
         <Notice kind="problem" title="This wedge cannot be woven">
           {plan.message}

@@ -7,6 +7,7 @@ import type { GhostTrimOfJob } from '../../../job/schema/ghost.ts';
 import {
   Button,
   ChoiceField,
+  Fields,
   Figure,
   FiguresTable,
   MeasureField,
@@ -14,7 +15,6 @@ import {
 } from '../../../ui/index.ts';
 import { useChange, useWork } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
-import styles from '../calibrate.module.css';
 
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
 const leakMeasure = percentMeasure(1);
@@ -89,7 +89,7 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
   const make = useEditOrRefusal();
   return (
     <>
-      <div className={styles['fields']}>
+      <Fields least={11}>
         <MeasureField
           label="Leak removed"
           value={trim.leak}
@@ -101,7 +101,7 @@ export const TrimPart = ({ trim }: { readonly trim: GhostTrimOfJob }) => {
           }
           onCommit={(leak) => make(typeLeak(leak))}
         />
-      </div>
+      </Fields>
       <ChoiceField
         label="Contrast"
         choices={[

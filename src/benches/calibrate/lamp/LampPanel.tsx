@@ -6,23 +6,18 @@ import { trimmed } from '../../../core/units/format.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { DEFAULT_LAMP, readLampPatch, setLamp } from '../../../job/edits/lamp.ts';
 import { weaveLampTarget } from '../../../studio/weave/lamp-target.ts';
-import {
-  BlankMeasure,
-  ChoiceField,
-  Figure,
-  MeasureField,
-  Panel,
-  Prose,
-} from '../../../ui/index.ts';
+import { BlankMeasure, ChoiceField, Fields, Figure, Panel, Prose } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
+import { NumberFields } from '../../desk/NumberFields.tsx';
 import { useChange, useJob, useStudio } from '../../studio.ts';
 import { useEditOrRefusal } from '../use-edit-or-refusal.ts';
 import { CurvePlot } from './CurvePlot.tsx';
-import styles from '../calibrate.module.css';
 
 const densityMeasure = plainMeasure(0.1, 2, '×');
 const warmthMeasure = plainMeasure(0.5, 2);
+const densityHint = `1 as by daylight, up to ${MOST_DENSITY}.`;
+const warmthHint = `−${MOST_WARMTH} cooler to ${MOST_WARMTH} warmer.`;
 const patchMeasure = plainMeasure(1, 0);
 
 const patches = Array.from({ length: LAMP_PATCHES }, (_, i) => i + 1);
@@ -33,10 +28,10 @@ const patchOf = ({ density, warmth }: LampCurve): number | undefined =>
     return curve?.density === density && curve.warmth === warmth;
   });
 
-const Fields = ({ lamp }: { readonly lamp: LampCurve }) => {
+const CurveFields = ({ lamp }: { readonly lamp: LampCurve }) => {
   const make = useEditOrRefusal();
   return (
-    <div className={styles['fields']}>
+    <Fields least={11}>
       <BlankMeasure
         label="Patch that looks right"
         value={patchOf(lamp)}
@@ -44,21 +39,15 @@ const Fields = ({ lamp }: { readonly lamp: LampCurve }) => {
         hint={`Of the target, 1 to ${LAMP_PATCHES}.`}
         onCommit={(patch) => (patch === undefined ? undefined : make(readLampPatch(patch)))}
       />
-      <MeasureField
-        label="Density over the lamp"
-        value={lamp.density}
-        measure={densityMeasure}
-        hint={`1 as by daylight, up to ${MOST_DENSITY}.`}
-        onCommit={(density) => make(setLamp('density over the lamp', { ...lamp, density }))}
+      <NumberFields
+        of={lamp}
+        rows={[
+          ['density', 'Density over the lamp', densityMeasure, densityHint],
+          ['warmth', 'Warmth over the lamp', warmthMeasure, warmthHint],
+        ]}
+        edit={(label, to) => make(setLamp(label, { ...lamp, ...to }))}
       />
-      <MeasureField
-        label="Warmth over the lamp"
-        value={lamp.warmth}
-        measure={warmthMeasure}
-        hint={`−${MOST_WARMTH} cooler to ${MOST_WARMTH} warmer.`}
-        onCommit={(warmth) => make(setLamp('warmth over the lamp', { ...lamp, warmth }))}
-      />
-    </div>
+    </Fields>
   );
 };
 
@@ -111,7 +100,7 @@ export const LampPanel = () => {
       <MakeFile kind="lampTarget" name="lamp target" onWeave={() => void weaveLampTarget(studio)} />
       {lamp !== undefined && (
         <>
-          <Fields lamp={lamp} />
+          <CurveFields lamp={lamp} />
           <Figures lamp={lamp} />
           <CurvePlot curve={lamp} />
           <Prose>

@@ -13,15 +13,15 @@ import { adviceOf } from '../../../job/findings/cures.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { causeWords } from '../../../job/words/causes.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
-import { Button, Panel, Prose, buttonClass, focusIfLost } from '../../../ui/index.ts';
+import { Button, buttonClass, focusIfLost, Panel, Prose, Row, Stack } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
-import { useJob, useStudio, useTask, useView } from '../../studio.ts';
+import { useJob, useStudio, useTask, useUnits } from '../../studio.ts';
 import { useDiagnosis } from '../use-diagnosis.ts';
 import { SlicePart } from './SlicePart.tsx';
 import styles from '../mend.module.css';
 
 const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const upright = seeingOf(useJob()).printed.ribs === 'upright';
   const length = (lengthMm: number) => `${formatLength(mm(Math.abs(lengthMm)), units)} ${units}`;
   const fine = (lengthMm: number) =>
@@ -47,11 +47,11 @@ const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
     }
   };
   return (
-    <ul className={styles['plain']}>
+    <Stack as="ul">
       {remedies.map((remedy) => (
         <li key={remedy.kind}>{say(remedy)}</li>
       ))}
-    </ul>
+    </Stack>
   );
 };
 
@@ -90,7 +90,7 @@ const Cares = ({ advice }: { readonly advice: Advice }) =>
   advice.cares.length === 0 ? null : (
     <div>
       <h3>Before the next print</h3>
-      <ul className={styles['plain']}>
+      <Stack as="ul">
         {advice.cares.map(({ cause, says, goTo }) => (
           <li key={cause}>
             {says}{' '}
@@ -99,7 +99,7 @@ const Cares = ({ advice }: { readonly advice: Advice }) =>
             )}
           </li>
         ))}
-      </ul>
+      </Stack>
     </div>
   );
 
@@ -174,11 +174,11 @@ const Cures = ({
           {cure.says}
         </label>
       ))}
-      <div className={styles['actions']}>
+      <Row>
         <Button look="primary" onClick={() => onApply(taken)}>
           {taken.length === 0 ? 'Log this trial' : 'Change the job and log this trial'}
         </Button>
-      </div>
+      </Row>
     </div>
   );
 };

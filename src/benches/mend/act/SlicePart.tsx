@@ -3,14 +3,13 @@ import { weaveSlice } from '../../../studio/weave/slice.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { useJob, useStudio } from '../../studio.ts';
-import { Prose } from '../../../ui/index.ts';
-import styles from '../mend.module.css';
+import { Prose, Stack } from '../../../ui/index.ts';
 
 export const SlicePart = () => {
   const job = useJob();
   const studio = useStudio();
   return (
-    <div className={styles['slice']}>
+    <Stack gap={2}>
       <h3>Test it on a scrap first</h3>
       <Prose>
         A slice of the print at its full width, as the job stands now. Print it the same way round,
@@ -24,6 +23,6 @@ export const SlicePart = () => {
         plain
         onWeave={() => void weaveSlice(studio)}
       />
-    </div>
+    </Stack>
   );
 };

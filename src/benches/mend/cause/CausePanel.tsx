@@ -7,7 +7,7 @@ import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { believedFaults } from '../../../job/facts/mend.ts';
 import { exactnessOf } from '../../../job/facts/plan.ts';
 import { causeWords } from '../../../job/words/causes.ts';
-import { Panel, Prose } from '../../../ui/index.ts';
+import { Columns, Panel, Prose, Stack } from '../../../ui/index.ts';
 import { useJob } from '../../studio.ts';
 import { SeenCanvas } from '../SeenCanvas.tsx';
 import { useDiagnosis } from '../use-diagnosis.ts';
@@ -53,7 +53,7 @@ const BothPrints = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
   const cured = useSeenScene(frames, asPlanned);
   if (printed === undefined || cured === undefined) return null;
   return (
-    <div className={styles['pair']}>
+    <Columns least={16} gap={4} className={styles['pair']}>
       <figure>
         <SeenCanvas scene={printed} label="The print as it is believed to lie there" />
         <figcaption>As printed, if this is right: it should look like yours.</figcaption>
@@ -62,7 +62,7 @@ const BothPrints = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
         <SeenCanvas scene={cured} label="The print once it is cured" />
         <figcaption>The cure</figcaption>
       </figure>
-    </div>
+    </Columns>
   );
 };
 
@@ -87,11 +87,11 @@ export const CausePanel = () => {
             above.
           </p>
         )}
-        <ol className={styles['causes']}>
+        <Stack as="ol">
           {found.map((cause) => (
             <Cause key={cause.cause} cause={cause} most={cause === most} />
           ))}
-        </ol>
+        </Stack>
       </div>
       <Numbers diagnosis={diagnosis} />
       {found.length > 0 && <BothPrints diagnosis={diagnosis} />}

@@ -5,7 +5,7 @@ import type { LengthUnit } from '../../../core/units/parse.ts';
 import { MM_PER_INCH, mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { Figure } from '../../../ui/index.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 
 type Found<Name extends keyof Diagnosis['reading']> = NonNullable<Diagnosis['reading'][Name]>;
 
@@ -67,7 +67,7 @@ const scaleWords = ({ scaleAcross, scaleAlong }: Diagnosis['reading']): string =
     .join(', ');
 
 export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { reading, setup } = diagnosis;
   const { pitch, skew, offsetMm, blur, outOfStepMm } = reading;
   const { viewingPitchMm, ribs } = setup.sheet;

@@ -3,13 +3,12 @@ import type { ReactNode } from 'react';
 import { Fragment } from 'react';
 import type { Asked } from '../../../core/mend/symptoms.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { BlankMeasure } from '../../../ui/index.ts';
+import { BlankMeasure, Fields } from '../../../ui/index.ts';
 import { BarFields } from './BarFields.tsx';
 import { Choice } from './Choice.tsx';
 import { PatchChoice } from './PatchChoice.tsx';
 import { StripeFields } from './StripeFields.tsx';
 import { useBandLabels, useCounts, useLength, useSides } from './use-counts.ts';
-import styles from '../mend.module.css';
 
 const bandsMeasure = plainMeasure(0.25, 2);
 
@@ -184,11 +183,11 @@ const fieldOf: Readonly<Record<Asked, ReactNode>> = {
 };
 
 export const CountFields = ({ asked }: { readonly asked: ReadonlySet<Asked> }) => (
-  <div className={styles['fields']}>
+  <Fields least={13}>
     {(Object.keys(fieldOf) as Asked[])
       .filter((name) => asked.has(name))
       .map((name) => (
         <Fragment key={name}>{fieldOf[name]}</Fragment>
       ))}
-  </div>
+  </Fields>
 );

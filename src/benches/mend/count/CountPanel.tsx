@@ -7,7 +7,7 @@ import { beginAnew } from '../../../job/edits/seen.ts';
 import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
 import type { Seeing } from '../../../job/schema/trial.ts';
 import { Button, Notice, Panel, Prose } from '../../../ui/index.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
+import { useChange, useJob, useUnits } from '../../studio.ts';
 import { CountFields } from './CountFields.tsx';
 
 /** What the pictures ask, what is still open, and what was typed before. */
@@ -45,7 +45,7 @@ const OfAnotherPrint = () => {
 export const CountPanel = () => {
   const change = useChange();
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const seeing = seeingOf(job);
   const asked = askedOf(seeing);
   return (

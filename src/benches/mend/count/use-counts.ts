@@ -3,7 +3,7 @@ import { lengthMeasure } from '../../../core/units/measure.ts';
 import { changeCounts } from '../../../job/edits/seen.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
 import { bandLabelsOf, sidesOf } from '../../../job/facts/sides.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
+import { useChange, useJob, useUnits } from '../../studio.ts';
 
 /** The counts of the print on the table, and what changes some of them or refuses to. */
 export const useCounts = () => {
@@ -17,4 +17,4 @@ export const useCounts = () => {
 
 export const useSides = () => sidesOf(seeingOf(useJob()).printed);
 export const useBandLabels = () => bandLabelsOf(seeingOf(useJob()).printed);
-export const useLength = () => lengthMeasure(useView((view) => view.units));
+export const useLength = () => lengthMeasure(useUnits());

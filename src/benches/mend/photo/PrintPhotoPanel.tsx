@@ -17,7 +17,16 @@ import { seeingOf } from '../../../job/facts/mend.ts';
 import { countsOfPhoto } from '../../../job/facts/photo-counts.ts';
 import type { ReadByHand } from '../../../state/tasks.ts';
 import { canRead, readPrintFrom } from '../../../studio/read/print-photo.ts';
-import { BlankMeasure, Button, Figure, Notice, Panel, Prose } from '../../../ui/index.ts';
+import {
+  BlankMeasure,
+  Button,
+  Fields,
+  Figure,
+  Notice,
+  Panel,
+  Prose,
+  Row,
+} from '../../../ui/index.ts';
 import { CornerFrame, looseCorners } from '../../desk/CornerFrame.tsx';
 import { PictureReading } from '../../desk/PictureReading.tsx';
 import {
@@ -26,11 +35,10 @@ import {
   useJob,
   useStudio,
   useTask,
-  useView,
+  useUnits,
   useWork,
 } from '../../studio.ts';
 import { ViewMapCells } from './ViewMapCells.tsx';
-import styles from '../mend.module.css';
 
 type Good = Extract<MendPhotoReading, { ok: true }>;
 
@@ -38,7 +46,7 @@ const doubted = ({ value, plusMinus }: Estimate, decimals: number) =>
   `${trimmed(value, decimals)} ±${trimmed(plusMinus, decimals)}`;
 
 const Numbers = ({ reading }: { readonly reading: Good }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { pitch, skew, offsetMm, lifted, told } = reading;
   return (
     <>
@@ -114,7 +122,7 @@ const ReadPhoto = ({ file, answer, byHand }: ReadProps) => {
   const studio = useStudio();
   const jobId = useDocument((state) => state.jobId);
   const { printed } = seeingOf(useJob());
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { reading, widthPx, heightPx } = answer;
   const [moved, setMoved] = useState<PhotoCorners>();
   const corners = moved ?? byHand.corners ?? looseCorners(widthPx, heightPx);
@@ -144,7 +152,7 @@ const ReadPhoto = ({ file, answer, byHand }: ReadProps) => {
           ? 'A colour for each view slot, from the left camera’s plum to the right one’s straw; where nothing is laid over it, it could not be told.'
           : 'Drag the four corners onto the picture’s own, as it is seen from the front, then read it.'}
       </Prose>
-      <div className={styles['fields']}>
+      <Fields least={13}>
         <BlankMeasure
           label="Camera distance"
           value={byHand.readAtMm}
@@ -157,15 +165,15 @@ const ReadPhoto = ({ file, answer, byHand }: ReadProps) => {
             return undefined;
           }}
         />
-      </div>
-      <div className={styles['actions']}>
+      </Fields>
+      <Row>
         <Button off={moved === undefined && isMapped} onClick={() => again(byHand.readAtMm)}>
           Read with these corners
         </Button>
         <Button onClick={() => studio.tasks.tell(jobId, 'printPhoto', { stage: 'idle' })}>
           Put the photo away
         </Button>
-      </div>
+      </Row>
       {byHand.corners !== undefined && moved === undefined && <Result reading={reading} />}
     </>
   );

@@ -2,6 +2,7 @@
 import type { MendPhotoReading } from '../../../core/mend/photo/terms.ts';
 import type { PhotoCorners, PhotoPoint } from '../../../core/pitch/photo/photo.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
+import { placeBetween } from '../../desk/CornerFrame.tsx';
 import styles from '../mend.module.css';
 
 type Good = Extract<MendPhotoReading, { ok: true }>;
@@ -15,14 +16,9 @@ interface Props {
 /** A cell that is less sure than this is left clear. */
 const SHOWN = 0.4;
 
-const between = (a: PhotoPoint, b: PhotoPoint, share: number): PhotoPoint => ({
-  xPx: a.xPx + (b.xPx - a.xPx) * share,
-  yPx: a.yPx + (b.yPx - a.yPx) * share,
-});
-
 /** A place of the picture, 0 … 1 from its top left corner; perspective within it is slight. */
 const placeIn = ([tl, tr, br, bl]: PhotoCorners, x: number, y: number): PhotoPoint =>
-  between(between(tl, tr, x), between(bl, br, x), y);
+  placeBetween(placeBetween(tl, tr, x), placeBetween(bl, br, x), y);
 
 const outline = (corners: PhotoCorners, x: number, y: number, width: number, height: number) =>
   (

@@ -2,7 +2,7 @@
 import { factsOf } from '../../../job/facts/trial-rows.ts';
 import type { Trial } from '../../../job/schema/trial.ts';
 import { Table } from '../../../ui/index.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 
 interface Props {
   readonly trials: readonly Trial[];
@@ -10,7 +10,7 @@ interface Props {
 }
 
 export const Compare = ({ trials, numberOf }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const columns = trials.map((trial) => factsOf(trial, units));
   const names = columns[0]?.map(({ name }) => name) ?? [];
   const rows = names

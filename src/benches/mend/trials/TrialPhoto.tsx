@@ -1,38 +1,22 @@
 /** A small photo of the print, kept with the trial. */
-import { useEffect, useId, useState } from 'react';
+import { useCallback, useId, useState } from 'react';
 import type { Trial } from '../../../job/schema/trial.ts';
 import { takePhoto } from '../../../studio/frames/trial-photo.ts';
 import { Prose } from '../../../ui/index.ts';
+import { useAddress } from '../../desk/use-address.ts';
 import { useStudio } from '../../studio.ts';
-
-/** Address of the kept photo while it is shown. */
-const usePhoto = (photoId: string | undefined): string | undefined => {
-  const { frames } = useStudio().disk;
-  const [shown, setShown] = useState<{ readonly id: string; readonly href: string }>();
-  useEffect(() => {
-    if (photoId === undefined) return undefined;
-    let href: string | undefined;
-    let gone = false;
-    frames
-      .open(photoId)
-      .then((photo) => {
-        if (gone) return;
-        href = URL.createObjectURL(photo);
-        setShown({ id: photoId, href });
-      })
-      .catch(() => undefined); // Cleared from the browser: the trial's words are still there.
-    return () => {
-      gone = true;
-      if (href !== undefined) URL.revokeObjectURL(href);
-    };
-  }, [frames, photoId]);
-  return shown?.id === photoId ? shown?.href : undefined;
-};
 
 export const TrialPhoto = ({ trial, name }: { readonly trial: Trial; readonly name: string }) => {
   const studio = useStudio();
   const id = useId();
-  const href = usePhoto(trial.photoId);
+  const { photoId } = trial;
+  const { frames } = studio.disk;
+  const href = useAddress(
+    useCallback(
+      async () => (photoId === undefined ? undefined : frames.open(photoId)),
+      [frames, photoId],
+    ),
+  );
   const [refused, setRefused] = useState<string>();
   return (
     <>

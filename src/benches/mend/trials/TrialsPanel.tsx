@@ -14,8 +14,18 @@ import {
 import type { Trial } from '../../../job/schema/trial.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { saveLog } from '../../../studio/keep/trial-log.ts';
-import { BlankMeasure, Button, Notice, Panel, Prose, TextField } from '../../../ui/index.ts';
-import { useChange, useJob, useStudio, useTask, useView } from '../../studio.ts';
+import {
+  BlankMeasure,
+  Button,
+  Fields,
+  Notice,
+  Panel,
+  Prose,
+  Row,
+  Stack,
+  TextField,
+} from '../../../ui/index.ts';
+import { useChange, useJob, useStudio, useTask, useUnits, useView } from '../../studio.ts';
 import { Compare } from './Compare.tsx';
 import { TrialPhoto } from './TrialPhoto.tsx';
 import styles from '../mend.module.css';
@@ -47,7 +57,7 @@ interface TrialProps {
 const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
   const change = useChange();
   const mark = useView((view) => view.currencyMark);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const name = `Trial ${number}`;
   return (
     <li className={styles['trial']}>
@@ -59,7 +69,7 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
       {trial.file !== undefined && <Prose>{trial.file}</Prose>}
       <Lines title="Found" lines={trial.found} />
       <Lines title="Changed for the next" lines={trial.changed} />
-      <div className={styles['fields']}>
+      <Fields least={13}>
         <TextField
           label={`Note on trial ${number}`}
           value={trial.note ?? ''}
@@ -72,8 +82,8 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
           measure={plainMeasure(1, 2, mark)}
           onCommit={(cost) => change('cost', (job) => setTrial(job, trial.id, { cost }))}
         />
-      </div>
-      <div className={styles['actions']}>
+      </Fields>
+      <Row>
         <label className={styles['tick']}>
           <input
             type="checkbox"
@@ -85,7 +95,7 @@ const TrialItem = ({ trial, number, compared, onCompare }: TrialProps) => {
         <Button onClick={() => void change('trial taken out', (job) => removeTrial(job, trial.id))}>
           Take out trial {number}
         </Button>
-      </div>
+      </Row>
     </li>
   );
 };
@@ -104,7 +114,7 @@ export const TrialsPanel = () => {
   const job = useJob();
   const studio = useStudio();
   const sheet = useTask('sheet');
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const trials = trialsOf(job);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const [told, setTold] = useState<string>();
@@ -119,18 +129,18 @@ export const TrialsPanel = () => {
           the button.
         </Prose>
       )}
-      <div className={styles['actions']}>
+      <Row>
         <Button onClick={logGood}>Log a good print</Button>
         {trials.length > 0 && (
           <Button onClick={() => void saveLog(studio, job, units).then(setTold)}>
             Save the log as a page
           </Button>
         )}
-      </div>
+      </Row>
       <p role="status">{told}</p>
       <History />
       {both.length > 1 && <Compare trials={both} numberOf={(trial) => trials.indexOf(trial) + 1} />}
-      <ol className={styles['trials']}>
+      <Stack as="ol" gap={4}>
         {[...trials].reverse().map((trial) => (
           <TrialItem
             key={trial.id}
@@ -144,7 +154,7 @@ export const TrialsPanel = () => {
             }
           />
         ))}
-      </ol>
+      </Stack>
     </Panel>
   );
 };

@@ -6,9 +6,8 @@ import { mm, radToDeg } from '../../../core/units/units.ts';
 import { COMFORT_RAD } from '../../../core/plan/depth.ts';
 import type { DepthRange } from '../../../core/plan/depth.ts';
 import { depthGainOf, eyesApartOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
-import styles from './depth.module.css';
 import { deepestMark, depthFacts, markFacts } from '../../../job/facts/depth.ts';
 
 const Deepest = () => {
@@ -31,7 +30,7 @@ const Deepest = () => {
 
 export const DepthFigures = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { setting, sharp, soft, comfort } = depthFacts(job);
   const { lens, viewSlots, distanceMm } = setting;
   const gain = trimmed(depthGainOf(job), 4);
@@ -39,7 +38,7 @@ export const DepthFigures = () => {
     `${depthInWords(frontMm, units)} … ${depthInWords(behindMm, units)}`;
   const between = viewsBetweenEyes(lens, viewSlots, distanceMm, eyesApartOf(job));
   return (
-    <div className={styles['figures']}>
+    <div>
       <Figure
         label="Sharp"
         value={range(sharp)}

@@ -5,22 +5,29 @@ import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { setDepthGain } from '../../../job/edits/consequences.ts';
 import { depthGainOf, depthMarksOf, eyesApartOf } from '../../../job/facts/plan.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
-import { FiguresTable, MeasureField, Name, Notice, Panel, Prose } from '../../../ui/index.ts';
+import { useChange, useJob, useUnits } from '../../studio.ts';
+import {
+  Fields,
+  FiguresTable,
+  MeasureField,
+  Name,
+  Notice,
+  Panel,
+  Prose,
+} from '../../../ui/index.ts';
 import { DepthFigures } from './DepthFigures.tsx';
 import { DepthRuler } from './DepthRuler.tsx';
-import styles from './depth.module.css';
 import { deepestMark, depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
 import { MarkList } from './MarkList.tsx';
 
 const gainMeasure = plainMeasure(0.01, 4);
 
-const Fields = () => {
+const GainFields = () => {
   const job = useJob();
   const change = useChange();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
-    <div className={styles['fields']}>
+    <Fields least={13}>
       <MeasureField
         label="Depth gain"
         value={depthGainOf(job)}
@@ -43,13 +50,13 @@ const Fields = () => {
           }
         />
       )}
-    </div>
+    </Fields>
   );
 };
 
 const Behind = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { sharp, soft } = depthFacts(job);
   const where = (z: number) => depthInWords(z, units);
   const things = depthMarksOf(job).map((mark, place) => {
@@ -99,7 +106,7 @@ export const DepthPanel = () => {
           things move from view to view.
         </Notice>
       )}
-      <Fields />
+      <GainFields />
       <DepthFigures />
       <DepthRuler />
       <Prose>

@@ -5,8 +5,9 @@ import { trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import type { Units } from '../../../state/view.ts';
+import { BreaksUp, DepthZone } from '../../desk/DepthZone.tsx';
 import { useWidth } from '../../../ui/plot/index.ts';
 import styles from './depth.module.css';
 import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
@@ -38,10 +39,7 @@ const Zones = ({ job, ruler }: { readonly job: Job; readonly ruler: Ruler }) => 
     .filter(({ from, to }) => to - from > 0.5)
     .map(({ quality, from, to }) => (
       <g key={from}>
-        <rect className={styles[quality]} x={from} y={TOP} width={to - from} height={BAND} />
-        {quality === 'broken' && (
-          <rect x={from} y={TOP} width={to - from} height={BAND} fill="url(#plan-broken)" />
-        )}
+        <DepthZone quality={quality} x={from} y={TOP} width={to - from} height={BAND} />
         {to - from > 62 && (
           <text
             x={quality === 'sharp' ? besidePrint(from, to, ruler.xOf(0)) : (from + to) / 2}
@@ -102,7 +100,7 @@ interface PinProps {
 }
 
 const Pin = ({ job, place, ruler, width }: PinProps) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { mark, handlers } = useMarkGrip(job, place, ruler);
   if (mark === undefined) return null;
   const facts = markFacts(job, mark);
@@ -136,7 +134,7 @@ const Pin = ({ job, place, ruler, width }: PinProps) => {
 
 export const DepthRuler = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const [box, width] = useWidth<HTMLDivElement>(640);
   const marks = depthMarksOf(job);
   const { setting, soft } = depthFacts(job);
@@ -152,9 +150,7 @@ export const DepthRuler = () => {
     <div ref={box} className={styles['ruler']}>
       <svg width={width} height={height} role="group" aria-label="Depth ruler">
         <defs>
-          <pattern id="plan-broken" width="8" height="8" patternUnits="userSpaceOnUse">
-            <path d="M0 8 8 0" className={styles['hatch']} />
-          </pattern>
+          <BreaksUp />
         </defs>
         <text x={ruler.left} y={18}>
           In front

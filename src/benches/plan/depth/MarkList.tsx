@@ -6,36 +6,36 @@ import { addMark, MOST_MARKS, removeMark, setMark } from '../../../job/edits/dep
 import type { DepthMark } from '../../../job/schema/job.ts';
 import { gainRemedy } from '../../../job/findings/plan.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
-import { Button, MeasureField, Prose, TextField } from '../../../ui/index.ts';
+import { useChange, useJob, useUnits } from '../../studio.ts';
+import { Button, MeasureField, Prose, Row, Stack, TextField } from '../../../ui/index.ts';
 import styles from './depth.module.css';
 import { depthFacts, markFacts, qualityWords } from '../../../job/facts/depth.ts';
 
 const State = ({ mark }: { readonly mark: DepthMark }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const facts = markFacts(job, mark);
-  if (facts === undefined) return <p className={styles['over']}>Behind the eye: never seen.</p>;
+  if (facts === undefined) return <Prose tone="caution">Behind the eye: never seen.</Prose>;
   const { quality, ribs, seemsMm, degrees, strains } = facts;
   const apart =
     job.ribs === 'upright' ? ` · ${trimmed(Math.abs(degrees), 2)}° between the eyes` : '';
   return (
-    <p className={quality === 'sharp' && !strains ? styles['soft'] : styles['over']}>
+    <Prose tone={quality === 'sharp' && !strains ? 'soft' : 'caution'}>
       {qualityWords[quality]} · moves {trimmed(ribs, 2)} ribs per view · seems{' '}
       {depthInWords(seemsMm, units)}
       {apart}
-    </p>
+    </Prose>
   );
 };
 
-interface RowProps {
+interface ThingProps {
   readonly mark: DepthMark;
   readonly place: number;
 }
 
-const Row = ({ mark, place }: RowProps) => {
+const Thing = ({ mark, place }: ThingProps) => {
   const change = useChange();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const name = mark.name === '' ? `Thing ${place + 1}` : mark.name;
   return (
     <li className={styles['mark']}>
@@ -74,7 +74,7 @@ const Row = ({ mark, place }: RowProps) => {
 export const MarkList = () => {
   const change = useChange();
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const marks = depthMarksOf(job);
   const remedy = gainRemedy(job);
   /** A new thing stands where it can be seen and taken: half way through what is sharp in front. */
@@ -89,13 +89,13 @@ export const MarkList = () => {
           Nothing stands on the ruler yet. Add the nearest and the farthest thing of your scene.
         </Prose>
       ) : (
-        <ol className={styles['marks']}>
+        <Stack as="ol">
           {marks.map((mark, place) => (
-            <Row key={place} mark={mark} place={place} />
+            <Thing key={place} mark={mark} place={place} />
           ))}
-        </ol>
+        </Stack>
       )}
-      <div className={styles['buttons']}>
+      <Row>
         <Button off={marks.length >= MOST_MARKS} onClick={add}>
           Add a thing
         </Button>
@@ -104,7 +104,7 @@ export const MarkList = () => {
             {remedy.label}: all sharp
           </Button>
         )}
-      </div>
+      </Row>
     </>
   );
 };

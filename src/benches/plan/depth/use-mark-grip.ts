@@ -3,7 +3,7 @@ import { depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { setMark } from '../../../job/edits/depth-marks.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { depthMarksOf } from '../../../job/facts/plan.ts';
-import { useChange, useView } from '../../studio.ts';
+import { useChange, useUnits } from '../../studio.ts';
 import type { Ruler } from '../../../preview/drawings/depth-ruler.ts';
 import { useGrip } from '../../../ui/index.ts';
 
@@ -11,7 +11,7 @@ import { useGrip } from '../../../ui/index.ts';
 const FAR_MM = 100_000;
 
 export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const change = useChange();
   const kept = depthMarksOf(job)[place];
   const nearest = -0.98 * job.print.viewingDistanceMm;

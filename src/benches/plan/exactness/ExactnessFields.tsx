@@ -2,67 +2,63 @@
 import { trimmed } from '../../../core/units/format.ts';
 import { percentMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { exactnessOf } from '../../../job/facts/plan.ts';
-import { useChange, useJob } from '../../studio.ts';
-import { Button, MeasureField } from '../../../ui/index.ts';
+import type { Exactness } from '../../../job/schema/job.ts';
+import type { NumberRow } from '../../desk/NumberFields.tsx';
+import { NumberFields } from '../../desk/NumberFields.tsx';
+import { useEdit, useJob } from '../../studio.ts';
+import { Button, Fields, Row } from '../../../ui/index.ts';
 import { changeExactness } from '../../../job/edits/exactness.ts';
-import styles from './exactness.module.css';
 
 const budgetMeasure = unitMeasure(0.05, 4, 'zone', /\s*(of a )?zones?$/i);
 const unsureMeasure = unitMeasure(0.01, 4, 'LPI', /\s*lpi$/i);
-const stretchMeasure = percentMeasure(0.05);
+
+const rows: readonly NumberRow<Exactness>[] = [
+  [
+    'budgetZones',
+    'Budget',
+    budgetMeasure,
+    'How far the picture may slide from edge to edge; a quarter is barely seen.',
+  ],
+  [
+    'pitchUnsureLpi',
+    'Pitch known to',
+    unsureMeasure,
+    'Plus or minus. A nominal pitch is often out by a tenth.',
+  ],
+  [
+    'stretchShare',
+    'Stretch',
+    percentMeasure(0.05),
+    'By paper and printer, either way; 0.1 % is common.',
+  ],
+];
 
 /** A strip says how surely it was read: more than anyone can guess. */
 const FromStrip = () => {
   const job = useJob();
-  const change = useChange();
+  const change = useEdit(changeExactness);
   const read = job.provedPitch?.plusMinusLpi;
   if (read === undefined || read === exactnessOf(job).pitchUnsureLpi) return null;
   return (
-    <div className={styles['row']}>
+    <Row gap="2 4">
       <p>The strip that proved the pitch was read to ±{trimmed(read, 4)} LPI.</p>
       <Button
-        onClick={() =>
-          void change(
-            ...changeExactness('pitch known to', { pitchUnsureLpi: Math.max(0.001, read) }),
-          )
-        }
+        onClick={() => void change('pitch known to', { pitchUnsureLpi: Math.max(0.001, read) })}
       >
         Reckon with ±{trimmed(read, 4)} LPI
       </Button>
-    </div>
+    </Row>
   );
 };
 
 export const ExactnessFields = () => {
-  const { budgetZones, pitchUnsureLpi, stretchShare } = exactnessOf(useJob());
-  const change = useChange();
+  const exactness = exactnessOf(useJob());
+  const edit = useEdit(changeExactness);
   return (
     <>
-      <div className={styles['fields']}>
-        <MeasureField
-          label="Budget"
-          value={budgetZones}
-          measure={budgetMeasure}
-          hint="How far the picture may slide from edge to edge; a quarter is barely seen."
-          onCommit={(value) => change(...changeExactness('budget', { budgetZones: value }))}
-        />
-        <MeasureField
-          label="Pitch known to"
-          value={pitchUnsureLpi}
-          measure={unsureMeasure}
-          hint="Plus or minus. A nominal pitch is often out by a tenth."
-          onCommit={(value) =>
-            change(...changeExactness('pitch known to', { pitchUnsureLpi: value }))
-          }
-        />
-        <MeasureField
-          label="Stretch"
-          value={stretchShare}
-          measure={stretchMeasure}
-          hint="By paper and printer, either way; 0.1 % is common."
-          onCommit={(value) => change(...changeExactness('stretch', { stretchShare: value }))}
-        />
-      </div>
+      <Fields least={12}>
+        <NumberFields of={exactness} rows={rows} edit={edit} />
+      </Fields>
       <FromStrip />
     </>
   );

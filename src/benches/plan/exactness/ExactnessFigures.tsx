@@ -5,10 +5,9 @@ import { lpi, mm, mmToInch, mmToLpi, radToDeg } from '../../../core/units/units.
 import type { Job } from '../../../job/schema/job.ts';
 import { alongMm, exactnessOf, toleranceOf } from '../../../job/facts/plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import type { Units } from '../../../state/view.ts';
-import { Figure } from '../../../ui/index.ts';
-import styles from './exactness.module.css';
+import { Columns, Figure } from '../../../ui/index.ts';
 
 interface Props {
   readonly job: Job;
@@ -96,15 +95,15 @@ const May = ({ job, units }: Props) => {
 
 export const ExactnessFigures = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
-    <div className={styles['columns']}>
+    <Columns least={20} gap="0 6">
       <div>
         <Must job={job} units={units} />
       </div>
       <div>
         <May job={job} units={units} />
       </div>
-    </div>
+    </Columns>
   );
 };

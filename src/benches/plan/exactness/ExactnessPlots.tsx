@@ -4,8 +4,8 @@ import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { inch, inchToMm, lpi, mm, mmToInch, radToDeg } from '../../../core/units/units.ts';
 import { alongMm, exactnessOf, toleranceOf } from '../../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../../job/facts/sheet.ts';
-import { useJob, useView } from '../../studio.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { useJob, useUnits } from '../../studio.ts';
+import { Columns, FiguresTable, Prose } from '../../../ui/index.ts';
 import { line, Plot, ratioAxis, roundSteps } from '../../../ui/plot/index.ts';
 import styles from './exactness.module.css';
 
@@ -18,7 +18,7 @@ const around = (...sizes: readonly number[]): [number, number] => [
 const few = (value: number) => String(Number(value.toPrecision(2)));
 
 const useLengths = () => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return {
     units,
     shown: (length: number) => (units === 'mm' ? length : mmToInch(mm(length))),
@@ -187,20 +187,20 @@ export const Outcome = () => {
   const fits = unsure <= toleranceOf(job).pitchLpi * (1 + 1e-9);
   const slide = trimmed(unsure * mmToInch(acrossMm(job)), 2);
   return (
-    <p className={fits ? styles['good'] : styles['over']}>
+    <Prose large tone={fits ? 'good' : 'caution'}>
       {fits
         ? `The pitch is known well enough: at worst the picture slides ${slide} of a zone from edge to edge.`
         : `The pitch is not known well enough for this width: it may slide ${slide} of a zone, more than ${trimmed(budget, 3)}. Prove it with a strip, or print at most ${rough(widestFor(budget, lpi(unsure)))} ${units} across the ribs.`}
-    </p>
+    </Prose>
   );
 };
 
 export const ExactnessPlots = () => (
   <>
-    <div className={styles['plots']}>
+    <Columns least={22} gap="4 5" className={styles['plots']}>
       <PitchPlot />
       <SquarePlot />
-    </div>
+    </Columns>
     <Behind />
   </>
 );

@@ -7,8 +7,8 @@ import { mm } from '../../../core/units/units.ts';
 import { setViewSlots } from '../../../job/edits/consequences.ts';
 import type { LensFacts } from '../../../job/facts/plan.ts';
 import { eyesApartOf } from '../../../job/facts/plan.ts';
-import { useJob, useView } from '../../studio.ts';
-import { Button } from '../../../ui/index.ts';
+import { useJob, useUnits } from '../../studio.ts';
+import { Button, Columns, Stack } from '../../../ui/index.ts';
 import styles from './fit.module.css';
 import { ToldRegion, useTold } from './use-told.tsx';
 
@@ -52,7 +52,7 @@ const Advice = ({ name, unit, advice, viewSlots, onTake }: AdviceProps) => {
 
 export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { told, act } = useTold();
   const advice = frameAdvice({
     fit: facts.fit,
@@ -73,9 +73,9 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
       ],
     }));
   return (
-    <div className={styles['advice']}>
+    <Stack className={styles['advice']}>
       <h3>How many frames to make</h3>
-      <ul>
+      <Columns as="ul" least={12} gap={4} align="stretch">
         {uses.map(({ use, name, unit }) => (
           <Advice
             key={use}
@@ -86,8 +86,8 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
             onTake={() => take(advice[use].slots ?? advice[use].frames)}
           />
         ))}
-      </ul>
+      </Columns>
       <ToldRegion told={told} />
-    </div>
+    </Stack>
   );
 };

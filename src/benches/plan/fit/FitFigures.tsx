@@ -6,7 +6,7 @@ import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import type { LensFacts } from '../../../job/facts/plan.ts';
 import { printingOf } from '../../../job/facts/plan.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
 
 interface Props {
@@ -17,7 +17,7 @@ interface Props {
 const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
 
 const LaidDown = ({ job, facts }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { fit, lens } = facts;
   const dpi = trimmed(job.printer.acrossDpi, 2);
   const lpi = mmToLpi(lens.pitchMm);

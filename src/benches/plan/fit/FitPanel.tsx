@@ -1,12 +1,11 @@
 /** What fits under a rib, how it mixes, how many frames to make, and which other pairs would serve. */
 import { lensFacts } from '../../../job/facts/plan.ts';
 import { useJob } from '../../studio.ts';
-import { Notice, Panel } from '../../../ui/index.ts';
+import { Columns, Notice, Panel } from '../../../ui/index.ts';
 import { AdviceList } from './AdviceList.tsx';
 import { FitFigures } from './FitFigures.tsx';
 import { MixMap } from './MixMap.tsx';
 import { PairsPanel } from './PairsPanel.tsx';
-import styles from './fit.module.css';
 
 export const FitPanel = () => {
   const job = useJob();
@@ -21,10 +20,10 @@ export const FitPanel = () => {
           </Notice>
         ) : (
           <>
-            <div className={styles['halves']}>
+            <Columns least={19} gap="4 6">
               <FitFigures job={job} facts={facts} />
               <MixMap key={job.viewSlots} matrix={facts.matrix} />
-            </div>
+            </Columns>
             <AdviceList facts={facts} />
           </>
         )}

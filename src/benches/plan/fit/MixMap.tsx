@@ -1,7 +1,7 @@
 /** The crosstalk matrix as a heat map: what an eye before each view sees of every slot. */
 import type { PointerEvent } from 'react';
 import { useMemo, useState } from 'react';
-import { FiguresTable, Slider } from '../../../ui/index.ts';
+import { FiguresTable, Slider, Stack } from '../../../ui/index.ts';
 import type { Matrix } from '../../../preview/drawings/mix-cells.ts';
 import {
   LEVELS,
@@ -75,7 +75,7 @@ export const MixMap = ({ matrix }: { readonly matrix: Matrix }) => {
   const view = pointed?.view ?? chosen;
   const own = matrix[chosen]?.[chosen] ?? 0;
   return (
-    <div className={styles['mix']}>
+    <Stack gap={2}>
       <h3>What mixes under a rib</h3>
       <Picture matrix={matrix} view={view} onPoint={setPointed} />
       <Legend scale={scaleOf(matrix)} />
@@ -98,6 +98,6 @@ export const MixMap = ({ matrix }: { readonly matrix: Matrix }) => {
         .
       </p>
       <FiguresTable caption="What mixes, in figures" {...table} />
-    </div>
+    </Stack>
   );
 };

@@ -6,7 +6,7 @@ import { trimmed } from '../../../core/units/format.ts';
 import { readDensity, readPitch } from '../../../core/units/parse.ts';
 import { mmToLpi } from '../../../core/units/units.ts';
 import { useView } from '../../studio.ts';
-import { Button, FieldBox } from '../../../ui/index.ts';
+import { Button, Columns, FieldBox, Stack } from '../../../ui/index.ts';
 import styles from './pairs.module.css';
 
 type Read =
@@ -71,7 +71,7 @@ const AddCount = (props: AddProps) => {
     event.preventDefault();
   };
   return (
-    <div className={styles['add']}>
+    <Stack gap={2}>
       <div className={styles['addLine']}>
         <FieldBox
           id={id}
@@ -105,7 +105,7 @@ const AddCount = (props: AddProps) => {
           ))}
         </ul>
       )}
-    </div>
+    </Stack>
   );
 };
 
@@ -114,7 +114,7 @@ export const OwnCounts = () => {
   const printerGrids = useView((view) => view.ownPrinterGrids);
   const setView = useView((view) => view.set);
   return (
-    <div className={styles['adding']}>
+    <Columns least={16} gap="3 5">
       <AddCount
         label="Another lens pitch"
         unit="LPI"
@@ -133,6 +133,6 @@ export const OwnCounts = () => {
         read={readPrinter}
         onCounts={(ownPrinterGrids) => setView({ ownPrinterGrids })}
       />
-    </div>
+    </Columns>
   );
 };

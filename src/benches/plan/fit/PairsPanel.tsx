@@ -3,11 +3,11 @@ import { useMemo, useState } from 'react';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useJob, useShelves, useView } from '../../studio.ts';
-import { ChoiceField, MeasureField, Panel, Prose } from '../../../ui/index.ts';
+import { useJob, useShelves, useUnits, useView } from '../../studio.ts';
+import { ChoiceField, MeasureField, Panel, Prose, Row } from '../../../ui/index.ts';
 import { layPair, sayPair, slotsFor } from '../../../materials/lay-pair.ts';
 import { OwnCounts } from './OwnCounts.tsx';
-import type { PairsShown, Row, Sorting } from '../../../materials/pairs.ts';
+import type { Row as Pair, PairsShown, Sorting } from '../../../materials/pairs.ts';
 import {
   allRows,
   withShelves,
@@ -35,7 +35,7 @@ const Filters = () => {
   const wanted = useView((view) => view.framesWanted);
   const setView = useView((view) => view.set);
   return (
-    <div className={styles['filters']}>
+    <Row gap="3 5" align="start">
       <ChoiceField
         label="Show"
         choices={shownChoices}
@@ -54,7 +54,7 @@ const Filters = () => {
           return undefined;
         }}
       />
-    </div>
+    </Row>
   );
 };
 
@@ -74,7 +74,7 @@ const Beforehand = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const OwnPair = ({ row }: { readonly row: Row | undefined }) =>
+const OwnPair = ({ row }: { readonly row: Pair | undefined }) =>
   row === undefined ? null : (
     <p>
       <strong>Your pair</strong>, {trimmed(row.lpi, 3)} LPI over {trimmed(row.dpi, 2)} dpi:{' '}
@@ -84,7 +84,7 @@ const OwnPair = ({ row }: { readonly row: Row | undefined }) =>
   );
 
 const HowToRead = ({ job }: { readonly job: Job }) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <details className={styles['reading']}>
       <summary>How to read the table</summary>
@@ -131,12 +131,12 @@ const usePairs = (job: Job, sorting: Sorting) => {
 };
 
 export const PairsPanel = () => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const job = useJob();
   const [sorting, setSorting] = useState<Sorting>({ column: 'lens', falling: false });
   const { rows, shown, sorted, told } = usePairs(job, sorting);
   const { told: said, act } = useTold();
-  const use = (row: Row) =>
+  const use = (row: Pair) =>
     act(
       ['lens and printer', (now) => layPair(now, row, slotsFor(row, told.get(row.id)))],
       (before, after) => sayPair(row, before, after, units),

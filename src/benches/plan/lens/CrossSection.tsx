@@ -5,7 +5,7 @@ import { surfaceDepth } from '../../../core/lens/trace.ts';
 import { sayFine, trimmed } from '../../../core/units/format.ts';
 import type { GripPlace } from '../../../ui/index.ts';
 import { useGrip } from '../../../ui/index.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 import { slotColour } from '../../../ui/slot-colour.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import {
@@ -60,7 +60,7 @@ const Eye = ({ place: [x, y], angle, half, words }: EyeProps) => (
 
 export const CrossSection = ({ lens, viewSlots, angle, onAngle }: Props) => {
   const [box, width] = useWidth<HTMLDivElement>(560);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const half = halfCone(lens);
   const { pitchMm: p, thicknessMm: t } = lens;
   const scale = Math.min((width - 24) / (3 * p), MOST_HIGH / t);

@@ -4,7 +4,7 @@ import type { Axis } from '../../../ui/plot/index.ts';
 import { Plot, line } from '../../../ui/plot/index.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 import type { Landing } from '../../../preview/drawings/ray-fan.ts';
 import styles from './lens.module.css';
 
@@ -24,7 +24,7 @@ const evenAxis = (label: string, most: number, format: (value: number) => string
 });
 
 export const LandingPlot = ({ all, pitchMm, angle }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const shown = (lengthMm: number) => (units === 'mm' ? lengthMm : mmToInch(mm(lengthMm)));
   const reach = shown(
     all.reduce(

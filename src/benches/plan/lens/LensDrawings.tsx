@@ -3,7 +3,7 @@ import { useMemo, useState } from 'react';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { trimmed, withMinus } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 import { FiguresTable } from '../../../ui/index.ts';
 import { CrossSection } from './CrossSection.tsx';
 import { LandingPlot } from './LandingPlot.tsx';
@@ -16,7 +16,7 @@ interface Props {
 
 export const LensDrawings = ({ lens, viewSlots }: Props) => {
   const [wanted, setAngle] = useState(0);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const cell = (lengthMm: number) =>
     withMinus(trimmed(units === 'mm' ? lengthMm : mmToInch(mm(lengthMm)), units === 'mm' ? 4 : 5));
   const half = halfCone(lens);

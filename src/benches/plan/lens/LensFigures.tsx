@@ -11,9 +11,8 @@ import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
 import { formatLengthRough, sayFine, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useView } from '../../studio.ts';
-import { Figure } from '../../../ui/index.ts';
-import styles from './lens.module.css';
+import { useUnits } from '../../studio.ts';
+import { Columns, Figure } from '../../../ui/index.ts';
 
 interface Props {
   readonly job: Job;
@@ -28,7 +27,7 @@ const radiusWords = {
 } as const;
 
 const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const fine = (length: number) => sayFine(length, units);
   const { thicknessMm: t, index: n, radiusMm: R } = lens;
   const error = focalError(lens);
@@ -76,7 +75,7 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
 };
 
 const ConeAndZone = ({ job, stands: { lens } }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
   const [p, g] = [trimmed(lens.pitchMm, 4), trimmed(opticalGap(lens), 4)];
   const distance = mm(job.print.viewingDistanceMm);
@@ -123,12 +122,12 @@ const ConeAndZone = ({ job, stands: { lens } }: Props) => {
 };
 
 export const LensFigures = (props: Props) => (
-  <div className={styles['columns']}>
+  <Columns least={18} gap="0 6">
     <div>
       <RadiusAndFocus {...props} />
     </div>
     <div>
       <ConeAndZone {...props} />
     </div>
-  </div>
+  </Columns>
 );

@@ -2,9 +2,8 @@
 import { lengthMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import type { Standing } from '../../../core/lens/focus.ts';
 import { setRadius, setSupplierAngle } from '../../../job/edits/consequences.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
-import { BlankMeasure } from '../../../ui/index.ts';
-import styles from './lens.module.css';
+import { useChange, useJob, useUnits } from '../../studio.ts';
+import { BlankMeasure, Columns } from '../../../ui/index.ts';
 
 const angleMeasure = unitMeasure(1, 2, '°', /\s*(°|deg|degrees?)$/i);
 
@@ -17,13 +16,9 @@ interface Props {
 export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
   const { radiusMm, supplierAngleDeg } = useJob().lens;
   const change = useChange();
-  const length = lengthMeasure(
-    useView((view) => view.units),
-    0.01,
-    0.001,
-  );
+  const length = lengthMeasure(useUnits(), 0.01, 0.001);
   return (
-    <div className={styles['fields']}>
+    <Columns least={18} gap="3 6">
       <BlankMeasure
         label="Rib radius"
         value={radiusMm}
@@ -44,6 +39,6 @@ export const LensSheetFields = ({ inferredMm, radiusFrom }: Props) => {
           change('supplier’s angle', (job) => setSupplierAngle(job, angle), 'lens.supplierAngle')
         }
       />
-    </div>
+    </Columns>
   );
 };

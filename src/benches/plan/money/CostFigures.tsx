@@ -3,9 +3,8 @@ import { trimmed } from '../../../core/units/format.ts';
 import type { Costs, Ink, Part, Total } from '../../../materials/costs.ts';
 import { stockOf } from '../../../materials/use-in-job.ts';
 import { useJob, useView } from '../../studio.ts';
-import { Figure } from '../../../ui/index.ts';
+import { Columns, Figure, Prose } from '../../../ui/index.ts';
 import { money } from '../../../materials/money.ts';
-import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 
 type Say = (amount: number) => string;
@@ -93,10 +92,8 @@ export const CostFigures = () => {
   const missing = [...new Set([...costs.print.missing, ...costs.strip.missing])];
   return (
     <>
-      {missing.length > 0 && (
-        <p className={styles['missing']}>Not counted: {missing.join('; ')}.</p>
-      )}
-      <div className={styles['columns']}>
+      {missing.length > 0 && <Prose tone="caution">Not counted: {missing.join('; ')}.</Prose>}
+      <Columns least={17} gap="0 6">
         <div>
           <Share label="Lens for a print" part={costs.lens} say={say} />
           <Share label="Paper for a print" part={costs.paper} say={say} />
@@ -130,7 +127,7 @@ export const CostFigures = () => {
           />
           <SheetsBegun lens={costs.lens} trials={trials} />
         </div>
-      </div>
+      </Columns>
     </>
   );
 };

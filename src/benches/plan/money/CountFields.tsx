@@ -2,8 +2,9 @@
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { gapOf } from '../../../materials/cut-list.ts';
 import { changeStock, stockOf } from '../../../materials/use-in-job.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
-import { BlankMeasure, BlankField, Button, MeasureField } from '../../../ui/index.ts';
+import { NumberFields } from '../../desk/NumberFields.tsx';
+import { useEdit, useJob, useUnits, useView } from '../../studio.ts';
+import { BlankField, Button, Fields, MeasureField } from '../../../ui/index.ts';
 import styles from './money.module.css';
 
 const countMeasure = plainMeasure(1, 0);
@@ -36,10 +37,10 @@ interface CountProps {
 }
 
 const Count = ({ label, one, field }: CountProps) => {
-  const change = useChange();
+  const change = useEdit(changeStock);
   const count = stockOf(useJob())[field] ?? 0;
   const set = (next: number) =>
-    change(...changeStock(label.toLowerCase(), { [field]: next === 0 ? undefined : next }));
+    change(label.toLowerCase(), { [field]: next === 0 ? undefined : next });
   return (
     <div className={styles['count']}>
       <MeasureField label={label} value={count} measure={countMeasure} onCommit={set} />
@@ -56,35 +57,28 @@ const Count = ({ label, one, field }: CountProps) => {
 };
 
 export const CountFields = () => {
-  const change = useChange();
+  const edit = useEdit(changeStock);
   const job = useJob();
-  const units = useView((view) => view.units);
-  const { printHours, stripHours } = stockOf(job);
+  const gap = lengthMeasure(useUnits(), 0.5, 0.0625);
   return (
-    <div className={styles['fields']}>
+    <Fields least={12}>
       <CurrencyMark />
-      <MeasureField
-        label="Gap"
-        value={gapOf(job)}
-        measure={lengthMeasure(units, 0.5, 0.0625)}
-        hint="Between pieces, for the blade."
-        onCommit={(gapMm) => change(...changeStock('gap', { gapMm }))}
-      />
-      <BlankMeasure
-        label="Hours for a print"
-        value={printHours}
-        measure={hoursMeasure}
-        hint="Yours: printing, laminating, trimming."
-        onCommit={(hours) => change(...changeStock('hours for a print', { printHours: hours }))}
-      />
-      <BlankMeasure
-        label="Hours for a strip"
-        value={stripHours}
-        measure={hoursMeasure}
-        onCommit={(hours) => change(...changeStock('hours for a strip', { stripHours: hours }))}
+      <NumberFields
+        of={{ ...stockOf(job), gapMm: gapOf(job) }}
+        rows={[
+          ['gapMm', 'Gap', gap, 'Between pieces, for the blade.'],
+          [
+            'printHours?',
+            'Hours for a print',
+            hoursMeasure,
+            'Yours: printing, laminating, trimming.',
+          ],
+          ['stripHours?', 'Hours for a strip', hoursMeasure],
+        ]}
+        edit={edit}
       />
       <Count label="Prints made so far" one="print" field="trials" />
       <Count label="Strips made so far" one="strip" field="strips" />
-    </div>
+    </Fields>
   );
 };

@@ -3,7 +3,7 @@ import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import type { Cut } from '../../../materials/cut-list.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { useView } from '../../studio.ts';
+import { useUnits } from '../../studio.ts';
 import { FiguresTable, ToScale } from '../../../ui/index.ts';
 import styles from './money.module.css';
 
@@ -49,7 +49,7 @@ const Drawn = ({ title, cut, ribs }: Props) => {
 };
 
 export const CutDrawing = ({ title, cut, ribs }: Props) => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { widthMm, heightMm, marginMm, gapMm, piece, across, down, pieces, turned } = cut;
   const size = (width: number, height: number) =>
     `${formatLengthRough(mm(width), units)} × ${formatLengthRough(mm(height), units)} ${units}`;

@@ -1,10 +1,9 @@
 /** Money and time: what a print and a strip cost, and what has gone so far. */
 import { useJob } from '../../studio.ts';
-import { Panel, Prose } from '../../../ui/index.ts';
+import { Columns, Panel, Prose } from '../../../ui/index.ts';
 import { CostFigures } from './CostFigures.tsx';
 import { CountFields } from './CountFields.tsx';
 import { CutDrawing } from './CutDrawing.tsx';
-import styles from './money.module.css';
 import { PriceFields } from './PriceFields.tsx';
 import { useCosts } from './use-costs.ts';
 
@@ -12,10 +11,10 @@ const Cuts = () => {
   const { lens, paper } = useCosts().costs;
   const { ribs } = useJob();
   return (
-    <div className={styles['columns']}>
+    <Columns least={17} gap="0 6">
       {lens.cut !== undefined && <CutDrawing title="Lens sheet" cut={lens.cut} ribs={ribs} />}
       {paper.cut !== undefined && <CutDrawing title="Paper" cut={paper.cut} />}
-    </div>
+    </Columns>
   );
 };
 

@@ -1,16 +1,15 @@
 /** What the job is made of, by its shelf entries, and what each costs. A price is kept on the shelf. */
-import type { ReactNode } from 'react';
 import { useState } from 'react';
 import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
+import type { Entry } from '../../../materials/shelves.ts';
 import { findEntry } from '../../../materials/shelves.ts';
 import { standingOf } from '../../../materials/use-in-job.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
-import { BlankMeasure, Button, Notice, Prose, SelectField } from '../../../ui/index.ts';
+import { BlankMeasure, Button, Fields, Prose, SelectField, Stack } from '../../../ui/index.ts';
 import { editEntry, layIntoJob, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
+import { ShelfTold } from '../ShelfTold.tsx';
 import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
-import styles from './money.module.css';
 import { useCosts } from './use-costs.ts';
 
 const usePriceMeasure = () =>
@@ -20,25 +19,60 @@ const usePriceMeasure = () =>
     useView((view) => view.currencyMark),
   );
 
-interface MaterialProps<Shelf extends ShelfName> {
-  readonly label: string;
-  readonly shelf: Shelf;
-  readonly entry: EntryOf[Shelf] | undefined;
+/** A shelf, the field of its entries that holds the price, and what undo calls a change of that. */
+const materials = [
+  {
+    shelf: 'lenses',
+    label: 'Lens from the shelf',
+    priceLabel: 'Price of a lens sheet',
+    field: 'price',
+    called: 'price',
+  },
+  {
+    shelf: 'papers',
+    label: 'Paper from the shelf',
+    priceLabel: 'Price of a sheet of paper',
+    field: 'price',
+    called: 'price',
+  },
+  {
+    shelf: 'printers',
+    label: 'Printer from the shelf',
+    priceLabel: 'Price of ink for a square metre',
+    field: 'inkPerSquareMetre',
+    called: 'ink',
+  },
+] as const;
+
+type Material = (typeof materials)[number];
+
+const NoEntry = ({ shelf }: Pick<Material, 'shelf'>) => {
+  const studio = useStudio();
+  if (shelf === 'papers') return <Prose>Choose one, or add yours below.</Prose>;
+  return (
+    <Button onClick={() => void putOnShelf(studio, shelf)}>
+      Put this job’s {shelf === 'lenses' ? 'lens' : 'printer'} on the shelf
+    </Button>
+  );
+};
+
+interface MaterialProps {
+  readonly material: Material;
   /** Chosen from the list, and so taken into the job: what followed. */
   onTaken(notice: ShelfNotice): void;
-  /** The price, or what to do where no entry stands for it. */
-  readonly children: ReactNode;
 }
 
-const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
-  const { label, shelf, entry, onTaken, children } = props;
+const MaterialField = ({ material, onTaken }: MaterialProps) => {
+  const { shelf, label, priceLabel, field, called } = material;
   const studio = useStudio();
   const job = useJob();
+  const measure = usePriceMeasure();
   const shelves = useShelves((state) => state.shelves);
+  const { lens, paper, printer } = useCosts().chosen;
+  const entry = { lenses: lens, papers: paper, printers: printer }[shelf];
   const entries: readonly Entry[] = shelves[shelf];
-  const differs = entry !== undefined && standingOf(job, shelf, entry) === 'differs';
   return (
-    <div className={styles['material']}>
+    <Stack gap={2}>
       <SelectField
         label={label}
         choices={[
@@ -51,92 +85,24 @@ const Material = <Shelf extends ShelfName>(props: MaterialProps<Shelf>) => {
           if (taken !== undefined) onTaken(layIntoJob(studio, shelf, taken));
         }}
       />
-      {differs && (
+      {entry !== undefined && standingOf(job, shelf, entry) === 'differs' && (
         <Prose>The job sheet has other numbers by now; money is reckoned with this one.</Prose>
       )}
-      {children}
-    </div>
-  );
-};
-
-const OnShelf = ({ shelf }: { readonly shelf: Exclude<ShelfName, 'papers'> }) => {
-  const studio = useStudio();
-  return (
-    <Button onClick={() => void putOnShelf(studio, shelf)}>
-      Put this job’s {shelf === 'lenses' ? 'lens' : 'printer'} on the shelf
-    </Button>
-  );
-};
-
-interface Taking {
-  onTaken(notice: ShelfNotice): void;
-}
-
-const Lens = ({ onTaken }: Taking) => {
-  const { lens } = useCosts().chosen;
-  const studio = useStudio();
-  const measure = usePriceMeasure();
-  return (
-    <Material label="Lens from the shelf" shelf="lenses" entry={lens} onTaken={onTaken}>
-      {lens === undefined ? (
-        <OnShelf shelf="lenses" />
+      {entry === undefined ? (
+        <NoEntry shelf={shelf} />
       ) : (
         <BlankMeasure
-          label="Price of a lens sheet"
-          value={lens.price}
+          label={priceLabel}
+          value={(entry as { readonly [Name in typeof field]?: number })[field]}
           measure={measure}
           onCommit={(price) =>
-            editEntry(studio, 'lenses', lens.id, `price of ${nameInText(lens.name)}`, { price })
-          }
-        />
-      )}
-    </Material>
-  );
-};
-
-const Paper = ({ onTaken }: Taking) => {
-  const { paper } = useCosts().chosen;
-  const studio = useStudio();
-  const measure = usePriceMeasure();
-  return (
-    <Material label="Paper from the shelf" shelf="papers" entry={paper} onTaken={onTaken}>
-      {paper === undefined ? (
-        <Prose>Choose one, or add yours below.</Prose>
-      ) : (
-        <BlankMeasure
-          label="Price of a sheet of paper"
-          value={paper.price}
-          measure={measure}
-          onCommit={(price) =>
-            editEntry(studio, 'papers', paper.id, `price of ${nameInText(paper.name)}`, { price })
-          }
-        />
-      )}
-    </Material>
-  );
-};
-
-const Printer = ({ onTaken }: Taking) => {
-  const { printer } = useCosts().chosen;
-  const studio = useStudio();
-  const measure = usePriceMeasure();
-  return (
-    <Material label="Printer from the shelf" shelf="printers" entry={printer} onTaken={onTaken}>
-      {printer === undefined ? (
-        <OnShelf shelf="printers" />
-      ) : (
-        <BlankMeasure
-          label="Price of ink for a square metre"
-          value={printer.inkPerSquareMetre}
-          measure={measure}
-          onCommit={(inkPerSquareMetre) =>
-            editEntry(studio, 'printers', printer.id, `ink of ${nameInText(printer.name)}`, {
-              inkPerSquareMetre,
+            editEntry(studio, shelf, entry.id, `${called} of ${nameInText(entry.name)}`, {
+              [field]: price,
             })
           }
         />
       )}
-    </Material>
+    </Stack>
   );
 };
 
@@ -144,21 +110,12 @@ export const PriceFields = () => {
   const [notice, setNotice] = useState<ShelfNotice>();
   return (
     <>
-      <div className={styles['fields']}>
-        <Lens onTaken={setNotice} />
-        <Paper onTaken={setNotice} />
-        <Printer onTaken={setNotice} />
-      </div>
-      {/* There from the start: a region that comes with its words is not read aloud. */}
-      <div role="status">
-        {notice !== undefined && (
-          <Notice kind={notice.kind} title={notice.title}>
-            {notice.lines.map((line, i) => (
-              <p key={i}>{line}</p>
-            ))}
-          </Notice>
-        )}
-      </div>
+      <Fields least={12}>
+        {materials.map((material) => (
+          <MaterialField key={material.shelf} material={material} onTaken={setNotice} />
+        ))}
+      </Fields>
+      <ShelfTold notice={notice} />
     </>
   );
 };

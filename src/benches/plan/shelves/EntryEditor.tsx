@@ -8,152 +8,70 @@ import {
   plainMeasure,
 } from '../../../core/units/measure.ts';
 import type { EntryChange, EntryOf, ShelfName } from '../../../materials/shelves.ts';
-import { BlankMeasure, BlankField, MeasureField } from '../../../ui/index.ts';
 import { editEntry } from '../../../studio/keep/edit-shelves.ts';
-import { useStudio, useView } from '../../studio.ts';
+import { BlankField } from '../../../ui/index.ts';
+import type { NumberRow } from '../../desk/NumberFields.tsx';
+import { NumberFields } from '../../desk/NumberFields.tsx';
+import { useStudio, useUnits, useView } from '../../studio.ts';
 import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 
-type FieldsProps<Shelf extends ShelfName> = {
-  readonly entry: EntryOf[Shelf];
-  change(label: string, fields: EntryChange<Shelf>): string | undefined;
+interface Rows {
+  readonly lenses: readonly NumberRow<EntryOf['lenses']>[];
+  readonly printers: readonly NumberRow<EntryOf['printers']>[];
+  readonly papers: readonly NumberRow<EntryOf['papers']>[];
+}
+
+const useRows = (): Rows => {
+  const units = useUnits();
+  const pitch = pitchMeasure(useView((view) => view.pitchUnit));
+  const mark = useView((view) => view.currencyMark);
+  const [size, fine, margin] = [
+    lengthMeasure(units),
+    lengthMeasure(units, 0.01, 0.001),
+    lengthMeasure(units, 0.5, 0.0625),
+  ];
+  const price = plainMeasure(0.1, 2, mark);
+  return {
+    lenses: [
+      ['pitchMm', 'Pitch', pitch],
+      ['thicknessMm', 'Thickness', fine, 'Crest to back.'],
+      ['index', 'Index', plainMeasure(0.001, 4)],
+      ['radiusMm?', 'Radius of a rib', fine, 'Empty: taken to be in focus.'],
+      [
+        'supplierAngleDeg?',
+        'Supplier’s viewing angle',
+        plainMeasure(1, 1, '°'),
+        'Empty: not stated.',
+      ],
+      ['widthMm', 'Width across the ribs', size, 'Of the sheet as bought.'],
+      ['heightMm', 'Height along the ribs', size],
+      ['price?', 'Price of a sheet', price],
+    ],
+    printers: [
+      ['acrossDpi', 'Grid across', densityMeasure, 'The ribs.'],
+      ['alongDpi', 'Grid along', densityMeasure],
+      ['marginMm?', 'Printer margin', margin, 'What the printer cannot reach.'],
+      ['inkPerSquareMetre?', 'Ink for a square metre', price],
+    ],
+    papers: [
+      ['widthMm', 'Width', size],
+      ['heightMm', 'Height', size],
+      ['thicknessMm?', 'Thickness', fine],
+      ['price?', 'Price of a sheet', price],
+    ],
+  };
 };
 
-const usePriceMeasure = () =>
-  plainMeasure(
-    0.1,
-    2,
-    useView((view) => view.currencyMark),
-  );
+interface OwnRows {
+  readonly of: EntryOf['lenses'];
+  readonly rows: Rows['lenses'];
+}
 
-const LensEntryFields = ({ entry, change }: FieldsProps<'lenses'>) => {
-  const units = useView((view) => view.units);
-  const pitchUnit = useView((view) => view.pitchUnit);
-  const priceMeasure = usePriceMeasure();
-  return (
-    <>
-      <MeasureField
-        label="Pitch"
-        value={entry.pitchMm}
-        measure={pitchMeasure(pitchUnit)}
-        onCommit={(pitchMm) => change('pitch', { pitchMm })}
-      />
-      <MeasureField
-        label="Thickness"
-        value={entry.thicknessMm}
-        measure={lengthMeasure(units, 0.01, 0.001)}
-        hint="Crest to back."
-        onCommit={(thicknessMm) => change('thickness', { thicknessMm })}
-      />
-      <MeasureField
-        label="Index"
-        value={entry.index}
-        measure={plainMeasure(0.001, 4)}
-        onCommit={(index) => change('index', { index })}
-      />
-      <BlankMeasure
-        label="Radius of a rib"
-        value={entry.radiusMm}
-        measure={lengthMeasure(units, 0.01, 0.001)}
-        hint="Empty: taken to be in focus."
-        onCommit={(radiusMm) => change('radius', { radiusMm })}
-      />
-      <BlankMeasure
-        label="Supplier’s viewing angle"
-        value={entry.supplierAngleDeg}
-        measure={plainMeasure(1, 1, '°')}
-        hint="Empty: not stated."
-        onCommit={(supplierAngleDeg) => change('angle', { supplierAngleDeg })}
-      />
-      <MeasureField
-        label="Width across the ribs"
-        value={entry.widthMm}
-        measure={lengthMeasure(units)}
-        hint="Of the sheet as bought."
-        onCommit={(widthMm) => change('width', { widthMm })}
-      />
-      <MeasureField
-        label="Height along the ribs"
-        value={entry.heightMm}
-        measure={lengthMeasure(units)}
-        onCommit={(heightMm) => change('height', { heightMm })}
-      />
-      <BlankMeasure
-        label="Price of a sheet"
-        value={entry.price}
-        measure={priceMeasure}
-        onCommit={(price) => change('price', { price })}
-      />
-    </>
-  );
-};
-
-const PrinterEntryFields = ({ entry, change }: FieldsProps<'printers'>) => {
-  const units = useView((view) => view.units);
-  const priceMeasure = usePriceMeasure();
-  return (
-    <>
-      <MeasureField
-        label="Grid across"
-        value={entry.acrossDpi}
-        measure={densityMeasure}
-        hint="The ribs."
-        onCommit={(acrossDpi) => change('grid', { acrossDpi })}
-      />
-      <MeasureField
-        label="Grid along"
-        value={entry.alongDpi}
-        measure={densityMeasure}
-        onCommit={(alongDpi) => change('grid', { alongDpi })}
-      />
-      <BlankMeasure
-        label="Printer margin"
-        value={entry.marginMm}
-        measure={lengthMeasure(units, 0.5, 0.0625)}
-        hint="What the printer cannot reach."
-        onCommit={(marginMm) => change('printer margin', { marginMm })}
-      />
-      <BlankMeasure
-        label="Ink for a square metre"
-        value={entry.inkPerSquareMetre}
-        measure={priceMeasure}
-        onCommit={(inkPerSquareMetre) => change('ink', { inkPerSquareMetre })}
-      />
-    </>
-  );
-};
-
-const PaperEntryFields = ({ entry, change }: FieldsProps<'papers'>) => {
-  const units = useView((view) => view.units);
-  const priceMeasure = usePriceMeasure();
-  return (
-    <>
-      <MeasureField
-        label="Width"
-        value={entry.widthMm}
-        measure={lengthMeasure(units)}
-        onCommit={(widthMm) => change('width', { widthMm })}
-      />
-      <MeasureField
-        label="Height"
-        value={entry.heightMm}
-        measure={lengthMeasure(units)}
-        onCommit={(heightMm) => change('height', { heightMm })}
-      />
-      <BlankMeasure
-        label="Thickness"
-        value={entry.thicknessMm}
-        measure={lengthMeasure(units, 0.01, 0.001)}
-        onCommit={(thicknessMm) => change('thickness', { thicknessMm })}
-      />
-      <BlankMeasure
-        label="Price of a sheet"
-        value={entry.price}
-        measure={priceMeasure}
-        onCommit={(price) => change('price', { price })}
-      />
-    </>
-  );
+/** What undo calls a change: the label's first word, but for these. */
+const called: Readonly<Record<string, string>> = {
+  'supplier’s viewing angle': 'angle',
+  'printer margin': 'printer margin',
 };
 
 interface Props<Shelf extends ShelfName> {
@@ -165,13 +83,18 @@ interface Props<Shelf extends ShelfName> {
 
 export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Props<Shelf>) => {
   const studio = useStudio();
+  const rows = useRows();
   const group = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (isNew) group.current?.querySelector('input')?.select();
   }, [isNew]);
-  const change = (label: string, fields: EntryChange<Shelf>) =>
-    editEntry(studio, shelf, entry.id, `${label} of ${nameInText(entry.name)}`, fields);
-  const fields = { entry, change } as unknown;
+  const edit = (label: string, change: object) => {
+    const what = called[label] ?? label.split(' ')[0] ?? label;
+    const fields = change as EntryChange<Shelf>;
+    return editEntry(studio, shelf, entry.id, `${what} of ${nameInText(entry.name)}`, fields);
+  };
+  // The rows of a shelf are for its own entries; the compiler cannot pair the two.
+  const own = { of: entry, rows: rows[shelf] } as unknown as OwnRows;
   return (
     <div
       ref={group}
@@ -179,19 +102,9 @@ export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Pr
       aria-label={`Edit ${nameInText(entry.name)}`}
       className={styles['editor']}
     >
-      <BlankField
-        label="Name"
-        value={entry.name}
-        onCommit={(name) => change('name', { name } as EntryChange<Shelf>)}
-      />
-      {shelf === 'lenses' && <LensEntryFields {...(fields as FieldsProps<'lenses'>)} />}
-      {shelf === 'printers' && <PrinterEntryFields {...(fields as FieldsProps<'printers'>)} />}
-      {shelf === 'papers' && <PaperEntryFields {...(fields as FieldsProps<'papers'>)} />}
-      <NoteField
-        key={entry.id}
-        value={entry.note}
-        onCommit={(note) => change('note', { note } as EntryChange<Shelf>)}
-      />
+      <BlankField label="Name" value={entry.name} onCommit={(name) => edit('name', { name })} />
+      <NumberFields {...own} edit={edit} />
+      <NoteField key={entry.id} value={entry.note} onCommit={(note) => edit('note', { note })} />
     </div>
   );
 };

@@ -1,6 +1,6 @@
 /** The note of an entry. */
-import type { KeyboardEvent } from 'react';
-import { useId, useState } from 'react';
+import { useId } from 'react';
+import { useDraft } from '../../../ui/index.ts';
 import styles from './shelves.module.css';
 
 interface NoteProps {
@@ -11,30 +11,24 @@ interface NoteProps {
 /** Several lines: leaving the field commits, Escape restores. */
 export const NoteField = ({ value, onCommit }: NoteProps) => {
   const id = useId();
-  const [draft, setDraft] = useState<{ readonly text: string; readonly error?: string }>();
-  const commit = () => {
-    if (draft === undefined) return;
-    const error = onCommit(draft.text.trim());
-    setDraft(error === undefined ? undefined : { text: draft.text, error });
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') setDraft(undefined);
-  };
+  const { field } = useDraft(value, onCommit);
   return (
     <div className={styles['note']}>
       <label htmlFor={id}>Note</label>
       <textarea
         id={id}
         rows={2}
-        value={draft?.text ?? value}
-        aria-invalid={draft?.error === undefined ? undefined : true}
+        value={field.text}
+        aria-invalid={field.error === undefined ? undefined : true}
         aria-describedby={`${id}-error`}
-        onChange={(event) => setDraft({ text: event.target.value })}
-        onBlur={commit}
-        onKeyDown={onKeyDown}
+        onChange={(event) => field.onText(event.target.value)}
+        onBlur={field.onLeave}
+        onKeyDown={(event) => {
+          if (event.key === 'Escape') field.onKeyDown(event);
+        }}
       />
       <p id={`${id}-error`} className={styles['error']} aria-live="polite">
-        {draft?.error}
+        {field.error}
       </p>
     </div>
   );

@@ -9,8 +9,8 @@ import {
   layIntoJob,
   takeOff,
 } from '../../../studio/keep/edit-shelves.ts';
-import { Button, Name, Prose } from '../../../ui/index.ts';
-import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
+import { Button, Name, Prose, Stack } from '../../../ui/index.ts';
+import { useJob, useShelves, useStudio, useUnits, useView } from '../../studio.ts';
 import { EntryEditor } from './EntryEditor.tsx';
 import styles from './shelves.module.css';
 
@@ -38,7 +38,7 @@ const Item = <Shelf extends ShelfName>(props: ItemProps<Shelf>) => {
   const studio = useStudio();
   const id = useId();
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const mark = useView((view) => view.currencyMark);
   const standing = standingOf(job, shelf, entry);
   const isOpen = open?.id === entry.id;
@@ -117,10 +117,10 @@ export const ShelfList = ({ shelf, ...rest }: Props) => {
       </div>
     );
   return (
-    <ul className={styles['list']}>
+    <Stack as="ul" gap={0}>
       {entries.map((entry) => (
         <Item key={entry.id} shelf={shelf} entry={entry} {...rest} />
       ))}
-    </ul>
+    </Stack>
   );
 };

@@ -3,15 +3,8 @@ import { useRef, useState } from 'react';
 import type { ShelfName } from '../../../materials/shelves.ts';
 import { addNew, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
 import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
-import {
-  Button,
-  ChoiceField,
-  FileButton,
-  FileDrop,
-  Notice,
-  Panel,
-  Prose,
-} from '../../../ui/index.ts';
+import { Button, ChoiceField, FileButton, FileDrop, Panel, Prose, Row } from '../../../ui/index.ts';
+import { ShelfTold } from '../ShelfTold.tsx';
 import { useShelves, useStudio, useView } from '../../studio.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
@@ -36,30 +29,14 @@ const addWords = {
 const FileButtons = () => {
   const studio = useStudio();
   return (
-    <div className={styles['row']}>
+    <Row gap="2 3" align="end">
       <Button onClick={() => exportShelves(studio)}>Export shelves</Button>
       <FileButton
         label="Import shelves"
         accept=".json,application/json"
         onFiles={([file]) => void importShelves(studio, file)}
       />
-    </div>
-  );
-};
-
-/** There from the start: a region that comes with its words is not read aloud. */
-const Told = () => {
-  const notice = useShelves((state) => state.notice);
-  return (
-    <div role="status">
-      {notice !== undefined && (
-        <Notice kind={notice.kind} title={notice.title}>
-          {notice.lines.map((line, i) => (
-            <p key={i}>{line}</p>
-          ))}
-        </Notice>
-      )}
-    </div>
+    </Row>
   );
 };
 
@@ -68,12 +45,13 @@ const Shelf = () => {
   const shelf = useView((view) => view.openShelf);
   const setView = useView((view) => view.set);
   const last = useShelves((state) => state.past.at(-1));
+  const notice = useShelves((state) => state.notice);
   const undo = useShelves((state) => state.undo);
   const [open, setOpen] = useState<OpenEntry>();
   const undoButton = useRef<HTMLButtonElement>(null);
   return (
     <>
-      <div className={styles['row']}>
+      <Row gap="2 3" align="end">
         <ChoiceField
           label="Shelf"
           choices={shelfChoices}
@@ -94,8 +72,8 @@ const Shelf = () => {
         <Button ref={undoButton} look="quiet" off={last === undefined} onClick={undo}>
           {last === undefined ? 'Nothing to undo on the shelves' : `Undo ${last.label}`}
         </Button>
-      </div>
-      <Told />
+      </Row>
+      <ShelfTold notice={notice} />
       <ShelfList
         shelf={shelf}
         open={open}

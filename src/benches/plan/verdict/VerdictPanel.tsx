@@ -3,8 +3,8 @@ import type { Grade } from '../../../core/plan/verdict.ts';
 import { sayFine, sayLength, trimmed } from '../../../core/units/format.ts';
 import { lensFacts } from '../../../job/facts/plan.ts';
 import { verdictOf } from '../../../job/facts/verdict.ts';
-import { useJob, useView } from '../../studio.ts';
-import { Notice, Panel } from '../../../ui/index.ts';
+import { useJob, useUnits, useView } from '../../studio.ts';
+import { Notice, Panel, Stack } from '../../../ui/index.ts';
 import styles from './verdict.module.css';
 
 const sentences: Readonly<Record<Grade, string>> = {
@@ -25,7 +25,7 @@ const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 export const VerdictPanel = () => {
   const job = useJob();
   const pitchUnit = useView((view) => view.pitchUnit);
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const facts = lensFacts(job);
   const found =
     facts &&
@@ -54,7 +54,7 @@ export const VerdictPanel = () => {
         )}
       </div>
       {found !== undefined && (
-        <ul className={styles['reasons']} aria-label="Why">
+        <Stack as="ul" gap={2} className={styles['reasons']} aria-label="Why">
           {found.reasons.map(({ grade, text }) => (
             <li key={text}>
               <span className={`${styles['word']} ${styles[grade]}`}>
@@ -64,7 +64,7 @@ export const VerdictPanel = () => {
               <span>{capital(text)}.</span>
             </li>
           ))}
-        </ul>
+        </Stack>
       )}
     </Panel>
   );
