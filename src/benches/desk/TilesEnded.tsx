@@ -1,12 +1,12 @@
 /** What became of the tiles: all of them in one go. */
 import { sayBytes, trimmed } from '../../core/units/format.ts';
 import type { WovenFile } from '../../state/tasks.ts';
-import { Name, Notice, Prose, buttonClass } from '../../ui/index.ts';
+import { Fields, Name, Notice, Prose, Stack, buttonClass } from '../../ui/index.ts';
 import type { EndedState } from './FileStage.tsx';
 import styles from './TilesEnded.module.css';
 
 const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
-  <ul className={styles['files']}>
+  <Fields as="ul" least={15} gap={2} className={styles['files']}>
     {files.map(({ name, fileName, byteLength, href }) => (
       <li key={name}>
         {href === undefined ? (
@@ -19,13 +19,13 @@ const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
         <Prose as="span">{sayBytes(byteLength)}</Prose>
       </li>
     ))}
-  </ul>
+  </Fields>
 );
 
 export const TilesEnded = ({ stage, files, count, stale, seconds, message }: EndedState) => {
   const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
   return (
-    <div className={styles['part']}>
+    <Stack className={styles['ended']}>
       {stage === 'failed' && (
         <Notice kind="problem" title="The tiles were not all woven">
           {`${message ?? ''} ${some}`}
@@ -44,6 +44,6 @@ export const TilesEnded = ({ stage, files, count, stale, seconds, message }: End
         </Prose>
       )}
       <Files files={files} />
-    </div>
+    </Stack>
   );
 };

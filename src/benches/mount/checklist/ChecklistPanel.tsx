@@ -2,8 +2,8 @@
 import { clearTicks, ticksAmong } from '../../../job/edits/mount-ticks.ts';
 import { mountStages } from '../../../job/facts/mount/step.ts';
 import { mountSteps } from '../../../job/facts/mount/steps.ts';
-import { Button, Panel, ProgressBar } from '../../../ui/index.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
+import { Button, Panel, ProgressBar, Stack } from '../../../ui/index.ts';
+import { useChange, useJob, useUnits, useView } from '../../studio.ts';
 import { SavePage } from './SavePage.tsx';
 import { StepItem } from './StepItem.tsx';
 import styles from './checklist.module.css';
@@ -11,7 +11,7 @@ import styles from './checklist.module.css';
 export const ChecklistPanel = () => {
   const change = useChange();
   const job = useJob();
-  const unit = useView((view) => view.units);
+  const unit = useUnits();
   const fileType = useView((view) => view.fileType);
   const setting = { unit, fileType };
   const steps = mountSteps(job, setting);
@@ -32,16 +32,16 @@ export const ChecklistPanel = () => {
         <ProgressBar label="Done" done={done} total={steps.length} of="steps" />
       </div>
       {mountStages.map((stage) => (
-        <section key={stage} className={styles['stage']}>
+        <Stack key={stage} as="section" gap={2}>
           <h3>{stage}</h3>
-          <ol className={styles['steps']}>
+          <Stack as="ol" gap={0}>
             {steps
               .filter((step) => step.stage === stage)
               .map((step) => (
                 <StepItem key={step.id} step={step} />
               ))}
-          </ol>
-        </section>
+          </Stack>
+        </Stack>
       ))}
       <SavePage setting={setting} />
     </Panel>

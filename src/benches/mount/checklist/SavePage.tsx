@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { MountSetting } from '../../../job/facts/mount/steps.ts';
 import { savePage } from '../../../studio/pin-up/save-page.ts';
-import { Button, Notice } from '../../../ui/index.ts';
+import { Button, Notice, Stack } from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
 import styles from './checklist.module.css';
 
@@ -22,7 +22,7 @@ export const SavePage = ({ setting }: { readonly setting: MountSetting }) => {
     }
   };
   return (
-    <div className={styles['save']}>
+    <Stack gap={2} align="start" className={styles['save']}>
       <Button off={state.stage === 'making'} onClick={() => void make()}>
         Save the page to pin up
       </Button>
@@ -38,6 +38,6 @@ export const SavePage = ({ setting }: { readonly setting: MountSetting }) => {
           again; the steps above hold as they are.
         </Notice>
       )}
-    </div>
+    </Stack>
   );
 };

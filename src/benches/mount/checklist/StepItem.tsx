@@ -2,7 +2,7 @@ import { useId } from 'react';
 import { isTicked, setTick } from '../../../job/edits/mount-ticks.ts';
 import type { MountStep } from '../../../job/facts/mount/step.ts';
 import { cautionWords } from '../../../job/words/cautions.ts';
-import { buttonClass, NoticeMark } from '../../../ui/index.ts';
+import { buttonClass, NoticeMark, Stack } from '../../../ui/index.ts';
 import { useChange, useJob } from '../../studio.ts';
 import styles from './checklist.module.css';
 
@@ -24,7 +24,7 @@ export const StepItem = ({ step }: { readonly step: MountStep }) => {
           void change('checklist', (job) => setTick(job, id, target.checked))
         }
       />
-      <div className={styles['words']}>
+      <Stack gap={2} className={styles['words']}>
         <label htmlFor={name} className={styles['what']}>
           <span id={`${name}-title`} className={styles['title']}>
             {isWarning && <NoticeMark kind="caution" />}
@@ -48,7 +48,7 @@ export const StepItem = ({ step }: { readonly step: MountStep }) => {
             </span>
           </p>
         ))}
-      </div>
+      </Stack>
     </li>
   );
 };

@@ -6,8 +6,8 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { GIVE_WAY, cautionWords } from '../../../job/words/cautions.ts';
 import { Prose, Table } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
-import styles from './gang.module.css';
+import { useJob, useUnits } from '../../studio.ts';
+import { MountPart } from '../MountPart.tsx';
 
 const where = ({ way, afterRib, ribsFromEdge }: CutLine, ribs: number): string => {
   if (way === 'across') return 'across the ribs';
@@ -30,13 +30,12 @@ const waste: Readonly<Record<CutLine['waste'], string>> = {
 
 export const CutList = ({ view }: { readonly view: GangView }) => {
   const job = useJob();
-  const units = useView((state) => state.units);
+  const units = useUnits();
   const lines = cutLines(job, view);
   const length = (value: number) => formatLengthRough(mm(value), units);
   const caption = 'Cutting list';
   return (
-    <section className={styles['part']}>
-      <h3>{caption}</h3>
+    <MountPart title={caption}>
       <Prose>
         In order: first the cuts through the whole sheet, then each strip. Every cut goes from edge
         to edge of the piece at hand. Seen from the front, ribs {job.ribs}; ribs are counted from
@@ -69,6 +68,6 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
           waste[line.waste],
         ])}
       />
-    </section>
+    </MountPart>
   );
 };

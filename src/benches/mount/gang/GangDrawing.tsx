@@ -6,9 +6,9 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
-import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
+import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import styles from './gang.module.css';
 
 /** Room for the numbers of the cuts through the whole sheet, CSS pixels. */
@@ -17,7 +17,7 @@ const MOST_HEIGHT = 620;
 
 export const GangDrawing = ({ view }: { readonly view: GangView }) => {
   const job = useJob();
-  const units = useView((state) => state.units);
+  const units = useUnits();
   const [box, width] = useWidth<HTMLDivElement>(480);
   const [widthMm, heightMm] = gangSizeMm(job);
   const scale = Math.min((width - 2 * RIM) / widthMm, MOST_HEIGHT / heightMm);
@@ -31,7 +31,7 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
   const length = (value: number) => formatLengthRough(mm(value), units);
   const waste = Math.round(100 * view.best.wasteShare);
   return (
-    <figure className={styles['figure']}>
+    <Stack as="figure">
       <div ref={box}>
         <ToScale
           className={styles['drawing']}
@@ -81,6 +81,6 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
           `${fromRib} to ${toRib}`,
         ])}
       />
-    </figure>
+    </Stack>
   );
 };

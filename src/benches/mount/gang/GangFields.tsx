@@ -4,15 +4,15 @@ import { lengthMeasure, plainMeasure } from '../../../core/units/measure.ts';
 import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { isLensOfJob } from '../../../materials/use-in-job.ts';
-import { BlankMeasure, ChoiceField, MeasureField, Prose, SelectField } from '../../../ui/index.ts';
-import { useChange, useJob, useShelves, useView } from '../../studio.ts';
-import styles from './gang.module.css';
+import { ChoiceField, Columns, Prose, SelectField } from '../../../ui/index.ts';
+import { NumberFields } from '../../desk/NumberFields.tsx';
+import { useEdit, useJob, useShelves, useUnits } from '../../studio.ts';
 
 const countMeasure = plainMeasure(1, 0);
 
 /** Lens sheets of the shelf that are of this job's lens. */
 const FromShelf = () => {
-  const change = useChange();
+  const change = useEdit(changeGang);
   const job = useJob();
   const entries = useShelves((state) => state.shelves).lenses.filter((entry) =>
     isLensOfJob(job, entry),
@@ -23,7 +23,7 @@ const FromShelf = () => {
     ({ widthMm, heightMm }) => widthMm === lensAcrossMm && heightMm === lensAlongMm,
   );
   return (
-    <div className={styles['wide']}>
+    <div data-wide="">
       <SelectField
         label="Lens sheet from the shelf"
         choices={[
@@ -34,51 +34,36 @@ const FromShelf = () => {
         onChange={(id) => {
           const entry = entries.find((one) => one.id === id);
           if (entry === undefined) return;
-          void change(
-            ...changeGang('lens sheet', {
-              lensAcrossMm: entry.widthMm,
-              lensAlongMm: entry.heightMm,
-            }),
-          );
+          void change('lens sheet', {
+            lensAcrossMm: entry.widthMm,
+            lensAlongMm: entry.heightMm,
+          });
         }}
       />
     </div>
   );
 };
 
-const fields = [
-  ['lensAcrossMm', 'Lens across the ribs'],
-  ['lensAlongMm', 'Lens along the ribs'],
-  ['edgeMm', 'Free edge'],
-  ['gapMm', 'Gap'],
-] as const;
-
 export const GangFields = () => {
-  const change = useChange();
+  const change = useEdit(changeGang);
   const gang = gangOf(useJob());
-  const units = useView((view) => view.units);
+  const units = useUnits();
+  const [size, fine] = [lengthMeasure(units), lengthMeasure(units, 0.5, 0.0625)];
   return (
-    <div className={styles['fields']}>
+    <Columns least={9} gap={3}>
       <FromShelf />
-      {fields.map(([key, label]) => (
-        <MeasureField
-          key={key}
-          label={label}
-          value={gang[key]}
-          measure={
-            key.startsWith('lens') ? lengthMeasure(units) : lengthMeasure(units, 0.5, 0.0625)
-          }
-          onCommit={(value) => change(...changeGang(label.toLowerCase(), { [key]: value }))}
-        />
-      ))}
-      <BlankMeasure
-        label="Copies"
-        value={gang.copies}
-        measure={countMeasure}
-        hint="Empty: as many as find room."
-        onCommit={(copies) => change(...changeGang('copies', { copies }))}
+      <NumberFields
+        of={gang}
+        rows={[
+          ['lensAcrossMm', 'Lens across the ribs', size],
+          ['lensAlongMm', 'Lens along the ribs', size],
+          ['edgeMm', 'Free edge', fine],
+          ['gapMm', 'Gap', fine],
+          ['copies?', 'Copies', countMeasure, 'Empty: as many as find room.'],
+        ]}
+        edit={change}
       />
-      <div className={styles['wide']}>
+      <div data-wide="">
         <ChoiceField
           label="In the gaps"
           choices={[
@@ -86,7 +71,7 @@ export const GangFields = () => {
             { value: 'picture', label: 'More picture' },
           ]}
           value={gang.between}
-          onChange={(between) => void change(...changeGang('gaps', { between }))}
+          onChange={(between) => void change('gaps', { between })}
         />
         <Prose>
           {gang.between === 'lines'
@@ -94,6 +79,6 @@ export const GangFields = () => {
             : `The picture goes on past the cut by a third of the gap, ${sayLength(2, units)} at most, so a cut that strays a little shows no bare paper. Lines show at the edges alone.`}
         </Prose>
       </div>
-    </div>
+    </Columns>
   );
 };

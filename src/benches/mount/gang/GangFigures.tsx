@@ -8,7 +8,7 @@ import { chosenOf } from '../../../materials/cut-list.ts';
 import { gangCostsOf } from '../../../materials/gang-costs.ts';
 import { money } from '../../../materials/money.ts';
 import { Figure } from '../../../ui/index.ts';
-import { useJob, useShelves, useView } from '../../studio.ts';
+import { useJob, useShelves, useUnits, useView } from '../../studio.ts';
 
 interface Props {
   readonly view: GangView;
@@ -48,7 +48,7 @@ const Counts = ({ view }: Props) => {
 
 const Sizes = ({ view }: Props) => {
   const job = useJob();
-  const units = useView((state) => state.units);
+  const units = useUnits();
   const size = (across: number, along: number) =>
     `${formatLengthRough(mm(across), units)} × ${formatLengthRough(mm(along), units)} ${units}`;
   const own = view.members[0];

@@ -13,7 +13,7 @@ import {
 } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { Notice } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 
 interface Props {
   readonly view: GangView;
@@ -81,7 +81,7 @@ const Softened = ({ view }: Pick<Props, 'view'>) => {
 
 export const GangNotices = ({ view, others }: Props) => {
   const job = useJob();
-  const units = useView((state) => state.units);
+  const units = useUnits();
   const { edgeMm } = gangOf(job);
   const off = gangOffPaperMm(job);
   return (

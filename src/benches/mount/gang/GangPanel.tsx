@@ -2,8 +2,8 @@
 import { changeGang } from '../../../job/edits/gang.ts';
 import { gangOf } from '../../../job/facts/gang.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { SwitchedPanel } from '../../../ui/index.ts';
-import { useChange, useJob, useShelves } from '../../studio.ts';
+import { Columns, Stack, SwitchedPanel } from '../../../ui/index.ts';
+import { useEdit, useJob, useShelves } from '../../studio.ts';
 import { CutList } from './CutList.tsx';
 import { GangDrawing } from './GangDrawing.tsx';
 import { GangFields } from './GangFields.tsx';
@@ -12,10 +12,9 @@ import { GangNotices } from './GangNotices.tsx';
 import { GuestList } from './GuestList.tsx';
 import { WeaveGang } from './WeaveGang.tsx';
 import { useGangView, useOtherJobs } from './use-gang.ts';
-import styles from './gang.module.css';
 
 export const GangPanel = () => {
-  const change = useChange();
+  const change = useEdit(changeGang);
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = gangOf(job);
@@ -23,7 +22,7 @@ export const GangPanel = () => {
     const entry = job.gang === undefined ? chosenOf(job, shelves).lens : undefined;
     const size =
       entry === undefined ? {} : { lensAcrossMm: entry.widthMm, lensAlongMm: entry.heightMm };
-    void change(...changeGang('prints on a lens sheet', { on: next, ...size }));
+    void change('prints on a lens sheet', { on: next, ...size });
   };
   return (
     <SwitchedPanel
@@ -44,15 +43,15 @@ const Gang = () => {
   const view = useGangView(others);
   return (
     <>
-      <div className={styles['gang']}>
-        <div className={styles['side']}>
+      <Columns least={20} gap="4 6">
+        <Stack>
           <GangFields />
           <GuestList others={others} />
           <GangNotices view={view} others={others} />
           <GangFigures view={view} />
-        </div>
+        </Stack>
         <GangDrawing view={view} />
-      </div>
+      </Columns>
       <WeaveGang view={view} others={others} />
       {view.best.cuts.length > 0 && <CutList view={view} />}
     </>

@@ -4,7 +4,7 @@ import { plainMeasure } from '../../../core/units/measure.ts';
 import { changeGuest, replaceGuest } from '../../../job/edits/gang.ts';
 import { differsInLens, gangOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Button, MeasureField, Name, SelectField } from '../../../ui/index.ts';
+import { Button, MeasureField, Name, Row, SelectField, Stack } from '../../../ui/index.ts';
 import { useChange, useJob } from '../../studio.ts';
 import styles from './gang.module.css';
 
@@ -35,14 +35,14 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
   const guests = gangOf(job).guests ?? [];
   if (guests.length === 0) return null;
   return (
-    <ul className={styles['guests']} aria-label="Other jobs on this lens">
+    <Stack as="ul" gap={2} aria-label="Other jobs on this lens">
       {guests.map(({ jobId, copies, name: lastName }) => {
         const now = others.get(jobId)?.name;
         const known = lastName === undefined ? 'a job without a name' : nameInText(lastName);
         const name = now === undefined ? `${known}, not kept here` : nameInText(now);
         const namesake = namesakeOf(job, { jobId, name: lastName }, others);
         return (
-          <li key={jobId}>
+          <Row key={jobId} as="li" align="end">
             <MeasureField
               label={`Copies of ${name}`}
               value={copies}
@@ -63,10 +63,10 @@ const Guests = ({ others }: { readonly others: ReadonlyMap<string, Job> }) => {
             >
               Take off
             </Button>
-          </li>
+          </Row>
         );
       })}
-    </ul>
+    </Stack>
   );
 };
 

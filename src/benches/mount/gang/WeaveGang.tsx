@@ -9,13 +9,13 @@ import { weaveSeveral } from '../../../studio/weave/several.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
-import { useJob, useStudio, useView } from '../../studio.ts';
+import { useJob, useStudio, useUnits, useView } from '../../studio.ts';
 import { Prose } from '../../../ui/index.ts';
-import styles from './gang.module.css';
+import { MountPart } from '../MountPart.tsx';
 
 const Megadots = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const paper = gangPaperOf(job);
   const [widthMm, heightMm] =
     paper === undefined ? gangSizeMm(job) : [paper.widthMm, paper.heightMm];
@@ -43,8 +43,7 @@ export const WeaveGang = ({ view, others }: Props) => {
   const studio = useStudio();
   const saveTo = useView((state) => state.saveTo);
   return (
-    <section className={styles['part']}>
-      <h3>The file</h3>
+    <MountPart title="The file">
       <div>
         <FileTypeField />
       </div>
@@ -57,6 +56,6 @@ export const WeaveGang = ({ view, others }: Props) => {
         off={view.best.places.length === 0 || others === undefined}
         onWeave={() => void weaveSeveral(studio, others ?? new Map())}
       />
-    </section>
+    </MountPart>
   );
 };

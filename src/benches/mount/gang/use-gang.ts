@@ -1,8 +1,9 @@
 /** The gang of the open job, and the kept jobs that may lie on its lens. */
-import { useEffect, useMemo, useState } from 'react';
+import { useCallback, useMemo } from 'react';
 import type { GangView } from '../../../job/facts/gang.ts';
 import { gangViewOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
+import { useComing } from '../../desk/use-coming.ts';
 import type { Studio } from '../../../studio/studio.ts';
 import { useDocument, useJob, useStudio, useWork } from '../../studio.ts';
 
@@ -22,18 +23,8 @@ export const useOtherJobs = (): ReadonlyMap<string, Job> | undefined => {
   const studio = useStudio();
   const changes = useWork((work) => work.jobsChanged);
   const openId = useDocument((state) => state.jobId);
-  const [jobs, setJobs] = useState<ReadonlyMap<string, Job>>();
-  useEffect(() => {
-    let gone = false;
-    const settle = (found: ReadonlyMap<string, Job>) => {
-      if (!gone) setJobs(found);
-    };
-    loadOthers(studio, openId).then(settle, () => settle(none));
-    return () => {
-      gone = true;
-    };
-  }, [studio, changes, openId]);
-  return jobs;
+  const ask = useCallback(() => loadOthers(studio, openId).catch(() => none), [studio, openId]);
+  return useComing(ask, changes);
 };
 
 /** What of the job the layout depends on, so that it is not found again at every change of the rest. */

@@ -9,8 +9,8 @@ import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
 import type { Page } from '../../../job/schema/page.ts';
-import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import { KEY_STEP_MM, usePrintDrag } from './use-print-drag.ts';
 import styles from './page.module.css';
 
@@ -73,34 +73,33 @@ const PageTable = ({ plan, margins, rails, units }: TableProps) => {
   );
 };
 
+interface BoxProps {
+  readonly look: 'bleed' | 'trim' | 'rail' | 'margin';
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const Box = ({ look, left, top, width, height }: BoxProps) => (
+  <rect className={styles[look]} x={left} y={top} width={width} height={height} />
+);
+
 /** What lies on the paper and moves together. */
 const Print = ({ plan, rails, inkPath }: { plan: PagePlan; rails: Rails; inkPath: string }) => {
   const { leftMm, topMm, trimWidthMm, trimHeightMm, bleedMm } = plan;
   return (
     <>
-      <rect
-        className={styles['bleed']}
-        x={leftMm - bleedMm}
-        y={topMm - bleedMm}
+      <Box
+        look="bleed"
+        left={leftMm - bleedMm}
+        top={topMm - bleedMm}
         width={trimWidthMm + 2 * bleedMm}
         height={trimHeightMm + 2 * bleedMm}
       />
-      <rect
-        className={styles['trim']}
-        x={leftMm}
-        y={topMm}
-        width={trimWidthMm}
-        height={trimHeightMm}
-      />
+      <Box look="trim" left={leftMm} top={topMm} width={trimWidthMm} height={trimHeightMm} />
       {rails.map((rail) => (
-        <rect
-          key={`${rail.left} ${rail.top}`}
-          className={styles['rail']}
-          x={rail.left}
-          y={rail.top}
-          width={rail.width}
-          height={rail.height}
-        />
+        <Box key={`${rail.left} ${rail.top}`} look="rail" {...rail} />
       ))}
       <path className={styles['ink']} d={inkPath} />
     </>
@@ -108,7 +107,7 @@ const Print = ({ plan, rails, inkPath }: { plan: PagePlan; rails: Rails; inkPath
 };
 
 export const PageDrawing = () => {
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { job, plan, inkPath, rails } = usePlan(units);
   const { moved, handlers } = usePrintDrag(plan, units);
   const [dx, dy] = moved;
@@ -118,7 +117,7 @@ export const PageDrawing = () => {
   const leftMm = plan.leftMm + dx;
   const place = `${shown(leftMm)} from the left, ${shown(plan.topMm + dy)} from the top`;
   return (
-    <figure className={styles['figure']}>
+    <Stack as="figure">
       <ToScale
         className={styles['paper']}
         widthMm={width}
@@ -127,10 +126,9 @@ export const PageDrawing = () => {
         role="group"
         aria-label="The page to scale"
       >
-        <rect
-          className={styles['margin']}
-          x={margins.left}
-          y={margins.top}
+        <Box
+          look="margin"
+          {...margins}
           width={Math.max(0, width - margins.left - margins.right)}
           height={Math.max(0, height - margins.top - margins.bottom)}
         />
@@ -158,6 +156,6 @@ export const PageDrawing = () => {
         {shown(10 * KEY_STEP_MM[units])}).
       </Prose>
       <PageTable plan={plan} margins={margins} rails={rails} units={units} />
-    </figure>
+    </Stack>
   );
 };

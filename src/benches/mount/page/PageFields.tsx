@@ -4,8 +4,9 @@ import { lengthMeasure } from '../../../core/units/measure.ts';
 import { changePage } from '../../../job/edits/page.ts';
 import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import type { Page } from '../../../job/schema/page.ts';
-import { Button, ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
-import { useChange, useJob, useView } from '../../studio.ts';
+import { Button, ChoiceField, Columns, MeasureField, SelectField } from '../../../ui/index.ts';
+import { NumberFields } from '../../desk/NumberFields.tsx';
+import { useEdit, useJob, useUnits } from '../../studio.ts';
 import styles from './page.module.css';
 
 type Paper = Page['paper'];
@@ -19,14 +20,14 @@ const paperChoices: readonly { value: Paper; label: string }[] = [
 ];
 
 const PaperSize = () => {
-  const change = useChange();
+  const change = useEdit(changePage);
   const job = useJob();
-  const measure = lengthMeasure(useView((view) => view.units));
+  const measure = lengthMeasure(useUnits());
   const { paper, onItsSide } = pageOf(job);
   const plan = pagePlanOf(job);
   if (paper !== 'roll' && paper !== 'own')
     return (
-      <div className={styles['wide']}>
+      <div data-wide="">
         <ChoiceField
           label="Paper lies"
           choices={[
@@ -34,9 +35,7 @@ const PaperSize = () => {
             { value: 'side', label: 'Landscape' },
           ]}
           value={onItsSide === true ? 'side' : 'upright'}
-          onChange={(value) =>
-            void change(...changePage('paper lies', { onItsSide: value === 'side' }))
-          }
+          onChange={(value) => void change('paper lies', { onItsSide: value === 'side' })}
         />
       </div>
     );
@@ -46,14 +45,14 @@ const PaperSize = () => {
         label={paper === 'roll' ? 'Roll width' : 'Paper width'}
         value={plan.paperWidthMm}
         measure={measure}
-        onCommit={(paperWidthMm) => change(...changePage('paper width', { paperWidthMm }))}
+        onCommit={(paperWidthMm) => change('paper width', { paperWidthMm })}
       />
       {paper === 'own' && (
         <MeasureField
           label="Paper height"
           value={plan.paperHeightMm}
           measure={measure}
-          onCommit={(paperHeightMm) => change(...changePage('paper height', { paperHeightMm }))}
+          onCommit={(paperHeightMm) => change('paper height', { paperHeightMm })}
         />
       )}
     </>
@@ -61,53 +60,37 @@ const PaperSize = () => {
 };
 
 const Margins = () => {
-  const change = useChange();
+  const change = useEdit(changePage);
   const { marginsMm } = pageOf(useJob());
-  const measure = lengthMeasure(
-    useView((view) => view.units),
-    0.5,
-    0.0625,
+  const measure = lengthMeasure(useUnits(), 0.5, 0.0625);
+  return (
+    <NumberFields
+      of={marginsMm}
+      rows={[
+        ['left', 'Left margin', measure],
+        ['top', 'Top margin', measure],
+        ['right', 'Right margin', measure],
+        ['bottom', 'Bottom margin', measure],
+      ]}
+      edit={(label, side) => change(label, { marginsMm: { ...marginsMm, ...side } })}
+    />
   );
-  return (['Left', 'Top', 'Right', 'Bottom'] as const).map((side) => {
-    const key = side.toLowerCase() as Lowercase<typeof side>;
-    return (
-      <MeasureField
-        key={side}
-        label={`${side} margin`}
-        value={marginsMm[key]}
-        measure={measure}
-        onCommit={(value) =>
-          change(...changePage(`${key} margin`, { marginsMm: { ...marginsMm, [key]: value } }))
-        }
-      />
-    );
-  });
 };
 
 const Place = () => {
-  const change = useChange();
+  const change = useEdit(changePage);
   const job = useJob();
-  const measure = lengthMeasure(useView((view) => view.units));
+  const measure = lengthMeasure(useUnits());
   const { leftMm, topMm } = pagePlanOf(job);
   return (
-    <>
-      <MeasureField
-        label="Print from the left"
-        value={leftMm}
-        measure={measure}
-        onCommit={(value) =>
-          change(...changePage('print’s place', { place: { leftMm: value, topMm } }))
-        }
-      />
-      <MeasureField
-        label="Print from the top"
-        value={topMm}
-        measure={measure}
-        onCommit={(value) =>
-          change(...changePage('print’s place', { place: { leftMm, topMm: value } }))
-        }
-      />
-    </>
+    <NumberFields
+      of={{ leftMm, topMm }}
+      rows={[
+        ['leftMm', 'Print from the left', measure],
+        ['topMm', 'Print from the top', measure],
+      ]}
+      edit={(_, side) => change('print’s place', { place: { leftMm, topMm, ...side } })}
+    />
   );
 };
 
@@ -119,7 +102,7 @@ const parts = [
 ] as const;
 
 const Parts = () => {
-  const change = useChange();
+  const change = useEdit(changePage);
   const page = pageOf(useJob());
   return (
     <fieldset className={styles['parts']}>
@@ -129,7 +112,7 @@ const Parts = () => {
           <input
             type="checkbox"
             checked={page[key]}
-            onChange={(event) => void change(...changePage(label, { [key]: event.target.checked }))}
+            onChange={(event) => void change(label, { [key]: event.target.checked })}
           />
           {label}
         </label>
@@ -139,17 +122,17 @@ const Parts = () => {
 };
 
 export const PageFields = () => {
-  const change = useChange();
+  const change = useEdit(changePage);
   const page = pageOf(useJob());
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
     <>
-      <div className={styles['fields']}>
+      <Columns least={8} gap={3}>
         <SelectField<Paper>
           label="Sheet paper"
           choices={paperChoices}
           value={page.paper}
-          onChange={(paper) => void change(...changePage('paper', { paper, place: undefined }))}
+          onChange={(paper) => void change('paper', { paper, place: undefined })}
         />
         <PaperSize />
         <Margins />
@@ -158,13 +141,13 @@ export const PageFields = () => {
           label="Bleed"
           value={page.bleedMm}
           measure={lengthMeasure(units, 0.5, 0.0625)}
-          onCommit={(bleedMm) => change(...changePage('bleed', { bleedMm }))}
+          onCommit={(bleedMm) => change('bleed', { bleedMm })}
         />
-      </div>
+      </Columns>
       <Parts />
       {page.place !== undefined && (
         <div>
-          <Button onClick={() => void change(...changePage('print’s place', { place: undefined }))}>
+          <Button onClick={() => void change('print’s place', { place: undefined })}>
             Put the print in the middle
           </Button>
         </div>

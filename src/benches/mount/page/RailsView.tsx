@@ -9,8 +9,8 @@ import { MM_PER_INCH, degToRad, deg, mm } from '../../../core/units/units.ts';
 import { pageOf, pagePlanOf } from '../../../job/facts/page.ts';
 import { viewingPitchOf } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Figure, Prose, Slider } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { Columns, Figure, Prose, Slider, Stack } from '../../../ui/index.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import styles from './page.module.css';
 
 const MAX_PX = 420;
@@ -54,7 +54,7 @@ const paint = (canvas: HTMLCanvasElement, job: Job, laid: LensLaid) => {
 
 export const RailsView = () => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const [degrees, setDegrees] = useState(0.2);
   const [drift, setDrift] = useState(0);
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -77,7 +77,7 @@ export const RailsView = () => {
   const sideRails = job.ribs === 'upright' ? 'left and right' : 'top and bottom';
   const endRails = job.ribs === 'upright' ? 'top and bottom' : 'left and right';
   return (
-    <div className={styles['rails']}>
+    <Columns least={18} gap={4}>
       <canvas
         ref={canvas}
         className={styles['view']}
@@ -88,7 +88,7 @@ export const RailsView = () => {
             : `Rails under the lens: ${trimmed(stripes, 1)} stripes along the long rails`
         }
       />
-      <div>
+      <Stack>
         <Slider
           label="Lens turned"
           value={degrees}
@@ -130,7 +130,7 @@ export const RailsView = () => {
           rails run across the ribs and judge the pitch: stripes along the ribs mean that print and
           lens differ, and no turning cures that. Stripes that slant are both at once.
         </p>
-      </div>
-    </div>
+      </Stack>
+    </Columns>
   );
 };

@@ -7,9 +7,10 @@ import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { railUnderLensMm, tileName, tilesOf } from '../../../job/facts/tiles.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { cautionWords, GIVE_WAY } from '../../../job/words/cautions.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import { fine } from './TileFigures.tsx';
 import { Prose } from '../../../ui/index.ts';
+import { MountPart } from '../MountPart.tsx';
 import styles from './tiles.module.css';
 
 interface Step {
@@ -76,7 +77,7 @@ const HEAVY =
 
 export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const steps = [
     printing,
     aligning(job, tiling, units),
@@ -85,8 +86,7 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
     closing(job, tiling, units),
   ];
   return (
-    <section className={styles['part']}>
-      <h3>Assembly plan</h3>
+    <MountPart title="Assembly plan">
       <ol className={styles['steps']}>
         {steps.map(({ title, text, why }) => (
           <li key={title}>
@@ -105,6 +105,6 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
         ))}
       </ul>
       <Prose>{GIVE_WAY}</Prose>
-    </section>
+    </MountPart>
   );
 };

@@ -8,9 +8,8 @@ import type { Split } from '../../../job/facts/tiles.ts';
 import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
 import type { Tiles } from '../../../job/schema/tiles.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { BlankMeasure, Button, MeasureField, SelectField } from '../../../ui/index.ts';
-import { useChange, useJob, useShelves, useView } from '../../studio.ts';
-import styles from './tiles.module.css';
+import { BlankMeasure, Button, Columns, MeasureField, SelectField } from '../../../ui/index.ts';
+import { useEdit, useJob, useShelves, useUnits } from '../../studio.ts';
 
 type Paper = Tiles['paper'];
 const paperChoices: readonly { value: Paper; label: string }[] = [
@@ -24,20 +23,20 @@ const paperChoices: readonly { value: Paper; label: string }[] = [
 ];
 
 const FromShelf = () => {
-  const change = useChange();
+  const change = useEdit(changeTiles);
   const job = useJob();
   const entry = chosenOf(
     job,
     useShelves((state) => state.shelves),
   ).lens;
-  const units = useView((view) => view.units);
+  const units = useUnits();
   if (entry === undefined) return null;
   const { lensAcrossMm, lensAlongMm } = tilesOf(job);
   if (entry.widthMm === lensAcrossMm && entry.heightMm === lensAlongMm) return null;
   const size = `${formatLengthRough(mm(entry.widthMm), units)} × ${formatLengthRough(mm(entry.heightMm), units)} ${units}`;
   return (
-    <div className={styles['wide']}>
-      <Button onClick={() => void change(...changeTiles('lens sheet’s size', lensSheetOf(entry)))}>
+    <div data-wide="">
+      <Button onClick={() => void change('lens sheet’s size', lensSheetOf(entry))}>
         {`Take the shelf’s ${size}`}
       </Button>
     </div>
@@ -47,7 +46,7 @@ const FromShelf = () => {
 const counts = plainMeasure(1, 0);
 
 const Counts = ({ split }: { readonly split: Split }) => {
-  const change = useChange();
+  const change = useEdit(changeTiles);
   const { across, along } = tilesOf(useJob());
   const least = split.ok ? split.tiling : undefined;
   const ways = [
@@ -61,15 +60,15 @@ const Counts = ({ split }: { readonly split: Split }) => {
       value={value}
       measure={counts}
       hint={fewest === undefined ? 'Empty: as few as fit.' : `Empty: as few as fit, ${fewest}.`}
-      onCommit={(count) => change(...changeTiles(`tiles ${way} the ribs`, { [way]: count }))}
+      onCommit={(count) => change(`tiles ${way} the ribs`, { [way]: count })}
     />
   ));
 };
 
 const PaperSize = ({ split }: { readonly split: Split }) => {
-  const change = useChange();
+  const change = useEdit(changeTiles);
   const job = useJob();
-  const measure = lengthMeasure(useView((view) => view.units));
+  const measure = lengthMeasure(useUnits());
   const { paper } = tilesOf(job);
   if (!split.ok || (paper !== 'own' && paper !== 'roll')) return null;
   const { page } = tilePaperOf(job, split.tiling);
@@ -79,16 +78,14 @@ const PaperSize = ({ split }: { readonly split: Split }) => {
         label={paper === 'roll' ? 'Tile roll width' : 'Tile paper width'}
         value={page.paperWidthMm ?? (paper === 'roll' ? 610 : 329)}
         measure={measure}
-        onCommit={(paperWidthMm) => change(...changeTiles('tile paper width', { paperWidthMm }))}
+        onCommit={(paperWidthMm) => change('tile paper width', { paperWidthMm })}
       />
       {paper === 'own' && (
         <MeasureField
           label="Tile paper height"
           value={page.paperHeightMm ?? 483}
           measure={measure}
-          onCommit={(paperHeightMm) =>
-            change(...changeTiles('tile paper height', { paperHeightMm }))
-          }
+          onCommit={(paperHeightMm) => change('tile paper height', { paperHeightMm })}
         />
       )}
     </>
@@ -108,11 +105,11 @@ const lengths = [
 ] as const;
 
 export const TileFields = ({ split }: { readonly split: Split }) => {
-  const change = useChange();
+  const change = useEdit(changeTiles);
   const tiles = tilesOf(useJob());
-  const units = useView((view) => view.units);
+  const units = useUnits();
   return (
-    <div className={styles['fields']}>
+    <Columns least={9} gap={3}>
       {lengths.map(([key, label, step, hint]) => (
         <MeasureField
           key={key}
@@ -120,7 +117,7 @@ export const TileFields = ({ split }: { readonly split: Split }) => {
           value={tiles[key]}
           measure={lengthMeasure(units, key.startsWith('lens') ? 1 : 0.5, 0.0625)}
           {...(hint === undefined ? {} : { hint })}
-          onCommit={(value) => change(...changeTiles(step, { [key]: value }))}
+          onCommit={(value) => change(step, { [key]: value })}
         />
       ))}
       <FromShelf />
@@ -129,9 +126,9 @@ export const TileFields = ({ split }: { readonly split: Split }) => {
         label="Tile paper"
         choices={paperChoices}
         value={tiles.paper}
-        onChange={(paper) => void change(...changeTiles('tile paper', { paper }))}
+        onChange={(paper) => void change('tile paper', { paper })}
       />
       <PaperSize split={split} />
-    </div>
+    </Columns>
   );
 };

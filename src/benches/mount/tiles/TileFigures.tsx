@@ -7,7 +7,7 @@ import { layOnPage } from '../../../job/facts/page.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
 import { Figure } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { useJob, useUnits } from '../../studio.ts';
 
 /** Two figures: a tolerance is no more exact than that. */
 export const fine = (lengthMm: number, units: 'mm' | 'in'): string =>
@@ -15,7 +15,7 @@ export const fine = (lengthMm: number, units: 'mm' | 'in'): string =>
 
 const Paper = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { page, choice } = tilePaperOf(job, tiling);
   const tile = tiling.tiles[0];
   if (tile === undefined) return null;
@@ -41,7 +41,7 @@ const Paper = ({ tiling }: { readonly tiling: Tiling }) => {
 
 export const TileFigures = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const { lensAcrossMm, cutOffMm } = tilesOf(job);
   const numbers = tileNumbers(job, tiling);
   const pitch = `${trimmed(numbers.pitchMm, 4)} mm`;

@@ -11,8 +11,8 @@ import {
   tileName,
   zonesOff,
 } from '../../../job/facts/tiles.ts';
-import { FiguresTable, Prose, ToScale } from '../../../ui/index.ts';
-import { useJob, useView } from '../../studio.ts';
+import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
+import { useJob, useUnits } from '../../studio.ts';
 import styles from './tiles.module.css';
 
 /** More than so many side by side leave no room for a number that can be read. */
@@ -28,7 +28,7 @@ export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
   const numbers = laidAs(tiling);
   const percent = (length: number, of: number) => `${(100 * length) / of}%`;
   return (
-    <figure className={styles['figure']}>
+    <Stack as="figure">
       <div
         className={styles['wall']}
         role="img"
@@ -77,13 +77,13 @@ export const TilesDrawing = ({ tiling }: { readonly tiling: Tiling }) => {
         broken lines cross at the whole’s middle.
       </Prose>
       <TilesTable tiling={tiling} />
-    </figure>
+    </Stack>
   );
 };
 
 const TilesTable = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const numbers = laidAs(tiling);
   const cell = (length: number) => formatLength(mm(length), units);
   const size = (tile: Tile) => [tile.widthMm, tile.heightMm].map(cell);

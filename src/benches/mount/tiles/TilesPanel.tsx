@@ -2,24 +2,23 @@
 import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
-import { Notice, SwitchedPanel } from '../../../ui/index.ts';
-import { useChange, useJob, useShelves } from '../../studio.ts';
+import { Columns, Notice, Stack, SwitchedPanel } from '../../../ui/index.ts';
+import { useEdit, useJob, useShelves } from '../../studio.ts';
 import { AssemblyPlan } from './AssemblyPlan.tsx';
 import { TileFields } from './TileFields.tsx';
 import { TileFigures } from './TileFigures.tsx';
 import { TilesDrawing } from './TilesDrawing.tsx';
 import { WeaveTiles } from './WeaveTiles.tsx';
-import styles from './tiles.module.css';
 
 export const TilesPanel = () => {
-  const change = useChange();
+  const change = useEdit(changeTiles);
   const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { on } = tilesOf(job);
   const onSwitch = (next: boolean) => {
     const entry = chosenOf(job, shelves).lens;
     const size = job.tiles === undefined && entry !== undefined ? lensSheetOf(entry) : {};
-    void change(...changeTiles('lens sheets of the print', { on: next, ...size }));
+    void change('lens sheets of the print', { on: next, ...size });
   };
   return (
     <SwitchedPanel
@@ -39,13 +38,13 @@ const Split = () => {
   const split = splitOf(useJob());
   return (
     <>
-      <div className={styles['split']}>
-        <div className={styles['side']}>
+      <Columns least={20} gap="4 6">
+        <Stack>
           <TileFields split={split} />
           {split.ok && <TileFigures tiling={split.tiling} />}
-        </div>
+        </Stack>
         {split.ok && <TilesDrawing tiling={split.tiling} />}
-      </div>
+      </Columns>
       {split.ok ? (
         <>
           <WeaveTiles />

@@ -2,21 +2,20 @@
 import { useState } from 'react';
 import { canChooseFolder } from '../../../studio/keep/browser.ts';
 import { weaveTiles } from '../../../studio/weave/tiles.ts';
-import { ChoiceField } from '../../../ui/index.ts';
+import { ChoiceField, Row } from '../../../ui/index.ts';
 import { FileTypeField } from '../../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../../desk/HeldInMemory.tsx';
 import { MakeFile } from '../../desk/MakeFile.tsx';
 import { TilesEnded } from '../../desk/TilesEnded.tsx';
 import { useStudio } from '../../studio.ts';
-import styles from './tiles.module.css';
+import { MountPart } from '../MountPart.tsx';
 
 export const WeaveTiles = () => {
   const studio = useStudio();
   const [where, setWhere] = useState<'here' | 'folder'>('here');
   return (
-    <section className={styles['part']}>
-      <h3>Weave the tiles</h3>
-      <div className={styles['choices']}>
+    <MountPart title="Weave the tiles">
+      <Row gap="3 6" align="start">
         <FileTypeField />
         {canChooseFolder() && (
           <ChoiceField
@@ -29,7 +28,7 @@ export const WeaveTiles = () => {
             onChange={(value) => setWhere(value)}
           />
         )}
-      </div>
+      </Row>
       <HeldInMemory toChosenFile={where === 'folder'} />
       <MakeFile
         kind="tiles"
@@ -37,6 +36,6 @@ export const WeaveTiles = () => {
         ended={TilesEnded}
         onWeave={() => void weaveTiles(studio, where)}
       />
-    </section>
+    </MountPart>
   );
 };
