@@ -1,4 +1,4 @@
-import { Button, ProgressBar } from '../../ui/index.ts';
+import { Button, Row, UnderWay } from '../../ui/index.ts';
 import { useStudio, useWork } from '../studio.ts';
 import styles from './Desk.module.css';
 
@@ -12,18 +12,21 @@ export const ArrivalStatus = () => {
     for (const kind of ['gathering', 'arrivals', 'demo'] as const) tasks.stop(kind);
   };
   return (
-    <div className={styles['arriving']}>
+    <div className={styles['notice']}>
       {total === 0 ? (
-        <p>Gathering files …</p>
+        <Row gap={4}>
+          <p>Gathering files …</p>
+          <Button onClick={stop}>Stop</Button>
+        </Row>
       ) : (
-        <ProgressBar
+        <UnderWay
           label={`Looking at ${Math.min(done + 1, total)} of ${total}`}
           done={done}
           total={total}
           of="files"
+          onStop={stop}
         />
       )}
-      <Button onClick={stop}>Stop</Button>
     </div>
   );
 };

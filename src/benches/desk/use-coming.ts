@@ -8,9 +8,12 @@ export const useComing = <T>(ask: () => Promise<T>, after?: unknown): T | undefi
   const [came, setCame] = useState<T>();
   useEffect(() => {
     let gone = false;
-    void ask().then((value) => {
-      if (!gone) setCame(() => value);
-    });
+    ask().then(
+      (value) => {
+        if (!gone) setCame(() => value);
+      },
+      () => undefined, // The desk says that the disk does not answer.
+    );
     return () => {
       gone = true;
     };

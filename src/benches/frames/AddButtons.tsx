@@ -1,8 +1,7 @@
 import { acceptedFiles, gatherFiles } from '../../studio/frames/gather.ts';
 import { receive } from '../../studio/frames/receive.ts';
-import { FileButton } from '../../ui/index.ts';
+import { FileButton, Row } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
-import styles from './frames.module.css';
 
 /** Two ways to choose; the bench around them takes drops. */
 export const AddButtons = () => {
@@ -10,7 +9,7 @@ export const AddButtons = () => {
   const take = (files: readonly File[]) =>
     void receive(studio, (signal) => gatherFiles(files, signal), { adding: true });
   return (
-    <div className={styles['row']}>
+    <Row gap={2}>
       <FileButton
         label="Add frames"
         look="primary"
@@ -19,6 +18,6 @@ export const AddButtons = () => {
         onFiles={take}
       />
       <FileButton label="Add a folder" folder onFiles={take} />
-    </div>
+    </Row>
   );
 };

@@ -1,8 +1,7 @@
 import { demos, openDemo } from '../../studio/frames/demos.ts';
 import { sayFault } from '../../studio/keep/say.ts';
-import { Button, Panel, Prose } from '../../ui/index.ts';
+import { Button, Columns, Panel, Prose, Stack } from '../../ui/index.ts';
 import { useStudio, useWork } from '../studio.ts';
-import styles from './frames.module.css';
 
 /** Demo prints to learn on. */
 export const DemoPanel = () => {
@@ -16,17 +15,17 @@ export const DemoPanel = () => {
         A demo is there to be looked at; what you change becomes a copy of your own. The job that is
         open stays under Jobs.
       </Prose>
-      <ul className={styles['demos']}>
+      <Columns as="ul" least={15} gap={4}>
         {demos.map(({ name, title, description }) => (
-          <li key={name}>
+          <Stack key={name} as="li" gap={2} align="start">
             <h3>{title}</h3>
             <p>{description}</p>
             <Button aria-label={`Open ${title}`} off={busy} onClick={() => void open(name)}>
               Open
             </Button>
-          </li>
+          </Stack>
         ))}
-      </ul>
+      </Columns>
     </Panel>
   );
 };

@@ -1,24 +1,12 @@
 /** Where the frames' originals are kept, in a browser that has no private disk for them. */
-import { useEffect, useState } from 'react';
-import type { FramePlace } from '../../studio/keep/browser.ts';
+import { useCallback } from 'react';
 import { Notice, Prose } from '../../ui/index.ts';
+import { useComing } from '../desk/use-coming.ts';
 import { useStudio } from '../studio.ts';
 
 export const KeptWhere = () => {
   const { disk } = useStudio();
-  const [place, setPlace] = useState<FramePlace>('private-disk');
-  useEffect(() => {
-    let gone = false;
-    disk.frames.place().then(
-      (found) => {
-        if (!gone) setPlace(found);
-      },
-      () => undefined, // The desk says that the disk does not answer.
-    );
-    return () => {
-      gone = true;
-    };
-  }, [disk]);
+  const place = useComing(useCallback(() => disk.frames.place(), [disk]));
   if (place === 'memory')
     return (
       <Notice kind="caution" title="Frames are held in memory alone">

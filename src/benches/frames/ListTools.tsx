@@ -1,6 +1,6 @@
 import { isInNaturalOrder } from '../../core/frames/order.ts';
 import { reverseTold, sortTold, stepTold } from '../../studio/frames/told-edits.ts';
-import { Button } from '../../ui/index.ts';
+import { Button, Row } from '../../ui/index.ts';
 import { useJob, useStudio } from '../studio.ts';
 import styles from './frames.module.css';
 
@@ -15,11 +15,7 @@ export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
   const { frames } = useJob();
   const none = chosen.size === 0;
   return (
-    <div
-      className={`${styles['row']} ${styles['tools']}`}
-      role="group"
-      aria-label="Order of frames"
-    >
+    <Row gap={2} className={styles['tools']} role="group" aria-label="Order of frames">
       <Button off={frames.length < 2} onClick={() => reverseTold(studio)}>
         Reverse order
       </Button>
@@ -38,6 +34,6 @@ export const ListTools = ({ chosen, onRemove, onRemoveAll }: Props) => {
       <Button look="quiet" onClick={onRemoveAll}>
         Remove all
       </Button>
-    </div>
+    </Row>
   );
 };

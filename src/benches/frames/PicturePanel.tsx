@@ -3,7 +3,7 @@ import { shapesDiffer } from '../../core/frames/shapes.ts';
 import { shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
-import { Button, ChoiceField, Panel, Prose, Slider } from '../../ui/index.ts';
+import { Button, ChoiceField, Panel, Prose, Row, Slider, Stack } from '../../ui/index.ts';
 import { useChange, useJob } from '../studio.ts';
 import { FinenessLine } from './FinenessLine.tsx';
 import { Outline } from './Outline.tsx';
@@ -50,14 +50,39 @@ const sayShift = (value: number, [low, high]: readonly [string, string]): string
     ? 'in the middle'
     : `${Math.round(Math.abs(value) * 100)} % to the ${value < 0 ? low : high}`;
 
+interface ShiftProps {
+  readonly label: 'Shift across' | 'Shift down';
+  readonly value: number;
+  readonly ends: readonly [low: string, high: string];
+}
+
+const Shift = ({ label, value, ends }: ShiftProps) => {
+  const change = useChange();
+  const isAcross = label === 'Shift across';
+  return (
+    <Slider
+      label={label}
+      min={-1}
+      max={1}
+      step={0.01}
+      value={value}
+      valueText={sayShift(value, ends)}
+      ticks={[0]}
+      onChange={(to) =>
+        void change(...(isAcross ? shiftPicture(to, undefined) : shiftPicture(undefined, to)))
+      }
+    />
+  );
+};
+
 const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) => {
   const { mode, shiftX, shiftY } = job.placement;
   const rooms = roomsOf(job);
   const change = useChange();
   return (
-    <div className={styles['placing']}>
+    <Row gap={5} align="start">
       <Outline job={job} frame={first} />
-      <div className={styles['controls']}>
+      <Stack className={styles['controls']}>
         <ChoiceField
           label="Picture shape"
           value={mode}
@@ -77,32 +102,10 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
             ? 'The line is the edge of the print; what lies outside is cut away. Drag it, or use the slider.'
             : 'The line is the edge of the print; paper shows beside the picture. Drag it, or use the slider.'}
         </Prose>
-        {rooms.x && (
-          <Slider
-            label="Shift across"
-            min={-1}
-            max={1}
-            step={0.01}
-            value={shiftX}
-            valueText={sayShift(shiftX, ['left', 'right'])}
-            ticks={[0]}
-            onChange={(value) => void change(...shiftPicture(value, undefined))}
-          />
-        )}
-        {rooms.y && (
-          <Slider
-            label="Shift down"
-            min={-1}
-            max={1}
-            step={0.01}
-            value={shiftY}
-            valueText={sayShift(shiftY, ['top', 'bottom'])}
-            ticks={[0]}
-            onChange={(value) => void change(...shiftPicture(undefined, value))}
-          />
-        )}
-      </div>
-    </div>
+        {rooms.x && <Shift label="Shift across" value={shiftX} ends={['left', 'right']} />}
+        {rooms.y && <Shift label="Shift down" value={shiftY} ends={['top', 'bottom']} />}
+      </Stack>
+    </Row>
   );
 };
 

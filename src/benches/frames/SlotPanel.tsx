@@ -7,6 +7,7 @@ import { slotsOf, titleFrameOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 import { sayFirstSlot, sayRecipe, saySlot } from '../../job/words/recipes.ts';
 import { Button, Panel, SelectField } from '../../ui/index.ts';
+import { frameChoices } from '../../job/words/frames.ts';
 import { useJob, useStudio } from '../studio.ts';
 import styles from './SlotPanel.module.css';
 import { RecipeFields } from './recipe/RecipeFields.tsx';
@@ -64,6 +65,7 @@ const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: Slo
       <label>
         <input
           type="radio"
+          className="over-all"
           name="view-slot"
           checked={chosen}
           onChange={onChoose}
@@ -138,12 +140,7 @@ export const SlotPanel = () => {
               value: '',
               label: `${job.recipe === undefined ? 'As spread' : 'As the recipe'}: ${planned}`,
             },
-            ...job.frames
-              .map(({ id, name }, index) => ({
-                value: id,
-                label: `${index + 1} · ${nameInText(name)}`,
-              }))
-              .filter(({ value }) => value !== titleFrameOf(job)?.id),
+            ...frameChoices(job).filter(({ value }) => value !== titleFrameOf(job)?.id),
           ]}
           onChange={(id) => choose(current, id)}
         />

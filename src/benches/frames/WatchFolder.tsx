@@ -3,10 +3,9 @@ import { useEffect, useState } from 'react';
 import type { WatchedFolder } from '../../studio/frames/gather.ts';
 import { FolderLooks, canWatch, gatherFiles, pickFolder } from '../../studio/frames/gather.ts';
 import { receive } from '../../studio/frames/receive.ts';
-import { Button, Name, Prose } from '../../ui/index.ts';
+import { Button, Name, Prose, Row } from '../../ui/index.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { useStudio } from '../studio.ts';
-import styles from './frames.module.css';
 
 const LOOK_EVERY_MS = 2000;
 
@@ -78,7 +77,7 @@ export const WatchFolder = () => {
     );
   };
   return (
-    <div className={styles['row']}>
+    <Row gap={2}>
       {folder === undefined ? (
         <Button onClick={choose}>Watch a folder</Button>
       ) : (
@@ -89,6 +88,6 @@ export const WatchFolder = () => {
           <Button onClick={stop}>Stop watching</Button>
         </>
       )}
-    </div>
+    </Row>
   );
 };

@@ -2,7 +2,7 @@ import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { histogramOf } from '../../../core/frames/parallax/summary.ts';
 import { SHARP_LENTICULES, SOFT_LENTICULES } from '../../../core/plan/depth.ts';
 import { trimmed } from '../../../core/units/format.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { FiguresTable, Prose, Stack } from '../../../ui/index.ts';
 import styles from './parallax.module.css';
 
 interface Props {
@@ -40,7 +40,7 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
   const at = (step: number) => 50 + (50 * step) / reach;
   const limits = [-SOFT_LENTICULES, -SHARP_LENTICULES, 0, SHARP_LENTICULES, SOFT_LENTICULES];
   return (
-    <div className={styles['drawing']}>
+    <Stack>
       <h3>How far places move</h3>
       <div
         className={styles['bars']}
@@ -69,10 +69,10 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
           </span>
         ))}
       </p>
-      <p className={styles['note']}>
+      <Prose large>
         Ribs per view. Sharp within one, soft to two, broken beyond: {percent(spread.sharp)} sharp,{' '}
         {percent(spread.soft)} soft, {percent(spread.broken)} broken.
-      </p>
+      </Prose>
       <FiguresTable
         caption="Motion in figures"
         head={['From (ribs per view)', 'To', 'Places', 'The lens shows it']}
@@ -83,6 +83,6 @@ export const Histogram = ({ steps, spread, framesPerView }: Props) => {
           qualityOf((from + to) / 2),
         ])}
       />
-    </div>
+    </Stack>
   );
 };

@@ -1,9 +1,8 @@
 import type { Spread } from '../../../core/frames/parallax/summary.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { moveKeyPlane, toHundredths } from '../../../job/edits/shift.ts';
-import { Button, Slider } from '../../../ui/index.ts';
+import { Button, Row, Slider, Stack } from '../../../ui/index.ts';
 import { useChange } from '../../studio.ts';
-import styles from './parallax.module.css';
 
 interface Props {
   readonly keyShift: number;
@@ -17,7 +16,7 @@ export const KeyPlaneField = ({ keyShift, spread }: Props) => {
   const low = Math.min(toHundredths(spread.front + keyShift), 0, keyShift);
   const high = Math.max(toHundredths(spread.behind + keyShift), 0, keyShift);
   return (
-    <div className={styles['key']}>
+    <Stack>
       <Slider
         label="Key plane"
         min={low}
@@ -32,14 +31,14 @@ export const KeyPlaneField = ({ keyShift, spread }: Props) => {
         ticks={[0]}
         onChange={move}
       />
-      <div className={styles['row']}>
+      <Row gap={2}>
         <Button onClick={() => move(keyShift + (spread.front + spread.behind) / 2)}>
           Middle of the depth
         </Button>
         <Button off={keyShift === 0} onClick={() => move(0)}>
           Key plane as rendered
         </Button>
-      </div>
-    </div>
+      </Row>
+    </Stack>
   );
 };

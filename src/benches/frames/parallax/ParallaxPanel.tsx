@@ -16,24 +16,37 @@ import {
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { startMeasuring } from '../../../studio/frames/measure-parallax.ts';
 import { reverseTold } from '../../../studio/frames/told-edits.ts';
-import { Button, Figure, Notice, Panel, ProgressBar, Slider } from '../../../ui/index.ts';
+import {
+  Button,
+  Columns,
+  Figure,
+  Notice,
+  Panel,
+  Prose,
+  Row,
+  Slider,
+  Stack,
+  UnderWay,
+} from '../../../ui/index.ts';
 import { useChange, useJob, useStudio, useWork } from '../../studio.ts';
 import { HeatMap, Legend } from './HeatMap.tsx';
 import { Histogram } from './Histogram.tsx';
 import { KeyPlaneField } from './KeyPlaneField.tsx';
 import { SoftenField } from './SoftenField.tsx';
 import { StepsDrawing } from './StepsDrawing.tsx';
-import styles from './parallax.module.css';
 
 const Progress = () => {
   const { tasks } = useStudio();
   const measuring = useWork((work) => work.measuring);
   if (measuring === undefined) return null;
   return (
-    <div className={styles['progress']}>
-      <ProgressBar label="Measuring" done={measuring.done} total={measuring.total} of="pieces" />
-      <Button onClick={() => tasks.stop('parallax')}>Stop</Button>
-    </div>
+    <UnderWay
+      label="Measuring"
+      done={measuring.done}
+      total={measuring.total}
+      of="pieces"
+      onStop={() => tasks.stop('parallax')}
+    />
   );
 };
 
@@ -49,12 +62,12 @@ const orderWords = ({ runs, by, share, witnesses }: OrderJudgement): string => {
 const Order = ({ order }: { readonly order: OrderJudgement }) => {
   const studio = useStudio();
   return (
-    <div className={styles['order']}>
+    <Row gap={4}>
       <p>{orderWords(order)}</p>
       {order.runs === 'reversed' && (
         <Button onClick={() => reverseTold(studio)}>Mend: reverse the order</Button>
       )}
-    </div>
+    </Row>
   );
 };
 
@@ -83,8 +96,8 @@ const Results = ({ job, measured }: ResultsProps) => {
   return (
     <>
       {facts.order !== undefined && <Order order={facts.order} />}
-      <div className={styles['columns']}>
-        <div className={styles['picture']}>
+      <Columns least={19} gap={5}>
+        <Stack>
           {motion !== undefined && steps !== undefined && (
             <HeatMap
               frame={frame}
@@ -105,14 +118,14 @@ const Results = ({ job, measured }: ResultsProps) => {
               onChange={(value) => setChosen(value - 1)}
             />
           )}
-        </div>
-        <div className={styles['side']}>
+        </Stack>
+        <Stack>
           <KeyPlaneField keyShift={keyShift} spread={facts.spread} />
-          <p className={styles['note']}>
+          <Prose large>
             Choose a place in the picture to put the key plane there. The frames are slid when they
             are prepared; they themselves stay as they are.
             {job.placement.mode === 'fit' && ' As frames are shown whole, their edges slide too.'}
-          </p>
+          </Prose>
           <Figure
             label="Stands still"
             value={`${trimmed(100 * facts.spread.still, 0)} %`}
@@ -121,22 +134,17 @@ const Results = ({ job, measured }: ResultsProps) => {
           >
             Share of the measured places that do not move: they lie on the key plane.
           </Figure>
-          <Figure
-            label="Furthest in front"
-            value={`${signed(facts.spread.front)} ribs per view`}
-            relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
-            relationNumber={6}
-          >
-            Two in a hundred places lie further still.
-          </Figure>
-          <Figure
-            label="Furthest behind"
-            value={`${signed(facts.spread.behind)} ribs per view`}
-            relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
-            relationNumber={6}
-          >
-            Two in a hundred places lie further still.
-          </Figure>
+          {(['front', 'behind'] as const).map((end) => (
+            <Figure
+              key={end}
+              label={end === 'front' ? 'Furthest in front' : 'Furthest behind'}
+              value={`${signed(facts.spread[end])} ribs per view`}
+              relation="s / p = shift of the frame ÷ frame width × print width / p − key plane shift"
+              relationNumber={6}
+            >
+              Two in a hundred places lie further still.
+            </Figure>
+          ))}
           <Histogram
             steps={moved.flatMap((one) => (one === undefined ? [] : [...one]))}
             spread={facts.spread}
@@ -146,8 +154,8 @@ const Results = ({ job, measured }: ResultsProps) => {
           {facts.steps.length > 1 && (
             <StepsDrawing frames={frames} steps={facts.steps} levels={facts.levels} />
           )}
-        </div>
-      </div>
+        </Stack>
+      </Columns>
     </>
   );
 };
@@ -183,10 +191,10 @@ export const ParallaxPanel = () => {
       }
     >
       {measured === undefined && !measuring && (
-        <p className={styles['note']}>
+        <Prose large>
           Matches each frame with the next and tells, in ribs per view, what will be sharp, what
           stands still, and whether the cameras stood level, evenly and in the right order.
-        </p>
+        </Prose>
       )}
       <Progress />
       {fault !== undefined && (

@@ -4,9 +4,8 @@ import { setSoften } from '../../../job/edits/consequences.ts';
 import { framesPerSlot } from '../../../job/facts/parallax.ts';
 import { softenStanding } from '../../../job/facts/soften.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { Figure, Slider } from '../../../ui/index.ts';
+import { Figure, Prose, Slider, Stack } from '../../../ui/index.ts';
 import { useChange, useWork } from '../../studio.ts';
-import styles from './parallax.module.css';
 
 interface Props {
   readonly job: Job;
@@ -31,14 +30,12 @@ export const SoftenField = ({ job, spread }: Props) => {
   const standing = softenStanding(job, whole);
   if (standing === 'lying')
     return (
-      <p className={styles['note']}>
-        Under lying ribs both eyes see the same: there is no parallax to soften.
-      </p>
+      <Prose large>Under lying ribs both eyes see the same: there is no parallax to soften.</Prose>
     );
   const strength = job.soften ?? 0;
   const most = Math.max(Math.abs(spread.front), Math.abs(spread.behind)) * framesPerSlot(job);
   return (
-    <div className={styles['key']}>
+    <Stack>
       <Slider
         label="Soften"
         min={0}
@@ -51,7 +48,7 @@ export const SoftenField = ({ job, spread }: Props) => {
           void change('softening', (now) => setSoften(now, value / 100), 'soften')
         }
       />
-      <p className={styles['note']}>{words(standing, percent(spread.soft + spread.broken))}</p>
+      <Prose large>{words(standing, percent(spread.soft + spread.broken))}</Prose>
       <Figure
         label="Detail the lens can show at the furthest"
         value={most <= 1 ? 'all of it' : `1/${trimmed(most, 2)}`}
@@ -61,6 +58,6 @@ export const SoftenField = ({ job, spread }: Props) => {
         The display bandwidth after Zwicker, Matusik, Durand and Pfister (2006). At 100 % half of
         what lies at that limit is left, and less beyond it.
       </Figure>
-    </div>
+    </Stack>
   );
 };

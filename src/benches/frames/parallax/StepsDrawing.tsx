@@ -2,7 +2,7 @@ import type { Level, PairStep } from '../../../core/frames/parallax/summary.ts';
 import { nameInText } from '../../../core/names/shown.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Frame } from '../../../job/schema/job.ts';
-import { FiguresTable } from '../../../ui/index.ts';
+import { FiguresTable, Prose, Stack } from '../../../ui/index.ts';
 import styles from './parallax.module.css';
 
 interface Props {
@@ -23,7 +23,7 @@ export const StepsDrawing = ({ frames, steps, levels }: Props) => {
       ? 'too flat to tell'
       : `from ${trimmed(Math.min(...told.map(({ stretch }) => stretch)), 2)} to ${trimmed(Math.max(...told.map(({ stretch }) => stretch)), 2)} of an ordinary one`;
   return (
-    <div className={styles['drawing']}>
+    <Stack>
       <h3>Steps between neighbours</h3>
       <div className={styles['bars']} role="img" aria-label={`Steps between neighbours: ${range}`}>
         {steps.map(({ stretch }, index) => (
@@ -39,7 +39,7 @@ export const StepsDrawing = ({ frames, steps, levels }: Props) => {
         ))}
         <b style={{ bottom: `${100 / most}%` }} />
       </div>
-      <p className={styles['note']}>The line is the ordinary step; steps are {range}.</p>
+      <Prose large>The line is the ordinary step; steps are {range}.</Prose>
       <FiguresTable
         caption="Steps in figures"
         head={[
@@ -57,6 +57,6 @@ export const StepsDrawing = ({ frames, steps, levels }: Props) => {
           figure(levels[index]?.keystone ?? NaN, 3),
         ])}
       />
-    </div>
+    </Stack>
   );
 };

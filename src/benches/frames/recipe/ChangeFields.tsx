@@ -30,6 +30,7 @@ const Member = ({ frame, number, inSecond }: MemberProps) => {
     <label className={styles['member']}>
       <input
         type="checkbox"
+        className="over-all"
         checked={inSecond}
         aria-label={`${number}, ${nameInText(frame.name)}, in the second set`}
         onChange={(event) => put(event.target.checked)}

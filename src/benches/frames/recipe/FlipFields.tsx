@@ -13,7 +13,8 @@ import {
 } from '../../../job/edits/recipe.ts';
 import { sequenceOf } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
-import { ChoiceField, MeasureField, SelectField } from '../../../ui/index.ts';
+import { ChoiceField, Fields, MeasureField, SelectField } from '../../../ui/index.ts';
+import { frameChoices } from '../../../job/words/frames.ts';
 import { useChange, useStudio, useWork } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import { useFrameDrop } from '../use-frame-drop.ts';
@@ -75,10 +76,7 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
         value={frame?.id ?? ''}
         choices={[
           ...(frame === undefined ? [{ value: '', label: 'Choose a frame' }] : []),
-          ...frames.map((one) => ({
-            value: one.id,
-            label: `${job.frames.indexOf(one) + 1} · ${nameInText(one.name)}`,
-          })),
+          ...frameChoices(job, frames),
         ]}
         onChange={choose}
       />
@@ -134,11 +132,11 @@ export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Fl
           }
         />
       </div>
-      <div className={styles['wells']}>
+      <Fields least={14} gap={3}>
         {flip.pictures.map((id, place) => (
           <PictureWell key={place} job={job} place={place} chosen={id} />
         ))}
-      </div>
+      </Fields>
     </>
   );
 };

@@ -8,7 +8,8 @@ import { titleFrameOf } from '../../../job/facts/sheet.ts';
 import { setTitle, titleTravel } from '../../../job/facts/title.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { SelectField, Slider } from '../../../ui/index.ts';
-import { useStudio, useView } from '../../studio.ts';
+import { frameChoices } from '../../../job/words/frames.ts';
+import { useStudio, useUnits } from '../../studio.ts';
 import styles from './recipe.module.css';
 
 /** How far from the print it seems, with true depth: relation 6 solved for z. */
@@ -26,7 +27,7 @@ const sayDepth = (job: Job, step: number, units: LengthUnit): string => {
 
 export const TitleFields = ({ job }: { readonly job: Job }) => {
   const { change, announce } = useStudio();
-  const units = useView((view) => view.units);
+  const units = useUnits();
   const frame = titleFrameOf(job);
   const step = job.title?.step ?? 0;
   const choose = (id: string) => {
@@ -41,10 +42,7 @@ export const TitleFields = ({ job }: { readonly job: Job }) => {
         value={frame?.id ?? ''}
         choices={[
           { value: '', label: 'None' },
-          ...(job.frames.length < 2 ? [] : job.frames).map(({ id, name }, index) => ({
-            value: id,
-            label: `${index + 1} · ${nameInText(name)}`,
-          })),
+          ...(job.frames.length < 2 ? [] : frameChoices(job)),
         ]}
         onChange={choose}
       />

@@ -5,7 +5,15 @@ import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { startBetween } from '../../../studio/frames/made/make.ts';
 import { gapOf } from '../../../studio/frames/made/scene.ts';
-import { Button, MeasureField, SelectField } from '../../../ui/index.ts';
+import {
+  Button,
+  Columns,
+  MeasureField,
+  Prose,
+  Row,
+  SelectField,
+  Stack,
+} from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
 
@@ -14,17 +22,17 @@ export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: b
   const { made } = studio;
   const gap = gapOf(job, useStore(made.store));
   return (
-    <section className={styles['part']} aria-labelledby="fill-between">
+    <Stack as="section" className={styles['part']} aria-labelledby="fill-between">
       <h3 id="fill-between">Fill between frames</h3>
       {gap === undefined ? (
-        <p className={styles['note']}>It takes two frames to make one between them.</p>
+        <Prose large>It takes two frames to make one between them.</Prose>
       ) : (
         <>
-          <p className={styles['note']}>
+          <Prose large>
             Matches two neighbours, moves each towards the other and blends them. For small steps of
             a row of cameras, left to right; turned or leaping things tear.
-          </p>
-          <div className={styles['fields']}>
+          </Prose>
+          <Columns least={12}>
             <SelectField
               label="Between"
               value={gap.first.id}
@@ -45,14 +53,14 @@ export const BetweenPart = ({ job, busy }: { readonly job: Job; readonly busy: b
                 return undefined;
               }}
             />
-          </div>
-          <div className={styles['row']}>
+          </Columns>
+          <Row gap="2 4">
             <Button off={busy} onClick={() => void startBetween(studio)}>
               Fill between frames
             </Button>
-          </div>
+          </Row>
         </>
       )}
-    </section>
+    </Stack>
   );
 };

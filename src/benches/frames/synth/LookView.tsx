@@ -4,7 +4,7 @@ import { useStore } from 'zustand';
 import { sayInvented } from '../../../job/facts/made.ts';
 import { lookKeyOf, renewLook } from '../../../studio/frames/made/look.ts';
 import { choicesOf } from '../../../studio/frames/made/scene.ts';
-import { Button, Notice, Slider } from '../../../ui/index.ts';
+import { Button, Columns, Notice, Prose, Row, Slider, Stack } from '../../../ui/index.ts';
 import { useJob, useStudio, useView } from '../../studio.ts';
 import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import styles from './synth.module.css';
@@ -30,14 +30,14 @@ export const LookView = () => {
   const { look } = state;
   if (key === undefined) return null;
   return (
-    <div className={styles['look']}>
+    <Columns least={16} gap={4}>
       {look !== undefined && 'fault' in look && look.key === key && (
         <Notice kind="problem" title="This view cannot be made" announce>
           {look.fault}
         </Notice>
       )}
       {look !== undefined && 'look' in look && (
-        <figure className={styles['picture']} data-old={look.key !== key || undefined}>
+        <Stack as="figure" gap={2} data-old={look.key !== key || undefined}>
           <div className={styles['stack']}>
             <img
               src={look.look.picture}
@@ -50,10 +50,10 @@ export const LookView = () => {
               ? `View ${shown + 1}: ${sayInvented(look.look.invented)}${look.look.invented > 0 && showFilled ? ', laid over in magenta and black' : ''}.`
               : 'Making the look …'}
           </figcaption>
-        </figure>
+        </Stack>
       )}
-      {look === undefined && <p className={styles['note']}>Making the look …</p>}
-      <div className={styles['part']}>
+      {look === undefined && <Prose large>Making the look …</Prose>}
+      <Stack>
         <Slider
           label="View looked at"
           min={1}
@@ -63,12 +63,12 @@ export const LookView = () => {
           valueText={`${shown + 1} of ${views}${shown === 0 ? ', leftmost' : shown === views - 1 ? ', rightmost' : ''}`}
           onChange={(value) => made.set({ shown: value - 1 })}
         />
-        <div className={styles['row']}>
+        <Row gap="2 4">
           <Button onClick={() => made.set({ shown: 0 })}>Leftmost</Button>
           <Button onClick={() => made.set({ shown: views - 1 })}>Rightmost</Button>
           <ShowFilled />
-        </div>
-      </div>
-    </div>
+        </Row>
+      </Stack>
+    </Columns>
   );
 };

@@ -4,7 +4,8 @@ import { thirdsOf } from '../../../core/frames/synth/filled-places.ts';
 import { nameInText } from '../../../core/names/shown.ts';
 import { sayInvented, sayWhere } from '../../../job/facts/made.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
-import { SelectField } from '../../../ui/index.ts';
+import { Columns, Row, SelectField, Stack } from '../../../ui/index.ts';
+import { frameChoices } from '../../../job/words/frames.ts';
 import { useView, useWork } from '../../studio.ts';
 import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import styles from './synth.module.css';
@@ -40,23 +41,26 @@ const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
   const picture = useMadePicture(frame) ?? small;
   const here = filled === 'coming' ? undefined : filled.here;
   return (
-    <section className={styles['made']} aria-labelledby="made-frames">
-      <div className={styles['part']}>
+    <Columns
+      as="section"
+      least={16}
+      gap={4}
+      className={styles['made']}
+      aria-labelledby="made-frames"
+    >
+      <Stack>
         <h3 id="made-frames">What was filled in frames that were made</h3>
         <SelectField
           label="Made frame"
           value={frame.id}
-          choices={made.map(({ id, name }) => ({
-            value: id,
-            label: `${job.frames.findIndex((one) => one.id === id) + 1} · ${nameInText(name)}`,
-          }))}
+          choices={frameChoices(job, made)}
           onChange={onChoose}
         />
-        <div className={styles['row']}>
+        <Row gap="2 4">
           <ShowFilled off={filled !== 'coming' && here === undefined} />
-        </div>
-      </div>
-      <figure className={styles['picture']}>
+        </Row>
+      </Stack>
+      <Stack as="figure" gap={2}>
         <div className={styles['stack']} style={{ aspectRatio: frame.widthPx / frame.heightPx }}>
           {picture !== undefined && (
             <img src={picture} alt={`${nameInText(frame.name)}, as it was made`} />
@@ -64,8 +68,8 @@ const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
           {showFilled && here !== undefined && <FilledOverlay places={here} />}
         </div>
         <figcaption>{saidOf(frame, filled, showFilled)}</figcaption>
-      </figure>
-    </section>
+      </Stack>
+    </Columns>
   );
 };
 

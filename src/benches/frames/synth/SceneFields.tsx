@@ -10,8 +10,17 @@ import { stepsStrain } from '../../../job/facts/strain.ts';
 import { lenticulesAt } from '../../../job/facts/synth.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { choicesOf, pictureOf } from '../../../studio/frames/made/scene.ts';
-import { Button, Figure, MeasureField, SelectField } from '../../../ui/index.ts';
+import {
+  Button,
+  Columns,
+  Figure,
+  MeasureField,
+  Prose,
+  Row,
+  SelectField,
+} from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
+import { frameChoices } from '../../../job/words/frames.ts';
 import { useStudio } from '../../studio.ts';
 import styles from './synth.module.css';
 
@@ -151,13 +160,13 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
         <CautionNotes kinds={['depth']} />
       )}
       {most > 1 && (
-        <div className={styles['row']}>
-          <p className={styles['note']}>
+        <Row gap="2 4" className={styles['row']}>
+          <Prose large>
             {most > 2 ? 'Parts will break up.' : 'Parts will be soft.'} All is sharp at a gain of{' '}
             {sharp}.
-          </p>
+          </Prose>
           <Button onClick={() => choose({ gain: sharp })}>Take that gain</Button>
-        </div>
+        </Row>
       )}
     </>
   );
@@ -168,31 +177,28 @@ export const SceneFields = ({ job }: { readonly job: Job }) => {
   const state = useStore(made.store);
   const choices = choicesOf(job, state);
   return (
-    <div className={styles['fields']}>
+    <Columns least={12}>
       <SelectField
         label="Picture"
         value={pictureOf(job, state)?.id ?? ''}
-        choices={job.frames.map(({ id, name }, index) => ({
-          value: id,
-          label: `${index + 1} · ${nameInText(name)}`,
-        }))}
+        choices={frameChoices(job)}
         onChange={(pictureId) => made.set({ pictureId })}
       />
       <DepthFields job={job} choices={choices} />
       <CameraFields choices={choices} />
-      <div className={`${styles['figures']} ${styles['row']}`}>
-        <p className={styles['note']}>{meaningWords[choices.meaning]}</p>
+      <Row data-wide="" gap="2 4" className={styles['row']}>
+        <Prose large>{meaningWords[choices.meaning]}</Prose>
         {Object.keys(state.chosen).length > 0 && (
           <Button look="quiet" onClick={() => made.set({ chosen: {} })}>
             As the rig says
           </Button>
         )}
-      </div>
+      </Row>
       {isGrey(choices) && (
-        <div className={styles['figures']}>
+        <div data-wide="">
           <Motion job={job} choices={choices} />
         </div>
       )}
-    </div>
+    </Columns>
   );
 };

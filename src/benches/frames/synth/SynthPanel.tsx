@@ -5,7 +5,7 @@ import { synthPlan } from '../../../job/facts/synth.ts';
 import { startViews } from '../../../studio/frames/made/make.ts';
 import { choicesOf, faultOf, pictureOf } from '../../../studio/frames/made/scene.ts';
 import type { Stage } from '../../../studio/frames/made/state.ts';
-import { Button, Notice, Panel, ProgressBar } from '../../../ui/index.ts';
+import { Button, Notice, Panel, Prose, Row, Stack, UnderWay } from '../../../ui/index.ts';
 import { useJob, useStudio } from '../../studio.ts';
 import { BetweenPart } from './BetweenPart.tsx';
 import { DepthDrop } from './DepthDrop.tsx';
@@ -18,15 +18,13 @@ const Outcome = ({ stage }: { readonly stage: Stage }) => {
   switch (stage.kind) {
     case 'making':
       return (
-        <div className={styles['progress']}>
-          <ProgressBar
-            label="Making"
-            done={stage.done}
-            total={stage.total}
-            of={stage.what === 'views' ? 'views' : 'frames'}
-          />
-          <Button onClick={() => tasks.stop('madeViews')}>Stop</Button>
-        </div>
+        <UnderWay
+          label="Making"
+          done={stage.done}
+          total={stage.total}
+          of={stage.what === 'views' ? 'views' : 'frames'}
+          onStop={() => tasks.stop('madeViews')}
+        />
       );
     case 'done':
       return (
@@ -56,26 +54,26 @@ const FromDepth = ({ busy }: { readonly busy: boolean }) => {
   const picture = pictureOf(job, state);
   if (job.ribs === 'lying')
     return (
-      <p className={styles['note']}>
+      <Prose large>
         Lying ribs show nothing of depth to two eyes side by side, so there are no views to make for
         them. Upright ribs do: the job sheet has the choice.
-      </p>
+      </Prose>
     );
   const toMake = synthPlan(job, choices).slides.filter(
     (slide) => slide !== 0 || choices.keyZ !== 0,
   ).length;
   return (
-    <section className={styles['part']} aria-labelledby="from-depth">
+    <Stack as="section" className={styles['part']} aria-labelledby="from-depth">
       <h3 id="from-depth">From one picture and its depth map</h3>
-      <p className={styles['note']}>
+      <Prose large>
         Every pixel is moved by its depth, to each camera of the rig. What the picture hides is
         filled from the farther side, along the row: that much is invented, and is told.
-      </p>
+      </Prose>
       <DepthDrop />
       <SceneFields job={job} />
       {fault !== undefined && <Notice kind="caution">{fault}</Notice>}
       <LookView />
-      <div className={styles['row']}>
+      <Row gap="2 4" className={styles['row']}>
         <Button
           look="primary"
           off={busy || fault !== undefined || state.depth === undefined}
@@ -83,13 +81,13 @@ const FromDepth = ({ busy }: { readonly busy: boolean }) => {
         >
           Make views
         </Button>
-        <p className={styles['note']}>
+        <Prose large>
           {state.depth === undefined
             ? 'Choose the depth map of the picture first.'
             : `Makes ${toMake} from ${nameInText(picture?.name ?? '')}; they take the place of the sequence, and undo brings it back.`}
-        </p>
-      </div>
-    </section>
+        </Prose>
+      </Row>
+    </Stack>
   );
 };
 

@@ -1,8 +1,9 @@
 /** What is kept of a made frame, brought from the disk while it is looked at. */
-import { useEffect, useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 import type { FilledPlaces } from '../../../core/frames/synth/filled-places.ts';
 import type { Frame } from '../../../job/schema/job.ts';
 import { readFilledPlaces } from '../../../studio/frames/made/read-filled.ts';
+import { useAddress } from '../../desk/use-address.ts';
 import { useStudio } from '../../studio.ts';
 
 /** `here`: undefined where the browser does not hold them, or nothing that could be read. */
@@ -28,22 +29,5 @@ export const useFilled = ({ name, made }: Frame): Filled => {
 /** Address of the made picture itself: every browser shows what the studio has made. */
 export const useMadePicture = ({ id, name }: Frame): string | undefined => {
   const { disk } = useStudio();
-  const [shown, setShown] = useState<{ readonly id: string; readonly href: string }>();
-  useEffect(() => {
-    let href: string | undefined;
-    let gone = false;
-    disk.frames.open(id, name).then(
-      (file) => {
-        if (gone) return;
-        href = URL.createObjectURL(file);
-        setShown({ id, href });
-      },
-      () => undefined, // The list says that the original is missing.
-    );
-    return () => {
-      gone = true;
-      if (href !== undefined) URL.revokeObjectURL(href);
-    };
-  }, [disk, id, name]);
-  return shown?.id === id ? shown.href : undefined;
+  return useAddress(useCallback(() => disk.frames.open(id, name), [disk, id, name]));
 };
