@@ -109,7 +109,7 @@ export const idat = (data: Uint8Array) => chunk('IDAT', data);
 export const iend = () => chunk('IEND', []);
 
 /** 5.3 Chunk layout: length, type, data, CRC of type and data. */
-export const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
+const chunk = (type: string, data: ArrayLike<number>): Uint8Array<ArrayBuffer> => {
   if (data.length > PNG_INTEGER_MAX)
     throw new RangeError(
       `${type}: expected at most ${PNG_INTEGER_MAX} bytes, received ${data.length}`,
