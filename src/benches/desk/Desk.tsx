@@ -17,7 +17,7 @@ import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx'
 import { LostPart } from './LostPart.tsx';
 import { Masthead } from './Masthead.tsx';
 import { NewVersion } from './NewVersion.tsx';
-import { UnderWay } from './UnderWay.tsx';
+import { FilesUnderWay } from './FilesUnderWay.tsx';
 import { useBench } from './use-bench.ts';
 import { useFindings } from './use-findings.ts';
 
@@ -76,7 +76,7 @@ export const Desk = () => {
       </button>
       <Masthead />
       <BenchNav current={bench} />
-      <UnderWay bench={bench.name} />
+      <FilesUnderWay bench={bench.name} />
       <LookOnlyBanner />
       <NoRoomNotice />
       <DeskNotices />

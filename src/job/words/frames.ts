@@ -1,5 +1,9 @@
 /** Frames to choose from, by their number in the sequence and their name. */
+import { nameInText } from '../../core/names/shown.ts';
 import type { Frame, Job } from '../schema/job.ts';
 
 export const frameChoices = ({ frames }: Pick<Job, 'frames'>, some: readonly Frame[] = frames) =>
-  some.map((frame) => ({ value: frame.id, label: `${frames.indexOf(frame) + 1} · ${frame.name}` }));
+  some.map((frame) => ({
+    value: frame.id,
+    label: `${frames.indexOf(frame) + 1} · ${nameInText(frame.name)}`,
+  }));

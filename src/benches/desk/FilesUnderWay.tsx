@@ -11,7 +11,7 @@ import { useStudio, useTask } from '../studio.ts';
 import type { EndedState, FileWords } from './FileStage.tsx';
 import { Outcome, Weaving } from './FileStage.tsx';
 import { TilesEnded } from './TilesEnded.tsx';
-import styles from './UnderWay.module.css';
+import styles from './FilesUnderWay.module.css';
 
 interface KindOfFile extends FileWords {
   readonly bench: BenchName;
@@ -53,7 +53,7 @@ const OneFile = ({ kind, bench }: Props) => {
   );
 };
 
-export const UnderWay = ({ bench }: Pick<Props, 'bench'>) => {
+export const FilesUnderWay = ({ bench }: Pick<Props, 'bench'>) => {
   const shown = useStore(useStudio().tasks.store, (tasks) => tasks.shown);
   const others = (Object.keys(kinds) as FileKind[]).filter((kind) => !shown.includes(kind));
   return (
