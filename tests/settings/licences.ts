@@ -3,7 +3,7 @@
  * those licences ask. The bundler knows what is in it: modules of the page and of the workers, and files that are laid
  * beside them.
  */
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Plugin } from 'vite';
 
@@ -12,9 +12,16 @@ const PAGE = 'licences.html';
 /** In the build without being imported: the service worker's parts, and what the bundler lays between modules. */
 const besides = ['workbox-core', 'workbox-precaching', 'workbox-routing', 'vite', 'rolldown'];
 
-/** What a package holds of others without saying so. */
-const within: Readonly<Record<string, string>> = {
-  'lcms-wasm': 'With Little CMS, Copyright (c) Marti Maria Saguer, under the same licence:',
+/** What some packages do not say in a file of their own, and which other package's file has the same licence. */
+const said: Readonly<Record<string, { readonly words: string; readonly like?: string }>> = {
+  'lcms-wasm': {
+    words: 'With Little CMS, Copyright (c) Marti Maria Saguer, under the same licence:',
+  },
+  lerc: { words: 'Copyright (c) 2017-2021 Esri', like: 'comlink' },
+  'client-only': {
+    words: 'Of the same makers and under the same licence as React:',
+    like: 'react',
+  },
 };
 
 interface Licence {
@@ -26,18 +33,26 @@ interface Licence {
 const folderOf = (id: string): string | undefined =>
   /^\0?(.*\/node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(id)?.[1];
 
+const licenceFiles = (folder: string): string[] =>
+  readdirSync(folder)
+    .filter((file) => /^(licen[cs]e|copying|notice)/i.test(file))
+    .map((file) => readFileSync(join(folder, file), 'utf8').trim());
+
 /** @throws Error for a package that brings no words of its licence: the build must not go out without. */
 const licenceOf = (folder: string): Licence => {
   const { name, version, license } = JSON.parse(
     readFileSync(join(folder, 'package.json'), 'utf8'),
   ) as Record<'name' | 'version' | 'license', string>;
-  const files = readdirSync(folder).filter((file) => /^(licen[cs]e|copying|notice)/i.test(file));
-  if (files.length === 0) throw new Error(`${name} brings no licence: see ${folder}`);
-  const texts = files.map((file) => readFileSync(join(folder, file), 'utf8').trim());
+  const { words, like } = said[name] ?? {};
+  const files = licenceFiles(like === undefined ? folder : join('node_modules', like));
+  if (files.length === 0)
+    throw new Error(`${name} brings no licence: add its words to tests/settings/licences.ts`);
   // Vite's own page goes on with what only its tool is made of.
-  const [words = ''] = texts.join('\n\n').split('\n# Licenses of bundled dependencies');
-  const text = name in within ? `${within[name] ?? ''}\n\n${words}` : words;
-  return { title: `${name} ${version}, ${license}`, text };
+  const [text = ''] = files.join('\n\n').split('\n# Licenses of bundled dependencies');
+  return {
+    title: `${name} ${version}, ${license}`,
+    text: words === undefined ? text : `${words}\n\n${text}`,
+  };
 };
 
 const plain = (text: string) =>
@@ -80,7 +95,7 @@ export const licencePlugins = (): { page: Plugin; worker: Plugin } => {
       generateBundle(options, bundle, isWrite) {
         void collect.call(this, options, bundle, isWrite);
         take(besides.map((name) => join('node_modules', name, 'package.json')));
-        const licences = [...folders].filter((folder) => existsSync(folder)).map(licenceOf);
+        const licences = [...folders].map(licenceOf);
         licences.sort((a, b) => a.title.localeCompare(b.title, 'en'));
         const source = pageOf(readFileSync('LICENSE', 'utf8').trim(), licences);
         this.emitFile({ type: 'asset', fileName: PAGE, source });

@@ -25,7 +25,7 @@ const MOST_BYTES = 160;
 const bytesOf = (text: string): number => {
   let bytes = 0;
   for (const letter of text) {
-    const code = letter.codePointAt(0) as number;
+    const code = letter.codePointAt(0)!;
     bytes += code < 0x80 ? 1 : code < 0x800 ? 2 : code < 0x10000 ? 3 : 4;
   }
   return bytes;
