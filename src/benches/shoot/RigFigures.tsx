@@ -1,7 +1,6 @@
 /** What the rig comes to, each figure with the relation behind it. */
 import { opticalGap } from '../../core/lens/lens.ts';
 import { tracedGap } from '../../core/lens/traced-gap.ts';
-import { nameInText } from '../../core/names/shown.ts';
 import { rigOf, rigRange, seenDepth, standMm } from '../../core/plan/rig.ts';
 import { sayFine, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
@@ -142,11 +141,7 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       <TooDeep job={job} />
       <FiguresTable
         caption="The limits in figures"
-        head={[
-          'Limit',
-          `From the key plane, ${nameInText(unit.name)}`,
-          `From the cameras, ${nameInText(unit.name)}`,
-        ]}
+        head={['Limit', `From the key plane, ${unit.name}`, `From the cameras, ${unit.name}`]}
         rows={[
           ['Soft begins to break up, in front', length(soft.front), away(-soft.front)],
           ['Sharp ends, in front', length(sharp.front), away(-sharp.front)],

@@ -1,5 +1,4 @@
 /** Lengths of the scene: bare numbers are in its own units, typed units are converted. */
-import { nameInText } from '../../core/names/shown.ts';
 import type { Measure } from '../../core/units/measure.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
 import { readLength, readNumber } from '../../core/units/parse.ts';
@@ -10,7 +9,7 @@ export const sceneNumber = (value: number): string =>
   Number.isFinite(value) ? String(Number(value.toPrecision(5))) : 'any distance';
 
 export const sceneLength = (value: number, unit: SceneUnit): string =>
-  Number.isFinite(value) ? `${sceneNumber(value)} ${nameInText(unit.name)}` : 'any distance';
+  Number.isFinite(value) ? `${sceneNumber(value)} ${unit.name}` : 'any distance';
 
 export const sceneMeasure = (unit: SceneUnit, value: number): Measure => ({
   ...plainMeasure(10 ** (Math.floor(Math.log10(Math.max(value, 1e-6))) - 1), 9, unit.name),

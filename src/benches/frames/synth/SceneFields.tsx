@@ -78,7 +78,7 @@ const DepthFields = ({ job, choices }: { readonly job: Job; readonly choices: Sy
         label="Depths are given in"
         value={choices.unit}
         choices={[
-          { value: 'scene', label: `Scene units (${nameInText(scene.name)})` },
+          { value: 'scene', label: `Scene units (${scene.name})` },
           { value: 'print', label: 'Millimetres at the print’s size' },
         ]}
         onChange={(next) => choose({ unit: next })}
