@@ -7,7 +7,6 @@ import type {
   PrepareResult,
   WeighRequest,
   PreparedFrame,
-  ProofPicture,
 } from '../src/contract/frames.ts';
 import { PREPARED_IN_MEMORY_BYTES } from '../src/contract/disk.ts';
 import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
@@ -72,8 +71,7 @@ const prepare = async (
     const laid = { sheet, area, widthPx, heightPx };
     for (const _rows of softenFrame(reduced, laid, softening)) await checkpoint();
   }
-  const proof: ProofPicture | undefined =
-    request.proofPx > 0 ? encodeProof(reduced, request.proofPx) : undefined;
+  const proof = request.proofPx > 0 ? encodeProof(reduced, request.proofPx) : undefined;
   const frame = await store(reduced);
   return { frame, ...(proof === undefined ? {} : { proof }) };
 };

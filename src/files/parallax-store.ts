@@ -42,8 +42,9 @@ export const loadParallax = (): Promise<WholeParallax | undefined> =>
   });
 
 /** Replaces what was kept. Rejects with what the browser said. */
-export const keepParallax = (whole: WholeParallax): Promise<void> =>
-  withDatabase(open, async (database) => void (await database.put(shelf, whole, LAST)));
+export const keepParallax = async (whole: WholeParallax): Promise<void> => {
+  await withDatabase(open, (database) => database.put(shelf, whole, LAST));
+};
 
 export const forgetParallax = (): Promise<void> =>
   withDatabase(open, (database) => database.delete(shelf, LAST));

@@ -19,5 +19,6 @@ export const loadReadings = (): Promise<KeptReading[]> =>
   });
 
 /** Rejects with what the browser said. */
-export const keepReading = (reading: KeptReading): Promise<void> =>
-  withDatabase(open, async (database) => void (await database.add(shelf, reading)));
+export const keepReading = async (reading: KeptReading): Promise<void> => {
+  await withDatabase(open, (database) => database.add(shelf, reading));
+};

@@ -2,7 +2,6 @@
 import type { LensScanAnswer, MendPhotoAnswer, StripPhotoAnswer } from '../contract/photo.ts';
 import type { PhotoCorners } from '../core/pitch/photo/photo.ts';
 
-/** One finished file. */
 export interface WovenFile {
   /** For the person where there are several: "row 1, tile 2". */
   readonly name: string;
@@ -43,7 +42,6 @@ export interface ReadByHand {
   readonly readAtMm?: number | undefined;
 }
 
-/** A picture being read, or read. */
 export type PictureState<Answer> =
   | { readonly stage: 'idle' }
   | { readonly stage: 'reading'; readonly fileName: string; readonly share: number }
@@ -84,7 +82,6 @@ export type PictureKind = keyof PictureTasks;
 export type TaskKind =
   keyof TaskStates | 'gathering' | 'arrivals' | 'demo' | 'parallax' | 'madeViews' | 'prepared';
 
-/** One piece of work under way. */
 export interface Task {
   readonly kind: TaskKind;
   /** The job that it belongs to. */
