@@ -1,7 +1,7 @@
 /** Writes prepared frames to the browser's private disk, so that a poster's frames need no memory. */
 import { diskFolders } from '../src/contract/disk.ts';
 
-const PATIENCE_MS = 5000;
+const PATIENCE_MS = 8000;
 
 /** A disk that does not answer is as good as none. */
 const answering = <T>(answer: Promise<T>): Promise<T> =>

@@ -1,8 +1,8 @@
 /** The way to the browser's private disk, for a page that does not wait for ever. */
 import { StudioError } from '../contract/errors.ts';
 
-/** A slow disk answers within a second or so; a person does not wait much longer for a page. */
-const PATIENCE_MS = 5000;
+/** A disk that had gone to sleep answers within some seconds (from memory); a person does not wait much longer for a page. */
+const PATIENCE_MS = 8000;
 
 /** It is there, and does not answer: what was to lie on it stays in the page and is tried again, as on a full disk. */
 export class DiskSilent extends StudioError {

@@ -37,17 +37,20 @@ interface Props {
 const OneFile = ({ kind, bench }: Props) => {
   const { ended, bench: own, ...words } = kinds[kind];
   const state = useTask(kind);
-  const isHere = state.stage === 'weaving' || (state.stage !== 'idle' && bench === own);
-  if (!isHere) return null;
+  const isWeaving = state.stage === 'weaving';
+  if (state.stage === 'idle' || (!isWeaving && bench !== own)) return null;
   return (
     <div className={styles['file']}>
       <HeldFocus stage={state.stage}>
-        {state.stage === 'weaving' && <Weaving kind={kind} name={words.name} state={state} />}
-        {ended !== undefined && 'files' in state ? (
-          ended(state)
-        ) : (
-          <Outcome {...words} state={state} />
-        )}
+        {isWeaving && <Weaving kind={kind} name={words.name} state={state} />}
+        {/* Only what became of it is read aloud, not every step on the way. */}
+        <div role="status">
+          {ended !== undefined && 'files' in state ? (
+            ended(state)
+          ) : (
+            <Outcome {...words} state={state} />
+          )}
+        </div>
       </HeldFocus>
     </div>
   );
@@ -57,10 +60,10 @@ export const FilesUnderWay = ({ bench }: Pick<Props, 'bench'>) => {
   const shown = useStore(useStudio().tasks.store, (tasks) => tasks.shown);
   const others = (Object.keys(kinds) as FileKind[]).filter((kind) => !shown.includes(kind));
   return (
-    <div role="status">
+    <>
       {others.map((kind) => (
         <OneFile key={kind} kind={kind} bench={bench} />
       ))}
-    </div>
+    </>
   );
 };
