@@ -3,7 +3,7 @@
  * those licences ask. The bundler knows what is in it: modules of the page and of the workers, and files that are laid
  * beside them.
  */
-import { readFileSync, readdirSync } from 'node:fs';
+import { readFileSync, readdirSync, realpathSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Plugin } from 'vite';
 
@@ -80,7 +80,7 @@ export const licencePlugins = (): { page: Plugin; worker: Plugin } => {
   const take = (ids: Iterable<string>) => {
     for (const id of ids) {
       const folder = folderOf(resolve(id).replaceAll('\\', '/'));
-      if (folder !== undefined) folders.add(folder);
+      if (folder !== undefined) folders.add(realpathSync(folder));
     }
   };
   const collect: Plugin['generateBundle'] = (_, bundle) => {
