@@ -177,9 +177,10 @@ export const picturesInZip = async (
     for (let at = 0; at < archive.size && !unpacking.refused; at += SLICE_BYTES) {
       if (signal?.aborted === true) return unpacking;
       const slice = new Uint8Array(await archive.slice(at, at + SLICE_BYTES).arrayBuffer());
-      for (let from = 0; from < slice.length && !unpacking.refused; from += INFLATED_BYTES) {
+      for (let from = 0; from < slice.length; from += INFLATED_BYTES) {
         const to = from + INFLATED_BYTES;
         unzip.push(slice.subarray(from, to), at + to >= archive.size);
+        if (unpacking.refused) break;
         await rest();
       }
     }

@@ -87,16 +87,12 @@ export const createTiltProof = (
     painter.dispose();
     canvas.remove();
     ({ canvas, painter } = setUp(host, 'canvas', told));
-    canvas.width = width;
-    canvas.height = height;
+    Object.assign(canvas, { width, height });
     drawAnew();
     onCardLost();
   };
   const told = {
-    onLost: () => {
-      clearTimeout(cardTimer);
-      cardTimer = setTimeout(doWithoutCard, CONTEXT_AWAY_MS);
-    },
+    onLost: () => void (cardTimer = setTimeout(doWithoutCard, CONTEXT_AWAY_MS)),
     onRestored: () => {
       clearTimeout(cardTimer);
       drawAnew();

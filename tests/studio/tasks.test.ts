@@ -142,11 +142,10 @@ describe('a page that goes', () => {
     await sheet.hasBegun();
     goneWithItsLocks();
     // The next page in this tab has the same session, and so has one in a copy of this tab.
-    const session = { ...sessionStorage };
+    const session = Object.entries<string>(sessionStorage);
     expect(await openTab().brokenOff('a')).toBe('gull.png');
     expect(await openTab().brokenOff('a')).toBeUndefined();
-    for (const [key, value] of Object.entries(session))
-      sessionStorage.setItem(key, value as string);
+    for (const [key, value] of session) sessionStorage.setItem(key, value);
     expect(await openTab().brokenOff('a')).toBeUndefined();
     sheet.end();
   });

@@ -44,9 +44,9 @@ export const copyBehind = (
   studio.disk.frames.keep(id, name, file, thumbnail).catch((error: unknown) => {
     const { code, message } = toWorkError(error);
     if (error instanceof DiskSilent) {
-      // It is the same for every frame.
+      // It is the same for every frame, and tried again until the disk answers.
       studio.tell(message);
-      return studio.room.frameWaits();
+      return void studio.room.tryAgain();
     }
     studio.notes.problem(message, name);
     if (isNoRoom(error)) studio.room.frameFoundNone(name);

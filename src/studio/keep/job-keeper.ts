@@ -55,6 +55,21 @@ const onGoing = (told: () => void): (() => void) => {
   };
 };
 
+/** After the kept jobs were deleted under the page: the open one is kept again, and that is told. */
+const keepAnew = async (floor: Floor, writer: JobWriter): Promise<void> => {
+  const { document: store, disk, tell } = floor;
+  const { job, jobId, lookOnly } = store.getState();
+  if (jobId === '' || job.demo !== undefined || lookOnly !== undefined) return;
+  if ((await disk.jobs.loadJobById(jobId)).kind !== 'none') return;
+  tell(
+    'The jobs kept in this browser were deleted, in another tab or with its site data. The open job is kept again, ' +
+      'as it stands here; the others can only be had from job files.',
+  );
+  writer.keepSoon({ jobId, job: store.getState().job, settled: { label: 'as it stood' } });
+  await writer.flush();
+  readListAnew(floor);
+};
+
 export const createJobKeeper = (floor: Floor, room: Room) => {
   const { document: store, work, tell } = floor;
   const { jobs } = floor.disk;
@@ -70,24 +85,10 @@ export const createJobKeeper = (floor: Floor, room: Room) => {
     },
   });
 
-  /** After the kept jobs were deleted under the page: the open one is kept again, and that is told. */
-  const keepAnew = async (): Promise<void> => {
-    const { job, jobId, lookOnly } = store.getState();
-    if (jobId === '' || job.demo !== undefined || lookOnly !== undefined) return;
-    if ((await jobs.loadJobById(jobId)).kind !== 'none') return;
-    tell(
-      'The jobs kept in this browser were deleted, in another tab or with its site data. The open job is kept again, ' +
-        'as it stands here; the others can only be had from job files.',
-    );
-    writer.keepSoon({ jobId, job: store.getState().job, settled: { label: 'as it stood' } });
-    await flush();
-    readListAnew(floor);
-  };
-
   return {
     /** Keeps the job from now on; at once when the page is about to go. Returns what ends it. */
     start: (): (() => void) => {
-      jobs.onClosed(() => void keepAnew().catch(() => undefined));
+      jobs.onClosed(() => void keepAnew(floor, writer).catch(() => undefined));
       const endings = [
         // Before its first change is written, the copy is.
         followCopies(floor, writer),

@@ -91,9 +91,6 @@ export const createRoom = ({ work, disk: { frames }, askBeforeLeaving }: Floor) 
       if (isNoRoom(error)) tell(what);
     },
 
-    /** A frame waits for a disk that does not answer; it is retried with the rest. */
-    frameWaits: soon,
-
     /** Frames wait in their own store; this reports them and retries them with the rest. */
     frameFoundNone: (name: string): void => {
       tell(nameInText(name));

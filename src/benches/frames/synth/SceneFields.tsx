@@ -1,6 +1,5 @@
 /** What the grey of the map means, and for which cameras views are made. */
 import { useStore } from 'zustand';
-import { nameInText } from '../../../core/names/shown.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
