@@ -173,14 +173,16 @@ export const picturesInZip = async (
   const unzip = new Unzip(unpacking.onFile);
   unzip.register(inflateWanted(isWanted));
   const rest = restingPage();
+  // Asked anew each time: unpacking sets it from within `push`.
+  const isRefused = () => unpacking.refused;
   try {
-    for (let at = 0; at < archive.size && !unpacking.refused; at += SLICE_BYTES) {
+    for (let at = 0; at < archive.size && !isRefused(); at += SLICE_BYTES) {
       if (signal?.aborted === true) return unpacking;
       const slice = new Uint8Array(await archive.slice(at, at + SLICE_BYTES).arrayBuffer());
       for (let from = 0; from < slice.length; from += INFLATED_BYTES) {
         const to = from + INFLATED_BYTES;
         unzip.push(slice.subarray(from, to), at + to >= archive.size);
-        if (unpacking.refused) break;
+        if (isRefused()) break;
         await rest();
       }
     }
