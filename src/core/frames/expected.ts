@@ -2,7 +2,7 @@
 import { missingNames } from './gaps.ts';
 import type { LightStep } from './light-steps.ts';
 import { lightSteps } from './light-steps.ts';
-import { compareNames, outOfOrder } from './order.ts';
+import { inNaturalOrder, outOfOrder } from './order.ts';
 import type { Sized } from './shapes.ts';
 import { checkSizes } from './shapes.ts';
 
@@ -68,7 +68,7 @@ export const expectFrames = (frames: readonly Arrived[], count: number): Expecta
     lightStops: undefined,
   }));
   return {
-    frames: [...arrived, ...lost].sort((a, b) => compareNames(a.name, b.name)),
+    frames: inNaturalOrder([...arrived, ...lost]),
     missing: lost.length,
     unnamed: missing === undefined ? Math.max(0, count - frames.length) : 0,
   };

@@ -1,5 +1,6 @@
 /** Numbered names: the run of numbers that the frames form, its gaps and its repeats. */
 import { nameInText } from '../names/shown.ts';
+import { grouped } from './grouped.ts';
 import { compareNames, stemOf } from './order.ts';
 
 /** Missing numbers between two numbers that are there. */
@@ -50,12 +51,15 @@ const readings = (name: string): { key: string; member: Member }[] => {
 
 /** The reading that joins the most names; among equals the last, where the number usually stands. */
 const mainRun = (names: readonly string[]): Member[] => {
-  const runs = new Map<string, Member[]>();
-  for (const name of new Set(names))
-    for (const { key, member } of readings(name)) runs.set(key, [...(runs.get(key) ?? []), member]);
-  const different = (members: Member[]) => new Set(members.map(({ number }) => number)).size;
+  const runs = grouped([...new Set(names)].flatMap(readings), ({ key }) => key);
   let best: Member[] = [];
-  for (const members of runs.values()) if (different(members) >= different(best)) best = members;
+  let most = 0;
+  for (const run of runs.values()) {
+    const different = new Set(run.map(({ member }) => member.number)).size;
+    if (different < most) continue;
+    most = different;
+    best = run.map(({ member }) => member);
+  }
   return best.sort((a, b) =>
     a.number < b.number ? -1 : a.number > b.number ? 1 : compareNames(a.name, b.name),
   );
@@ -95,10 +99,8 @@ const gapBetween = (left: Member, right: Member, step: bigint): Gap | undefined 
 /** The main run of numbered names, given in any order; undefined when fewer than two names share a numbering. */
 export const numberedRun = (names: readonly string[]): NumberedRun | undefined => {
   const members = mainRun(names);
-  const byNumber = new Map<bigint, Member[]>();
-  for (const member of members)
-    byNumber.set(member.number, [...(byNumber.get(member.number) ?? []), member]);
-  const groups = [...byNumber.values()] as [Member, ...Member[]][];
+  const byNumber = grouped(members, ({ number }) => number);
+  const groups = [...byNumber.values()];
   if (groups.length < 2) return undefined;
   const step = usualStep([...byNumber.keys()]);
   const gaps = groups.slice(1).flatMap(([right], index) => {

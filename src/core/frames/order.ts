@@ -17,6 +17,19 @@ export const stemOf = (path: string): string =>
 const settleTie = (a: string, b: string): number =>
   a.length - b.length || (a < b ? -1 : a > b ? 1 : 0);
 
+/** A name taken apart once, so that sorting thousands does not take it apart at every comparison. */
+interface NameParts {
+  readonly name: string;
+  readonly folders: readonly string[];
+  readonly stem: string;
+}
+
+const partsOf = (name: string): NameParts => ({
+  name,
+  folders: name.split('/').slice(0, -1),
+  stem: stemOf(name),
+});
+
 const compareFolders = (a: readonly string[], b: readonly string[]): number => {
   for (let depth = 0; depth < a.length && depth < b.length; depth++) {
     const [one = '', other = ''] = [a[depth], b[depth]];
@@ -26,35 +39,39 @@ const compareFolders = (a: readonly string[], b: readonly string[]): number => {
   return a.length - b.length;
 };
 
+const compareParts = (a: NameParts, b: NameParts): number =>
+  compareFolders(a.folders, b.folders) ||
+  collator.compare(a.stem, b.stem) ||
+  settleTie(a.stem, b.stem) ||
+  collator.compare(a.name, b.name) ||
+  settleTie(a.name, b.name);
+
 /**
  * Compares by folder first (the files of a folder before those of its subfolders), then by name without extension, so
  * that `frame.png` comes before `frame-2.png`; extension, leading zeros and case only break ties. A total order: 0
  * for identical texts only.
  */
-export const compareNames = (a: string, b: string): number => {
-  const [foldersA, foldersB] = [a.split('/').slice(0, -1), b.split('/').slice(0, -1)];
-  const [stemA, stemB] = [stemOf(a), stemOf(b)];
-  return (
-    compareFolders(foldersA, foldersB) ||
-    collator.compare(stemA, stemB) ||
-    settleTie(stemA, stemB) ||
-    collator.compare(a, b) ||
-    settleTie(a, b)
-  );
-};
+export const compareNames = (a: string, b: string): number => compareParts(partsOf(a), partsOf(b));
 
 export interface Named {
   readonly name: string;
 }
 
-const byName = (a: Named, b: Named): number => compareNames(a.name, b.name);
+/** A copy, sorted by the name that `nameOf` tells of each. */
+export const sortedBy = <T>(items: readonly T[], nameOf: (item: T) => string): T[] =>
+  items
+    .map((item) => ({ item, parts: partsOf(nameOf(item)) }))
+    .sort((a, b) => compareParts(a.parts, b.parts))
+    .map(({ item }) => item);
 
 /** A sorted copy. */
 export const inNaturalOrder = <T extends Named>(items: readonly T[]): T[] =>
-  [...items].sort(byName);
+  sortedBy(items, ({ name }) => name);
 
-export const isInNaturalOrder = (items: readonly Named[]): boolean =>
-  items.every((item, index) => index === 0 || byName(items[index - 1]!, item) <= 0);
+export const isInNaturalOrder = (items: readonly Named[]): boolean => {
+  const parts = items.map(({ name }) => partsOf(name));
+  return parts.every((one, index) => index === 0 || compareParts(parts[index - 1]!, one) <= 0);
+};
 
 /**
  * Adds new items: at their natural places while the list is in natural order; otherwise, since someone arranged it,
@@ -65,24 +82,34 @@ export const insertInOrder = <T extends Named>(present: readonly T[], added: rea
     ? inNaturalOrder([...present, ...added])
     : [...present, ...inNaturalOrder(added)];
 
-/** Indices of the items outside the longest rising run through the list: the fewest that are out of place. */
-const outsideLongestRun = (items: readonly Named[]): number[] => {
-  const lengths: number[] = [];
+/** For each item its place in natural order; the same place for the same name. */
+const ranksOf = (items: readonly Named[]): number[] => {
+  const names = sortedBy([...new Set(items.map(({ name }) => name))], (name) => name);
+  const rank = new Map(names.map((name, place) => [name, place]));
+  return items.map(({ name }) => rank.get(name)!);
+};
+
+/**
+ * Indices of the items outside the longest run that never falls: the fewest that are out of place. Found in n log n
+ * steps by patience sorting (M. L. Fredman, "On computing the length of longest increasing subsequences", 1975).
+ */
+const outsideLongestRun = (ranks: readonly number[]): number[] => {
+  /** By length, less one: where the run of that length ends whose last rank is the lowest so far. */
+  const ends: number[] = [];
   const before: number[] = [];
-  let end = -1;
-  items.forEach((item, i) => {
-    lengths[i] = 1;
-    before[i] = -1;
-    for (let j = 0; j < i; j += 1)
-      if (byName(items[j]!, item) <= 0 && lengths[j]! >= lengths[i]) {
-        lengths[i] = lengths[j]! + 1;
-        before[i] = j;
-      }
-    if (end < 0 || lengths[i] > lengths[end]!) end = i;
+  ranks.forEach((rank, place) => {
+    let [low, high] = [0, ends.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (ranks[ends[middle]!]! <= rank) low = middle + 1;
+      else high = middle;
+    }
+    before[place] = ends[low - 1] ?? -1;
+    ends[low] = place;
   });
   const kept = new Set<number>();
-  for (let i = end; i >= 0; i = before[i]!) kept.add(i);
-  return items.map((_, i) => i).filter((i) => !kept.has(i));
+  for (let place = ends.at(-1) ?? -1; place >= 0; place = before[place]!) kept.add(place);
+  return ranks.map((_, place) => place).filter((place) => !kept.has(place));
 };
 
 /**
@@ -90,9 +117,10 @@ const outsideLongestRun = (items: readonly Named[]): number[] => {
  * reversed it on purpose.
  */
 export const outOfOrder = (items: readonly Named[]): number[] => {
-  const forwards = outsideLongestRun(items);
+  const ranks = ranksOf(items);
+  const forwards = outsideLongestRun(ranks);
   if (forwards.length * 2 < items.length) return forwards;
   const last = items.length - 1;
-  const backwards = outsideLongestRun([...items].reverse()).map((i) => last - i);
-  return backwards.length < forwards.length ? backwards.sort((a, b) => a - b) : forwards;
+  const backwards = outsideLongestRun([...ranks].reverse()).map((place) => last - place);
+  return backwards.length < forwards.length ? backwards.reverse() : forwards;
 };

@@ -1,5 +1,6 @@
 /** Compares the sizes and shapes of frames with each other and with the print. */
 import { nameInText } from '../names/shown.ts';
+import { grouped } from './grouped.ts';
 
 export interface Sized {
   readonly name: string;
@@ -29,11 +30,7 @@ export interface SizeCheck<T extends Sized> {
 }
 
 export const checkSizes = <T extends Sized>(frames: readonly T[]): SizeCheck<T> => {
-  const groups = new Map<string, T[]>();
-  for (const frame of frames) {
-    const key = `${frame.widthPx}×${frame.heightPx}`;
-    groups.set(key, [...(groups.get(key) ?? []), frame]);
-  }
+  const groups = grouped(frames, ({ widthPx, heightPx }) => `${widthPx}×${heightPx}`);
   let usual: T[] = [];
   for (const group of groups.values()) if (group.length > usual.length) usual = group;
   const [model] = usual;

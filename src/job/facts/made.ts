@@ -24,9 +24,10 @@ export const ownFrames = (frames: readonly Frame[]): readonly Frame[] =>
 export const ownRun = (frames: readonly Frame[]): NumberedRun | undefined => {
   const run = numberedRun(ownFrames(frames).map(({ name }) => name));
   if (run === undefined) return undefined;
-  const filled = (after: string): boolean =>
-    frames[frames.findIndex(({ name }) => name === after) + 1]?.made !== undefined;
-  return { ...run, gaps: run.gaps.filter(({ after }) => !filled(after)) };
+  const beforeMade = new Set(
+    frames.filter((_, at) => frames[at + 1]?.made !== undefined).map(({ name }) => name),
+  );
+  return { ...run, gaps: run.gaps.filter(({ after }) => !beforeMade.has(after)) };
 };
 
 export const sayInvented = (share: number): string =>

@@ -1,6 +1,6 @@
 /** Turns what a person hands over into frames of the job, with progress, a stop, and notes on other files. */
 import { shortNames } from '../../core/frames/names.ts';
-import { compareNames, inNaturalOrder } from '../../core/frames/order.ts';
+import { inNaturalOrder, sortedBy } from '../../core/frames/order.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { addFrames, layFrames } from '../../job/edits/frames.ts';
 import type { Frame } from '../../job/schema/job.ts';
@@ -74,7 +74,7 @@ const layIn = async (
 
 /** In the order that people give files: 2 before 10. */
 export const inOrder = (arrivals: readonly Arrival[]): Arrival[] =>
-  [...arrivals].sort((a, b) => compareNames(a.path, b.path));
+  sortedBy(arrivals, ({ path }) => path);
 
 /** @param gather called at once with the stop signal, because a drop can be read only during its event. */
 export const arrive = (

@@ -1,5 +1,6 @@
 /** The list of expected frames: what is missing, copied, out of order, of another size or brightness. */
 import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import type { Arrived } from '../../../src/core/frames/expected.ts';
@@ -81,6 +82,29 @@ describe('order', () => {
     [[5, 4, 1, 3, 2], [2]],
   ])('%j: out of place are %j', (order, places) => {
     expect(outOfOrder(named(...order))).toEqual(places);
+  });
+
+  test('as few as can be, and without them the rest is in order, against every choice there is', () => {
+    const inOrder = (numbers: readonly number[]) =>
+      numbers.every((number, i) => i === 0 || (numbers[i - 1] as number) <= number);
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 12 }), { maxLength: 9 }), (numbers) => {
+        const astray = outOfOrder(named(...numbers));
+        const rest = numbers.filter((_, i) => !astray.includes(i));
+        expect(inOrder(rest) || inOrder([...rest].reverse())).toBe(true);
+        const chosen = Array.from({ length: 2 ** numbers.length }, (_, bits) =>
+          numbers.filter((_number, i) => (bits >> i) % 2 === 1),
+        );
+        const longest = (fits: (some: number[]) => boolean) =>
+          Math.max(...chosen.filter(fits).map(({ length }) => length));
+        const forwards = numbers.length - longest(inOrder);
+        const backwards = numbers.length - longest((some) => inOrder([...some].reverse()));
+        // The other way round counts only where most stand the other way round.
+        expect(astray).toHaveLength(
+          forwards * 2 < numbers.length ? forwards : Math.min(forwards, backwards),
+        );
+      }),
+    );
   });
 });
 
