@@ -1,8 +1,8 @@
 /** The studio as React sees it. */
-import { createContext, useContext } from 'react';
+import { createContext, useContext, useEffect } from 'react';
 import { useStore } from 'zustand';
 import type { JobEdit } from '../job/edits/edit.ts';
-import type { Job } from '../job/schema/job.ts';
+import type { Frame, Job } from '../job/schema/job.ts';
 import type { DocumentState } from '../state/document.ts';
 import type { ShelvesState } from '../state/shelves.ts';
 import type { TaskStates } from '../state/tasks.ts';
@@ -31,6 +31,15 @@ export const useShelves = <T>(select: (state: ShelvesState) => T): T =>
   useStore(useStudio().shelves, select);
 
 export const useJob = (): Job => useDocument((state) => state.job);
+
+/** Address of the frame's small picture, which is asked for with this; undefined until it has come. */
+export const useThumbnail = (frame: Frame | undefined): string | undefined => {
+  const { thumbnails } = useStudio();
+  useEffect(() => {
+    if (frame !== undefined) thumbnails.want(frame);
+  }, [thumbnails, frame]);
+  return useWork((work) => work.thumbnails.get(frame?.id ?? ''));
+};
 
 /** Changes the open job. Returns the sentence that refuses it, if one does. */
 export const useChange = (): ((...edit: JobEdit) => string | undefined) => useStudio().change;

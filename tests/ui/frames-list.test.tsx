@@ -1,5 +1,5 @@
 import { screen, within } from '@testing-library/react';
-import { beforeEach, describe, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { FrameList } from '../../src/benches/frames/FrameList.tsx';
 import { SequenceNotes } from '../../src/benches/frames/SequenceNotes.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
@@ -27,6 +27,9 @@ const order = () => studio.document.getState().job.frames.map(({ name }) => name
 const row = (name: string) => screen.getByRole('row', { name: new RegExp(name) });
 
 beforeEach(() => {
+  // jsdom lays nothing out, and the list draws only what has room in it.
+  vi.spyOn(HTMLElement.prototype, 'clientWidth', 'get').mockReturnValue(900);
+  vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(700);
   studio = makeStudio();
   lay('p_1', 'p_2', 'p_3', 'p_4');
 });

@@ -3,7 +3,7 @@ import { draggedShift, shiftPicture } from '../../job/edits/shift.ts';
 import { areaOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 import { useGrip } from '../../ui/index.ts';
-import { useChange, useWork } from '../studio.ts';
+import { useChange, useThumbnail } from '../studio.ts';
 import styles from './PicturePanel.module.css';
 
 interface Rectangle {
@@ -35,7 +35,7 @@ const placed = (part: Rectangle, whole: Rectangle) => ({
 /** The print's edge on the first frame. The pointer's way to shift; the sliders are the keyboard's. */
 export const Outline = ({ job, frame }: { readonly job: Job; readonly frame: Frame }) => {
   const change = useChange();
-  const picture = useWork((work) => work.thumbnails.get(frame.id));
+  const picture = useThumbnail(frame);
   const area = areaOf(job, frame);
   const whole = unionOf(frame, area);
   const shift = (x: number | undefined, y: number | undefined) => change(...shiftPicture(x, y));

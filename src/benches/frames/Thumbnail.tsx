@@ -1,15 +1,20 @@
+import type { Frame } from '../../job/schema/job.ts';
+import { useThumbnail } from '../studio.ts';
 import styles from './FrameList.module.css';
 
 interface Props {
-  readonly picture: string | undefined;
-  /** Width over height, so that the place is kept before the picture is there. */
-  readonly shape: number;
+  readonly frame: Frame;
 }
 
-/** The picture alone; its name stands beside it. */
-export const Thumbnail = ({ picture, shape }: Props) =>
-  picture === undefined ? (
-    <div className={styles['blank']} style={{ aspectRatio: shape }} />
+/** The picture alone; its name stands beside it. Its place is kept before it is there. */
+export const Thumbnail = ({ frame }: Props) => {
+  const picture = useThumbnail(frame);
+  return picture === undefined ? (
+    <div
+      className={styles['blank']}
+      style={{ aspectRatio: `${frame.widthPx} / ${frame.heightPx}` }}
+    />
   ) : (
     <img src={picture} alt="" draggable={false} className={styles['thumbnail']} />
   );
+};

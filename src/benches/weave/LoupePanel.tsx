@@ -9,7 +9,7 @@ import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import { framesInSlots, sheetDensity, sheetSpecOf } from '../../job/facts/sheet.ts';
 import { dotFacts } from '../../preview/loupe-view.ts';
 import { Button, ChoiceField, MeasureField, Panel, Row } from '../../ui/index.ts';
-import { useJob, useUnits, useWork } from '../studio.ts';
+import { useJob, useThumbnail, useUnits } from '../studio.ts';
 import { LoupeDots } from './LoupeDots.tsx';
 import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
@@ -20,9 +20,8 @@ type Zoom = (typeof zooms)[number];
 const SheetMap = ({ sheet }: { readonly sheet: SheetSpec }) => {
   const job = useJob();
   const middle = useMiddle(sheet);
-  const thumbnails = useWork((work) => work.thumbnails);
   const inSlots = framesInSlots(job);
-  const picture = thumbnails.get(inSlots[Math.floor(inSlots.length / 2)]?.id ?? '');
+  const picture = useThumbnail(inSlots[Math.floor(inSlots.length / 2)]);
   const jump = (event: PointerEvent<HTMLDivElement>) => {
     const box = event.currentTarget.getBoundingClientRect();
     middle.moveTo(

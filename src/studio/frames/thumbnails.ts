@@ -1,6 +1,6 @@
 /**
- * Keeps a thumbnail of every frame of the job: reads it from the disk after a reload or an undo, and makes it
- * again when the exposure of scene-linear frames changes.
+ * Thumbnails of frames, each read from the disk when it is first to be seen, so that thousands of frames cost no
+ * more than those in view; made again when the exposure of scene-linear frames changes.
  */
 import { lookAt } from '../../calls/frames.ts';
 import { messageOf } from '../../contract/errors.ts';
@@ -8,27 +8,42 @@ import type { Frame } from '../../job/schema/job.ts';
 import type { Floor } from '../floor.ts';
 import type { Notes } from './notes.ts';
 
+/** Thumbnails that come within this time are shown together: whoever shows one is drawn anew each time. */
+const TOGETHER_MS = 50;
 /** Longer than the pause between two steps of a slider: a drag makes thumbnails once. */
 const SETTLE_MS = 300;
 
 export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) => {
   /** Frames whose thumbnail was asked for. */
   const wanted = new Set<string>();
+  /** Come, but not told of yet. */
+  const come = new Map<string, string>();
   let started = false;
   let halt = new AbortController();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let shownStops: number | undefined;
 
-  const show = (id: string, thumbnail: Blob): void => {
+  const tell = (): void => {
     const { thumbnails } = work.getState();
-    const before = thumbnails.get(id);
-    work.setState({ thumbnails: new Map(thumbnails).set(id, URL.createObjectURL(thumbnail)) });
-    if (before !== undefined) URL.revokeObjectURL(before);
+    const before = [...come.keys()].flatMap((id) => thumbnails.get(id) ?? []);
+    work.setState({ thumbnails: new Map([...thumbnails, ...come]) });
+    come.clear();
+    for (const address of before) URL.revokeObjectURL(address);
   };
 
-  const bringBack = async ({ id, name }: Frame, exposureStops: number): Promise<void> => {
+  /** A new picture of a frame; one that nobody has asked for yet stays where frames are kept. */
+  const show = (id: string, thumbnail: Blob): void => {
+    if (!wanted.has(id)) return;
+    if (come.size === 0) setTimeout(tell, TOGETHER_MS);
+    const overtaken = come.get(id);
+    come.set(id, URL.createObjectURL(thumbnail));
+    if (overtaken !== undefined) URL.revokeObjectURL(overtaken);
+  };
+
+  const want = async ({ id, name }: Frame): Promise<void> => {
     if (wanted.has(id)) return;
     wanted.add(id);
+    const { exposureStops } = document.getState().job;
     try {
       const original = await disk.frames.open(id, name);
       const kept = await disk.frames.openThumbnail(id);
@@ -71,9 +86,6 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
   const follow = (): void => {
     const { job, ready } = document.getState();
     if (!ready) return;
-    const { thumbnails } = work.getState();
-    for (const frame of job.frames)
-      if (!thumbnails.has(frame.id)) void bringBack(frame, job.exposureStops);
     // Thumbnails on the disk have the exposure that the job was kept with.
     shownStops ??= job.exposureStops;
     if (job.exposureStops === shownStops) return;
@@ -84,7 +96,10 @@ export const createThumbnails = ({ document, work, disk }: Floor, notes: Notes) 
   return {
     show,
 
-    /** Follows the document from now on. Only the first call has an effect. */
+    /** Asks for the frame's picture, which is shown when it has come. */
+    want: (frame: Frame): void => void want(frame),
+
+    /** Follows the document's exposure from now on. Only the first call has an effect. */
     start: (): void => {
       if (started) return;
       started = true;

@@ -5,7 +5,7 @@ import { STILL_LENTICULES } from '../../../core/frames/parallax/summary.ts';
 import { nameInText } from '../../../core/names/shown.ts';
 import type { Frame } from '../../../job/schema/job.ts';
 import { RAMP_ENDS, colourOf, cssOf } from '../../../preview/drawings/ramp.ts';
-import { useWork } from '../../studio.ts';
+import { useThumbnail } from '../../studio.ts';
 import styles from './parallax.module.css';
 
 interface Props {
@@ -31,7 +31,7 @@ const paint = (canvas: HTMLCanvasElement, { columns, rows }: PairMotion, steps: 
 /** Motion over the frame it was measured from. Picking is the pointer's way; the slider is the keyboard's. */
 export const HeatMap = ({ frame, motion, steps, onPick }: Props) => {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const picture = useWork((work) => work.thumbnails.get(frame.id));
+  const picture = useThumbnail(frame);
   const { columns, rows, placeWidth, placeHeight } = motion;
   useEffect(() => {
     if (canvas.current !== null) paint(canvas.current, motion, steps);

@@ -5,7 +5,7 @@ import { editChange, putInSet, splitInHalves } from '../../../job/edits/recipe.t
 import { sequenceOf } from '../../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { Button, Slider } from '../../../ui/index.ts';
-import { useChange, useStudio, useWork } from '../../studio.ts';
+import { useChange, useStudio } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import styles from './recipe.module.css';
 
@@ -20,7 +20,6 @@ interface MemberProps {
 /** A press puts the frame into the other set. */
 const Member = ({ frame, number, inSecond }: MemberProps) => {
   const { change, announce } = useStudio();
-  const picture = useWork((work) => work.thumbnails.get(frame.id));
   const put = (second: boolean) => {
     const set = second ? 'second' : 'first';
     change('sets', (job) => putInSet(job, frame.id, set));
@@ -38,7 +37,7 @@ const Member = ({ frame, number, inSecond }: MemberProps) => {
       <span className={styles['set']}>
         {number} · {inSecond ? '2nd' : '1st'}
       </span>
-      <Thumbnail picture={picture} shape={frame.widthPx / frame.heightPx} />
+      <Thumbnail frame={frame} />
     </label>
   );
 };

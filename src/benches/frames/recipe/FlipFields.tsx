@@ -15,7 +15,7 @@ import { sequenceOf } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { ChoiceField, Fields, MeasureField, SelectField } from '../../../ui/index.ts';
 import { frameChoices } from '../../../job/words/frames.ts';
-import { useChange, useStudio, useWork } from '../../studio.ts';
+import { useChange, useStudio } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import { useFrameDrop } from '../use-frame-drop.ts';
 import styles from './recipe.module.css';
@@ -43,7 +43,6 @@ interface WellProps {
 /** Where one picture of the flip goes: dropped here, or chosen from the list. */
 const PictureWell = ({ job, place, chosen }: WellProps) => {
   const { change, announce } = useStudio();
-  const thumbnails = useWork((work) => work.thumbnails);
   const frames = sequenceOf(job);
   const frame = frames.find(({ id }) => id === chosen);
   const choose = (id: string) => {
@@ -68,7 +67,7 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
         {frame === undefined ? (
           <span className={styles['empty']}>Drop a frame here</span>
         ) : (
-          <Thumbnail picture={thumbnails.get(frame.id)} shape={frame.widthPx / frame.heightPx} />
+          <Thumbnail frame={frame} />
         )}
       </div>
       <SelectField

@@ -1,7 +1,6 @@
 /** A slot's picture in the strip: a frame, two laid over one another by their shares, or a tone. */
 import type { SlotContent } from '../../../core/frames/recipes.ts';
 import type { Frame } from '../../../job/schema/job.ts';
-import { useWork } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import styles from './recipe.module.css';
 
@@ -13,17 +12,13 @@ interface Props {
 }
 
 export const SlotPicture = ({ content: { parts, plain }, frameOf, shape }: Props) => {
-  const thumbnails = useWork((work) => work.thumbnails);
   if (plain !== undefined)
     return <div className={styles['plain']} data-tone={plain} style={{ aspectRatio: shape }} />;
   const layers = parts.map(({ frame, weight }, at) => {
     const found = frameOf(frame);
     return (
       <div key={at} className={styles['layer']} style={at === 0 ? {} : { opacity: weight }}>
-        <Thumbnail
-          picture={thumbnails.get(frame)}
-          shape={found === undefined ? shape : found.widthPx / found.heightPx}
-        />
+        {found !== undefined && <Thumbnail frame={found} />}
       </div>
     );
   });

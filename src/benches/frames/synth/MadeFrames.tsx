@@ -6,7 +6,7 @@ import { sayInvented, sayWhere } from '../../../job/facts/made.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { Columns, Row, SelectField, Stack } from '../../../ui/index.ts';
 import { frameChoices } from '../../../job/words/frames.ts';
-import { useView, useWork } from '../../studio.ts';
+import { useThumbnail, useView } from '../../studio.ts';
 import { FilledOverlay, ShowFilled } from './FilledOverlay.tsx';
 import styles from './synth.module.css';
 import { useFilled, useMadePicture } from './use-made.ts';
@@ -37,7 +37,7 @@ interface Props {
 const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
   const filled = useFilled(frame);
   const showFilled = useView((view) => view.showFilled);
-  const small = useWork((work) => work.thumbnails.get(frame.id));
+  const small = useThumbnail(frame);
   const picture = useMadePicture(frame) ?? small;
   const here = filled === 'coming' ? undefined : filled.here;
   return (

@@ -1,0 +1,52 @@
+/** One frame of the sequence: its picture, its name, and what there is to say of it. */
+import { Button as GripButton, Text } from 'react-aria-components';
+import { sayInvented } from '../../job/facts/made.ts';
+import type { Frame } from '../../job/schema/job.ts';
+import { Name } from '../../ui/index.ts';
+import { useWork } from '../studio.ts';
+import styles from './FrameList.module.css';
+import { Thumbnail } from './Thumbnail.tsx';
+
+const Grip = () => (
+  <svg viewBox="0 0 12 20" aria-hidden="true">
+    <path d="M3 3v14M9 3v14" />
+  </svg>
+);
+
+interface Props {
+  readonly frame: Frame;
+  readonly number: number;
+  /** "1–3, 6"; empty when no slot shows it. */
+  readonly slots: string;
+}
+
+export const FrameCard = ({ frame, number, slots }: Props) => {
+  const lost = useWork((work) => work.missingOriginals.has(frame.id));
+  return (
+    <>
+      <div className={styles['picture']}>
+        <Thumbnail frame={frame} />
+        <span className={styles['number']}>{number}</span>
+        <GripButton slot="drag" className={styles['grip'] ?? ''}>
+          <Grip />
+        </GripButton>
+      </div>
+      <p className={styles['name']}>
+        <Name>{frame.name}</Name>
+      </p>
+      <Text slot="description" className={styles['facts'] ?? ''}>
+        {frame.widthPx} × {frame.heightPx} · {frame.kind}
+        {lost && <b className={styles['lost']}>original missing</b>}
+        {frame.made !== undefined && (
+          <span className={styles['made']}>
+            made {frame.made.place} of {frame.made.count},{' '}
+            <span>{sayInvented(frame.made.invented)}</span>
+          </span>
+        )}
+        <span className={slots === '' ? styles['unused'] : styles['slots']}>
+          {slots === '' ? 'in no slot' : `${/^\d+$/.test(slots) ? 'slot' : 'slots'} ${slots}`}
+        </span>
+      </Text>
+    </>
+  );
+};

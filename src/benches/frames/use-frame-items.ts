@@ -1,0 +1,35 @@
+import { useMemo, useState } from 'react';
+import { saySlots } from '../../core/frames/slots.ts';
+import { slotsByFrame } from '../../job/edits/frames.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+
+export interface FrameItem {
+  readonly id: string;
+  readonly frame: Frame;
+  readonly number: number;
+  /** "1–3, 6"; empty when no slot shows it. */
+  readonly slots: string;
+}
+
+/** One that has not changed stays the very same item, of which the list makes nothing anew. */
+const itemMaker = () => {
+  const made = new WeakMap<Frame, FrameItem>();
+  return (job: Job): readonly FrameItem[] => {
+    const slotsOf = slotsByFrame(job);
+    return job.frames.map((frame, index) => {
+      const number = index + 1;
+      const slots = saySlots(slotsOf.get(frame.id) ?? []);
+      const before = made.get(frame);
+      if (before?.number === number && before.slots === slots) return before;
+      const item = { id: frame.id, frame, number, slots };
+      made.set(frame, item);
+      return item;
+    });
+  };
+};
+
+/** The frames as the list shows them. */
+export const useFrameItems = (job: Job): readonly FrameItem[] => {
+  const [itemsOf] = useState(itemMaker);
+  return useMemo(() => itemsOf(job), [itemsOf, job]);
+};
