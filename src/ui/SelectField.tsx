@@ -1,4 +1,4 @@
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import styles from './FieldBox.module.css';
 import own from './SelectField.module.css';
 
@@ -9,9 +9,17 @@ interface Props<Value extends string> {
   onChange(value: Value): void;
 }
 
+/** A list of more choices is filled when it is about to be opened: thousands would hold the page at each change. */
+const FILLED_AT_MOST = 100;
+
 /** One of many, on the native select. */
 export const SelectField = <Value extends string>(props: Props<Value>) => {
   const id = useId();
+  const [asked, setAsked] = useState(false);
+  const choices =
+    asked || props.choices.length <= FILLED_AT_MOST
+      ? props.choices
+      : props.choices.filter(({ value }) => value === props.value);
   return (
     <div className={styles['field']}>
       <label htmlFor={id} className={styles['label']}>
@@ -22,8 +30,12 @@ export const SelectField = <Value extends string>(props: Props<Value>) => {
         className={own['select']}
         value={props.value}
         onChange={(event) => props.onChange(event.target.value as Value)}
+        // The pointer comes before the list opens, the focus before a key does.
+        onPointerDown={() => setAsked(true)}
+        onFocus={() => setAsked(true)}
+        onBlur={() => setAsked(false)}
       >
-        {props.choices.map(({ value, label }) => (
+        {choices.map(({ value, label }) => (
           <option key={value} value={value}>
             {label}
           </option>

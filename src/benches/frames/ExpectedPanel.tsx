@@ -20,6 +20,34 @@ const stateOf = (frame: ExpectedFrame): string => {
   return odd.length === 0 ? 'present' : `present, ${odd.join(', ')}`;
 };
 
+/** A longer list is not read name by name. */
+const EACH_AT_MOST = 200;
+
+interface Line {
+  readonly first: ExpectedFrame;
+  readonly last: ExpectedFrame;
+  readonly state: string;
+}
+
+/** One line a frame; of a long list, neighbours that are alike and stand side by side share a line. */
+const linesOf = (expected: readonly ExpectedFrame[]): Line[] => {
+  const lines: Line[] = [];
+  for (const frame of expected) {
+    const state = stateOf(frame);
+    const line = lines.at(-1);
+    const sideBySide =
+      frame.index === undefined || Math.abs(frame.index - (line?.last.index ?? NaN)) === 1;
+    if (expected.length > EACH_AT_MOST && line?.state === state && sideBySide)
+      lines[lines.length - 1] = { ...line, last: frame };
+    else lines.push({ first: frame, last: frame, state });
+  }
+  return lines;
+};
+
+const placeOf = ({ index }: ExpectedFrame): string => (index === undefined ? '–' : `${index + 1}`);
+const upTo = (first: string, last: string): string =>
+  first === last ? first : `${first} to ${last}`;
+
 /** What should be there, name by name, as it fills up. */
 export const ExpectedPanel = () => {
   const job = useJob();
@@ -46,10 +74,10 @@ export const ExpectedPanel = () => {
       <FiguresTable
         caption="Expected frames, one by one"
         head={['Name', 'Place', 'How it stands']}
-        rows={expected.map((frame) => [
-          <Name key="name">{frame.name}</Name>,
-          frame.index === undefined ? '–' : frame.index + 1,
-          stateOf(frame),
+        rows={linesOf(expected).map(({ first, last, state }) => [
+          upTo(first.name, last.name),
+          upTo(placeOf(first), placeOf(last)),
+          state,
         ])}
       />
     </Panel>
