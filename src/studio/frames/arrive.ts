@@ -38,8 +38,7 @@ const layIn = async (
   const sorted = inOrder(arrivals);
   const names = shortNames(sorted.map(({ path }) => path));
   const total = sorted.length;
-  let done = 0;
-  work.setState({ arriving: { done, total } });
+  work.setState({ arriving: { done: 0, total } });
   const { job: before } = document.getState();
   const { frames, here, back } = await takeIn(
     studio,
@@ -48,7 +47,7 @@ const layIn = async (
       job: how === 'add' ? before : layFrames(before, []),
       signal,
       newOnly: how === 'add',
-      onFile: () => work.setState({ arriving: { done: ++done, total } }),
+      onDone: (done) => work.setState({ arriving: { done, total } }),
     },
   );
   if (how === 'add') noteTwins(studio, frames);

@@ -91,7 +91,7 @@ const framesOf = async (
   studio: Studio,
   scene: SceneDocument,
   signal: AbortSignal,
-  onFrame: () => void,
+  onDone: (done: number) => void,
 ): Promise<readonly Frame[] | undefined> => {
   const { jobs } = studio.disk;
   // Another tab may have laid it in meanwhile.
@@ -102,7 +102,7 @@ const framesOf = async (
     scene.frames.map((frame) => fetchFrame(scene.name, frame, signal)),
   );
   const job = jobOf(scene);
-  const { frames } = await takeIn(studio, files, { job, signal, onFile: onFrame });
+  const { frames } = await takeIn(studio, files, { job, signal, onDone });
   if (signal.aborted) return undefined;
   const id = await jobs.createJob({ ...job, frames }).catch(() => undefined);
   if (id !== undefined && studio.document.getState().job.demo === scene.name) rememberOpen(id);
@@ -133,16 +133,15 @@ const fill = async (studio: Studio, scene: SceneDocument): Promise<void> => {
   const { document, work, tasks, notes } = studio;
   const { jobId } = document.getState();
   const total = scene.frames.length;
-  let done = 0;
   const isShown = () => document.getState().jobId === jobId && !tasks.isRunning('arrivals');
   const tell = (arriving: { done: number; total: number } | undefined) => {
     if (isShown()) work.setState({ arriving });
   };
   await tasks.run({ kind: 'demo', jobId }, async (signal) => {
-    tell({ done, total });
+    tell({ done: 0, total });
     try {
       const frames = await alone(scene.name, () =>
-        framesOf(studio, scene, signal, () => tell({ done: ++done, total })),
+        framesOf(studio, scene, signal, (done) => tell({ done, total })),
       );
       if (frames !== undefined && layFrames(studio, jobId, frames))
         studio.announce(`${scene.title} is open, with ${frames.length} frames.`);

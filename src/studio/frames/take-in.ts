@@ -20,8 +20,8 @@ interface Setting {
   readonly signal: AbortSignal;
   /** Skips files that the job has already, so that a folder can be added again while it fills. */
   readonly newOnly?: boolean;
-  /** Called for each file that has been looked at. */
-  readonly onFile?: () => void;
+  /** Told how many files have been looked at. */
+  readonly onDone?: (done: number) => void;
 }
 
 interface TakenIn {
@@ -96,6 +96,16 @@ const isHere = (
         frame.name === name && frame.byteLength === file.size && frame.fingerprint === fingerprint,
     );
 
+/** Counts what is done, and tells it in a hundred steps at most: whoever shows it is drawn anew at each. */
+const counterFor = ({ signal, onDone }: Setting, total: number) => {
+  const step = Math.ceil(total / 100);
+  let done = 0;
+  return (): void => {
+    done += 1;
+    if (!signal.aborted && (done % step === 0 || done === total)) onDone?.(done);
+  };
+};
+
 const takeOne = async (
   studio: Studio,
   candidate: Candidate,
@@ -129,6 +139,7 @@ export const takeIn = async (
   const { frames, viewSlots } = setting.job;
   // With more frames than slots, preparing those that are never shown would be wasted work.
   const prepare = frames.length + candidates.length <= viewSlots;
+  const countOne = counterFor(setting, candidates.length);
   const taken = await Promise.all(
     candidates.map(async (candidate) => {
       try {
@@ -137,7 +148,7 @@ export const takeIn = async (
         studio.notes.problem(messageOf(error), candidate.name);
         return undefined;
       } finally {
-        if (!setting.signal.aborted) setting.onFile?.();
+        countOne();
       }
     }),
   );
