@@ -1,9 +1,10 @@
 import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
 import { sequenceOf } from '../../job/facts/sheet.ts';
-import { FiguresTable, Name, Panel, Prose } from '../../ui/index.ts';
+import { FiguresTable, Panel, Prose } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
 
 const stateOf = (frame: ExpectedFrame): string => {
@@ -75,7 +76,7 @@ export const ExpectedPanel = () => {
         caption="Expected frames, one by one"
         head={['Name', 'Place', 'How it stands']}
         rows={linesOf(expected).map(({ first, last, state }) => [
-          upTo(first.name, last.name),
+          upTo(nameInText(first.name), nameInText(last.name)),
           upTo(placeOf(first), placeOf(last)),
           state,
         ])}
