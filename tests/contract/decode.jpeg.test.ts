@@ -1,7 +1,8 @@
 /** A JPEG must hold all of the picture that it states: browsers fill what is missing with grey. */
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { raw } from './decode-helpers.ts';
-import { closedAfter, lyingJpeg, noisyJpeg } from './fuzz/hostile.ts';
+import { closedAfter, lyingJpeg, noisyJpeg, restartingJpeg } from './fuzz/hostile.ts';
 import { AGAIN, expectLetThrough, expectOthersRefuse, expectRefused } from './refusals.ts';
 
 test('that claims 14 000 × 14 000 pixels in 70 kB', async () => {
@@ -54,4 +55,18 @@ test('whole ones of every kind are let through', async () => {
             await expectLetThrough(await jpeg.toBuffer());
             await expectLetThrough(await jpeg.clone().jpeg({ mozjpeg: true }).toBuffer());
           }
+});
+
+test('with restart markers: whole, and with a piece too few', async () => {
+  // Two bits of 0 for a block, filled up with ones.
+  const piece = [0x3f];
+  const whole = restartingJpeg(11, new Array<number[]>(11).fill(piece));
+  expect(await sharp(whole).metadata()).toMatchObject({ width: 88, height: 8 });
+  await sharp(whole).raw().toBuffer();
+  await expectLetThrough(whole);
+  // libvips passes over what is missing from the last row of blocks, and there is but one here.
+  const short = restartingJpeg(11, new Array<number[]>(9).fill(piece));
+  await expectRefused(short, 'damaged', /of its 88 × 8 pixels only/);
+  const empty = restartingJpeg(3, [piece, [], piece]);
+  await expectRefused(empty, 'damaged', /of its 24 × 8 pixels only/);
 });

@@ -1,4 +1,5 @@
 /** Job files made for tests: one that is right, and ways to make it wrong. */
+import { deflateSync } from 'node:zlib';
 import { strToU8, zipSync } from 'fflate';
 import { BUNDLE_FORMAT } from '../../src/files/bundle.ts';
 import type { OpenedBundle } from '../../src/files/bundle-read.ts';
@@ -101,3 +102,68 @@ export const packed = (
 
 export const bytesOf = async (file: Blob): Promise<Uint8Array<ArrayBuffer>> =>
   new Uint8Array(await file.arrayBuffer());
+
+/** A zip written by hand after PKWARE APPNOTE 6.3.10, so that each of its numbers can lie. */
+interface Forged {
+  readonly path: string;
+  readonly content: Uint8Array;
+  readonly method?: number;
+  readonly states?: number;
+  readonly flags?: number;
+  readonly localPath?: string;
+  /** Points at the header of the entry with this number instead of its own. */
+  readonly sharesHeaderOf?: number;
+  readonly crc?: number;
+}
+export const forge = (entries: readonly Forged[]): Blob => {
+  const parts: Buffer[] = [];
+  const list: Buffer[] = [];
+  const places: number[] = [];
+  let at = 0;
+  for (const { path, content, method = 0, flags = 0, crc = 0, ...rest } of entries) {
+    const numbers = Buffer.alloc(16);
+    numbers.writeUInt32LE(crc, 4);
+    numbers.writeUInt32LE(content.length, 8);
+    numbers.writeUInt32LE(rest.states ?? content.length, 12);
+    const head = Buffer.alloc(10);
+    head.writeUInt16LE(20, 0);
+    head.writeUInt16LE(flags, 2);
+    head.writeUInt16LE(method, 4);
+    const local = Buffer.from(rest.localPath ?? path, 'latin1');
+    const tail = Buffer.alloc(4);
+    tail.writeUInt16LE(local.length, 0);
+    const header = Buffer.concat([
+      Buffer.from('PK\x03\x04', 'latin1'),
+      head.subarray(0, 6),
+      Buffer.alloc(4),
+      numbers.subarray(4),
+      tail,
+      local,
+    ]);
+    places.push(at);
+    const name = Buffer.from(path, 'latin1');
+    const record = Buffer.alloc(46);
+    record.write('PK\x01\x02', 'latin1');
+    head.copy(record, 6, 0, 6);
+    record.writeUInt16LE(20, 4);
+    numbers.copy(record, 16, 4);
+    record.writeUInt16LE(name.length, 28);
+    record.writeUInt32LE(places[rest.sharesHeaderOf ?? places.length - 1] ?? 0, 42);
+    list.push(record, name);
+    parts.push(header, Buffer.from(content));
+    at += header.length + content.length;
+  }
+  const directory = Buffer.concat(list);
+  const end = Buffer.alloc(22);
+  end.write('PK\x05\x06', 'latin1');
+  end.writeUInt16LE(entries.length, 8);
+  end.writeUInt16LE(entries.length, 10);
+  end.writeUInt32LE(directory.length, 12);
+  end.writeUInt32LE(at, 16);
+  return new Blob([...parts, directory, end].map((part) => new Uint8Array(part)));
+};
+
+/** 64 MB of zeros, deflated. */
+export const bomb = new Uint8Array(
+  deflateSync(new Uint8Array(64 * 2 ** 20), { level: 9, finishFlush: 4 }).subarray(2),
+);

@@ -81,3 +81,29 @@ export const exrWithAttribute = (bytes: number): Buffer => {
   head.writeUInt32LE(bytes, head.length - 4);
   return Buffer.concat([head, Buffer.alloc(bytes + 1)]);
 };
+
+/**
+ * A grey JPEG of as many blocks of 8 × 8 in one row as there are pieces of data, with a restart marker
+ * behind each (T.81, annex B). Its one code, of a single 0, stands for "nothing" in both tables.
+ */
+export const restartingJpeg = (blocks: number, data: readonly number[][]): Uint8Array => {
+  const segment = (marker: number, ...body: number[]) => [
+    ...[0xff, marker, (body.length + 2) >> 8, (body.length + 2) & 255],
+    ...body,
+  ];
+  const oneCode = (table: number) => segment(0xc4, table, 1, ...new Array<number>(15).fill(0), 0);
+  const pieces = data.flatMap((piece, i) =>
+    i === 0 ? piece : [0xff, 0xd0 + ((i - 1) & 7), ...piece],
+  );
+  return Uint8Array.from([
+    ...[0xff, 0xd8],
+    ...segment(0xdb, 0, ...new Array<number>(64).fill(1)),
+    ...segment(0xc0, 8, 0, 8, 0, blocks * 8, 1, 1, 0x11, 0),
+    ...oneCode(0x00),
+    ...oneCode(0x10),
+    ...segment(0xdd, 0, 1),
+    ...segment(0xda, 1, 1, 0x00, 0, 63, 0),
+    ...pieces,
+    ...[0xff, 0xd9],
+  ]);
+};
