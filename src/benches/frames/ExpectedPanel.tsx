@@ -1,3 +1,4 @@
+import { useMemo } from 'react';
 import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { nameInText } from '../../core/names/shown.ts';
@@ -58,7 +59,9 @@ export const ExpectedPanel = () => {
   const frames = sequenceOf(job);
   const own = ownFrames(frames);
   const made = frames.length - own.length;
-  const { frames: expected, missing, unnamed } = expectFrames(own, made > 0 ? own.length : wanted);
+  const count = made > 0 ? own.length : wanted;
+  const expectation = useMemo(() => expectFrames(own, count), [own, count]);
+  const { frames: expected, missing, unnamed } = expectation;
   const odd = expected.filter((frame) => stateOf(frame) !== 'present').length - missing;
   return (
     <Panel title="Expected frames">

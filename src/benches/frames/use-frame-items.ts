@@ -11,12 +11,13 @@ export interface FrameItem {
   readonly slots: string;
 }
 
-/** One that has not changed stays the very same item, of which the list makes nothing anew. */
+/** Items that have not changed stay the very same, and so do all of them together: of these the list makes nothing anew. */
 const itemMaker = () => {
   const made = new WeakMap<Frame, FrameItem>();
+  let last: readonly FrameItem[] = [];
   return (job: Job): readonly FrameItem[] => {
     const slotsOf = slotsByFrame(job);
-    return job.frames.map((frame, index) => {
+    const items = job.frames.map((frame, index) => {
       const number = index + 1;
       const slots = saySlots(slotsOf.get(frame.id) ?? []);
       const before = made.get(frame);
@@ -25,6 +26,8 @@ const itemMaker = () => {
       made.set(frame, item);
       return item;
     });
+    const same = items.length === last.length && items.every((item, index) => item === last[index]);
+    return same ? last : (last = items);
   };
 };
 

@@ -1,6 +1,7 @@
 /** Numbered names: the run of numbers that the frames form, its gaps and its repeats. */
 import { nameInText } from '../names/shown.ts';
 import { grouped } from './grouped.ts';
+import { oncePerList } from './once-per-list.ts';
 import { compareNames, stemOf } from './order.ts';
 
 /** Missing numbers between two numbers that are there. */
@@ -50,7 +51,7 @@ const readings = (name: string): { key: string; member: Member }[] => {
 };
 
 /** The reading that joins the most names; among equals the last, where the number usually stands. */
-const mainRun = (names: readonly string[]): Member[] => {
+const mainRun = oncePerList((names: readonly string[]): readonly Member[] => {
   const runs = grouped([...new Set(names)].flatMap(readings), ({ key }) => key);
   let best: Member[] = [];
   let most = 0;
@@ -63,7 +64,7 @@ const mainRun = (names: readonly string[]): Member[] => {
   return best.sort((a, b) =>
     a.number < b.number ? -1 : a.number > b.number ? 1 : compareNames(a.name, b.name),
   );
-};
+});
 
 /** The most frequent step; among equals the smallest. */
 const usualStep = (numbers: readonly bigint[]): bigint => {

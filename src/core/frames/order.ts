@@ -4,6 +4,8 @@
  * machine sorts a job alike.
  */
 
+import { oncePerList } from './once-per-list.ts';
+
 const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });
 
 /** An extension begins with a letter, so the number in `bloom.0012` stays part of the name. */
@@ -68,10 +70,10 @@ export const sortedBy = <T>(items: readonly T[], nameOf: (item: T) => string): T
 export const inNaturalOrder = <T extends Named>(items: readonly T[]): T[] =>
   sortedBy(items, ({ name }) => name);
 
-export const isInNaturalOrder = (items: readonly Named[]): boolean => {
+export const isInNaturalOrder = oncePerList((items: readonly Named[]): boolean => {
   const parts = items.map(({ name }) => partsOf(name));
   return parts.every((one, index) => index === 0 || compareParts(parts[index - 1]!, one) <= 0);
-};
+});
 
 /**
  * Adds new items: at their natural places while the list is in natural order; otherwise, since someone arranged it,
@@ -116,11 +118,11 @@ const outsideLongestRun = (ranks: readonly number[]): number[] => {
  * Indices of the fewest items that break the natural order. A list that runs backwards as a whole has none: someone
  * reversed it on purpose.
  */
-export const outOfOrder = (items: readonly Named[]): number[] => {
+export const outOfOrder = oncePerList((items: readonly Named[]): readonly number[] => {
   const ranks = ranksOf(items);
   const forwards = outsideLongestRun(ranks);
   if (forwards.length * 2 < items.length) return forwards;
   const last = items.length - 1;
   const backwards = outsideLongestRun([...ranks].reverse()).map((place) => last - place);
   return backwards.length < forwards.length ? backwards.reverse() : forwards;
-};
+});

@@ -1,6 +1,7 @@
 /** Frames that were made from others: what the job keeps and says about them. */
 import type { NumberedRun } from '../../core/frames/gaps.ts';
 import { numberedRun } from '../../core/frames/gaps.ts';
+import { oncePerList } from '../../core/frames/once-per-list.ts';
 import type { FilledThirds } from '../../core/frames/synth/filled-places.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from '../findings/finding.ts';
@@ -21,14 +22,14 @@ export const ownFrames = (frames: readonly Frame[]): readonly Frame[] =>
     : frames;
 
 /** The numbering of the frames' names, without the gaps that made frames fill. */
-export const ownRun = (frames: readonly Frame[]): NumberedRun | undefined => {
+export const ownRun = oncePerList((frames: readonly Frame[]): NumberedRun | undefined => {
   const run = numberedRun(ownFrames(frames).map(({ name }) => name));
   if (run === undefined) return undefined;
   const beforeMade = new Set(
     frames.filter((_, at) => frames[at + 1]?.made !== undefined).map(({ name }) => name),
   );
   return { ...run, gaps: run.gaps.filter(({ after }) => !beforeMade.has(after)) };
-};
+});
 
 export const sayInvented = (share: number): string =>
   share === 0

@@ -1,6 +1,6 @@
 /** Findings about frames that are missing, copied, of another brightness or out of order. */
-import { expectFrames } from '../../core/frames/expected.ts';
-import { inNaturalOrder } from '../../core/frames/order.ts';
+import { lightSteps } from '../../core/frames/light-steps.ts';
+import { inNaturalOrder, outOfOrder } from '../../core/frames/order.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
@@ -66,12 +66,17 @@ const copied = (job: Job): Finding | undefined => {
 };
 
 const flickers = (job: Job): Finding | undefined => {
-  const odd = expectFrames(sequenceOf(job), 0).frames.filter(
-    ({ lightStops }) => lightStops !== undefined,
+  const sequence = sequenceOf(job);
+  const steps = lightSteps(sequence.map(({ meanLight }) => meanLight));
+  const odd = inNaturalOrder(
+    steps.flatMap(({ index, stops }) => {
+      const frame = sequence[index];
+      return frame === undefined ? [] : [{ name: frame.name, stops }];
+    }),
   );
   const [first] = odd;
   if (first === undefined) return undefined;
-  const stops = first.lightStops ?? 0;
+  const { stops } = first;
   return {
     id: 'frames-brightness',
     severity: 'caution',
@@ -88,9 +93,8 @@ const flickers = (job: Job): Finding | undefined => {
 };
 
 const shuffled = (job: Job): Finding | undefined => {
-  const astray = expectFrames(ownFrames(sequenceOf(job)), 0).frames.filter(
-    (frame) => frame.outOfOrder,
-  );
+  const own = ownFrames(sequenceOf(job));
+  const astray = inNaturalOrder(outOfOrder(own).flatMap((index) => own[index] ?? []));
   const [first] = astray;
   if (first === undefined) return undefined;
   return {

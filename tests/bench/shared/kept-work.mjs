@@ -67,16 +67,47 @@ export const typeUntil = async (/** @type {Page} */ page, /** @type {() => numbe
   return typed;
 };
 
-/** What must be there at least, and whether what was found is one of what came after it. */
+/**
+ * Tells which values of `View slots` the database has said to be written, as soon as it says so, in every page
+ * of the context from now on.
+ * @returns {Promise<() => number | undefined>} the last of them.
+ */
+export const watchWrites = async (/** @type {import('playwright').BrowserContext} */ context) => {
+  /** @type {number | undefined} */
+  let last;
+  await context.exposeFunction('tellWritten', (/** @type {number} */ slots) => void (last = slots));
+  await context.addInitScript(() => {
+    const { put } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.put = function (
+      /** @type {any} */ value,
+      /** @type {any[]} */ ...key
+    ) {
+      const slots = value?.job?.viewSlots;
+      if (slots !== undefined)
+        this.transaction.addEventListener('complete', () =>
+          /** @type {any} */ (globalThis).tellWritten(slots),
+        );
+      return put.call(this, value, ...key);
+    };
+  });
+  return () => last;
+};
+
+/**
+ * How many of the changes are not there after the blow, and how long before it the oldest of these was made. What
+ * was found must be one of what was typed, or all of it counts as lost.
+ */
 export const judge = (
   /** @type {{ value: number, at: number }[]} */ typed,
   /** @type {number} */ blowAt,
   /** @type {number} */ found,
 ) => {
-  const safe = typed.map(({ at }) => at < blowAt - SETTLED_MS).lastIndexOf(true);
   const had = typed.map(({ value }) => value).lastIndexOf(found);
-  const newest = /** @type {{ at: number }} */ (typed[Math.min(had + 1, typed.length - 1)]).at;
-  return { lost: had < safe, unsettledMs: had === typed.length - 1 ? 0 : blowAt - newest };
+  const oldest = typed[had + 1];
+  return {
+    lost: typed.length - 1 - had,
+    oldestMs: oldest === undefined ? 0 : blowAt - oldest.at,
+  };
 };
 
 /** A PNG of that many pixels a side that no packing makes smaller. */
