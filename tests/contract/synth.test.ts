@@ -137,7 +137,7 @@ describe('views from one render and its depth map', () => {
   it('tell no filled places from a file that holds none', async () => {
     const { file } = await frame(6);
     await expect(readFilled(file, 'odd.png', call().signal)).rejects.toThrow(
-      /"odd\.png" is no grey picture of 8 bits/,
+      /"odd\.png" is not an 8-bit grey picture/,
     );
     const cut = new Blob(['\x89PNG']);
     await expect(readFilled(cut, 'cut.png', call().signal)).rejects.toThrow(/cut\.png/);
@@ -160,7 +160,7 @@ describe('views from one render and its depth map', () => {
     const depth = { key: 'odd', name: 'hut_z.png', file: new Blob([Uint8Array.from(file)]) };
     const scene = await sceneOf(6);
     await expect(makeView({ ...scene, depth, slide: 0.01 }, call().signal)).rejects.toThrow(
-      /"hut_z\.png" is 64 × 48 pixels, the picture "glasshouse_06\.png" 600 × 750.*one shape/s,
+      /"hut_z\.png" is 64 × 48 pixels, the picture "glasshouse_06\.png" 600 × 750.*shapes differ/s,
     );
     const twisted: DepthMeaning = { kind: 'near-white', nearest: 5, farthest: -5 };
     await expect(
