@@ -1,0 +1,17 @@
+/** A change, and the page reloaded just after it: a few times here, three hundred in `npm test -- wider reload`. */
+import { randomOf } from '../bench/shared/random.mjs';
+import { reloadRounds } from '../bench/shared/reload-rounds.mjs';
+import { expect, test } from './support/kept-demo.ts';
+
+test('a number typed just before a reload is there after it', async ({ page, baseURL }) => {
+  await page.goto('#/frames');
+  const { struck, lost } = await reloadRounds({
+    page,
+    address: baseURL ?? '',
+    random: randomOf(3),
+    rounds: 4,
+  });
+  expect(lost).toEqual([]);
+  // With this seed three of four come within the 400 ms before a change is written.
+  expect(struck).toBeGreaterThanOrEqual(3);
+});
