@@ -188,7 +188,7 @@ describe('while a file is being written', () => {
   });
 
   it.each([
-    ['changed', (job: Job): Job => ({ ...job, viewSlots: job.viewSlots + 1 })],
+    ['changed', (job: Job): Job => ({ ...job, print: { ...job.print, viewingDistanceMm: 777 } })],
     ['emptied', (job: Job): Job => ({ ...job, frames: [] })],
   ])(
     'a slice is woven as the job stood, though it is %s before its frames are ready',
