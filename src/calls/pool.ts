@@ -55,8 +55,8 @@ const defaults = {
 
 /**
  * Ten minutes, for pools that decode and read pictures: some libraries compute without pause from a file's first
- * byte to its last. The longest such stretch is a picture of 200 megapixels, the most that is read. A photo of 12 takes
- * 3 s (`npm run bench -- photo-speed`) and the time grows with the pixels: 50 s, and a slow machine takes some times as long.
+ * byte to its last. The longest such stretch is a picture of 200 megapixels, the most that is read. The aim for one of 12 is
+ * 3 s (`npm run bench -- photo-speed`), and the time grows with the pixels: 50 s, on a slow machine some times that.
  */
 export const readsPictures = { unansweredMost: 120 };
 

@@ -88,7 +88,7 @@ const bytesOf = async (file: Blob, at: number, name: string): Promise<Uint8Array
   } catch {
     throw new StudioError(
       'file-gone',
-      `${name} can no longer be read: it was moved, changed or deleted. No job file was written. Remove that frame, or add it again.`,
+      `${nameInText(name)} can no longer be read: it was moved, changed or deleted. No job file was written. Remove that frame, or add it again.`,
       name,
     );
   }

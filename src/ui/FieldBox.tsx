@@ -37,6 +37,7 @@ export const FieldBox = (props: Props) => {
           id={id}
           type="text"
           autoComplete="off"
+          dir={props.words ? 'auto' : undefined}
           spellCheck={false}
           value={props.text}
           data-draft={props.isDraft ? '' : undefined}

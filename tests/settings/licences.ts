@@ -10,7 +10,14 @@ import type { Plugin } from 'vite';
 const PAGE = 'licences.html';
 
 /** In the build without being imported: the service worker's parts, and what the bundler lays between modules. */
-const besides = ['workbox-core', 'workbox-precaching', 'workbox-routing', 'vite', 'rolldown'];
+const besides = [
+  'workbox-core',
+  'workbox-precaching',
+  'workbox-routing',
+  'workbox-strategies',
+  'vite',
+  'rolldown',
+];
 
 /** What some packages do not say in a file of their own, and which other package's file has the same licence. */
 const said: Readonly<Record<string, { readonly words: string; readonly like?: string }>> = {

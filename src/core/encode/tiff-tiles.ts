@@ -6,7 +6,7 @@
  * row above is 3 kB back.
  *
  * Measured on the demo scenes under upright ribs, strips against tiles, as many times as large as the same sheet as PNG:
- * 141,732 dots across 21.6 against 2.9 (lighthouse) and 12.4 against 2.9 (glasshouse); 17,291 dots across 5.9 against
+ * 141,732 dots across 21.6 against 2.9 (lighthouse) and 12.4 against about 3 (glasshouse); 17,291 dots across 5.9 against
  * 2.4 (kingfisher) and 3.7 against 2.7 (glasshouse). With lying ribs both are as large as the PNG. Tiles of 512 and 2048
  * dots are within 4 %; without the predictor they are up to 10 % smaller where frames are smooth and up to 20 % larger
  * where they are not.

@@ -6,6 +6,7 @@
 import { lookAt } from '../../calls/frames.ts';
 import { messageOf } from '../../contract/errors.ts';
 import { sharedName } from '../../core/frames/names.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { fitToFrames } from '../../job/edits/begin.ts';
 import { newJob } from '../../job/schema/job.ts';
@@ -113,7 +114,7 @@ const takePictures = async (
   const unused = bad === 0 ? '' : ' Some files could not be used: the Frames bench names each.';
   if (choice === 'new job')
     studio.inform(
-      `“${name}” is a job of your own, with ${sayFrames(frames.length)}. Check lens, printer and size on its job sheet.${unused}`,
+      `“${nameInText(name)}” is a job of your own, with ${sayFrames(frames.length)}. Check lens, printer and size on its job sheet.${unused}`,
     );
   else if (bad > 0) studio.tell(unused.trim());
 };

@@ -1,4 +1,5 @@
 /** What comes out of the sheet, and what a print of it costs. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { formatLengthRough, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import type { GangView } from '../../../job/facts/gang.ts';
@@ -25,7 +26,9 @@ const Counts = ({ view }: Props) => {
       <Figure
         label="Prints on the sheet"
         value={String(prints)}
-        relation={view.members.map(({ id, name }) => `${laidOf(view, id)} × ${name}`).join(' + ')}
+        relation={view.members
+          .map(({ id, name }) => `${laidOf(view, id)} × ${nameInText(name)}`)
+          .join(' + ')}
       >
         {sheets !== undefined &&
           sheets > 1 &&

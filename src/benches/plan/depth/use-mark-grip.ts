@@ -1,4 +1,5 @@
 /** A thing on the ruler, moved by pointer or keys: a drag is one step, quick presses fold into one. */
+import { nameInText } from '../../../core/names/shown.ts';
 import { depthMeasure, roundDepth } from '../../../core/units/depth-measure.ts';
 import { setMark } from '../../../job/edits/depth-marks.ts';
 import type { Job } from '../../../job/schema/job.ts';
@@ -20,7 +21,7 @@ export const useMarkGrip = (job: Job, place: number, ruler: Ruler) => {
     if (kept === undefined) return;
     const next = Math.max(nearest, Math.min(FAR_MM, zMm));
     change(
-      `depth of ${kept.name === '' ? 'a thing' : kept.name}`,
+      `depth of ${kept.name === '' ? 'a thing' : nameInText(kept.name)}`,
       (now) => setMark(now, place, { zMm: next }),
       foldKey,
     );
