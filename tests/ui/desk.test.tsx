@@ -41,7 +41,7 @@ describe('addresses', () => {
         'heading',
         { name: 'Which looks like your print?' },
         // A bench is loaded when it is opened.
-        { timeout: 20_000 },
+        { timeout: 120_000 },
       ),
     ).toBeVisible();
     expect(document.title).toBe('Mend · Untitled print · Tiltloom');
@@ -53,7 +53,7 @@ describe('addresses', () => {
     const heading = await screen.findByRole('heading', { level: 1, name: 'Mount' });
     await waitFor(() => expect(heading).toHaveFocus());
     expect(screen.getByRole('link', { name: 'Mend' })).not.toHaveAttribute('aria-current');
-    expect(await screen.findByText('Blades and trimmers', {}, { timeout: 20_000 })).toBeVisible();
+    expect(await screen.findByText('Blades and trimmers', {}, { timeout: 120_000 })).toBeVisible();
     expect(studio.view.getState().lastBench).toBe('mount');
   });
 

@@ -1,11 +1,11 @@
 import { screen, within } from '@testing-library/react';
-import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { FrameList } from '../../src/benches/frames/FrameList.tsx';
 import { SequenceNotes } from '../../src/benches/frames/SequenceNotes.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import type { Studio } from '../../src/studio/studio.ts';
 import { makeStudio } from '../studio/support.ts';
-import { renderIn } from './in-studio.tsx';
+import { layOut, renderIn } from './in-studio.tsx';
 
 let studio: Studio;
 
@@ -27,9 +27,7 @@ const order = () => studio.document.getState().job.frames.map(({ name }) => name
 const row = (name: string) => screen.getByRole('row', { name: new RegExp(name) });
 
 beforeEach(() => {
-  // jsdom lays nothing out, and the list draws only what has room in it.
-  vi.spyOn(HTMLElement.prototype, 'clientWidth', 'get').mockReturnValue(900);
-  vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(700);
+  layOut();
   studio = makeStudio();
   lay('p_1', 'p_2', 'p_3', 'p_4');
 });

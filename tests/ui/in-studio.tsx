@@ -1,4 +1,5 @@
 /** Parts of the page, drawn as they stand in it: inside a studio. */
+import { vi } from 'vitest';
 import type { ReactElement, ReactNode } from 'react';
 import { render } from '@testing-library/react';
 import { userEvent } from '@testing-library/user-event';
@@ -13,4 +14,10 @@ export const renderIn = (studio: Studio, part: ReactElement) => {
     <StudioContext value={studio}>{children}</StudioContext>
   );
   return { user: userEvent.setup(), ...render(part, { wrapper }) };
+};
+
+/** jsdom lays nothing out, and the list of frames draws only what has room in it. */
+export const layOut = (): void => {
+  vi.spyOn(HTMLElement.prototype, 'clientWidth', 'get').mockReturnValue(900);
+  vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(700);
 };

@@ -10,7 +10,7 @@ import { newJob } from '../../src/job/schema/job.ts';
 import { reverseTold } from '../../src/studio/frames/told-edits.ts';
 import type { Studio } from '../../src/studio/studio.ts';
 import { makeStudio } from '../studio/support.ts';
-import { renderIn } from './in-studio.tsx';
+import { layOut, renderIn } from './in-studio.tsx';
 
 const arabic = 'منارة 01.png';
 const turned = 'frame\u202egnp.exe';
@@ -34,6 +34,7 @@ beforeEach(() => {
 });
 
 test('frames stand in the list apart, their marks of direction as code points', () => {
+  layOut();
   renderIn(studio, <FrameList />);
   for (const name of [arabic, seen]) expect(screen.getByText(name).tagName).toBe('BDI');
   const labels = screen.getAllByRole('row').map((row) => row.getAttribute('aria-label'));

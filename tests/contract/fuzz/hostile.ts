@@ -30,7 +30,7 @@ export const closedAfter = (jpeg: Buffer, share: number): Buffer =>
   Buffer.concat([jpeg.subarray(0, Math.floor(jpeg.length * share)), END]);
 
 /** A PNG of 8 bits and of any size, which is whole. `shade` tells one from another. */
-const widePng = (widthPx: number, heightPx: number, shade = 0): Promise<Buffer> => {
+export const widePng = (widthPx: number, heightPx: number, shade = 0): Promise<Buffer> => {
   const random = randomOf(shade + 1);
   const small = Uint8Array.from({ length: 200 * 100 * 3 }, () => random.below(256));
   return sharp(small, { raw: { width: 200, height: 100, channels: 3 } })
