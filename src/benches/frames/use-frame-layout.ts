@@ -1,16 +1,44 @@
 import { useMemo } from 'react';
-import type { GridLayoutOptions } from 'react-aria-components';
+import type { GridLayoutOptions, Key } from 'react-aria-components';
 import { GridLayout, Rect, Size } from 'react-aria-components';
 
 /** In rem: a card of one line of facts more than most have. Its real height is measured when it is drawn. */
 const CARD = { width: 8.25, height: 13.5 };
 const GAP = 0.5;
 
-/** Cards in columns, of which only those in view are drawn, and half as many on either side. */
+/**
+ * Cards in columns, of which those in view are drawn, and as much again on either side. A card is measured when it
+ * is first drawn; from then on the browser tells when its height changes, since asking lays out the whole
+ * page once a card.
+ */
 export class FrameLayout<T> extends GridLayout<T> {
+  readonly #measured = new Set<Key>();
+  #lastInView = new Rect();
+
+  override update(context: Parameters<GridLayout<T>['update']>[0]) {
+    super.update(context);
+    if (context.sizeChanged === true || context.layoutOptionsChanged === true)
+      this.#measured.clear();
+    for (const key of this.#measured) {
+      const card = this.getLayoutInfo(key);
+      if (card !== null) card.estimatedSize = false;
+    }
+  }
+
+  override updateItemSize(key: Key, size: Size) {
+    this.#measured.add(key);
+    return super.updateItemSize(key, size);
+  }
+
   override getVisibleLayoutInfos(rect: Rect) {
+    const room = this.virtualizer?.size ?? new Size();
+    // Where something is to be dropped is asked for with a narrow one.
+    if (rect.area > 0 && rect.width < room.width) return super.getVisibleLayoutInfos(rect);
+    // Scrolled out of the window, the list keeps what was seen of it last.
+    if (rect.area > 0) this.#lastInView = rect;
+    const { x, y, width, height } = this.#lastInView;
     return super.getVisibleLayoutInfos(
-      new Rect(rect.x, rect.y - rect.height / 2, rect.width, 2 * rect.height),
+      new Rect(x, y - room.height, width, height + 2 * room.height),
     );
   }
 }

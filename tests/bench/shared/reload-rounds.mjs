@@ -35,6 +35,21 @@ const names = /** @type {(keyof typeof typed)[]} */ (Object.keys(typed));
 const numbersOf = (/** @type {Page} */ page) =>
   Promise.all(names.map(async (name) => Number(await field(page, name).inputValue())));
 
+/** The page reloads itself so long after the next Enter: to the millisecond, however busy the driver is. */
+const reloadAfterEnter = (/** @type {Page} */ page, /** @type {number} */ afterMs) =>
+  page.evaluate(
+    (ms) =>
+      addEventListener(
+        'keydown',
+        ({ key }) => key === 'Enter' && setTimeout(() => location.reload(), ms),
+        {
+          capture: true,
+          once: true,
+        },
+      ),
+    afterMs,
+  );
+
 /** What the fields show once they show these numbers, or else after five seconds. */
 const untilThere = async (/** @type {Page} */ page, /** @type {number[]} */ made) => {
   const end = performance.now() + 5000;
@@ -66,9 +81,10 @@ export const reloadRounds = async ({ page, address, random, rounds, slowed = 4 }
     made[which] = typed[name](made[which] ?? 0);
     const afterMs = between(0, 1500);
     await field(page, name).fill(String(made[which]));
+    await reloadAfterEnter(page, afterMs);
+    const loaded = page.waitForEvent('load');
     await field(page, name).press('Enter');
-    await pause(afterMs);
-    await page.reload();
+    await loaded;
     await ready(page, address);
     const before = await page.evaluate(() => sessionStorage.getItem('written before'));
     if (before === made.join(' ')) sums.tooLate += 1;
