@@ -6,15 +6,31 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import sharp from 'sharp';
 import { browserBytes, watchPeak } from './shared/memory.mjs';
 import { openModules } from './shared/modules.mjs';
+import { randomOf } from './shared/random.mjs';
 import { openStudio } from './shared/studio.mjs';
 
 const MOST_MS = 600_000;
 
 const { load, close } = await openModules();
-const { lyingJpeg, widePng } = await load('/tests/contract/fuzz/hostile.ts');
+const { lyingJpeg } = await load('/tests/contract/fuzz/hostile.ts');
 const folder = mkdtempSync(join(tmpdir(), 'tiltloom-memory-'));
+
+/** A PNG of 8 bits, whole; `shade` tells one from another. */
+const widePng = (
+  /** @type {number} */ widthPx,
+  /** @type {number} */ heightPx,
+  /** @type {number} */ shade,
+) => {
+  const random = randomOf(shade + 1);
+  const small = Uint8Array.from({ length: 200 * 100 * 3 }, () => 256 * random());
+  return sharp(small, { raw: { width: 200, height: 100, channels: 3 } })
+    .resize(widthPx, heightPx, { kernel: 'linear', fit: 'fill' })
+    .png({ compressionLevel: 2 })
+    .toBuffer();
+};
 
 /**
  * @param {string} what

@@ -29,16 +29,6 @@ export const lyingJpeg = async (widthPx: number, heightPx: number): Promise<Buff
 export const closedAfter = (jpeg: Buffer, share: number): Buffer =>
   Buffer.concat([jpeg.subarray(0, Math.floor(jpeg.length * share)), END]);
 
-/** A PNG of 8 bits and of any size, which is whole. `shade` tells one from another. */
-export const widePng = (widthPx: number, heightPx: number, shade = 0): Promise<Buffer> => {
-  const random = randomOf(shade + 1);
-  const small = Uint8Array.from({ length: 200 * 100 * 3 }, () => random.below(256));
-  return sharp(small, { raw: { width: 200, height: 100, channels: 3 } })
-    .resize(widthPx, heightPx, { kernel: 'linear', fit: 'fill' })
-    .png({ compressionLevel: 2 })
-    .toBuffer();
-};
-
 /** A PNG whose pixels are right and whose checksum of them is not; the chunk's own is right again. */
 export const wrongAdler = (png: Uint8Array): Uint8Array<ArrayBuffer> => {
   const forged = Uint8Array.from(png);
