@@ -1,11 +1,11 @@
 /** Frames came to a job that has some: what becomes of them is asked once. */
 import { useId, useLayoutEffect, useRef } from 'react';
+import { nameInText } from '../../core/names/shown.ts';
+import { sayFrames } from '../../job/words/frames.ts';
 import type { WorkState } from '../../state/work.ts';
-import { Button } from '../../ui/index.ts';
+import { Button, Name } from '../../ui/index.ts';
 import { useDocument, useWork } from '../studio.ts';
 import styles from './DropQuestion.module.css';
-
-const sayFrames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
 
 const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']>) => {
   const id = useId();
@@ -26,10 +26,11 @@ const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']
     >
       <h2 id={`${id}-title`}>
         {sayFrames(count)}
-        {from === '' ? '' : ` of “${from}”`}: what shall become of {count === 1 ? 'it' : 'them'}?
+        {from === '' ? '' : ` of “${nameInText(from)}”`}: what should become of{' '}
+        {count === 1 ? 'it' : 'them'}?
       </h2>
       <p>
-        “{name}” is open and has {sayFrames(frames.length)}.
+        “<Name>{name}</Name>” is open and has {sayFrames(frames.length)}.
       </p>
       <div className={styles['choices']}>
         <Button look="primary" onClick={() => answer('new job')}>

@@ -4,11 +4,10 @@ import { inNaturalOrder, sortedBy } from '../../core/frames/order.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { addFrames, layFrames } from '../../job/edits/frames.ts';
 import type { Frame } from '../../job/schema/job.ts';
+import { sayFrames } from '../../job/words/frames.ts';
 import { askOnceToKeep } from '../keep/ask-to-keep.ts';
 import type { Studio } from '../studio.ts';
 import { takeIn } from './take-in.ts';
-
-export const sayFrames = (count: number) => `${count} ${count === 1 ? 'frame' : 'frames'}`;
 
 const noteTwins = ({ document, notes }: Studio, added: readonly Frame[]): void => {
   const known = new Set(document.getState().job.frames.map(({ name }) => name));

@@ -10,9 +10,10 @@ import { nameInText } from '../../core/names/shown.ts';
 import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { fitToFrames } from '../../job/edits/begin.ts';
 import { newJob } from '../../job/schema/job.ts';
+import { sayFrames } from '../../job/words/frames.ts';
 import { nextJob } from '../keep/next-job.ts';
 import type { Studio } from '../studio.ts';
-import { arrive, inOrder, sayFrames } from './arrive.ts';
+import { arrive, inOrder } from './arrive.ts';
 
 /** What to do with frames that came to a job which has some. */
 export type DropChoice = 'add' | 'replace' | 'new job' | 'nothing';
