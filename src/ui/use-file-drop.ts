@@ -1,6 +1,6 @@
 /** Files dragged in from outside the page. */
 import type { DragEvent as ReactDragEvent } from 'react';
-import { useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 
 const holdsFiles = (transfer: DataTransfer | null): boolean =>
   transfer?.types.includes('Files') ?? false;
@@ -12,11 +12,35 @@ const isOthers = ({ target, currentTarget }: ReactDragEvent): boolean => {
 };
 
 /**
+ * A drop goes to what lay under the pointer last. If that has left the page meanwhile, no part around it hears
+ * the drop, and the browser would open the files in tabs: so it is listened for on the very element.
+ */
+const useDropOnceGone = (onDrop: (transfer: DataTransfer) => void) => {
+  const latest = useRef(onDrop);
+  useEffect(() => {
+    latest.current = onDrop;
+  }, [onDrop]);
+  const onGone = useCallback((event: Event) => {
+    const { target, dataTransfer } = event as DragEvent;
+    if (dataTransfer === null || !(target instanceof Node) || target.isConnected) return;
+    event.preventDefault();
+    latest.current(dataTransfer);
+  }, []);
+  // The same listener twice on one element counts once.
+  return ({ target }: ReactDragEvent) => target.addEventListener('drop', onGone);
+};
+
+/**
  * `over` while files are dragged over the part that the handlers are on. It listens before its
  * children do, which may have drags of their own and know nothing of files.
  */
 export const useFileDrop = (onDrop: (transfer: DataTransfer) => void) => {
   const [over, setOver] = useState(false);
+  const drop = (transfer: DataTransfer) => {
+    setOver(false);
+    onDrop(transfer);
+  };
+  const hearOnceGone = useDropOnceGone(drop);
   const handle = (act: (event: ReactDragEvent) => void) => (event: ReactDragEvent) => {
     if (!holdsFiles(event.dataTransfer)) return;
     if (isOthers(event)) return setOver(false);
@@ -24,8 +48,9 @@ export const useFileDrop = (onDrop: (transfer: DataTransfer) => void) => {
     event.stopPropagation();
     act(event);
   };
-  const onOver = handle(({ dataTransfer }) => {
-    dataTransfer.dropEffect = 'copy';
+  const onOver = handle((event) => {
+    event.dataTransfer.dropEffect = 'copy';
+    hearOnceGone(event);
     setOver(true);
   });
   return {
@@ -36,10 +61,7 @@ export const useFileDrop = (onDrop: (transfer: DataTransfer) => void) => {
       onDragLeaveCapture: handle(({ currentTarget, relatedTarget }) => {
         if (!currentTarget.contains(relatedTarget as Node | null)) setOver(false);
       }),
-      onDropCapture: handle(({ dataTransfer }) => {
-        setOver(false);
-        onDrop(dataTransfer);
-      }),
+      onDropCapture: handle(({ dataTransfer }) => drop(dataTransfer)),
     },
   };
 };

@@ -11,6 +11,7 @@ import { shrinkDemo } from './support/shrunk-demo.ts';
 import {
   VIEWS,
   apart,
+  drag,
   drop,
   firstVisit,
   holdDemo,
@@ -46,6 +47,31 @@ test.describe('own frames, handed over', () => {
       await apart(page, 'gate');
     });
 
+  test('let go just as what lies under them leaves the page', async ({ page }, info) => {
+    await shrinkDemo(page, 60);
+    await firstVisit(page);
+    await expect(page.getByRole('button', { name: 'Weave sheet' })).toBeVisible();
+    await page.evaluate(() => {
+      const passing = document.createElement('p');
+      passing.style.cssText = 'position: fixed; inset: 0';
+      document.querySelector('main')?.append(passing);
+    });
+    const letGo = await drag(page, await renders(info));
+    // At the root, so that the page has heard of the drag by then.
+    await page.evaluate(() =>
+      document
+        .querySelector('#root')
+        ?.addEventListener('dragover', ({ target }) => (target as Element).remove(), {
+          capture: true,
+          once: true,
+        }),
+    );
+    await letGo();
+    await weaveOwn(page, 'gate');
+    // A drop that no part of a page takes opens the files in tabs of their own.
+    expect(page.context().pages()).toHaveLength(1);
+  });
+
   test('as a zip @wider', async ({ page }, info) => {
     await shrinkDemo(page, 60);
     const paths = await renders(info);
@@ -61,10 +87,13 @@ test.describe('own frames, handed over', () => {
   });
 
   test('as a job file', async ({ page, browser, baseURL }, info) => {
+    // Without the picker a job file goes the way of every download.
+    await page.addInitScript(() => Reflect.deleteProperty(globalThis, 'showSaveFilePicker'));
     await shrinkDemo(page, 60);
     await firstVisit(page);
     await drop(page, await renders(info));
     await expect(field(page, 'Job name')).toHaveValue('gate');
+    await expect(page.getByText(`${VIEWS} for ${VIEWS} slots`)).toBeVisible();
     await type(page, 'Job name', 'Sea gate');
     const [download] = await Promise.all([
       page.waitForEvent('download'),

@@ -23,18 +23,22 @@ export const renders = async (info: TestInfo, folder = 'terrace gate'): Promise<
     }),
   );
 
-/** A drop from the system, in the middle of the page. */
-export const drop = async (page: Page, paths: readonly string[]): Promise<void> => {
+/** Files held over the middle of the page. Returns the letting go. */
+export const drag = async (page: Page, paths: readonly string[]): Promise<() => Promise<void>> => {
   const session = await page.context().newCDPSession(page);
   const { width, height } = page.viewportSize() ?? { width: 0, height: 0 };
   const data = { items: [], files: [...paths], dragOperationsMask: 1 };
-  for (const kind of ['dragEnter', 'dragOver', 'drop'] as const)
-    await session.send('Input.dispatchDragEvent', {
-      type: kind,
-      x: width / 2,
-      y: height / 2,
-      data,
-    });
+  const send = (type: 'dragEnter' | 'dragOver' | 'drop') =>
+    session.send('Input.dispatchDragEvent', { type, x: width / 2, y: height / 2, data });
+  await send('dragEnter');
+  await send('dragOver');
+  return async () => void (await send('drop'));
+};
+
+/** A drop from the system, in the middle of the page. */
+export const drop = async (page: Page, paths: readonly string[]): Promise<void> => {
+  const letGo = await drag(page, paths);
+  await letGo();
 };
 
 /** The demo's frames come when the test says so. */
