@@ -52,14 +52,14 @@ const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
 export const isLitter = (path: string): boolean =>
   path.split('/').some((part) => LITTER.test(part));
 
-/** A name without any extension may be anything: the decoder looks inside. */
+/** A file without an extension may be a picture: the decoder looks inside. */
 const mayBePicture = (path: string): boolean =>
   PICTURE.test(path) || !/.\.[a-z][a-z0-9]{0,4}$/i.test(nameOf(path));
 
 const notPicture =
   'It is not a picture this studio reads (PNG, JPEG, WebP, AVIF, TIFF, OpenEXR), so it was left out.';
 
-/** Zip paths as others write them: backslashes, a leading slash, steps up. Kept as plain folders. */
+/** Zip programs also write backslashes, a leading slash and `..`: only the plain folders are kept. */
 const plainPath = (path: string): string =>
   path
     .replaceAll('\\', '/')
@@ -108,7 +108,7 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
   return { arrivals, jobFiles: [], leftOut };
 };
 
-/** Sifts what was found; zips are opened. Stops early, with what it has, when `signal` fires. */
+/** Sorts what was found; zips are opened. When `signal` fires it stops and returns what it has. */
 const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gathered> => {
   const arrivals: Arrival[] = [];
   const jobFiles: File[] = [];
@@ -138,7 +138,7 @@ export const gatherFiles = (files: Iterable<File>, signal?: AbortSignal): Promis
 const fileOfEntry = (entry: FileSystemFileEntry): Promise<File> =>
   new Promise((resolve, reject) => entry.file(resolve, reject));
 
-/** `readEntries` hands out a folder in portions (100 in Chromium) until an empty one. */
+/** `readEntries` gives a folder in portions (100 in Chromium); an empty one is the last. */
 const entriesOf = async (folder: FileSystemDirectoryEntry): Promise<FileSystemEntry[]> => {
   const reader = folder.createReader();
   const all: FileSystemEntry[] = [];

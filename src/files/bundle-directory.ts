@@ -1,6 +1,6 @@
 /**
- * The list of entries at the end of a zip (PKWARE APPNOTE 6.3.10, sections 4.3.7, 4.3.12, 4.3.16), read
- * without trust: every number is checked against the file itself before anything is unpacked.
+ * The list of entries at the end of a zip (PKWARE APPNOTE 6.3.10, sections 4.3.7, 4.3.12, 4.3.16). It is not
+ * trusted: every number is checked against the file itself before anything is unpacked.
  */
 import type { BundleLimits } from './bundle.ts';
 import { inMegabytes, refuse } from './bundle.ts';
@@ -9,11 +9,11 @@ export interface BundleEntry {
   readonly path: string;
   /** 0 stored, 8 deflate. */
   readonly method: 0 | 8;
-  /** Unpacked, as stated; never more is taken out. */
+  /** Unpacked size that the list states; no more than this is unpacked. */
   readonly bytes: number;
   readonly packedBytes: number;
   readonly crc: number;
-  /** First byte of its content in the file. */
+  /** Position of its content in the file. */
   readonly start: number;
 }
 
@@ -75,7 +75,7 @@ const findEnd = async (file: Blob, name: string, limits: BundleLimits): Promise<
   return { count: count ?? 0, from, to: from + size };
 };
 
-/** What a system puts beside files when a person packs them again. Never read. */
+/** Files that operating systems add when a person packs a folder. They are not read. */
 const isLitter = (path: string): boolean => /^__MACOSX\/|^([a-z]+\/)?\.DS_Store$/.test(path);
 
 interface Record {
@@ -89,7 +89,7 @@ interface Record {
 }
 
 const readRecords = async (file: Blob, end: End, name: string): Promise<Record[]> => {
-  // The size is limited by count × the longest record, which is far below what memory holds.
+  // findEnd has limited the size of the list.
   const view = await viewOf(file, end.from, end.to, name);
   const records: Record[] = [];
   let at = 0;
@@ -146,7 +146,7 @@ const checkRecord = (record: Record, name: string, limits: BundleLimits): void =
       `${shown(path)} in it unpacks to ${inMegabytes(bytes)}; up to ${inMegabytes(most)} are read.`,
       'too-large',
     );
-  // Small ones are let be: a short text of blanks may well shrink a thousandfold.
+  // Small entries are exempt: a short text of blanks may well shrink a thousandfold.
   if (bytes > 2 ** 20 && bytes > packedBytes * limits.ratio)
     throw refuse(
       name,
@@ -155,7 +155,7 @@ const checkRecord = (record: Record, name: string, limits: BundleLimits): void =
     );
 };
 
-/** Where the content of each entry begins: local headers may differ from the list, and must not. */
+/** Finds where the content of each entry begins. Refuses local headers that differ from the list. */
 const place = async (
   file: Blob,
   records: readonly Record[],
@@ -166,7 +166,7 @@ const place = async (
   const entries: BundleEntry[] = [];
   let free = 0;
   for (const { path, method, crc, bytes, packedBytes, headerAt } of sorted) {
-    // A small zip that unpacks to a huge one lets its entries share bytes: refuse that.
+    // Entries that share bytes make a small zip unpack to a huge one: refused.
     if (headerAt < free || headerAt + LOCAL_BYTES > end.from) throw refuse(name, DAMAGED);
     const header = await viewOf(
       file,

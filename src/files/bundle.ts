@@ -1,11 +1,11 @@
 /**
  * The job file: one zip with everything of a job in it. Any zip program opens it.
  *
- *   tiltloom.json        what this is and what lies where; always the first entry
- *   job.json             the job's document, as src/job/job.ts describes it
+ *   tiltloom.json        says that this is a job and lists its pictures; always the first entry
+ *   job.json             the job's document, as src/job/schema/job.ts describes it
  *   originals/0001.png   the pictures as they were added, byte for byte
  *
- * docs/formats.md says the same to the writers of other software.
+ * docs/formats.md describes the format for the writers of other software.
  */
 import * as v from 'valibot';
 import { StudioError } from '../contract/errors.ts';
@@ -20,7 +20,7 @@ export const JOB_PATH = 'job.json';
 /** Raised when an older studio could no longer read what is written. */
 export const BUNDLE_FORMAT = 1;
 
-/** What a job file may hold. Beyond them it is refused, before anything is unpacked. */
+/** Limits of a job file. A file beyond one of them is refused before anything is unpacked. */
 export interface BundleLimits {
   readonly fileBytes: number;
   readonly entries: number;
@@ -29,11 +29,11 @@ export interface BundleLimits {
   readonly originalBytes: number;
   /** All entries together, unpacked. */
   readonly totalBytes: number;
-  /** How much larger than in the zip an entry may be unpacked: pictures hardly shrink at all. */
+  /** Most unpacked bytes of an entry for one packed byte: pictures hardly shrink at all. */
   readonly ratio: number;
 }
 
-/** Plain zips end at 4 GiB and at 65 535 entries; the studio’s own are far below in the second. */
+/** A zip without the ZIP64 extension holds up to 4 GiB and 65 535 entries. */
 export const bundleLimits: BundleLimits = {
   fileBytes: 2 ** 32 - 1,
   entries: 5000,
@@ -46,13 +46,13 @@ export const bundleLimits: BundleLimits = {
 const idSchema = v.pipe(v.string(), v.regex(/^[A-Za-z0-9-]{8,64}$/, 'expected letters and digits'));
 
 const originalSchema = v.looseObject({
-  /** By which the job speaks of it. */
+  /** The id that the job uses for it. */
   id: idSchema,
   path: v.pipe(
     v.string(),
     v.regex(/^originals\/[a-z0-9-]{1,64}\.[a-z0-9]{1,8}$/, 'expected originals/NAME.TYPE'),
   ),
-  /** File name it was added under: text to show, never a place. */
+  /** Name of the file that was added: text to show, never a place to write to. */
   name: v.pipe(v.string(), v.maxLength(1000)),
   bytes: v.pipe(v.number(), v.safeInteger(), v.minValue(0)),
 });
@@ -66,7 +66,7 @@ export const manifestSchema = v.looseObject({
 
 export type Manifest = v.InferOutput<typeof manifestSchema>;
 
-/** A picture of a job with the id by which the job speaks of it. */
+/** A picture of a job with the id that the job uses for it. */
 export interface Original {
   readonly id: string;
   readonly name: string;
@@ -94,12 +94,12 @@ export const inMegabytes = (bytes: number): string => {
 export const bundleName = (jobName: string): string =>
   `${inFileName(jobName, 'Job')}${BUNDLE_EXTENSION}`;
 
-/** Begins as a job file does, whatever its name: its list of contents is the first entry. */
+/** Whether a file begins as a job file does, whatever its name: the manifest is the first entry. */
 export const beginsAsBundle = async (file: Blob): Promise<boolean> => {
   const at = 30;
   const head = await file.slice(0, at + MANIFEST_PATH.length).text();
   return head.startsWith('PK\x03\x04') && head.endsWith(MANIFEST_PATH);
 };
 
-/** Named as a job file, also where a browser has numbered it: `tram.tiltloom (1).zip`. */
+/** Whether a file is named as a job file, also when a browser has numbered it: `tram.tiltloom (1).zip`. */
 export const isBundleName = (name: string): boolean => /\.tiltloom( ?\(\d+\))?\.zip$/i.test(name);

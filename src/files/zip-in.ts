@@ -1,7 +1,7 @@
 /**
- * Pictures out of a zip, unpacked while it is read, so that memory holds the pictures and never the
- * archive. A zip may lie about its sizes: nothing is believed that has not been counted, and a path
- * inside it is only text to sort and to show.
+ * Pictures out of a zip. They are unpacked while the zip is read, so that memory never holds the whole
+ * archive. A zip may state wrong sizes, so the bytes are counted; a path inside it is only text to sort
+ * and to show.
  */
 import type { UnzipDecoder, UnzipDecoderConstructor, UnzipFile } from 'fflate';
 import { Inflate, Unzip } from 'fflate';
@@ -15,7 +15,7 @@ export interface ZipLimits {
   readonly entries: number;
 }
 
-/** A gigabyte is a 16-bit picture of 13 000 × 13 000; a set beyond 8 is better dropped as files. */
+/** A gigabyte holds a 16-bit picture of 13 000 × 13 000 pixels; sets over 8 GB can be dropped as files. */
 export const zipLimits: ZipLimits = { entryBytes: 2 ** 30, totalBytes: 8 * 2 ** 30, entries: 2000 };
 
 export interface ZipPicture {
@@ -27,17 +27,17 @@ export interface ZipContents {
   readonly pictures: readonly ZipPicture[];
   /** Paths of the files that were not wanted. */
   readonly passedOver: readonly string[];
-  /** What was wanted but could not be had; `path` is undefined for the zip as a whole. */
+  /** Wanted files that could not be unpacked; `path` is undefined for the zip as a whole. */
   readonly faults: readonly { readonly path: string | undefined; readonly reason: string }[];
 }
 
-/** What is read at once, and what is unpacked at once: deflate makes up to about 1030 times as much of it. */
+/** Bytes read at once, and bytes unpacked at once: deflate makes up to about 1030 times as many of them. */
 const SLICE_BYTES = 65536;
 const INFLATED_BYTES = 4096;
-/** Loose pieces of a picture are handed to the browser in parcels, which it may keep on disk. */
+/** Pieces of a picture are joined to blobs of this size, which the browser may keep on disk. */
 const PARCEL_BYTES = 8 * 2 ** 20;
 
-/** Inflates the entries that are wanted and lets the bytes of all others fall. */
+/** Inflates the entries that are wanted and drops the bytes of all others. */
 const inflateWanted = (isWanted: (path: string) => boolean): UnzipDecoderConstructor =>
   class implements UnzipDecoder {
     static compression = 8;
@@ -60,7 +60,7 @@ const inflateWanted = (isWanted: (path: string) => boolean): UnzipDecoderConstru
 
 const megabytes = (bytes: number): string => `${Math.max(1, Math.round(bytes / 2 ** 20))} MB`;
 
-/** Keeps the books of one archive: what came out, what went wrong, whether to go on. */
+/** The state of unpacking one archive: pictures so far, faults, whether to go on. */
 class Unpacking {
   readonly pictures: ZipPicture[] = [];
   readonly passedOver: string[] = [];
@@ -88,7 +88,7 @@ class Unpacking {
     this.fault(path, `${reason} The rest of the zip was not read.`);
   }
 
-  /** The archive broke off while this picture was on its way, if one was. */
+  /** The archive ended in the middle, perhaps within a picture. */
   breakOff(): void {
     this.fault(
       this.open,
@@ -104,7 +104,7 @@ class Unpacking {
     if (!this.isWanted(entry.name)) {
       if (!entry.name.endsWith('/')) this.passedOver.push(entry.name);
       entry.ondata = () => {};
-      // Started all the same, or fflate would keep its bytes.
+      // fflate keeps the bytes of an entry until it is started.
       if (entry.compression === 0 || entry.compression === 8) entry.start();
       return;
     }
@@ -161,8 +161,8 @@ class Unpacking {
 
 /**
  * @param isWanted decides by path alone which entries are unpacked; the others are never inflated.
- * @returns every wanted picture that came out whole, and what did not. Stops early, with what it has,
- * when `signal` fires.
+ * @returns every wanted picture that is whole, and a fault for each that is not. When `signal` fires it
+ * stops and returns what it has.
  */
 export const picturesInZip = async (
   archive: Blob,
@@ -173,7 +173,7 @@ export const picturesInZip = async (
   const unzip = new Unzip(unpacking.onFile);
   unzip.register(inflateWanted(isWanted));
   const rest = restingPage();
-  // Asked anew each time: unpacking sets it from within `push`.
+  // A function, because `push` sets the field.
   const isRefused = () => unpacking.refused;
   try {
     for (let at = 0; at < archive.size && !isRefused(); at += SLICE_BYTES) {

@@ -152,7 +152,7 @@ describe('depth', () => {
   it('says that lying ribs show no depth', () => {
     studio.document.getState().open({ ...newJob(), ribs: 'lying' });
     renderIn(studio, <DepthPanel />);
-    expect(screen.getByText('Ribs that lie show no depth')).toBeVisible();
+    expect(screen.getByText('Lying ribs show no depth')).toBeVisible();
     expect(screen.queryByRole('textbox', { name: 'Eyes apart' })).toBeNull();
   });
 });

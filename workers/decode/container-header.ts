@@ -8,11 +8,11 @@ export interface ContainerHeader extends PixelSize {
   readonly icc?: Uint8Array;
   /** More than one picture: the first is decoded. */
   readonly animated: boolean;
-  /** EXIF orientation that the browser does not obey by itself; 1 where there is nothing to do. */
+  /** EXIF orientation that the browser ignores; 1 where there is nothing to do. */
   readonly orientation: number;
 }
 
-/** A chunk of a RIFF file: its name, and where its content lies. */
+/** A chunk of a RIFF file: its name and the position of its content. */
 interface Chunk {
   readonly type: string;
   readonly from: number;

@@ -65,9 +65,9 @@ interface Attribute {
 }
 
 /**
- * Bytes of a value, by type, where the type fixes them ("OpenEXR File Layout", attribute types). The
- * reading library steps over such a value by its type: a stated size that differs would set the two at
- * odds about where the next name begins, and it looks for a name's end for ever.
+ * Bytes of a value, by type, for the types of a fixed size ("OpenEXR File Layout", attribute types). The
+ * reading library skips such a value by its type and not by the stated size. If the two differ, it looks
+ * for the next name in the wrong place and may never end: such a file is refused.
  */
 const FIXED_BYTES: Readonly<Record<string, number>> = {
   box2i: 16,
@@ -84,10 +84,10 @@ const FIXED_BYTES: Readonly<Record<string, number>> = {
   v3f: 12,
 };
 
-/** What every channel of a list takes behind its name, and the shortest list: its closing zero. */
+/** Bytes of a channel in a list after its name; the shortest list is one closing zero. */
 const CHANNEL_BYTES = 16;
 
-/** A list of channels that ends where it is said to, with each name's end inside it. */
+/** Whether a list of channels ends where it is said to, with the end of each name inside it. */
 const isChannelList = (file: Uint8Array, { at, size }: Attribute): boolean => {
   const end = at + size - 1;
   let next = at;
@@ -160,7 +160,7 @@ const readWindow = (file: Uint8Array, { at }: Attribute): ExrWindow => {
   };
 };
 
-/** Room is made for a tile at once, so it must be of a sensible size. */
+/** Memory for a whole tile is taken at once, so its size is limited. */
 const isTileSize = (file: Uint8Array, { at }: Attribute): boolean =>
   [u32le(file, at), u32le(file, at + 4)].every((side) => side > 0 && side <= 8192);
 
@@ -214,8 +214,9 @@ export const readExrHeader = (file: Uint8Array, name: string): ExrHeader => {
 };
 
 /**
- * Throws `damaged` when the table of chunks has gaps or points past the end: what a render leaves
- * behind that was stopped half-way. Looks at plain scan-line files; others fail while being read.
+ * Checks the table of chunks of a plain scan-line file; other files fail while they are read. A render that
+ * was stopped leaves gaps in the table.
+ * @throws StudioError `damaged` when the table has gaps or points past the end
  */
 export const checkExrComplete = (file: Uint8Array, header: ExrHeader, name: string): void => {
   if (header.tiled || header.parts > 1) return;

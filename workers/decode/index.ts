@@ -85,7 +85,7 @@ const decodeJpeg: Decode = async (file, bytes, name) => {
 const decodeWebp: Decode = async (file, bytes, name, ground) => {
   const header = readWebpHeader(bytes, name);
   checkProfileSize(header.icc?.length ?? 0, name);
-  // Chromium does not obey EXIF inside WebP, other browsers may: so it is done here for all.
+  // Chromium ignores EXIF inside WebP, other browsers may not: so the picture is turned here in all of them.
   const kind = `WebP${firstOf(header.animated)}`;
   const image = await decodeInBrowser(file, name, kind, header.orientation, ground);
   return withProfile(image, header.icc && iccDescription(header.icc));

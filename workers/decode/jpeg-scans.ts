@@ -1,6 +1,6 @@
 /**
- * Whether the scans of a JPEG hold all of its picture (ITU-T T.81). Browsers fill what is missing with
- * grey and say nothing; a header can also state a size that its few bytes could never fill.
+ * Whether the scans of a JPEG hold all of its picture (ITU-T T.81). Browsers fill missing
+ * parts with grey and say nothing; a header can also state a size that its few bytes could never fill.
  */
 import { u16be } from './bytes.ts';
 import { damaged } from './image.ts';
@@ -31,7 +31,7 @@ interface Frame extends PixelSize {
   readonly unitsDown: number;
 }
 
-/** What stands between the scans and holds for those that follow. */
+/** Tables between the scans; they apply to the scans that follow. */
 interface Settings {
   readonly tables: Map<number, HuffmanTable>;
   restartEvery: number;
@@ -52,7 +52,7 @@ interface Scan {
   readonly low: number;
 }
 
-/** Progressive writers make about ten; each costs a walk over the whole picture. */
+/** Progressive writers make about ten scans; each takes one pass over the whole picture. */
 const SCANS_AT_MOST = 200;
 
 const readFrame = (file: Uint8Array, at: number, name: string): Frame => {
@@ -112,7 +112,7 @@ const readScan = (
   return { parts, first, last: Math.min(63, last), high: bits >> 4, low: bits & 15 };
 };
 
-/** Goes past one block. @returns whether its codes make sense */
+/** Reads past one block. @returns whether its codes are valid */
 type Pass = (block: number) => boolean;
 
 /** Undefined where the scan lacks its table of codes. */
@@ -128,7 +128,7 @@ const passOf = (bits: ScanBits, frame: Frame, scan: Scan, part: Part): Pass | un
     : (block) => acScan.passRefining(block);
 };
 
-/** What a scan repeats until its end: of one component a block, of several a few blocks of each. */
+/** The unit that a scan repeats: a block of its one component, or a few blocks of each of several. */
 const unitsOf = (frame: Frame, { parts }: Scan) => {
   const [first] = parts;
   if (parts.length === 1 && first !== undefined) {
@@ -154,7 +154,7 @@ const walkScan = (
       return Array.from({ length: scan.parts.length === 1 ? 1 : across * down }, () => pass);
     });
   let passes = open();
-  // A browser may know tables that the file leaves out: it decides.
+  // A browser may know tables that the file leaves out, so it decides.
   if (!passes.every((pass) => pass !== undefined)) return;
   const { count, inRow, rows } = unitsOf(frame, scan);
   for (let unit = 0; unit < count; unit += 1) {
@@ -165,7 +165,7 @@ const walkScan = (
     }
     for (const pass of passes) sound &&= pass!(unit);
     const isShort = bits.starved || (!sound && bits.ending);
-    // Some writers leave out the last bits; nothing is seen of that.
+    // Some writers leave out the last bits; that cannot be seen.
     if (isShort && unit === count - 1) return;
     if (sound && !isShort) continue;
     const row = Math.round((Math.floor(unit / inRow) / rows) * frame.heightPx);
@@ -178,19 +178,19 @@ const walkScan = (
   }
 };
 
-/** Every coefficient that was begun must have been sent to its last bit, and each colour begun. */
+/** Whether every colour was begun, and every coefficient that was begun was sent to its last bit. */
 const isComplete = ({ components }: Frame): boolean =>
   components.every(({ sentTo }) => sentTo[0] === 0 && sentTo.every((low) => (low ?? 0) === 0));
 
 const note = ({ parts, first, last, low }: Scan, { progressive }: Frame): void => {
   for (const { component } of parts)
-    // A sequential scan holds all of them, whatever it states.
+    // A sequential scan holds all coefficients, whatever it states.
     if (progressive) component.sentTo.fill(low, first, last + 1);
     else component.sentTo.fill(0);
 };
 
 /**
- * Walks every scan, code by code, without making pixels: less than decoding takes.
+ * Reads every scan, code by code, without making pixels: that takes less time than decoding.
  * @param file whose header readJpegHeader has read: sequential or progressive, Huffman coded, 8 bit
  * @throws StudioError `damaged`
  */

@@ -1,4 +1,4 @@
-/** Which colours a PNG's numbers stand for: cICP before iCCP before sRGB before gAMA and cHRM. */
+/** The colour space of a PNG: cICP wins over iCCP, then sRGB, then gAMA and cHRM. */
 import { srgbToLinear } from '../../src/core/colour/srgb.ts';
 import { u32be } from './bytes.ts';
 import type { SourceColour } from './icc.ts';
@@ -60,7 +60,7 @@ const fromChrm = (chunk: Uint8Array): Chromaticities => {
   return { white: pair(0), red: pair(1), green: pair(2), blue: pair(3) };
 };
 
-/** sRGB itself is nearly the power 0.45455 and is what most writers of that number mean. */
+/** Most writers of the power 0.45455 mean sRGB, which it nearly is. */
 const SRGB_GAMMA = 45455;
 
 /**

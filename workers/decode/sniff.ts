@@ -80,7 +80,7 @@ export const formats: readonly Format[] = [
   },
 ];
 
-/** Kinds that turn up in a folder of frames and cannot be read, with what to do about each. */
+/** Formats that are found among frames and cannot be read, with what to do about each. */
 const strangers: readonly [what: string, advice: string, matches: (head: Uint8Array) => boolean][] =
   [
     ['a PDF', 'Export the page as PNG or TIFF.', (h) => hasText(h, 0, '%PDF')],

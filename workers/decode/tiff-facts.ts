@@ -64,17 +64,17 @@ export const firstPage = async (tiff: GeoTIFF): Promise<{ page: GeoTIFFImage; pa
   return { page: page ?? (await tiff.getImage(0)), pages: Math.max(1, pages) };
 };
 
-/** Most channels a pixel that are read: more would be no picture, and take memory by the thousandfold. */
+/** Most channels of a pixel that are read: a picture has no more, and each takes memory. */
 const SAMPLES_AT_MOST = 16;
 
-/** Strips or tiles there must be; their sizes are read from the file, so they are checked before use. */
+/** How many strips or tiles the file must have. Their sizes come from the file, so they are checked first. */
 const blocksOf = (page: GeoTIFFImage, planes: number, name: string): number => {
   const [widthPx, heightPx] = [page.getTileWidth(), page.getTileHeight()];
   checkSize({ widthPx, heightPx }, name);
   return Math.ceil(page.getWidth() / widthPx) * Math.ceil(page.getHeight() / heightPx) * planes;
 };
 
-/** Every strip or tile must be there and lie inside the file, else part of the picture is missing. */
+/** Checks that every strip or tile lies inside the file: otherwise a part of the picture is missing. */
 const checkBlocks = async (
   numbers: Numbers,
   tiled: boolean,
@@ -94,8 +94,8 @@ const checkBlocks = async (
 };
 
 /**
- * What a byte can hold at the most, unpacked, by compression: a deflate code of two bits stands for 258
- * bytes, an LZW code of twelve for 3839. The others reach further; size alone bounds them.
+ * Most unpacked bytes of one packed byte, by compression: a deflate code of two bits stands for 258 bytes, an
+ * LZW code of twelve for 3839. Other compressions have no such limit; only the picture's size is limited there.
  */
 const EXPANDS_TO: Readonly<Record<number, number>> = {
   1: 1,
@@ -105,7 +105,7 @@ const EXPANDS_TO: Readonly<Record<number, number>> = {
   32946: 1032,
 };
 
-/** A few bytes that state a picture of gigabytes are found out before room is made for it. */
+/** Refuses a few bytes that state a picture of gigabytes, before memory is taken for it. */
 const checkFilling = (facts: TiffFacts, fileBytes: number, name: string): void => {
   const { widthPx, heightPx, samples, bits, compression } = facts;
   const wanted = (widthPx * heightPx * samples * bits) / 8;
@@ -116,7 +116,7 @@ const checkFilling = (facts: TiffFacts, fileBytes: number, name: string): void =
     );
 };
 
-/** Refuses by name what would otherwise come out wrong. */
+/** Refuses, by name, each variant that would be decoded wrongly. */
 const checkReadable = (facts: TiffFacts, fillOrder: number, name: string): void => {
   const { bits, float, photometric, compression, predictor } = facts;
   if (!compressions[compression]) {

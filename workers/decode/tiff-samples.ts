@@ -1,4 +1,4 @@
-/** The samples of a TIFF page, out of its strips or tiles. */
+/** Reads the samples of a TIFF page from its strips or tiles. */
 import { unzlibSync } from 'fflate';
 import { BaseDecoder, getDecoder } from 'geotiff';
 import type { GeoTIFFImage } from 'geotiff';
@@ -12,7 +12,7 @@ type Words = Uint8Array | Uint16Array | Uint32Array;
 
 type Unpack = (packed: Uint8Array, blockBytes: number) => Uint8Array<ArrayBuffer>;
 
-/** Never more comes out than a block holds, whatever the packed bytes would unpack to. */
+/** Unpacks no more than a block holds. */
 class BoundedDecoder extends BaseDecoder {
   readonly #blockBytes: number;
   readonly #unpack: Unpack;
@@ -36,9 +36,8 @@ const inflate: Unpack = (packed, blockBytes) =>
 let zstandard: ZSTDDecoder | undefined;
 
 /**
- * By compression, in place of the library's own: its LZW takes two seconds for a noisy 16-bit frame of
- * 1200 × 1500 where this one takes a tenth, and its Deflate and Zstandard go on for as long as a broken
- * stream does.
+ * By compression. They replace the library's own: its LZW takes two seconds for a noisy 16-bit frame of
+ * 1200 × 1500, this one 0.1 s, and its Deflate and Zstandard do not end while a broken stream goes on.
  */
 const unpackers: Readonly<Record<number, () => Promise<Unpack>>> = {
   5: () => Promise.resolve(decodeLzw),

@@ -107,12 +107,12 @@ const Result = ({
         relationNumber={2}
       >
         The woven pitch at the strip’s reading distance. What paper, ink and driver do to the print
-        is not in it: the strip tells.
+        is not in it: the pitch strip measures that.
       </Figure>
       <Prose>
         {trimmed(reading.pxToRib, 2)} pixels a rib; the ribs stand{' '}
-        {trimmed((reading.tiltRad * 180) / Math.PI, 2)}° askew in the scan, which was reckoned with.{' '}
-        {reading.cautions.join(' ')}
+        {trimmed((reading.tiltRad * 180) / Math.PI, 2)}° askew in the scan; the pitch takes that
+        into account. {reading.cautions.join(' ')}
       </Prose>
       <Spectrum line={line} ribPerPx={Math.hypot(line.perPxX, line.perPxY) / reading.linesToRib} />
       <div>

@@ -39,8 +39,7 @@ export const SkewNote = ({ skewRad, plusMinusRad }: Props) => {
         relation="tan α = v / f, the lens’s lines along its ribs over those across; ± = 2 σ"
         relationNumber={9}
       >
-        Positive is clockwise, the strip as it is seen. The pitch is reckoned with it and is not
-        spoilt by it.
+        Positive is clockwise, as the strip is seen. The pitch takes it into account.
       </Figure>
       <Prose>
         {size <= plusMinusRad

@@ -101,7 +101,7 @@ export const DepthPanel = () => {
   return (
     <Panel title="How deep it may be">
       {ribs === 'lying' && (
-        <Notice kind="info" title="Ribs that lie show no depth">
+        <Notice kind="info" title="Lying ribs show no depth">
           Both eyes see the same view; only tilting changes it. The limits below are for how far
           things move from view to view.
         </Notice>

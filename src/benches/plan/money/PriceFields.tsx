@@ -86,7 +86,7 @@ const MaterialField = ({ material, onTaken }: MaterialProps) => {
         }}
       />
       {entry !== undefined && standingOf(job, shelf, entry) === 'differs' && (
-        <Prose>The job sheet has other numbers by now; money is reckoned with this one.</Prose>
+        <Prose>The job sheet has other numbers by now; costs are computed with this one.</Prose>
       )}
       {entry === undefined ? (
         <NoEntry shelf={shelf} />
