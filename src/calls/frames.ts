@@ -3,23 +3,13 @@ import type { Outcome, Reply } from '../contract/errors.ts';
 import type {
   DecodeOptions,
   FrameFacts,
-  FrameWorker,
   PrepareRequest,
   PrepareResult,
 } from '../contract/frames.ts';
-import { decodeRoom } from './decode-room.ts';
-import { WorkerPool, poolSize, readsPictures } from './pool.ts';
+import { framePool, inDecodeRoom } from './in-decode-room.ts';
 import { readingLimits, runWithin } from './within-time.ts';
-import { spawnPictureWorker } from './workers.ts';
 
-/** A decoded frame is large, so at most this many are decoded at once. */
-const MOST_AT_ONCE = 4;
 const THUMBNAIL_PX = 320;
-
-const pool = new WorkerPool<FrameWorker>(spawnPictureWorker, {
-  size: Math.min(MOST_AT_ONCE, poolSize()),
-  ...readsPictures,
-});
 
 /** Preparing also reduces and softens, which takes minutes for a large sheet. */
 const PREPARING_TAKES = 10;
@@ -28,21 +18,6 @@ interface Stoppable {
   readonly signal?: AbortSignal;
 }
 
-/** Asks a worker what decoding the file takes, then does the work when there is room for that. */
-const inDecodeRoom = async <T>(
-  file: Blob,
-  name: string,
-  signal: AbortSignal | undefined,
-  work: () => Promise<Outcome<T>>,
-): Promise<Outcome<T>> => {
-  const weighed = await runWithin(
-    pool,
-    (worker, id) => worker.weigh({ id, file, name }),
-    readingLimits(file, name, signal),
-  );
-  return weighed.done ? decodeRoom.hold(weighed.value, signal, work) : weighed;
-};
-
 /** Decodes a file and describes it. Calls queue, so call it for all files at once. Throws StudioError. */
 export const lookAt = (
   file: Blob,
@@ -50,9 +25,9 @@ export const lookAt = (
   options: DecodeOptions,
   { signal }: Stoppable = {},
 ): Promise<Outcome<FrameFacts>> =>
-  inDecodeRoom(file, name, signal, () =>
+  inDecodeRoom([{ file, name }], signal, () =>
     runWithin(
-      pool,
+      framePool,
       (worker, id) =>
         worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: false }),
       readingLimits(file, name, signal),
@@ -76,9 +51,9 @@ export const lookAtAndPrepare = (
   requestOf: (facts: FrameFacts) => Omit<PrepareRequest, 'id' | 'file' | 'name'> | undefined,
   { signal }: Stoppable = {},
 ): Promise<Outcome<LookedAndPrepared>> =>
-  inDecodeRoom(file, name, signal, () =>
+  inDecodeRoom([{ file, name }], signal, () =>
     runWithin(
-      pool,
+      framePool,
       async (worker, id): Promise<Reply<LookedAndPrepared>> => {
         const look = { id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: true };
         const looked = await worker.look(look);
@@ -99,9 +74,9 @@ export const prepareFrame = (
   request: Omit<PrepareRequest, 'id'>,
   { signal }: Stoppable = {},
 ): Promise<Outcome<PrepareResult>> =>
-  inDecodeRoom(request.file, request.name, signal, () =>
+  inDecodeRoom([request], signal, () =>
     runWithin(
-      pool,
+      framePool,
       (worker, id) => worker.prepare({ ...request, id }),
       readingLimits(request.file, request.name, signal, PREPARING_TAKES),
     ),

@@ -1,11 +1,14 @@
 /** Measures the parallax of a sequence: coarsely, then finely pair by pair, then through all frames. */
-import type { Outcome } from '../contract/errors.ts';
+import type { Remote } from 'comlink';
+import type { Outcome, Reply } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type { FileToRead } from '../contract/frames.ts';
 import type { MatchSettings, ParallaxWorker } from '../contract/parallax.ts';
 import type { FrontVotes } from '../core/frames/parallax/front.ts';
 import type { PairMotion } from '../core/frames/parallax/pair.ts';
 import { trackOf } from '../core/frames/parallax/track.ts';
+import { decodeRoom } from './decode-room.ts';
+import { weighAll } from './in-decode-room.ts';
 import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
@@ -15,6 +18,9 @@ const pool = new WorkerPool<ParallaxWorker>(spawnPictureWorker, {
   size: Math.min(MOST_AT_ONCE, poolSize()),
   ...readsPictures,
 });
+
+/** A call decodes one frame at a time, while the one before may still lie in memory. */
+const DECODED_AT_ONCE = 2;
 
 /** Halvings of the quick first look. */
 const FIRST_LOOK = 2;
@@ -48,6 +54,11 @@ export const measureSequence = async (
   settings: MatchSettings,
   { signal, onPair, onProgress }: MeasureCall,
 ): Promise<Outcome<FrontVotes>> => {
+  const weighed = await weighAll(frames, signal);
+  if (!weighed.done) return weighed;
+  const bytes = DECODED_AT_ONCE * Math.max(...weighed.value);
+  const run = <T>(call: (worker: Remote<ParallaxWorker>, id: string) => Promise<Reply<T>>) =>
+    decodeRoom.hold(bytes, signal, () => pool.run(call, signal));
   const pairs = frames.slice(1).map((to, index) => ({ from: frames[index] as FileToRead, to }));
   const triples = triplesOf(frames.length);
   const total = 3 * pairs.length + triples.length;
@@ -59,9 +70,7 @@ export const measureSequence = async (
   const match = (downTo: number) =>
     pairs.map(async (pair, index) => {
       const request = { ...settings, ...pair, downTo };
-      const outcome = count(
-        await pool.run((worker, id) => worker.matchPair({ ...request, id }), signal),
-      );
+      const outcome = count(await run((worker, id) => worker.matchPair({ ...request, id })));
       if (!outcome.done) return undefined;
       onPair(index, outcome.value, downTo === 0);
       return outcome.value;
@@ -72,9 +81,7 @@ export const measureSequence = async (
       mid: frames[mid] as FileToRead,
       next: frames[next] as FileToRead,
     };
-    return pool
-      .run((worker, id) => worker.askFront({ ...settings, ...three, id }), signal)
-      .then(count);
+    return run((worker, id) => worker.askFront({ ...settings, ...three, id })).then(count);
   };
   onProgress(0, total);
   // The pool takes calls in order: all coarse ones before any fine one.
@@ -92,9 +99,7 @@ export const measureSequence = async (
   const through = motions.map(async (pair, index) => {
     if (track === undefined) return true;
     const request = { ...settings, frames, index, pair, track };
-    const outcome = count(
-      await pool.run((worker, id) => worker.matchThrough({ ...request, id }), signal),
-    );
+    const outcome = count(await run((worker, id) => worker.matchThrough({ ...request, id })));
     if (outcome.done) onPair(index, outcome.value, true);
     return outcome.done;
   });

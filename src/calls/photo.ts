@@ -11,6 +11,7 @@ import type {
   StripPhotoAnswer,
   StripPhotoRequest,
 } from '../contract/photo.ts';
+import { inDecodeRoom } from './in-decode-room.ts';
 import { WorkerPool, readsPictures } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
@@ -30,16 +31,22 @@ export const readPhoto = (
   request: Omit<StripPhotoRequest, 'id'>,
   { signal, report }: ReadCall,
 ): Promise<Outcome<StripPhotoAnswer>> =>
-  pool.run((worker, id) => worker.readStrip({ ...request, id }, proxy(report)), signal);
+  inDecodeRoom([request], signal, () =>
+    pool.run((worker, id) => worker.readStrip({ ...request, id }, proxy(report)), signal),
+  );
 
 export const readScan = (
   request: Omit<LensScanRequest, 'id'>,
   { signal, report }: ReadCall,
 ): Promise<Outcome<LensScanAnswer>> =>
-  pool.run((worker, id) => worker.readScan({ ...request, id }, proxy(report)), signal);
+  inDecodeRoom([request], signal, () =>
+    pool.run((worker, id) => worker.readScan({ ...request, id }, proxy(report)), signal),
+  );
 
 export const readPrintPhoto = (
   request: Omit<MendPhotoFileRequest, 'id'>,
   { signal, report }: ReadCall,
 ): Promise<Outcome<MendPhotoAnswer>> =>
-  pool.run((worker, id) => worker.readMend({ ...request, id }, proxy(report)), signal);
+  inDecodeRoom([request], signal, () =>
+    pool.run((worker, id) => worker.readMend({ ...request, id }, proxy(report)), signal),
+  );

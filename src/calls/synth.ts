@@ -9,6 +9,7 @@ import type {
   ViewRequest,
 } from '../contract/synth.ts';
 import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
+import { inDecodeRoom } from './in-decode-room.ts';
 import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
@@ -33,10 +34,12 @@ export const makeView = (
   request: Omit<ViewRequest, 'id'>,
   signal: AbortSignal,
 ): Promise<Outcome<MadeView>> =>
-  runWithin(
-    pool,
-    (worker, id) => worker.makeView({ ...request, id }),
-    readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
+  inDecodeRoom([request.picture, request.depth], signal, () =>
+    runWithin(
+      pool,
+      (worker, id) => worker.makeView({ ...request, id }),
+      readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
+    ),
   );
 
 /** Reads the kept picture of a frame's filled places. Throws StudioError. */
@@ -92,7 +95,9 @@ export const makeBetweens = (
   makeAll(
     places.map(
       (place) => (signal) =>
-        pool.run((worker, id) => worker.makeBetween({ ...pair, place, id }), signal),
+        inDecodeRoom([pair.first, pair.second], signal, () =>
+          pool.run((worker, id) => worker.makeBetween({ ...pair, place, id }), signal),
+        ),
     ),
     call,
   );

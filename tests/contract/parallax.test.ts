@@ -3,7 +3,7 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { PairMotion } from '../../src/core/frames/parallax/pair.ts';
 import { measureSequence } from '../../src/calls/parallax.ts';
-import { createParallaxService } from '../../workers/parallax-service.ts';
+import { createPictureService } from '../../workers/picture-service.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 
 beforeAll(() => {
@@ -11,7 +11,7 @@ beforeAll(() => {
     'Worker',
     class extends InProcessWorker {
       constructor() {
-        super(createParallaxService());
+        super(createPictureService());
       }
     },
   );

@@ -5,7 +5,7 @@ import { readBareLens } from '../../src/core/pitch/bare/bare-lens.ts';
 import { viewingPitch } from '../../src/core/lens/lens.ts';
 import { mm } from '../../src/core/units/units.ts';
 import { readPhoto, readPrintPhoto, readScan } from '../../src/calls/photo.ts';
-import { createPhotoService } from '../../workers/photo-service.ts';
+import { createPictureService } from '../../workers/picture-service.ts';
 import { statedDensity } from '../../workers/scan-density.ts';
 import { scanLens } from '../golden/lens-scan.ts';
 import { plainScene } from '../golden/strip-photo-scene.ts';
@@ -14,21 +14,25 @@ import { InProcessWorker } from './in-process-worker.ts';
 
 /** True: workers take calls and answer nothing, not even a stop, as while one long sum is done. */
 let deaf = false;
-const takenAndUnanswered = vi.fn(() => new Promise<never>(() => undefined));
-const made: InProcessWorker[] = [];
+/** The worker that took a call then. */
+let takenBy: InProcessWorker | undefined;
 
 beforeAll(() => {
   vi.stubGlobal(
     'Worker',
     class extends InProcessWorker {
+      takeUnanswered(): Promise<never> {
+        takenBy = this;
+        return new Promise(() => undefined);
+      }
+
       constructor() {
-        const service = createPhotoService();
+        const service = createPictureService();
         super({
           ...service,
           readStrip: (...args: Parameters<typeof service.readStrip>) =>
-            deaf ? takenAndUnanswered() : service.readStrip(...args),
+            deaf ? this.takeUnanswered() : service.readStrip(...args),
         });
-        made.push(this);
       }
     },
   );
@@ -164,13 +168,13 @@ describe('a photo', () => {
     deaf = true;
     const other = new AbortController();
     const hung = readPhoto(request, { signal: other.signal, report: () => undefined });
-    await vi.waitFor(() => expect(takenAndUnanswered).toHaveBeenCalled());
+    await vi.waitFor(() => expect(takenBy).toBeDefined());
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     other.abort();
     await vi.advanceTimersByTimeAsync(2000);
     vi.useRealTimers();
     expect(await hung).toEqual({ done: false });
-    expect(made.at(-1)?.terminated).toBe(true);
+    expect(takenBy?.terminated).toBe(true);
 
     // The next photo gets a new worker.
     deaf = false;

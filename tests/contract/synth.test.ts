@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { DepthScene } from '../../src/contract/synth.ts';
 import type { DepthMeaning } from '../../src/core/frames/synth/depth-map.ts';
 import { makeBetweens, makeView, makeViews, readFilled } from '../../src/calls/synth.ts';
-import { createSynthService } from '../../workers/synth-service.ts';
+import { createPictureService } from '../../workers/picture-service.ts';
 import { depthFile, frameName, framePath } from './glasshouse-files.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 
@@ -14,7 +14,7 @@ beforeAll(() => {
     'Worker',
     class extends InProcessWorker {
       constructor() {
-        super(createSynthService());
+        super(createPictureService());
       }
     },
   );

@@ -63,6 +63,8 @@ const openBench = async (page: Page, name: string, way: 'on' | 'back') => {
   await walkTo(page, name, way);
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { level: 1, name })).toBeFocused();
+  // While the bench is being fetched, the next stop after its name is the foot of the page.
+  await expect(page.getByText('Opening the bench …')).toHaveCount(0);
 };
 
 test('the main job goes by keys alone, and the focus is always in sight', async ({ page }) => {
