@@ -111,7 +111,7 @@ firstVisit(
     const told = page.getByRole('alert').filter({ hasText: 'No room is left' });
     await page.getByRole('button', { name: 'Use this pitch' }).click();
     await expect(told).toContainText('the proved pitch');
-    await page.goto('#/plan');
+    await page.goto('#/workshop');
     // The job itself may yet find room: its way back gives it up.
     await type(page, 'View slots', '7');
     const isTried = async () =>

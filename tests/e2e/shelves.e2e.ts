@@ -5,7 +5,7 @@ import { expect, test } from './support/kept-demo.ts';
 import { field, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
-  await page.goto('#/plan');
+  await page.goto('#/workshop');
   await expect(page.getByRole('button', { name: 'Export shelves' })).toBeVisible();
 };
 const onShelf = (page: Page, name: string) => page.getByRole('heading', { level: 3, name });
@@ -25,7 +25,9 @@ test('a lens goes on the shelf, into the job, out to a file and back, and costs 
   await expect(field(page, 'Lens pitch')).toHaveValue('50');
   await expect(field(page, 'Lens thickness')).toHaveValue('1');
   // Out of 300 × 400 mm the print of 203.2 × 254 mm comes once.
+  await page.goto('#/plan');
   await expect(page.locator('summary', { hasText: 'Lens for a print' })).toContainText('9.00');
+  await opened(page);
 
   const download = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Export shelves' }).click();

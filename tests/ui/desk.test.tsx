@@ -59,7 +59,7 @@ describe('addresses', () => {
 
   it('stand in the order of the craft', () => {
     expect(benches.map(({ label }) => label).join(' ')).toBe(
-      'Plan Shoot Calibrate Frames Weave Mount Mend',
+      'Plan Shoot Calibrate Frames Weave Mount Mend Workshop',
     );
   });
 });

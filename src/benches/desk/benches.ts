@@ -1,4 +1,4 @@
-/** The seven benches in the order of the craft, each loaded when it is first opened. */
+/** The seven benches in the order of the craft, and the Workshop beside them, each loaded when it is first opened. */
 import type { ComponentType, LazyExoticComponent } from 'react';
 import type { BenchName } from '../../job/findings/finding.ts';
 import { latePart } from './late-part.tsx';
@@ -9,6 +9,8 @@ export interface Bench {
   /** What it is for, under its name. */
   readonly purpose: string;
   readonly Page: LazyExoticComponent<ComponentType>;
+  /** No step of the craft: it stands beside the benches. */
+  readonly beside?: true;
 }
 
 export const benches: readonly Bench[] = [
@@ -53,6 +55,13 @@ export const benches: readonly Bench[] = [
     label: 'Mend',
     purpose: 'From what you see on a print to the number to change.',
     Page: latePart(() => import('../mend/index.tsx')),
+  },
+  {
+    name: 'workshop',
+    label: 'Workshop',
+    purpose: 'What you own, for every job: lenses, printers, papers and their prices.',
+    Page: latePart(() => import('../workshop/index.tsx')),
+    beside: true,
   },
 ];
 

@@ -7,7 +7,6 @@ import { FitPanel } from './fit/FitPanel.tsx';
 import { LensPanel } from './lens/LensPanel.tsx';
 import { MoneyPanel } from './money/MoneyPanel.tsx';
 import styles from './plan.module.css';
-import { ShelvesPanel } from './shelves/ShelvesPanel.tsx';
 import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
 const parts = [
@@ -16,7 +15,6 @@ const parts = [
   { name: 'Exactness', Part: ExactnessPanel },
   { name: 'Depth', Part: DepthPanel },
   { name: 'Money and time', Part: MoneyPanel },
-  { name: 'Shelves', Part: ShelvesPanel },
 ] as const;
 
 /** A long bench: its parts can be gone to. The address is the bench's own, so these are no links. */

@@ -2,7 +2,8 @@
 import type { Job } from '../schema/job.ts';
 
 export type Severity = 'problem' | 'caution' | 'note';
-export type BenchName = 'plan' | 'shoot' | 'calibrate' | 'frames' | 'weave' | 'mount' | 'mend';
+export type BenchName =
+  'plan' | 'shoot' | 'calibrate' | 'frames' | 'weave' | 'mount' | 'mend' | 'workshop';
 
 export interface Finding {
   /** Stays the same while the finding is the same. */

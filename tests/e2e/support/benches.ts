@@ -28,6 +28,7 @@ const furnish: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
     await type(page, 'Lens sheet across the ribs', '50 mm');
     await expect(page.getByRole('img', { name: /2 tiles to scale/ })).toBeVisible();
   },
+  workshop: (page) => page.getByRole('button', { name: 'Add a lens' }).click(),
   // A trial in the log, and the next print looked at.
   mend: async (page) => {
     await count(page);

@@ -1,34 +1,14 @@
-/** Currency, the gap between pieces, hours, and what has been made so far. */
+/** The gap between pieces, hours, and what has been made so far. */
 import { lengthMeasure, plainMeasure, unitMeasure } from '../../../core/units/measure.ts';
 import { gapOf } from '../../../materials/cut-list.ts';
 import { changeStock, stockOf } from '../../../materials/use-in-job.ts';
 import { NumberFields } from '../../desk/NumberFields.tsx';
-import { useEdit, useJob, useUnits, useView } from '../../studio.ts';
-import { BlankField, Button, Fields, MeasureField } from '../../../ui/index.ts';
+import { useEdit, useJob, useUnits } from '../../studio.ts';
+import { Button, Fields, MeasureField } from '../../../ui/index.ts';
 import styles from './money.module.css';
 
 const countMeasure = plainMeasure(1, 0);
 const hoursMeasure = unitMeasure(0.25, 2, 'hours', /\s*(h|hours?)$/i);
-
-const MOST_MARK = 8;
-
-const CurrencyMark = () => {
-  const mark = useView((view) => view.currencyMark);
-  const setView = useView((view) => view.set);
-  return (
-    <BlankField
-      label="Currency mark"
-      value={mark}
-      hint="Stands behind prices. Empty: bare numbers."
-      onCommit={(currencyMark) => {
-        if (currencyMark.length > MOST_MARK)
-          return `A currency mark has at most ${MOST_MARK} letters: a sign or a code.`;
-        setView({ currencyMark });
-        return undefined;
-      }}
-    />
-  );
-};
 
 interface CountProps {
   readonly label: string;
@@ -62,7 +42,6 @@ export const CountFields = () => {
   const gap = lengthMeasure(useUnits(), 0.5, 0.0625);
   return (
     <Fields least={12}>
-      <CurrencyMark />
       <NumberFields
         of={{ ...stockOf(job), gapMm: gapOf(job) }}
         rows={[

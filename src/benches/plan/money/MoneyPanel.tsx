@@ -22,7 +22,7 @@ export const MoneyPanel = () => (
   <Panel title="Money and time">
     <Prose>
       A print as its share of lens sheet, paper and ink, in whatever currency you think in. Prices
-      are kept on the shelves below; choosing here takes the entry into the job.
+      are kept in the <a href="#/workshop">Workshop</a>; choosing here takes the entry into the job.
     </Prose>
     <PriceFields />
     <CountFields />

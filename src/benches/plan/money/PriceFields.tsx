@@ -8,7 +8,7 @@ import { standingOf } from '../../../materials/use-in-job.ts';
 import type { ShelfNotice } from '../../../state/shelves.ts';
 import { BlankMeasure, Button, Fields, Prose, SelectField, Stack } from '../../../ui/index.ts';
 import { editEntry, layIntoJob, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
-import { ShelfTold } from '../ShelfTold.tsx';
+import { ShelfTold } from '../../desk/ShelfTold.tsx';
 import { useJob, useShelves, useStudio, useView } from '../../studio.ts';
 import { useCosts } from './use-costs.ts';
 
@@ -48,7 +48,7 @@ type Material = (typeof materials)[number];
 
 const NoEntry = ({ shelf }: Pick<Material, 'shelf'>) => {
   const studio = useStudio();
-  if (shelf === 'papers') return <Prose>Choose one, or add yours below.</Prose>;
+  if (shelf === 'papers') return <Prose>Choose one, or add yours in the Workshop.</Prose>;
   return (
     <Button onClick={() => void putOnShelf(studio, shelf)}>
       Put this job’s {shelf === 'lenses' ? 'lens' : 'printer'} on the shelf

@@ -1,8 +1,9 @@
-/** Shelves and money on the Plan bench in a studio. */
+/** The Workshop in a studio, and what its prices make of a print on Plan. */
 import { fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
-import { ShelvesPanel } from '../../src/benches/plan/shelves/ShelvesPanel.tsx';
+import { PricesPanel } from '../../src/benches/workshop/PricesPanel.tsx';
+import { ShelvesPanel } from '../../src/benches/workshop/ShelvesPanel.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
 import { starterShelves } from '../../src/materials/starters.ts';
 import type { Studio } from '../../src/studio/studio.ts';
@@ -115,7 +116,13 @@ describe('money', () => {
   const figure = (name: string) => screen.getByText(name, { exact: true }).closest('summary');
 
   it('is not known until prices are, and then adds up', async () => {
-    const { user } = renderIn(studio, <MoneyPanel />);
+    const { user } = renderIn(
+      studio,
+      <>
+        <PricesPanel />
+        <MoneyPanel />
+      </>,
+    );
     expect(figure('One print')).toHaveTextContent('not known');
     await type(user, 'Currency mark', 'shells');
     await type(user, 'Price of a lens sheet', '10');

@@ -1,16 +1,11 @@
 /** One shelf: its entries, and what can be done with each. */
 import { useId } from 'react';
-import { factsOf } from '../../../materials/facts.ts';
-import type { Entry, EntryOf, ShelfName } from '../../../materials/shelves.ts';
-import { standingOf } from '../../../materials/use-in-job.ts';
-import {
-  bringStarters,
-  duplicate,
-  layIntoJob,
-  takeOff,
-} from '../../../studio/keep/edit-shelves.ts';
-import { Button, Name, Prose, Stack } from '../../../ui/index.ts';
-import { useJob, useShelves, useStudio, useUnits, useView } from '../../studio.ts';
+import { factsOf } from '../../materials/facts.ts';
+import type { Entry, EntryOf, ShelfName } from '../../materials/shelves.ts';
+import { standingOf } from '../../materials/use-in-job.ts';
+import { bringStarters, duplicate, layIntoJob, takeOff } from '../../studio/keep/edit-shelves.ts';
+import { Button, Name, Prose, Stack } from '../../ui/index.ts';
+import { useJob, useShelves, useStudio, useUnits, useView } from '../studio.ts';
 import { EntryEditor } from './EntryEditor.tsx';
 import styles from './shelves.module.css';
 

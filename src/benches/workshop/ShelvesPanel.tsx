@@ -1,11 +1,11 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
 import { useRef, useState } from 'react';
-import type { ShelfName } from '../../../materials/shelves.ts';
-import { addNew, putOnShelf } from '../../../studio/keep/edit-shelves.ts';
-import { exportShelves, importShelves } from '../../../studio/keep/exchange-shelves.ts';
-import { Button, ChoiceField, FileButton, FileDrop, Panel, Prose, Row } from '../../../ui/index.ts';
-import { ShelfTold } from '../ShelfTold.tsx';
-import { useShelves, useStudio, useView } from '../../studio.ts';
+import type { ShelfName } from '../../materials/shelves.ts';
+import { addNew, putOnShelf } from '../../studio/keep/edit-shelves.ts';
+import { exportShelves, importShelves } from '../../studio/keep/exchange-shelves.ts';
+import { Button, ChoiceField, FileButton, FileDrop, Panel, Prose, Row } from '../../ui/index.ts';
+import { ShelfTold } from '../desk/ShelfTold.tsx';
+import { useShelves, useStudio, useView } from '../studio.ts';
 import type { OpenEntry } from './ShelfList.tsx';
 import { ShelfList } from './ShelfList.tsx';
 import styles from './shelves.module.css';

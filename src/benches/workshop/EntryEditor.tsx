@@ -1,18 +1,18 @@
 /** The fields of one entry, each committed by itself as on the job sheet. */
 import { useEffect, useRef } from 'react';
-import { nameInText } from '../../../core/names/shown.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import {
   densityMeasure,
   lengthMeasure,
   pitchMeasure,
   plainMeasure,
-} from '../../../core/units/measure.ts';
-import type { EntryChange, EntryOf, ShelfName } from '../../../materials/shelves.ts';
-import { editEntry } from '../../../studio/keep/edit-shelves.ts';
-import { BlankField } from '../../../ui/index.ts';
-import type { NumberRow } from '../../desk/NumberFields.tsx';
-import { NumberFields } from '../../desk/NumberFields.tsx';
-import { useStudio, useUnits, useView } from '../../studio.ts';
+} from '../../core/units/measure.ts';
+import type { EntryChange, EntryOf, ShelfName } from '../../materials/shelves.ts';
+import { editEntry } from '../../studio/keep/edit-shelves.ts';
+import { BlankField } from '../../ui/index.ts';
+import type { NumberRow } from '../desk/NumberFields.tsx';
+import { NumberFields } from '../desk/NumberFields.tsx';
+import { useStudio, useUnits, useView } from '../studio.ts';
 import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 

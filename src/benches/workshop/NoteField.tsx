@@ -1,6 +1,6 @@
 /** The note of an entry. */
 import { useId } from 'react';
-import { useDraft } from '../../../ui/index.ts';
+import { useDraft } from '../../ui/index.ts';
 import styles from './shelves.module.css';
 
 interface NoteProps {
