@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { useCallback, useRef, useState } from 'react';
 import { nameInText } from '../../../core/names/shown.ts';
 import type { KeptJobEntry } from '../../../studio/keep/browser.ts';
 import { sayFrames, sayLens, sayWhen } from '../../../studio/keep/say.ts';
@@ -33,6 +33,7 @@ interface Props {
 
 export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Props) => {
   const [renaming, setRenaming] = useState(false);
+  const renameButton = useRef<HTMLButtonElement>(null);
   const units = useUnits();
   const { name } = entry;
   return (
@@ -45,9 +46,14 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
             labelUnseen
             value={name}
             maxLength={200}
+            atOnce
             onCommit={(next) => {
               setRenaming(false);
               onRename(next);
+            }}
+            onEnd={() => {
+              setRenaming(false);
+              renameButton.current?.focus();
             }}
           />
         ) : (
@@ -74,6 +80,7 @@ export const JobRow = ({ entry, isOpen, onOpen, onRename, onCopy, onDelete }: Pr
           {isOpen ? 'Go on' : 'Open'}
         </Button>
         <Button
+          ref={renameButton}
           look="quiet"
           aria-label={`Rename ${nameInText(name)}`}
           aria-expanded={renaming}
