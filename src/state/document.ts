@@ -6,15 +6,18 @@ import { createStore } from 'zustand/vanilla';
 import * as v from 'valibot';
 import { ownCopyOf } from '../job/edits/begin.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
+import { isLook } from '../job/edits/edit.ts';
 import type { Job } from '../job/schema/job.ts';
 import { jobSchema, newJob } from '../job/schema/job.ts';
 
 export interface Step {
   readonly label: string;
   readonly before: Job;
-  /** Steps with the same key less than FOLD_MS apart become one. */
+  /** Steps with the same key less than FOLD_MS apart become one; those of looking, however far apart. */
   readonly foldKey: string | undefined;
   readonly at: number;
+  /** The bench where it happened; left out where that is not known, or every bench shows it. */
+  readonly bench?: string | undefined;
 }
 
 export interface DocumentState {
@@ -54,9 +57,26 @@ interface Options {
   readonly now?: () => number;
   /** Adds the consequences of a change, in the same step. */
   readonly follow?: (before: Job, after: Job) => Job;
+  /** The bench that a change of this label belongs to. */
+  readonly benchOf?: (label: string) => string | undefined;
 }
 
-export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }: Options = {}) =>
+/** Whether a folded step has come back to where it began. */
+const isSame = (one: Job, other: Job): boolean => {
+  const names = new Set([...Object.keys(one), ...Object.keys(other)]) as Set<keyof Job>;
+  return [...names].every(
+    (name) =>
+      one[name] === other[name] ||
+      // Frames there may be thousands of, and no change that folds brings equal ones anew.
+      (name !== 'frames' && JSON.stringify(one[name]) === JSON.stringify(other[name])),
+  );
+};
+
+export const createDocumentStore = ({
+  now = Date.now,
+  follow = (_, job) => job,
+  benchOf = () => undefined,
+}: Options = {}) =>
   createStore<DocumentState>()((set, get) => {
     /** Takes the last step of one list, and puts the way back into the other. */
     const travel = (from: 'past' | 'future', to: 'past' | 'future'): void => {
@@ -89,10 +109,14 @@ export const createDocumentStore = ({ now = Date.now, follow = (_, job) => job }
         if (!checked.success) return checked.issues[0].message;
         const last = past.at(-1);
         const folds =
-          foldKey !== undefined && last?.foldKey === foldKey && now() - last.at < FOLD_MS;
-        const step: Step = { label, before: folds ? last.before : from, foldKey, at: now() };
+          foldKey !== undefined &&
+          last?.foldKey === foldKey &&
+          (isLook(foldKey) || now() - last.at < FOLD_MS);
+        const began = folds ? last.before : from;
+        const step: Step = { label, before: began, foldKey, at: now(), bench: benchOf(label) };
         const kept = folds ? past.slice(0, -1) : past.slice(-STEPS_KEPT + 1);
-        set({ job: next, past: [...kept, step], future: [], ready: true });
+        const isUndone = folds && isSame(began, next);
+        set({ job: next, past: isUndone ? kept : [...kept, step], future: [], ready: true });
         return undefined;
       },
       undo: () => travel('past', 'future'),

@@ -5,6 +5,7 @@ import { createJobStore } from '../files/job-store.ts';
 import type { JobStore } from '../files/job-store.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
 import { recallPitch } from '../job/facts/pitch-history.ts';
+import { isOnJobSheet } from '../job/words/steps.ts';
 import { createDocumentStore } from '../state/document.ts';
 import { createShelvesStore } from '../state/shelves.ts';
 import { createViewStore } from '../state/view.ts';
@@ -24,14 +25,16 @@ export const createFloor = (
 ) => {
   const work = createWorkStore();
   const askBeforeLeaving = createAskBeforeLeaving();
+  const view = createViewStore(onViewUnkept);
   const document = createDocumentStore({
+    benchOf: (label) => (isOnJobSheet(label) ? undefined : view.getState().lastBench || undefined),
     // Changing to a lens and printer with a proved pitch recalls that pitch.
     follow: (before, after) => recallPitch(before, after, work.getState().pitchReadings),
   });
   return {
     document,
     work,
-    view: createViewStore(onViewUnkept),
+    view,
     shelves: createShelvesStore(),
     tasks: createTasks(askBeforeLeaving),
     disk: { jobs, frames },

@@ -1,10 +1,11 @@
 /** The job sheet in a studio: names, units, errors, undo, remedies. */
 import { act, screen, within } from '@testing-library/react';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { Docket } from '../../src/benches/desk/Docket.tsx';
 import { FindingsPanel } from '../../src/benches/desk/FindingsPanel.tsx';
 import { UndoRedo } from '../../src/benches/desk/UndoRedo.tsx';
 import { useFindings } from '../../src/benches/desk/use-findings.ts';
+import { lookKey } from '../../src/job/edits/edit.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import type { Studio } from '../../src/studio/studio.ts';
 import { makeStudio } from '../studio/support.ts';
@@ -154,12 +155,44 @@ describe('undo and redo', () => {
     expect(screen.getByRole('button', { name: 'Undo' })).toHaveAttribute('aria-disabled', 'true');
     await type(user, 'Lens pitch', '50');
     await user.click(screen.getByRole('radio', { name: 'Lying' }));
-    await user.click(screen.getByRole('button', { name: 'Undo: ribs run' }));
+    await user.click(screen.getByRole('button', { name: 'Undo: ribs run upright → lying' }));
     expect(job().ribs).toBe('upright');
-    await user.click(screen.getByRole('button', { name: 'Undo: lens pitch' }));
+    await user.click(screen.getByRole('button', { name: 'Undo: lens pitch 60 → 50 LPI' }));
     expect(job().lens).toEqual(newJob().lens);
-    await user.click(screen.getByRole('button', { name: 'Redo: lens pitch' }));
+    await user.click(screen.getByRole('button', { name: 'Redo: lens pitch 60 → 50 LPI' }));
     expect(job().lens.pitchMm).toBeCloseTo(0.508, 12);
+  });
+
+  it('open the bench where it happened, and say what came back', async () => {
+    const user = setUp();
+    studio.view.setState({ lastBench: 'plan' });
+    act(() => void studio.change('depth gain', (now) => ({ ...now, depthGain: 0.5 })));
+    await type(user, 'Lens thickness', '0.82');
+    studio.view.setState({ lastBench: 'mount' });
+    location.hash = '#/mount';
+    await user.click(screen.getByRole('button', { name: 'Undo: lens thickness 0.84 → 0.82 mm' }));
+    // The job sheet is in view beside every bench.
+    expect(location.hash).toBe('#/mount');
+    await user.click(screen.getByRole('button', { name: 'Undo: depth gain 1 → 0.5' }));
+    expect(location.hash).toBe('#/plan');
+    expect(studio.work.getState().announced.said).toBe('Undone: depth gain 1 → 0.5.');
+    location.hash = '';
+  });
+
+  it('count choosing and looking in a row as one step, and none where all is as before', () => {
+    const { change, document } = studio;
+    const steps = () => document.getState().past.length;
+    const choose = (note: string) =>
+      change('what it looks like', (now) => ({ ...now, name: note }), lookKey('symptoms'));
+    vi.useFakeTimers();
+    for (const note of ['one', 'two', 'three']) {
+      choose(note);
+      vi.advanceTimersByTime(60_000);
+    }
+    expect(steps()).toBe(1);
+    choose(newJob().name);
+    expect(steps()).toBe(0);
+    vi.useRealTimers();
   });
 
   it('answer to the keys, but leave text that is being edited to the field', async () => {
@@ -184,7 +217,7 @@ describe('findings', () => {
     await user.click(screen.getByRole('button', { name: 'Set view slots to 10' }));
     expect(job().viewSlots).toBe(10);
     expect(screen.queryByRole('button', { name: 'Set view slots to 10' })).toBeNull();
-    await user.click(screen.getByRole('button', { name: 'Undo: view slots' }));
+    await user.click(screen.getByRole('button', { name: 'Undo: view slots 12 → 10' }));
     expect(job().viewSlots).toBe(12);
   });
 

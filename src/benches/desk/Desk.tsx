@@ -29,6 +29,8 @@ const useHeadingFocus = (name: string) => {
     if (shown.current === name) return;
     shown.current = name;
     scrollTo({ top: 0 });
+    // Undo opens benches too, and is pressed again and again.
+    if (document.activeElement?.closest('[data-keeps-focus]')) return;
     heading.current?.focus({ preventScroll: true });
   }, [name]);
   return heading;

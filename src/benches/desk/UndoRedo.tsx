@@ -1,6 +1,7 @@
 import { Button } from '../../ui/index.ts';
-import { useDocument } from '../studio.ts';
+import { useStudio } from '../studio.ts';
 import styles from './UndoRedo.module.css';
+import { travel, useStepWords } from './use-undo.ts';
 import { useUndoKeys } from './use-undo-keys.ts';
 
 const Arrow = ({ back }: { readonly back: boolean }) => (
@@ -18,26 +19,27 @@ const Arrow = ({ back }: { readonly back: boolean }) => (
 /** Each says what it would undo or do again; fixed in width, so that nothing beside them moves. */
 export const UndoRedo = () => {
   useUndoKeys();
-  const past = useDocument((state) => state.past.at(-1)?.label);
-  const future = useDocument((state) => state.future.at(-1)?.label);
-  const undo = useDocument((state) => state.undo);
-  const redo = useDocument((state) => state.redo);
-  const button = (word: string, label: string | undefined, press: () => void) => (
-    <Button
-      look="quiet"
-      className={styles['button']}
-      off={label === undefined}
-      onClick={press}
-      title={label === undefined ? `Nothing to ${word.toLowerCase()}` : `${word}: ${label}`}
-    >
-      <Arrow back={word === 'Undo'} />
-      <span className={styles['words']}>{label === undefined ? word : `${word}: ${label}`}</span>
-    </Button>
-  );
+  const studio = useStudio();
+  const words = useStepWords();
+  const button = (word: string, way: 'undo' | 'redo') => {
+    const said = words[way];
+    return (
+      <Button
+        look="quiet"
+        className={styles['button']}
+        off={said === undefined}
+        onClick={() => travel(studio, way)}
+        title={said === undefined ? `Nothing to ${way}` : `${word}: ${said}`}
+      >
+        <Arrow back={way === 'undo'} />
+        <span className={styles['words']}>{said === undefined ? word : `${word}: ${said}`}</span>
+      </Button>
+    );
+  };
   return (
-    <div className={styles['pair']}>
-      {button('Undo', past, undo)}
-      {button('Redo', future, redo)}
+    <div className={styles['pair']} data-keeps-focus="">
+      {button('Undo', 'undo')}
+      {button('Redo', 'redo')}
     </div>
   );
 };

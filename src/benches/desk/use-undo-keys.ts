@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { useStudio } from '../studio.ts';
+import { travel } from './use-undo.ts';
 
 /** A field whose text is being edited has an undo of its own, which comes first. */
 const hasOwnUndo = (target: EventTarget | null): boolean => {
@@ -15,9 +16,9 @@ export const useUndoKeys = (): void => {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || hasOwnUndo(event.target)) return;
       const key = event.key.toLowerCase();
-      const { undo, redo } = studio.document.getState();
-      if (key === 'z' && !event.shiftKey) undo();
-      else if ((key === 'z' && event.shiftKey) || (key === 'y' && event.ctrlKey)) redo();
+      if (key === 'z' && !event.shiftKey) travel(studio, 'undo');
+      else if ((key === 'z' && event.shiftKey) || (key === 'y' && event.ctrlKey))
+        travel(studio, 'redo');
       else return;
       event.preventDefault();
     };

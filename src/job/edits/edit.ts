@@ -7,6 +7,13 @@ import type { Job } from '../schema/job.ts';
  */
 export type JobEdit = readonly [label: string, edit: (job: Job) => Job, foldKey?: string];
 
+const LOOK = 'look.';
+
+/** Fold key of choosing and looking: all that are made in a row become one step, however long they take. */
+export const lookKey = (what: string): string => `${LOOK}${what}`;
+
+export const isLook = (foldKey: string): boolean => foldKey.startsWith(LOOK);
+
 /** Makes the edits of one part of the job. Those with the same label fold. */
 export const editsOf =
   <Change>(part: string, set: (job: Job, change: Change) => Job) =>

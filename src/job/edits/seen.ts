@@ -2,6 +2,7 @@
 import type { SymptomId } from '../../core/mend/symptoms.ts';
 import { forgetSeeing, seeingOf, setSeeing } from '../facts/mend.ts';
 import type { JobEdit } from './edit.ts';
+import { lookKey } from './edit.ts';
 
 type CountsChange = NonNullable<Parameters<typeof setSeeing>[1]['counts']>;
 
@@ -14,12 +15,13 @@ export const toggleSymptom = (id: SymptomId): JobEdit => [
       chosen: without.length === chosen.length ? [...chosen, id] : without,
     });
   },
+  lookKey('symptoms'),
 ];
 
 export const changeCounts = (label: string, counts: CountsChange): JobEdit => [
   label,
   (job) => setSeeing(job, { counts }),
-  `seeing.${Object.keys(counts).join()}`,
+  'patch' in counts ? lookKey('patch') : `seeing.${Object.keys(counts).join()}`,
 ];
 
 /** Forgets what was seen: another print is on the table. */
