@@ -25,6 +25,7 @@ export type { NoticeKind } from './Notice.tsx';
 export { Panel } from './Panel.tsx';
 export { ProgressBar } from './ProgressBar.tsx';
 export { Prose } from './Prose.tsx';
+export { ScrollBox } from './ScrollBox.tsx';
 export { SelectField } from './SelectField.tsx';
 export { Slider } from './Slider.tsx';
 export { SwitchedPanel } from './SwitchedPanel.tsx';

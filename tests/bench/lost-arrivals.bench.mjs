@@ -71,7 +71,7 @@ try {
       sums.named += batch.length - pictures - left.length;
       sums.lost += left.length + (frames.includes(own.name) ? 0 : 1);
       for (const one of left) console.log(`  neither frame nor named: ${one}`);
-      const away = page.getByRole('button', { name: 'Put all away' });
+      const away = page.getByRole('button', { name: 'Dismiss all' });
       if (await away.isVisible()) await away.click();
     }
     lostInAll += sums.lost;

@@ -100,7 +100,7 @@ test('puts files in natural order, names a gap and a broken file, and keeps the 
   await expect(notes(page)).toContainText(
     'Frames 03 to 09 are missing between pose_02.png and pose_10.png.',
   );
-  await notes(page).getByRole('button', { name: 'Put all away' }).click();
+  await notes(page).getByRole('button', { name: 'Dismiss all' }).click();
   await expect(notes(page)).not.toContainText('notes.txt');
   // The gap is not dismissed: it is still there, until its frames come.
   await add(page, await poses(3, 4, 5, 6, 7, 8, 9));

@@ -5,7 +5,7 @@ import { opticalGap } from '../../core/lens/lens.ts';
 import type { BareLensReading } from '../../core/pitch/bare/bare-lens.ts';
 import { readBareLens } from '../../core/pitch/bare/bare-lens.ts';
 import type { ScanLine } from '../../core/pitch/bare/scan.ts';
-import { sayLengthTo, trimmed } from '../../core/units/format.ts';
+import { sayDoubted, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import type { Reading } from '../../core/units/parse.ts';
 import { readDensity, readLength, readNumber } from '../../core/units/parse.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -91,7 +91,7 @@ const Result = ({
     <>
       <Figure
         label="Lens pitch, by the scan"
-        value={`${trimmed(reading.lensLpi, 3)} ±${trimmed(reading.plusMinusLpi, 3)} LPI`}
+        value={`${sayDoubted({ value: reading.lensLpi, plusMinus: reading.plusMinusLpi }, 3)} LPI`}
         relation={`± = √(${trimmed(reading.fromRibsLpi, 4)}² + ${trimmed(reading.fromScaleLpi, 4)}²) LPI`}
       >
         {sayLengthTo(reading.pitchMm, units, 5)}. The first part of the ± is from how evenly the

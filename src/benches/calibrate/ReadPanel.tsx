@@ -4,7 +4,7 @@ import { bandsToCount } from '../../core/pitch/read-fringes.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { isoDay } from '../../core/units/day.ts';
-import { sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
+import { sayDoubted, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { lpi, lpiToMm, mm, mmToInch } from '../../core/units/units.ts';
 import { centreStrip, changeReading } from '../../job/edits/strip.ts';
 import { pitchBudget, prove, scaleOf, wovenFits } from '../../job/facts/pitch.ts';
@@ -159,7 +159,7 @@ const ReadingFigure = ({
     <div>
       <Figure
         label={shown.label}
-        value={`${trimmed(reading.viewingLpi, 3)} ±${trimmed(reading.plusMinusLpi, 3)} LPI`}
+        value={`${sayDoubted({ value: reading.viewingLpi, plusMinus: reading.plusMinusLpi }, 3)} LPI`}
         relation={shown.relation}
         relationNumber={shown.number}
       >

@@ -1,6 +1,6 @@
 /** How askew the lens lay in the photo, and which way to turn what. */
 import { tolerance } from '../../core/plan/tolerance.ts';
-import { trimmed } from '../../core/units/format.ts';
+import { sayDoubted, trimmed } from '../../core/units/format.ts';
 import { mm, mmToInch, rad, radToDeg } from '../../core/units/units.ts';
 import { alongMm, exactnessOf } from '../../job/facts/plan.ts';
 import { acrossMm, lensOf } from '../../job/facts/sheet.ts';
@@ -35,7 +35,7 @@ export const SkewNote = ({ skewRad, plusMinusRad }: Props) => {
     <div>
       <Figure
         label="Skew of the lens in the photo"
-        value={`${trimmed(degrees(skewRad), 3)} ±${trimmed(degrees(plusMinusRad), 3)}°`}
+        value={`${sayDoubted({ value: degrees(skewRad), plusMinus: degrees(plusMinusRad) }, 3)}°`}
         relation="tan α = v / f, the lens’s lines along its ribs over those across; ± = 2 σ"
         relationNumber={9}
       >

@@ -1,6 +1,7 @@
 /** The frame around the benches: job sheet at the left, the open bench, findings at the right. */
 import { Suspense, useEffect, useRef } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
+import { besideBench } from '../../job/findings/finding.ts';
 import { Button, Notice } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { useDocument, useJobKey, useStudio, useView, useWork } from '../studio.ts';
@@ -64,7 +65,7 @@ export const Desk = () => {
   const theme = useView((view) => view.theme);
   const jobName = useDocument((state) => state.job.name);
   const jobKey = useJobKey();
-  const found = useFindings();
+  const found = besideBench(useFindings(), bench.name);
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
     document.title = `${bench.label} · ${nameInText(jobName)} · Tiltloom`;
@@ -94,13 +95,13 @@ export const Desk = () => {
               {bench.label}
             </h1>
             <p>{bench.purpose}</p>
-            <FindingsJump count={found.length} />
           </header>
           <BenchGuard key={`${bench.name} ${jobKey}`} benchLabel={bench.label}>
             <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
               <bench.Page />
             </Suspense>
           </BenchGuard>
+          <FindingsJump found={found} />
         </main>
         <FindingsPanel found={found} bench={bench} />
       </div>

@@ -1,7 +1,7 @@
 /** The job sheet: everything the chain needs to know of one print, always in view. */
 import { useId, useState } from 'react';
 import type { Units } from '../../state/view.ts';
-import { ChoiceField, TextField } from '../../ui/index.ts';
+import { ChoiceField, ScrollBox, TextField } from '../../ui/index.ts';
 import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
 import styles from './Docket.module.css';
 import { DocketFigures } from './DocketFigures.tsx';
@@ -63,7 +63,7 @@ export const Docket = () => {
         <JobsButton />
         <JobFileButtons />
       </div>
-      <div
+      <ScrollBox
         key={jobKey}
         id={`${id}-body`}
         className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
@@ -72,7 +72,7 @@ export const Docket = () => {
         <PrinterFields />
         <PrintFields />
         <DocketFigures />
-      </div>
+      </ScrollBox>
     </aside>
   );
 };

@@ -1,6 +1,6 @@
 /** What the studio thinks will go wrong, beside whichever bench is open. */
 import type { Finding, Remedy } from '../../job/findings/finding.ts';
-import { Button, buttonClass, focusIfLost, NoticeMark, Prose } from '../../ui/index.ts';
+import { Button, buttonClass, focusIfLost, NoticeMark, Prose, ScrollBox } from '../../ui/index.ts';
 import { useChange, useDocument } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
@@ -70,37 +70,49 @@ export const FindingsPanel = ({ found, bench }: Props) => {
           <span className="unseen"> found</span>
         </p>
       </div>
-      {found.length === 0 ? (
-        <Prose large>
-          {ready
-            ? 'Nothing stands in the way that the studio can see.'
-            : 'The demo is being laid in …'}
-        </Prose>
-      ) : (
-        <ul>
-          {found.map((finding) => (
-            <Item key={finding.id} finding={finding} bench={bench} />
-          ))}
-        </ul>
-      )}
+      <ScrollBox className={styles['scroll']}>
+        {found.length === 0 ? (
+          <Prose large>
+            {ready
+              ? 'Nothing stands in the way that the studio can see.'
+              : 'The demo is being laid in …'}
+          </Prose>
+        ) : (
+          <ul>
+            {found.map((finding) => (
+              <Item key={finding.id} finding={finding} bench={bench} />
+            ))}
+          </ul>
+        )}
+      </ScrollBox>
     </aside>
   );
 };
 
-/** Where the panel lies below the bench: says that there is something, and leads there. */
-export const FindingsJump = ({ count }: { readonly count: number }) => {
-  if (count === 0) return null;
+/**
+ * Where the panel lies below the bench: at the foot of the window while the bench scrolls, with the worst of what
+ * is found. It leads there.
+ */
+export const FindingsJump = ({ found }: { readonly found: readonly Finding[] }) => {
+  const [worst] = found;
+  if (worst === undefined) return null;
+  const { severity, title } = worst;
   return (
-    <Button
-      look="quiet"
-      className={styles['jump']}
+    <button
+      type="button"
+      className={`${styles['jump']} ${styles[severity]}`}
       onClick={() => {
         const heading = document.getElementById('findings');
         heading?.scrollIntoView();
         heading?.focus({ preventScroll: true });
       }}
     >
-      {count === 1 ? '1 finding below' : `${count} findings below`}
-    </Button>
+      <NoticeMark kind={severity === 'note' ? 'info' : severity} />
+      <b>{found.length === 1 ? '1 finding below' : `${found.length} findings below`}</b>
+      <span className={styles['worst']}>
+        <span className="unseen">{words[severity]}: </span>
+        {title}
+      </span>
+    </button>
   );
 };

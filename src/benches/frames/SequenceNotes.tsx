@@ -74,7 +74,7 @@ export const SequenceNotes = () => {
       actions={
         arrivals.length > 1 && (
           <Button look="quiet" onClick={thenFocus(notes.dismissAll)}>
-            Put all away
+            Dismiss all
           </Button>
         )
       }

@@ -32,13 +32,32 @@ export const sayFine = (length: number, unit: LengthUnit): string => sayLengthTo
 export const sayLengthTo = (length: number, unit: LengthUnit, decimals: number): string =>
   `${inUnit(length, unit, decimals)} ${unit}`;
 
-/** A length with its uncertainty, to a micrometre. */
-export const sayDoubtedLength = (
-  { value, plusMinus }: { readonly value: number; readonly plusMinus: number },
-  unit: LengthUnit,
-): string => {
-  const shown = (length: number) => formatLength(length as Mm, unit);
-  return `${withMinus(shown(value))} ±${shown(plusMinus)} ${unit}`;
+interface Doubted {
+  readonly value: number;
+  readonly plusMinus: number;
+}
+
+/**
+ * "217 ±22": both to the digits that the uncertainty warrants, two of its own. Without a unit.
+ * @param most decimals, where it would warrant more
+ */
+export const sayDoubted = ({ value, plusMinus }: Doubted, most: number): string => {
+  const size = Math.abs(plusMinus);
+  const warranted = size > 0 ? 1 - Math.floor(Math.log10(size)) : most;
+  const decimals = Math.min(most, Math.max(0, warranted));
+  // A hundred and more: to the ten, the hundred …
+  const step = 10 ** Math.max(0, -warranted);
+  const shown = (figure: number) => trimmed(Math.round(figure / step) * step, decimals);
+  const [text, doubt] =
+    step > 1 ? [shown(value), shown(size)] : [trimmed(value, decimals), trimmed(size, decimals)];
+  return `${withMinus(text)} ±${doubt}`;
+};
+
+/** A length with its uncertainty and unit, to a micrometre at the finest. */
+export const sayDoubtedLength = ({ value, plusMinus }: Doubted, unit: LengthUnit): string => {
+  const shown = (length: number) => (unit === 'mm' ? length : mmToInch(length as Mm));
+  const doubted = { value: shown(value), plusMinus: shown(plusMinus) };
+  return `${sayDoubted(doubted, unit === 'mm' ? 3 : 4)} ${unit}`;
 };
 
 /** To a thousandth of an LPI or a tenth of a micrometre: finer than any strip can measure. */

@@ -76,7 +76,7 @@ const nominalPitch = (job: Job): Finding | undefined => {
     id: 'nominal-pitch',
     severity: 'caution',
     title: 'The pitch is only nominal',
-    figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)}`,
+    figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)} LPI`,
     reason:
       'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
       'edge; lens sheets, paper and ink are often off by more.',
@@ -110,6 +110,30 @@ const zoneAndEyes = (job: Job): Finding | undefined => {
   };
 };
 
+/** One finding for all files that came with a message; Frames tells them one by one. */
+const arrived = (
+  { arrivalNotes }: WorkFacts,
+  severity: ArrivalNote['severity'],
+): Finding | undefined => {
+  const notes = arrivalNotes.filter((note) => note.severity === severity);
+  const [first] = notes;
+  if (first === undefined) return undefined;
+  const title =
+    severity === 'problem'
+      ? `${notes.length} files could not be used`
+      : `${notes.length} notes on the files that came in`;
+  return {
+    id: `arrival-${severity}`,
+    severity,
+    title: notes.length > 1 ? title : (first.file ?? 'About the frames that came in'),
+    figure: '',
+    reason: `${notes.length > 1 && first.file !== undefined && !first.message.includes(first.file) ? `${nameInText(first.file)}: ` : ''}${first.message}`,
+    remedy: notes.length > 1 ? 'Frames names each of them.' : '',
+    action: { label: 'Go to Frames', goTo: 'frames' },
+    toldOn: 'frames',
+  };
+};
+
 const fromWork = (job: Job, work: WorkFacts): Finding[] => [
   ...[...work.prepareFaults].map(([id, message]): Finding => {
     const name = job.frames.find((frame) => frame.id === id)?.name;
@@ -126,14 +150,7 @@ const fromWork = (job: Job, work: WorkFacts): Finding[] => [
       action: { label: 'Go to Frames', goTo: 'frames' },
     };
   }),
-  ...work.arrivalNotes.map((note): Finding => ({
-    id: `arrival-${note.id}`,
-    severity: note.severity,
-    title: note.file ?? 'About the frames that came in',
-    figure: '',
-    reason: note.message,
-    remedy: '',
-  })),
+  ...foundIn([arrived(work, 'problem'), arrived(work, 'note')]),
 ];
 
 const rank: Readonly<Record<Severity, number>> = { problem: 0, caution: 1, note: 2 };

@@ -28,6 +28,7 @@ const gone = (job: Job): Finding | undefined => {
     reason: 'Where a frame is left out, the picture takes a double step as the head moves past.',
     remedy: 'Render or find what is missing, and add it: it goes to its place by its number.',
     action: { label: 'Go to Frames', goTo: 'frames' },
+    toldOn: 'frames',
   };
 };
 

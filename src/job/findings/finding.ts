@@ -18,11 +18,17 @@ export interface Finding {
   readonly action?: Remedy;
   /** Another way, where there is a choice. */
   readonly otherAction?: Remedy;
+  /** The bench that says the same frame by frame: while it is open, the finding need not be shown. */
+  readonly toldOn?: BenchName;
 }
 
 export type Remedy =
   | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
   | { readonly label: string; readonly goTo: BenchName };
+
+/** What is left to say beside a bench. */
+export const besideBench = (found: readonly Finding[], bench: BenchName): readonly Finding[] =>
+  found.filter(({ toldOn }) => toldOn !== bench);
 
 /** The findings among what the looks gave, in their order. */
 export const foundIn = (looks: readonly (Finding | undefined)[]): Finding[] =>

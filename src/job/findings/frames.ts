@@ -1,4 +1,5 @@
 /** Findings about the frames of a job: their number, shape and fineness. */
+import { checkSizes, saySize } from '../../core/frames/shapes.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
@@ -17,7 +18,7 @@ const frameCount = (job: Job): Finding | undefined => {
       id: 'no-frames',
       severity: 'note',
       title: 'No frames yet',
-      figure: `0 of ${job.viewSlots}`,
+      figure: `0 of ${many(job.viewSlots, 'frame')}`,
       reason: 'There is nothing to weave until the sequence is laid in.',
       remedy: 'Add a folder of renders or photographs.',
       action: { label: 'Go to Frames', goTo: 'frames' },
@@ -49,21 +50,43 @@ const frameCount = (job: Job): Finding | undefined => {
   return undefined;
 };
 
-const mixedShapes = (job: Job): Finding | undefined => {
-  const counts = new Map<string, number>();
-  for (const frame of sequenceOf(job)) counts.set(size(frame), (counts.get(size(frame)) ?? 0) + 1);
-  if (counts.size < 2) return undefined;
-  const [usual] = [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best));
-  const odd = sequenceOf(job).filter((frame) => size(frame) !== usual);
-  const named = odd.slice(0, 3).map((frame) => `${nameInText(frame.name)} (${size(frame)})`);
+const named = (odd: readonly Frame[]): string =>
+  odd
+    .slice(0, 3)
+    .map((frame) => `${nameInText(frame.name)} (${size(frame)} px)`)
+    .join(', ') + (odd.length > 3 ? ' and more' : '');
+
+/** Frames of one shape: the finer ones are right, whichever there are more of. */
+const mixedFineness = (frames: readonly Frame[]): Finding => {
+  const finest = frames.reduce((best, one) => (one.widthPx > best.widthPx ? one : best));
+  const coarser = frames.filter((one) => size(one) !== size(finest));
+  return {
+    id: 'mixed-sizes',
+    severity: 'note',
+    title: 'Some frames are coarser than others',
+    figure: `${coarser.length} of ${many(frames.length, 'frame')} below ${size(finest)} px`,
+    reason: `${named(coarser)}: the shape is the same, so the picture stays in place; only its detail differs.`,
+    remedy: `Render them again at ${size(finest)} px, unless the lens shows no difference.`,
+    action: { label: 'Go to Frames', goTo: 'frames' },
+    toldOn: 'frames',
+  };
+};
+
+const mixedSizes = (job: Job): Finding | undefined => {
+  const frames = sequenceOf(job);
+  const { usual, odd } = checkSizes(frames);
+  if (usual === undefined || odd.length === 0) return undefined;
+  const others = odd.filter(({ differs }) => differs === 'shape').map(({ frame }) => frame);
+  if (others.length === 0) return mixedFineness(frames);
   return {
     id: 'mixed-sizes',
     severity: 'caution',
-    title: 'Frames of different sizes',
-    figure: `${odd.length} of ${sequenceOf(job).length} are not ${usual}`,
-    reason: `${named.join(', ')}${odd.length > 3 ? ' and more' : ''}: the picture jumps where sizes change.`,
-    remedy: `Render them again at ${usual}, or take them out.`,
+    title: 'Frames of different shapes',
+    figure: `${others.length} of ${many(frames.length, 'frame')} not shaped as ${saySize(usual)}`,
+    reason: `${named(others)}: the picture jumps where the shape changes.`,
+    remedy: `Render them again at ${saySize(usual)}, or take them out.`,
     action: { label: 'Go to Frames', goTo: 'frames' },
+    toldOn: 'frames',
   };
 };
 
@@ -104,7 +127,7 @@ const cutAway = (job: Job): Finding | undefined => {
     severity: 'note',
     title: 'The print cuts into the frames',
     figure: `${trimmed(100 * lost, 0)} % cut away`,
-    reason: `The print has another shape than the frames (${size(first)}), so they lose some ${sides}.`,
+    reason: `The print has another shape than the frames (${size(first)} px), so they lose some ${sides}.`,
     remedy: 'Change the print to the frames’ shape, or show the whole frame with paper beside it.',
     action: {
       label: 'Show whole frames',
@@ -115,4 +138,4 @@ const cutAway = (job: Job): Finding | undefined => {
 };
 
 export const frameFindings = (job: Job): Finding[] =>
-  foundIn([mixedShapes(job), tooCoarse(job), frameCount(job), cutAway(job)]);
+  foundIn([mixedSizes(job), tooCoarse(job), frameCount(job), cutAway(job)]);

@@ -1,5 +1,5 @@
 /** Findings of the pitch: it was proved for another job, or not exactly enough. */
-import { trimmed } from '../../core/units/format.ts';
+import { sayDoubted, trimmed } from '../../core/units/format.ts';
 import { unproved } from '../edits/consequences.ts';
 import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
@@ -34,13 +34,12 @@ const knownHere = (job: Job, kept: readonly KeptReading[]): Finding | undefined 
   const newest = job.provedPitch === undefined ? readingsFor(job, kept)[0] : undefined;
   if (newest === undefined) return undefined;
   const { plusMinusLpi, readOn, paper } = newest.proved;
+  const lpi = lpiAtJob(job, newest);
   return {
     id: 'pitch-known-here',
     severity: 'note',
     title: 'A pitch was read for this lens and printer',
-    figure:
-      `${trimmed(lpiAtJob(job, newest), 3)} LPI at this distance` +
-      (plusMinusLpi === undefined ? '' : `, ±${trimmed(plusMinusLpi, 3)}`),
+    figure: `${plusMinusLpi === undefined ? trimmed(lpi, 3) : sayDoubted({ value: lpi, plusMinus: plusMinusLpi }, 3)} LPI at this distance`,
     reason:
       `Read${readOn === undefined ? '' : ` on ${readOn}`}` +
       `${paper === undefined ? '' : ` on ${paper}`}. It holds for the same paper and the same way through the printer.`,
@@ -68,7 +67,7 @@ const notFineEnough = (job: Job): Finding | undefined => {
     id: 'pitch-not-fine-enough',
     severity: 'caution',
     title: 'The pitch is not proved exactly enough for this print',
-    figure: `±${trimmed(plusMinus, 3)} LPI, where ±${trimmed(allowed, 3)} is needed`,
+    figure: `±${trimmed(plusMinus, 3)} LPI, where ±${trimmed(allowed, 3)} LPI is needed`,
     reason:
       'The strip could not tell the pitch as closely as a print of this width needs it, so the picture may drift from edge to edge.',
     remedy:

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../src/job/findings/finding.ts';
 import { findings } from '../../../src/job/findings/all.ts';
+import { besideBench } from '../../../src/job/findings/finding.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import { dotsUnderRib, pitchTolerance, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
@@ -70,7 +71,7 @@ describe('the pitch', () => {
     const job = { ...newJob(), frames: frames(12) };
     expect(pitchTolerance(job)).toBeCloseTo(0.25 / 8, 12);
     expect(the('nominal-pitch', job).figure).toBe(
-      'this print needs ±0.031 LPI; a nominal pitch is known to about ±0.1',
+      'this print needs ±0.031 LPI; a nominal pitch is known to about ±0.1 LPI',
     );
     expect(the('nominal-pitch', job).action).toMatchObject({ goTo: 'calibrate' });
   });
@@ -129,11 +130,20 @@ describe('the frames', () => {
     );
   });
 
-  it('differ in size: the odd ones are named', () => {
+  it('differ in shape: the odd ones are named, and the picture jumps', () => {
     const mixed = [...frames(11), frame('tall', { heightPx: 2400 })];
     const finding = the('mixed-sizes', sound({ frames: mixed }));
-    expect(finding.figure).toBe('1 of 12 are not 1600 × 2000');
-    expect(finding.reason).toContain('tall.png (1600 × 2400)');
+    expect(finding.figure).toBe('1 of 12 frames not shaped as 1600 × 2000 px');
+    expect(finding.reason).toMatch(/tall\.png \(1600 × 2400 px\): the picture jumps/);
+  });
+
+  it('differ in fineness: the finer size is asked for, though most are coarser, and nothing jumps', () => {
+    const mixed = [...frames(11), frame('fine', { widthPx: 3200, heightPx: 4000 })];
+    const finding = the('mixed-sizes', sound({ frames: mixed }));
+    expect(finding.severity).toBe('note');
+    expect(finding.figure).toBe('11 of 12 frames below 3200 × 4000 px');
+    expect(finding.reason).not.toMatch(/jump/);
+    expect(finding.remedy).toContain('at 3200 × 4000 px');
   });
 
   it('are coarser than the lens: 480 ribs over 8 in at 60 to the inch', () => {
@@ -163,4 +173,18 @@ it('passes on what the work met, problems first', () => {
   expect(found.slice(0, 2).map(({ severity }) => severity)).toEqual(['problem', 'problem']);
   expect(found.map(({ reason }) => reason)).toContain('The file breaks off.');
   expect(found.map(({ title }) => title)).toContain('notes.txt');
+});
+
+it('says many files in one finding, and leaves to Frames what Frames says one by one', () => {
+  const arrivalNotes = ['a', 'b', 'c'].map((id) => ({
+    id,
+    severity: 'problem' as const,
+    file: `${id}.txt`,
+    message: 'Not a picture.',
+  }));
+  const found = findings(newJob(), { ...quiet, arrivalNotes });
+  const told = found.filter(({ id }) => id.startsWith('arrival'));
+  expect(told.map(({ title }) => title)).toEqual(['3 files could not be used']);
+  expect(besideBench(found, 'weave')).toEqual(found);
+  expect(besideBench(found, 'frames')).toEqual(found.filter((one) => !told.includes(one)));
 });

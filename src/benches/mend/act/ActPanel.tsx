@@ -2,7 +2,7 @@
 import { useRef, useState } from 'react';
 import type { Remedy } from '../../../core/mend/remedies.ts';
 import { isoDay } from '../../../core/units/day.ts';
-import { formatLength, trimmed } from '../../../core/units/format.ts';
+import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
 import { mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
@@ -43,7 +43,7 @@ const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
       case 'press':
         return `Press the lens down: ${fine(remedy.airMm)} of air lie under it.`;
       case 'stand-at':
-        return `Look at it from ${length(remedy.distanceMm)} ±${length(remedy.plusMinusMm)}: from there its pitch is right.`;
+        return `Look at it from ${sayDoubtedLength({ value: remedy.distanceMm, plusMinus: remedy.plusMinusMm }, units)}: from there its pitch is right.`;
     }
   };
   return (

@@ -1,6 +1,5 @@
 /** The numbers read from the counts, each with its doubt and the relation behind it. */
-import type { Estimate } from '../../../core/mend/counts.ts';
-import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
+import { formatLength, sayDoubted, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
 import { MM_PER_INCH, mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
@@ -8,9 +7,6 @@ import { Figure } from '../../../ui/index.ts';
 import { useUnits } from '../../studio.ts';
 
 type Found<Name extends keyof Diagnosis['reading']> = NonNullable<Diagnosis['reading'][Name]>;
-
-const doubted = ({ value, plusMinus }: Estimate, decimals: number) =>
-  `${trimmed(value, decimals)} ±${trimmed(plusMinus, decimals)}`;
 
 interface PitchProps {
   readonly pitch: Found<'pitch'>;
@@ -22,7 +18,7 @@ const Pitch = ({ pitch: { viewingLpi, orLpi }, wovenMm }: PitchProps) => (
     label="Pitch to weave with"
     value={
       orLpi === undefined
-        ? `${doubted(viewingLpi, 3)} LPI`
+        ? `${sayDoubted(viewingLpi, 3)} LPI`
         : `${trimmed(viewingLpi.value, 3)} or ${trimmed(orLpi, 3)} LPI`
     }
     relation="LPI = LPI_woven cos α − bands / W"
@@ -42,12 +38,12 @@ interface SkewProps {
 
 const Skew = ({ skew, units }: SkewProps) => {
   const turned = radToDeg(rad(skew.rad.value));
-  const plusMinus = trimmed(radToDeg(rad(skew.rad.plusMinus)), 3);
+  const plusMinus = radToDeg(rad(skew.rad.plusMinus));
   const wayRound = turned === 0 ? '' : turned > 0 ? ', clockwise' : ', anticlockwise';
   return (
     <Figure
       label="Print lies turned"
-      value={`${trimmed(Math.abs(turned), 3)} ±${plusMinus}°${skew.signKnown ? wayRound : ', either way'}`}
+      value={`${sayDoubted({ value: Math.abs(turned), plusMinus }, 3)}°${skew.signKnown ? wayRound : ', either way'}`}
       relation="sin α = bands × s p_v / (H (1 + g / D)), s the size printed over drawn"
       relationNumber={7}
     >
@@ -62,7 +58,9 @@ const scaleWords = ({ scaleAcross, scaleAlong }: Diagnosis['reading']): string =
     .flatMap(([scale, way]) =>
       scale === undefined
         ? []
-        : [`${trimmed(100 * scale.value, 2)} ±${trimmed(100 * scale.plusMinus, 2)} % ${way}`],
+        : [
+            `${sayDoubted({ value: 100 * scale.value, plusMinus: 100 * scale.plusMinus }, 2)} % ${way}`,
+          ],
     )
     .join(', ');
 
@@ -96,7 +94,7 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
           relationNumber={4}
         >
           {sayDoubtedLength(blur.airMm, units)} of it air; ink beyond the plan:{' '}
-          {doubted(blur.extraSpread, 2)} of a rib.
+          {sayDoubted(blur.extraSpread, 2)} of a rib.
         </Figure>
       )}
       {outOfStepMm !== undefined && (

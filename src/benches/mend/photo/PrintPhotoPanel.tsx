@@ -1,11 +1,11 @@
 /** One photo of the failed print, straight on: where each view shows, and what that says. */
 import { useState } from 'react';
 import type { MendPhotoAnswer } from '../../../contract/photo.ts';
-import type { Estimate } from '../../../core/mend/counts.ts';
 import type { MendPhotoReading } from '../../../core/mend/photo/terms.ts';
 import type { PhotoCorners } from '../../../core/pitch/photo/photo.ts';
 import {
   formatLengthRough,
+  sayDoubted,
   sayDoubtedLength,
   sayLength,
   trimmed,
@@ -42,9 +42,6 @@ import { ViewMapCells } from './ViewMapCells.tsx';
 
 type Good = Extract<MendPhotoReading, { ok: true }>;
 
-const doubted = ({ value, plusMinus }: Estimate, decimals: number) =>
-  `${trimmed(value, decimals)} ±${trimmed(plusMinus, decimals)}`;
-
 const Numbers = ({ reading }: { readonly reading: Good }) => {
   const units = useUnits();
   const { pitch, skew, offsetMm, lifted, told } = reading;
@@ -52,19 +49,19 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
     <>
       <Figure
         label="Pitch to weave with, by the photo"
-        value={`${doubted(pitch.viewingLpi, 3)} LPI`}
+        value={`${sayDoubted(pitch.viewingLpi, 3)} LPI`}
         relation="LPI = LPI_woven cos α − bands / W"
         relationNumber={9}
       >
-        {doubted(pitch.bands, 2)} zones of slide from edge to edge.
+        {sayDoubted(pitch.bands, 2)} zones of slide from edge to edge.
       </Figure>
       <Figure
         label="Print lies turned, by the photo"
-        value={`${trimmed(radToDeg(rad(skew.rad.value)), 3)} ±${trimmed(radToDeg(rad(skew.rad.plusMinus)), 3)}°`}
+        value={`${sayDoubted({ value: radToDeg(rad(skew.rad.value)), plusMinus: radToDeg(rad(skew.rad.plusMinus)) }, 3)}°`}
         relation="sin α = bands × p_v / (H (1 + g / D))"
         relationNumber={7}
       >
-        {doubted(skew.bands, 2)} zones of slide from end to end; clockwise is positive.
+        {sayDoubted(skew.bands, 2)} zones of slide from end to end; clockwise is positive.
       </Figure>
       <Figure
         label="Print lies beside its place, by the photo"
