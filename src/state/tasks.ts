@@ -88,6 +88,8 @@ export interface Task {
   readonly jobId: string;
   /** Name, for a sentence, of the file that is written; undefined if none is. */
   readonly writes: string | undefined;
+  /** The demo print that the job is: each time it is opened it has another id. */
+  readonly demo?: string | undefined;
   cancel(): void;
 }
 

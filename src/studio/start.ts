@@ -2,6 +2,7 @@
 import { nameInText } from '../core/names/shown.ts';
 import { DiskSilent, isDiskSilent } from '../files/private-disk.ts';
 import { sweepLeftovers } from '../files/sweep.ts';
+import { fillWhatWaits } from './frames/unfilled.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
 import { tellLostParts } from './keep/lost-part.ts';
 import { recallParallax } from './keep/parallax.ts';
@@ -11,7 +12,8 @@ import type { Studio } from './studio.ts';
 
 /** Names the file that was being woven when this tab's last page closed. */
 const tellBrokenOff = async ({ tasks, tell, document }: Studio): Promise<void> => {
-  const fileName = await tasks.brokenOff(document.getState().jobId);
+  const { jobId, job } = document.getState();
+  const fileName = await tasks.brokenOff(jobId, job.demo);
   if (fileName === undefined) return;
   tell(
     `“${nameInText(fileName)}” was being woven when the page went, and was not finished. Nothing of it is left ` +
@@ -34,6 +36,7 @@ export const startStudio = async (studio: Studio): Promise<void> => {
   if (studio.document.getState().job.soften !== undefined) await recallParallax(studio);
   else void recallParallax(studio);
   studio.keeper.start();
+  fillWhatWaits(studio);
   studio.preparing.start();
   studio.finished.start();
   startCountingGhosts(studio);

@@ -23,8 +23,8 @@ const rememberWhileWriting = (
   const mark = createWritingMark();
   store.subscribe(({ running }, before) => {
     if (running === before.running) return;
-    const writes = running.flatMap(({ writes: fileName, jobId }) =>
-      fileName === undefined ? [] : [{ fileName, jobId }],
+    const writes = running.flatMap(({ writes: fileName, jobId, demo }) =>
+      fileName === undefined ? [] : [{ fileName, jobId, demo }],
     );
     askBeforeLeaving('weaving', writes.length > 0);
     if (writes.length > 0 || isWriting(before)) mark.set(writes.at(-1));
@@ -82,11 +82,16 @@ export const createTasks = (askBeforeLeaving: AskBeforeLeaving) => {
      * newer version: the page reloads first.
      */
     run: async <T>(
-      { kind, jobId, writes }: Pick<Task, 'kind' | 'jobId'> & Partial<Pick<Task, 'writes'>>,
+      {
+        kind,
+        jobId,
+        writes,
+        demo,
+      }: Pick<Task, 'kind' | 'jobId'> & Partial<Pick<Task, 'writes' | 'demo'>>,
       work: (signal: AbortSignal) => Promise<T>,
     ): Promise<T> => {
       const halt = new AbortController();
-      const task: Task = { kind, jobId, writes, cancel: () => halt.abort() };
+      const task: Task = { kind, jobId, writes, demo, cancel: () => halt.abort() };
       waiting.add(kind);
       const letGo = writes === undefined ? nothing : await shareWritingLock();
       waiting.delete(kind);

@@ -21,6 +21,8 @@ interface Mark {
   readonly id: string;
   readonly fileName: string;
   readonly jobId: string;
+  /** Of a demo print, whose job id is another at each opening. */
+  readonly demo?: string | undefined;
 }
 
 const lockOf = ({ id }: Pick<Mark, 'id'>) => `${LOCK}-${id}`;
@@ -39,7 +41,7 @@ export const createWritingMark = () => {
   let letGo = nothing;
   return {
     /** In the place of the one before; undefined once there is none. */
-    set: (file: Pick<Mark, 'fileName' | 'jobId'> | undefined): void => {
+    set: (file: Omit<Mark, 'id'> | undefined): void => {
       letGo();
       letGo = nothing;
       try {
@@ -88,15 +90,16 @@ const isWrittenStill = async (mark: Mark): Promise<boolean> => {
 
 /**
  * Once at the start, and once in all tabs: the file that this tab was writing when its page went. Undefined where
- * it was of another job than this one, or is written on by the tab that this one was copied from.
+ * it was of another job (or demo print) than this one, or is written on by the tab that this one was copied from.
  */
-export const brokenOffFile = async (jobId: string): Promise<string | undefined> => {
+export const brokenOffFile = async (jobId: string, demo?: string): Promise<string | undefined> => {
   try {
     const kept = sessionStorage.getItem(MARK);
     sessionStorage.removeItem(MARK);
     if (kept === null) return undefined;
     const mark = JSON.parse(kept) as Mark;
-    if (mark.jobId !== jobId || localStorage.getItem(TOLD) === mark.id) return undefined;
+    const isOfIt = mark.jobId === jobId || (demo !== undefined && mark.demo === demo);
+    if (!isOfIt || localStorage.getItem(TOLD) === mark.id) return undefined;
     if (await isWrittenStill(mark)) return undefined;
     localStorage.setItem(TOLD, mark.id);
     return mark.fileName;

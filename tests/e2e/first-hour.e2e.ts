@@ -208,7 +208,7 @@ test.describe('while the demo is being laid in', () => {
     await expect(field(page, 'Job name')).toHaveValue('The dive');
   });
 
-  test('a reload keeps what was typed', async ({ page }) => {
+  test('a reload keeps what was typed, and the copy gets the frames', async ({ page }) => {
     const letCome = await holdDemo(page);
     await firstVisit(page);
     await type(page, 'Viewing distance', '555 mm');
@@ -216,6 +216,10 @@ test.describe('while the demo is being laid in', () => {
     letCome();
     await expect(field(page, 'Viewing distance')).toHaveValue('555');
     await expect(field(page, 'Job name')).toHaveValue('My copy of The old glasshouse');
+    await expect(page.getByText('12 for 12 slots')).toBeVisible();
+    await page.getByRole('button', { name: 'Undo: viewing distance 400 → 555 mm' }).click();
+    await expect(field(page, 'Viewing distance')).toHaveValue('400');
+    await expect(page.getByText('12 for 12 slots')).toBeVisible();
   });
 
   test('two tabs show it, and it is kept once', async ({ page, context }) => {

@@ -49,7 +49,8 @@ test('the job sheet says that it scrolls, and an error leaves its figures in pla
   await expect(field(page, 'Lens thickness')).toHaveAttribute('aria-invalid', 'true');
   await expect(figure).toBeInViewport();
   const after = await figure.boundingBox();
-  expect((after?.y ?? 0) - (before?.y ?? 0)).toBeLessThan(40);
+  // The sheet itself may grow by the lines of the error, as far as the window reaches.
+  expect((after?.y ?? 0) - (before?.y ?? 0)).toBeLessThan(60);
 });
 
 test('twelve notes on frames lie below each other @wider', async ({ page }) => {

@@ -159,6 +159,19 @@ describe('a page that goes', () => {
     sheet.end();
   });
 
+  it('is told of in a demo print, which has another id each time it is opened', async () => {
+    const sheet = task();
+    const of = { kind: 'sheet', jobId: 'a', writes: 'gull.png', demo: 'glasshouse' } as const;
+    void here.run(of, sheet.begin);
+    await sheet.hasBegun();
+    goneWithItsLocks();
+    const session = Object.entries<string>(sessionStorage);
+    expect(await openTab().brokenOff('b', 'kingfisher')).toBeUndefined();
+    for (const [key, value] of session) sessionStorage.setItem(key, value);
+    expect(await openTab().brokenOff('b', 'glasshouse')).toBe('gull.png');
+    sheet.end();
+  });
+
   it('is not told of in a copy of a tab that weaves on', async () => {
     const sheet = task();
     void weave(here, 'gull.png', sheet.begin);

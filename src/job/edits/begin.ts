@@ -3,10 +3,14 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { newJob } from '../schema/job.ts';
 
-/** A demo print is there to be looked at: what a person changes is a copy of their own. */
-export const ownCopyOf = ({ demo: _demo, ...job }: Job): Job => ({
+/**
+ * A demo print is there to be looked at: what a person changes is a copy of their own. One that was begun before
+ * the demo's frames had come says where they are to come from: the page may be loaded anew meanwhile.
+ */
+export const ownCopyOf = ({ demo, ...job }: Job): Job => ({
   ...job,
   name: `My copy of ${job.name}`,
+  ...(demo === undefined || job.frames.length > 0 ? {} : { framesOf: demo }),
 });
 
 /** What stays on the table from one job to the next: lens, printer, paper, and how they are used. */

@@ -14,8 +14,8 @@ const withSlots = (job: Job, slotsByHand: readonly string[] | undefined): Job =>
   return tidy === undefined ? rest : { ...rest, slotsByHand: tidy };
 };
 
-/** Replaces the sequence. */
-export const layFrames = (job: Job, frames: readonly Frame[]): Job =>
+/** Replaces the sequence. A job that has had frames waits for no demo's. */
+export const layFrames = ({ framesOf: _waited, ...job }: Job, frames: readonly Frame[]): Job =>
   withSlots({ ...job, frames: [...frames] }, job.slotsByHand);
 
 const sameOrder = (a: readonly Frame[], b: readonly Frame[]): boolean =>

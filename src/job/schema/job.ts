@@ -78,6 +78,8 @@ const fields = openObject({
   name: v.pipe(v.string(), v.maxLength(200)),
   /** The demo print that this is, as long as nobody has changed it; left out: a job of the person's own. */
   demo: v.optional(v.pipe(v.string(), v.maxLength(60))),
+  /** The demo print whose frames this copy of it is still to get; left out once it has frames. */
+  framesOf: v.optional(v.pipe(v.string(), v.maxLength(60))),
   lens: lensSchema,
   provedPitch: v.optional(provedPitchSchema),
   pitchStrip: v.optional(pitchStripSchema),

@@ -1,6 +1,7 @@
 /** The demo prints: each is a scene of demo-scenes/ with its frames and their job. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import { messageOf } from '../../contract/errors.ts';
+import { nameInText } from '../../core/names/shown.ts';
 import { hasLocks } from '../../files/job-hold.ts';
 import { addFrames } from '../../job/edits/frames.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
@@ -77,7 +78,7 @@ const fetchFrame = async (scene: string, name: string, signal: AbortSignal) => {
   const answer = load === undefined ? undefined : await fetch(await load(), { signal });
   if (answer === undefined || !answer.ok)
     throw new Error(
-      `The demo’s frame ${name} could not be fetched. Is the studio’s server still running? Then open the demo again.`,
+      `The demo’s frame ${name} could not be fetched. Is the studio’s server still running? Then reload the page, or open the demo again.`,
     );
   return { name, file: await answer.blob() };
 };
@@ -131,7 +132,7 @@ const alone = async <T>(name: string, work: () => Promise<T>): Promise<T> =>
 
 const fill = async (studio: Studio, scene: SceneDocument): Promise<void> => {
   const { document, work, tasks, notes } = studio;
-  const { jobId } = document.getState();
+  const { jobId, job } = document.getState();
   const total = scene.frames.length;
   const isShown = () => document.getState().jobId === jobId && !tasks.isRunning('arrivals');
   const tell = (arriving: { done: number; total: number } | undefined) => {
@@ -144,7 +145,7 @@ const fill = async (studio: Studio, scene: SceneDocument): Promise<void> => {
         framesOf(studio, scene, signal, (done) => tell({ done, total })),
       );
       if (frames !== undefined && layFrames(studio, jobId, frames))
-        studio.announce(`${scene.title} is open, with ${frames.length} frames.`);
+        studio.announce(`${nameInText(job.name)} is open, with ${frames.length} frames.`);
     } catch (error) {
       if (!signal.aborted) notes.problem(messageOf(error));
     } finally {
@@ -165,4 +166,12 @@ export const openDemo = async (studio: Studio, name: string): Promise<void> => {
   if (kept !== undefined && (await studio.keeper.open(kept.id)).kind === 'job') return;
   await studio.keeper.beginDemo(jobOf(scene));
   void fill(studio, scene);
+};
+
+/** Gives the open job, a copy that was begun before the demo's frames had come, those frames. */
+export const fillCopy = async (studio: Studio, name: string): Promise<void> => {
+  const scene = scenes.find((one) => one.name === name);
+  if (scene === undefined)
+    studio.tell(`This studio has no demo called “${nameInText(name)}”: add frames of your own.`);
+  else await fill(studio, scene);
 };

@@ -171,7 +171,7 @@ export const weaveFiles = async <Frames>(
   const { job, jobId } = document.getState();
   try {
     const set = makeSet(job);
-    await tasks.run({ kind, jobId, writes: set.named }, (signal) =>
+    await tasks.run({ kind, jobId, writes: set.named, demo: job.demo }, (signal) =>
       run(studio, kind, jobId, set, signal),
     );
   } catch (error) {

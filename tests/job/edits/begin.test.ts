@@ -62,5 +62,6 @@ test('a copy of a demo is the person’s own', () => {
   expect(ownCopyOf({ ...last, demo: 'glasshouse' })).toEqual({
     ...last,
     name: 'My copy of Terrace',
+    framesOf: 'glasshouse',
   });
 });

@@ -33,7 +33,7 @@ describe('a change of a demo', () => {
     const { document, keeper, disk } = studio;
     expect(studio.change('print width', wider)).toBeUndefined();
     const { job, jobId } = document.getState();
-    expect(job).toEqual({ ...wider(newJob()), name: 'My copy of The pond' });
+    expect(job).toEqual({ ...wider(newJob()), name: 'My copy of The pond', framesOf: 'pond' });
     await keeper.flush();
     expect(await namesKept(studio)).toEqual(['My copy of The pond', 'The pond']);
     expect(await disk.jobs.loadJobById(keptId)).toMatchObject({ kind: 'job', job: demo });
@@ -47,7 +47,11 @@ describe('a change of a demo', () => {
     const { studio } = await openDemo();
     studio.change('print width', wider);
     studio.document.getState().undo();
-    expect(studio.document.getState().job).toEqual({ ...newJob(), name: 'My copy of The pond' });
+    expect(studio.document.getState().job).toEqual({
+      ...newJob(),
+      name: 'My copy of The pond',
+      framesOf: 'pond',
+    });
   });
 
   test('that is refused, or changes nothing, makes no copy', async () => {
