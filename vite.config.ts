@@ -7,6 +7,7 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { licencePlugins } from './tests/settings/licences.ts';
+import { acceptedTypes } from './src/files/accepted.ts';
 import { contentPolicy, contentPolicyHeader } from './tests/settings/content-policy.ts';
 
 /** Into the built page alone: the development server reloads by means that the policy refuses. */
@@ -44,6 +45,11 @@ const icon = (src: keyof typeof icons, purpose: 'any' | 'maskable') => ({
 const digest = (bytes: Uint8Array) =>
   `sha384-${createHash('sha384').update(bytes).digest('base64')}`;
 
+/** In lists that the manifest's type may change. */
+const openedBySystem = Object.fromEntries(
+  Object.entries(acceptedTypes).map(([type, endings]) => [type, [...endings]]),
+);
+
 let builtTo = 'dist';
 const notesFolder: Plugin = {
   name: 'notes-folder',
@@ -65,6 +71,9 @@ const offline = VitePWA({
     display: 'standalone',
     background_color: '#f3f0ea',
     theme_color: '#f3f0ea',
+    // The system offers the installed studio for these; one that is open takes them.
+    file_handlers: [{ action: './', accept: openedBySystem }],
+    launch_handler: { client_mode: ['focus-existing', 'auto'] },
     icons: [icon('icon.svg', 'any'), icon('icon-maskable.svg', 'maskable')],
   },
   includeManifestIcons: false,

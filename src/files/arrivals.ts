@@ -35,10 +35,6 @@ interface Found {
   readonly file: File;
 }
 
-/** For the `accept` of a file input. */
-export const acceptedFiles =
-  '.png,.jpg,.jpeg,.webp,.avif,.tif,.tiff,.exr,.zip,image/png,image/jpeg,image/webp,image/avif,image/tiff';
-
 const PICTURE = /\.(png|jpe?g|jpe|jfif|webp|avif|tiff?|exr)$/i;
 const ZIP = /\.zip$/i;
 const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@eadir)$/i;

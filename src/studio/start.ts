@@ -2,6 +2,7 @@
 import { nameInText } from '../core/names/shown.ts';
 import { DiskSilent, isDiskSilent } from '../files/private-disk.ts';
 import { sweepLeftovers } from '../files/sweep.ts';
+import { takeLaunches } from './frames/launches.ts';
 import { fillWhatWaits } from './frames/unfilled.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
 import { tellLostParts } from './keep/lost-part.ts';
@@ -43,4 +44,5 @@ export const startStudio = async (studio: Studio): Promise<void> => {
   void studio.pitches.recall();
   void recallShelves(studio, studio.room);
   void tellBrokenOff(studio);
+  takeLaunches(studio);
 };

@@ -132,6 +132,29 @@ test.describe('own frames, handed over', () => {
     await weaveOwn(page, 'gate');
   });
 
+  test('opened from the system, with the studio installed @wider', async ({ page }, info) => {
+    await shrinkDemo(page, 60);
+    const files = (await renders(info)).map((path, at) => ({
+      name: `gate_${at + 1}.png`,
+      base64: readFileSync(path).toString('base64'),
+    }));
+    // Only an installed studio is launched with files, and none can be installed here: a queue of our own.
+    await page.addInitScript((all) => {
+      const handles = all.map(({ name, base64 }) => ({
+        kind: 'file',
+        getFile: async () =>
+          new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], name, {
+            type: 'image/png',
+          }),
+      }));
+      const setConsumer = (take: (launch: object) => void) => take({ files: handles });
+      Object.defineProperty(globalThis, 'launchQueue', { value: { setConsumer } });
+    }, files);
+    await page.goto('./#/weave');
+    await weaveOwn(page, 'gate');
+    await apart(page, 'gate');
+  });
+
   test('by keys alone @wider', async ({ page }, info) => {
     await shrinkDemo(page, 60);
     await firstVisit(page, 'frames');
