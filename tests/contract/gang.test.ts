@@ -48,6 +48,7 @@ const sheetOf = (ribs: Ribs, count: number, alongMm: number): SheetSpec => {
     alongDpi: ALONG_DPI,
     ribs,
     viewingPitchMm: VIEWING_MM,
+    lensPitchMm: VIEWING_MM,
     offsetMm: 0,
     viewSlots: 2,
     columns: 'blended',

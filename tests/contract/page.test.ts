@@ -39,6 +39,7 @@ const sheetOf = (ribs: SheetSpec['ribs']): SheetSpec => ({
   alongDpi: 360,
   ribs,
   viewingPitchMm: PITCH_MM,
+  lensPitchMm: PITCH_MM,
   offsetMm: 0,
   viewSlots: 2,
   columns: 'blended',

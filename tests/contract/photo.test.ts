@@ -210,6 +210,7 @@ describe('a photo of a failed print', () => {
         alongDpi: 720,
         ribs: 'upright',
         viewingPitchMm: viewingPitch(lens, mm(400)),
+        lensPitchMm: lens.pitchMm,
         offsetMm: 0,
         viewSlots: 4,
         columns: 'blended',

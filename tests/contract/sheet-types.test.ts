@@ -40,6 +40,7 @@ const sheetOf = (ribs: SheetSpec['ribs']): SheetSpec => ({
   alongDpi: 360,
   ribs,
   viewingPitchMm: 0.42391,
+  lensPitchMm: 0.42391,
   offsetMm: 0,
   viewSlots: SLOTS.length,
   columns: 'blended',

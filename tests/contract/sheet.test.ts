@@ -37,6 +37,7 @@ const sheetOf = (change: Partial<SheetSpec> = {}): SheetSpec => ({
   alongDpi: 360,
   ribs: 'upright',
   viewingPitchMm: 0.42391,
+  lensPitchMm: 0.42391,
   offsetMm: 0,
   viewSlots: 5,
   columns: 'blended',

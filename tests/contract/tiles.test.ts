@@ -132,7 +132,8 @@ describe.each(['upright', 'lying'] as const)('tiles of a print with %s ribs', (r
           const [widthDots, heightDots] = ribs === 'upright' ? [across, along] : [along, across];
           const sheet: SheetSpec = {
             ...{ widthDots, heightDots, acrossDpi: 720, alongDpi: 360, ribs },
-            ...{ viewingPitchMm: pitchMm * 1.0007, offsetMm: 0, viewSlots: 3, columns: 'blended' },
+            ...{ viewingPitchMm: pitchMm * 1.0007, lensPitchMm: pitchMm, offsetMm: 0 },
+            ...{ viewSlots: 3, columns: 'blended' },
           };
           const { tiles } = tilingOf({
             ...{ sheet, bleedAcrossDots: 2, bleedAlongDots: 1, pitchMm, tilesAcross, tilesAlong },

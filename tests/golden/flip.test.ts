@@ -30,6 +30,7 @@ const sheet: SheetSpec = {
   alongDpi: 150,
   ribs: 'upright',
   viewingPitchMm: pitchFor(lens, DISTANCE_MM),
+  lensPitchMm: lens.pitchMm,
   offsetMm: 0,
   viewSlots: SLOTS,
   columns: 'blended',

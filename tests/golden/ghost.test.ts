@@ -90,6 +90,7 @@ const wovenRow = (
   const spec = specOf(testCase);
   const sheet = {
     ...spec,
+    lensPitchMm: spec.viewingPitchMm,
     widthDots: DOTS,
     heightDots: 1,
     offsetMm: 0,

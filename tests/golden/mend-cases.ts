@@ -100,6 +100,7 @@ const caseOf = (seed: number, pick: (random: () => number) => readonly Cause[]):
     alongDpi: dpi,
     ribs: 'upright',
     viewingPitchMm: pitchFor(lens, distanceMm),
+    lensPitchMm: lens.pitchMm,
     offsetMm: 0,
     viewSlots: views,
     columns: 'blended',

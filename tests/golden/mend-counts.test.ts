@@ -24,6 +24,7 @@ const sheet = {
   alongDpi: 720,
   ribs: 'upright',
   viewingPitchMm: pitchFor(lens, 400),
+  lensPitchMm: lens.pitchMm,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',

@@ -27,6 +27,7 @@ export const PHOTO_SHEET: SheetSpec = {
   alongDpi: ALONG_DPI,
   ribs: 'upright',
   viewingPitchMm: pitchFor(lens, DISTANCE_MM),
+  lensPitchMm: lens.pitchMm,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',

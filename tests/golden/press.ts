@@ -57,6 +57,7 @@ export const jobOf = ({ lens, distanceMm, dpi, views, depthMm, sheet }: JobChoic
       alongDpi: 150,
       ribs: 'upright',
       viewingPitchMm: pitchFor(lens, distanceMm),
+      lensPitchMm: lens.pitchMm,
       offsetMm: 0,
       viewSlots: views,
       columns: 'blended',
@@ -152,7 +153,8 @@ const transposed = ({ columns, rows, light }: Picture): Picture => {
 /** What a camera at the eye would take: one pixel for each rib the bench saw, and each line. */
 const takeAt = (job: Job, seen: Seen, eyeMm: number): Picture => {
   const { widthMm, heightMm } = sizeMm(job);
-  const pitch = pitchFor(job.lens, job.distanceMm);
+  // Where the ribs lie: p apart, on the lens. Their dots are p_v apart.
+  const pitch = job.lens.pitchMm;
   const from = (seen.firstRib - 0.5) * pitch + job.sheet.offsetMm;
   const across = seen.ribs * pitch;
   const { scene } = job;
@@ -183,6 +185,17 @@ export const inspector = (job: Job) => {
     };
     return { ...judge(seen, truthAt, own, job.sheet.viewSlots), seen };
   };
+};
+
+/** Decibels of what an eye sees against what a camera in its place would take; quicker than a verdict. */
+export const psnrOf = (job: Job, print: Print, own: number): number => {
+  const eyeMm = own * cameraStepMm(job);
+  const eye = { acrossMm: eyeMm, distanceMm: job.distanceMm };
+  const seen = trimmed(lookThrough(job.lens, print, eye), job);
+  const truth = encoded(takeAt(job, seen, eyeMm).light);
+  const light = encoded(seen.light);
+  const square = light.reduce((sum, value, i) => sum + (value - truth[i]!) ** 2, 0);
+  return -10 * Math.log10(square / light.length);
 };
 
 /** The same ribs for every eye: those at least two in from either edge of the print. */

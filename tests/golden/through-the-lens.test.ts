@@ -51,7 +51,7 @@ describe.each(jobs)('$name, $views views', (choices) => {
   });
 
   test('blended columns show the picture better than crisp ones, over all eyes', () => {
-    // docs/optics.md, "What was measured before the first line": +1 to +2 dB. This bench finds +1.5
+    // docs/optics.md, "What was measured": +1 to +2 dB. This bench finds +1.5
     // and +1.3 where a dot is about a cell; finer dots have less to gain, +0.9 and +0.7. By single
     // eyes it runs from −0.6 to +2.7 dB, so it is taken over every quarter step, not chosen eyes.
     const eyes = Array.from({ length: 17 }, (_, i) => i / 4 - 2);

@@ -26,7 +26,13 @@ const specOf = (ribs: SheetSpec['ribs'], pitchMm = pitchFor(lens, DISTANCE_MM)):
   const [widthDots, heightDots] = ribs === 'upright' ? [across, along] : [along, across];
   return {
     ...{ widthDots, heightDots, acrossDpi: DPI, alongDpi: 360, ribs },
-    ...{ viewingPitchMm: pitchMm, offsetMm: 0, viewSlots: VIEWS, columns: 'blended' },
+    ...{
+      viewingPitchMm: pitchMm,
+      lensPitchMm: lens.pitchMm,
+      offsetMm: 0,
+      viewSlots: VIEWS,
+      columns: 'blended',
+    },
   };
 };
 

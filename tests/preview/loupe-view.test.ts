@@ -11,6 +11,7 @@ const sheet: SheetSpec = {
   alongDpi: 720,
   ribs: 'upright',
   viewingPitchMm: 25.4 / 60.1,
+  lensPitchMm: 25.4 / 60.1,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',

@@ -36,6 +36,7 @@ const sheet = {
   alongDpi: 720,
   ribs: 'upright',
   viewingPitchMm: 0.42391,
+  lensPitchMm: 0.42391,
   offsetMm: 0,
   viewSlots: SLOTS.length,
   columns: 'blended',

@@ -58,12 +58,12 @@ export const seenFrames = (
 
 /**
  * Frames have a column (lying: a row) for each lenticule that the print touches, even in part. Gives where the print
- * begins and ends between their edges, 0 … 1.
+ * begins and ends between their edges, as an eye sees it: ribs lie p apart. A little beyond 0 … 1 on wide prints.
  */
 const partShown = (sheet: SheetSpec): readonly [from: number, to: number] => {
   const { first, count } = lenticulesOver(sheet);
   const middle = (0.5 - first - sheet.offsetMm / sheet.viewingPitchMm) / count;
-  const half = printAcrossMm(sheet) / sheet.viewingPitchMm / 2 / count;
+  const half = printAcrossMm(sheet) / sheet.lensPitchMm / 2 / count;
   return [middle - half, middle + half];
 };
 

@@ -116,6 +116,7 @@ const checkSpec = (spec: SheetSpec) => {
     'acrossDpi',
     'alongDpi',
     'viewingPitchMm',
+    'lensPitchMm',
     'viewSlots',
   ];
   for (const field of positive) {

@@ -76,6 +76,8 @@ const rowSheet = (spec: WedgeSpec): SheetSpec => ({
   alongDpi: spec.acrossDpi,
   ribs: 'upright',
   viewingPitchMm: spec.viewingPitchMm,
+  // Nothing is sampled: the squares are drawn rib by rib.
+  lensPitchMm: spec.viewingPitchMm,
   offsetMm: 0,
   viewSlots: spec.viewSlots,
   columns: spec.columns,

@@ -9,7 +9,7 @@ import type { PictureArea } from './picture-area.ts';
 import type { AxisMap } from './resample.ts';
 import { axisMap, evenEdges } from './resample.ts';
 import type { SheetSpec } from './sheet-spec.ts';
-import { dotsAcross, dotsAlong } from './sheet-spec.ts';
+import { dotsAcross, dotsAlong, seenAtMm } from './sheet-spec.ts';
 
 /** A decoded picture: row-major, interleaved, opaque; a fourth channel is ignored. */
 export interface SourceImage {
@@ -68,12 +68,16 @@ export const reduceFrame = (
   return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
 };
 
-/** Edges of the lenticules as shares of the print, clipped to it: 0 … 1, length count + 1. */
+/**
+ * Edges of the lenticules as shares of the print, clipped to it: 0 … 1, length count + 1. They lie on the lens, where
+ * the eye sees each rib’s colour, and not on the print, whose dots are p_v / p further out.
+ */
 export const lenticuleEdges = (sheet: SheetSpec): Float64Array => {
   const { first, count } = lenticulesOver(sheet);
   const printMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
   return Float64Array.from({ length: count + 1 }, (_, i) => {
-    const fromMiddleMm = (first + i - 0.5) * sheet.viewingPitchMm + sheet.offsetMm;
+    const printedMm = (first + i - 0.5) * sheet.viewingPitchMm + sheet.offsetMm;
+    const fromMiddleMm = seenAtMm(sheet, printedMm);
     return Math.min(1, Math.max(0, fromMiddleMm / printMm + 0.5));
   });
 };

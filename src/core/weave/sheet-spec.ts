@@ -13,6 +13,11 @@ export interface SheetSpec {
   readonly ribs: Ribs;
   /** p_v, the woven pitch; never rounded to dots. */
   readonly viewingPitchMm: number;
+  /**
+   * p in millimetres of the print. Rib k lies at k p on the lens and is seen there, though its dots lie at k p_v: so
+   * frames are sampled at k p (relation 1).
+   */
+  readonly lensPitchMm: number;
   /** From the middle of the print to the middle of a lenticule, across the ribs; 0: centred. */
   readonly offsetMm: number;
   /** N, view slots under one lenticule. */
@@ -23,6 +28,13 @@ export interface SheetSpec {
 /** Dots across the ribs: the columns of a sheet with upright ribs, the rows of one with lying ribs. */
 export const dotsAcross = (spec: SheetSpec): number =>
   spec.ribs === 'upright' ? spec.widthDots : spec.heightDots;
+
+/**
+ * Where the eye sees what is printed `fromMiddleMm` from the middle of the print: over its rib. An eye before the
+ * middle sees the rib that lies p / p_v as far out as its dots.
+ */
+export const seenAtMm = (spec: SheetSpec, fromMiddleMm: number): number =>
+  fromMiddleMm * (spec.lensPitchMm / spec.viewingPitchMm);
 
 /** Dots along the ribs. */
 export const dotsAlong = (spec: SheetSpec): number =>

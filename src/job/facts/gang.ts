@@ -14,8 +14,7 @@ import type { Gang } from '../schema/gang.ts';
 import type { Job } from '../schema/job.ts';
 import { layOnPage, pageOf } from './page.ts';
 import { alongMm } from './plan.ts';
-import { acrossMm, pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
-import { printedLensPitch } from './tiles.ts';
+import { acrossMm, pitchStanding, printedLensPitch, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 
 /** The free edge has room for a rail, the gap for a blade (ours, no source). */
 export const gangOf = (job: Job): Gang =>

@@ -8,6 +8,7 @@ import type { CountReading } from '../../core/mend/read-counts.ts';
 import { readCounts } from '../../core/mend/read-counts.ts';
 import type { SymptomId } from '../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../core/mend/symptoms.ts';
+import { opticalGap } from '../../core/lens/lens.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensOf, pitchStanding, viewingPitchOf } from './sheet.ts';
@@ -43,6 +44,7 @@ export const setupOf = (printed: Printed): MendSetup => {
       alongDpi,
       ribs: printed.ribs,
       viewingPitchMm: printed.viewingPitchMm,
+      lensPitchMm: printed.viewingPitchMm / (1 + opticalGap(lensOf(printed)) / printed.distanceMm),
       offsetMm: 0,
       viewSlots: printed.viewSlots,
       columns: printed.columns,

@@ -31,6 +31,10 @@ export const viewingPitchOf = (job: Job): Mm => {
   );
 };
 
+/** p in millimetres of the print: a pitch proved on paper already contains the paper's stretch (relation 2). */
+export const printedLensPitch = (job: Job): Mm =>
+  mm(viewingPitchOf(job) / (1 + opticalGap(lensOf(job)) / job.print.viewingDistanceMm));
+
 export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
   job.provedPitch === undefined ? 'nominal' : 'proved';
 
@@ -57,6 +61,7 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
     alongDpi: job.printer.alongDpi,
     ribs: job.ribs,
     viewingPitchMm: viewingPitchOf(job),
+    lensPitchMm: printedLensPitch(job),
     offsetMm: 0,
     viewSlots: job.viewSlots,
     columns: job.columns,

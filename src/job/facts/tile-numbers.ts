@@ -5,8 +5,8 @@ import type { Tiling } from '../../core/sheet/tiles.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { exactnessOf } from './plan.ts';
-import { acrossMm, lensOf } from './sheet.ts';
-import { printedLensPitch, zonesOff } from './tiles.ts';
+import { acrossMm, lensOf, printedLensPitch } from './sheet.ts';
+import { zonesOff } from './tiles.ts';
 
 export const tileNumbers = (job: Job, tiling: Tiling) => {
   const pitchMm = printedLensPitch(job);

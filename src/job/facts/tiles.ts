@@ -7,7 +7,6 @@ import { layingOrder, tilingOf } from '../../core/sheet/tiles.ts';
 import { opticalGap } from '../../core/lens/lens.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
-import type { Mm } from '../../core/units/units.ts';
 import { MM_PER_INCH, dpi, mm, mmToInch, wholeDots } from '../../core/units/units.ts';
 import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
@@ -15,7 +14,7 @@ import type { Job } from '../schema/job.ts';
 import type { PaperChoice } from './page.ts';
 import { ROUNDING_MM, labelOf, layOnPage, overhangOf, pageOf, papersBySize } from './page.ts';
 import type { Page } from '../schema/page.ts';
-import { bleedMmOf, lensOf, sheetDensity, sheetSpecOf, viewingPitchOf } from './sheet.ts';
+import { bleedMmOf, lensOf, printedLensPitch, sheetDensity, sheetSpecOf } from './sheet.ts';
 import type { Tiles } from '../schema/tiles.ts';
 import { MOST_TILES_A_WAY } from '../schema/tiles.ts';
 
@@ -40,10 +39,6 @@ export const setTiles = (job: Job, change: ChangeOf<Tiles>): Job => ({
   ...job,
   tiles: changed(tilesOf(job), change),
 });
-
-/** p in millimetres of the print: a pitch proved on paper already contains the paper's stretch (relation 2). */
-export const printedLensPitch = (job: Job): Mm =>
-  mm(viewingPitchOf(job) / (1 + opticalGap(lensOf(job)) / job.print.viewingDistanceMm));
 
 type SplitField = 'across' | 'along' | 'cutOff';
 

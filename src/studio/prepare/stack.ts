@@ -25,9 +25,12 @@ export const alongSamplesOf = (job: Job): number => {
 
 /** A key of everything that a prepared frame depends on. Equal keys: the same pixels. */
 export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => {
-  const { widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm } =
-    sheetSpecOf(job);
-  const sheetKey = [widthDots, heightDots, acrossDpi, alongDpi, ribs, viewingPitchMm, offsetMm];
+  const { widthDots, heightDots, acrossDpi, alongDpi, ribs, ...pitches } = sheetSpecOf(job);
+  const { viewingPitchMm, lensPitchMm, offsetMm } = pitches;
+  const sheetKey = [
+    ...[widthDots, heightDots, acrossDpi, alongDpi, ribs],
+    ...[viewingPitchMm, lensPitchMm, offsetMm],
+  ];
   const along = alongSamplesOf(job);
   const soften = softenKeyOf(job, wholeParallax);
   return ({ frame, area, ground }: SlotPicture): string =>

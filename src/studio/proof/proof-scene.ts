@@ -43,8 +43,11 @@ export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>):
     widthMm: job.print.widthMm + 2 * bleedMmOf(job),
     heightMm: job.print.heightMm + 2 * bleedMmOf(job),
     lenticules: count,
-    acrossStart: (-acrossMm / 2 - sheet.offsetMm) / sheet.viewingPitchMm + 0.5 - first,
-    acrossSpan: acrossMm / sheet.viewingPitchMm,
+    // Ribs are seen where they lie on the lens, p apart. A little more than the woven ones fit over the print: at
+    // its edges an eye before the middle looks past it.
+    acrossStart:
+      -acrossMm / 2 / sheet.lensPitchMm - sheet.offsetMm / sheet.viewingPitchMm + 0.5 - first,
+    acrossSpan: acrossMm / sheet.lensPitchMm,
   };
 };
 

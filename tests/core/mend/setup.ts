@@ -13,6 +13,7 @@ const sheetOf = (ribs: 'upright' | 'lying') =>
     alongDpi: 720,
     ribs,
     viewingPitchMm: lens.pitchMm * (1 + opticalGap(lens) / 400),
+    lensPitchMm: lens.pitchMm,
     offsetMm: 0,
     viewSlots: 12,
     columns: 'blended',

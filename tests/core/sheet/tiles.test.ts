@@ -8,7 +8,7 @@ const sheetOf = (ribs: SheetSpec['ribs'], across: number, along: number): SheetS
   const [widthDots, heightDots] = ribs === 'upright' ? [across, along] : [along, across];
   return {
     ...{ widthDots, heightDots, acrossDpi: 720, alongDpi: 360, ribs },
-    ...{ viewingPitchMm: 0.42, offsetMm: 0, viewSlots: 8, columns: 'blended' },
+    ...{ viewingPitchMm: 0.42, lensPitchMm: 0.42, offsetMm: 0, viewSlots: 8, columns: 'blended' },
   };
 };
 

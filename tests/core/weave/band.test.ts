@@ -13,6 +13,7 @@ const upright: SheetSpec = {
   alongDpi: 300,
   ribs: 'upright',
   viewingPitchMm: 0.2951,
+  lensPitchMm: 0.2951,
   offsetMm: 0.03,
   viewSlots: 4,
   columns: 'blended',

@@ -10,6 +10,7 @@ const sheetOf = (change: Partial<SheetSpec> = {}): SheetSpec => ({
   alongDpi: 720,
   ribs: 'upright',
   viewingPitchMm: 0.4239,
+  lensPitchMm: 0.4234,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',

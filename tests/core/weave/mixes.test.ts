@@ -14,6 +14,7 @@ const sheet: SheetSpec = {
   alongDpi: 360,
   ribs: 'upright',
   viewingPitchMm: 0.4239,
+  lensPitchMm: 0.4239,
   offsetMm: 0,
   viewSlots: 4,
   columns: 'crisp',

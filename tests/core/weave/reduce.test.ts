@@ -20,6 +20,7 @@ const sheet: SheetSpec = {
   alongDpi: 720,
   ribs: 'upright',
   viewingPitchMm: 0.4239,
+  lensPitchMm: 0.4239,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',
@@ -85,7 +86,12 @@ describe('reducing a frame', () => {
   });
 
   test('ten pixels to each of sixty whole lenticules: sixty plain averages of ten', () => {
-    const exact = { ...sheet, heightDots: 20, viewingPitchMm: (12 * 25.4) / 720 };
+    const exact = {
+      ...sheet,
+      heightDots: 20,
+      viewingPitchMm: (12 * 25.4) / 720,
+      lensPitchMm: (12 * 25.4) / 720,
+    };
     const half = { ...exact, offsetMm: exact.viewingPitchMm / 2 };
     const image = grain(600, 20);
     const { columns, pixels } = reduceFrame(image, half, whole(image), { alongSamples: 20 });
@@ -114,6 +120,7 @@ describe('reducing a frame', () => {
         widthDots: upright ? 240 : 60,
         heightDots: upright ? 60 : 240,
         viewingPitchMm: (12 * 25.4) / 720,
+        lensPitchMm: (12 * 25.4) / 720,
         offsetMm: (6 * 25.4) / 720,
       };
       const image: SourceImage = {

@@ -161,6 +161,7 @@ const sheet: SheetSpec = {
   alongDpi: 72,
   ribs: 'upright',
   viewingPitchMm: 25.4 / 60,
+  lensPitchMm: 25.4 / 60,
   offsetMm: 0,
   viewSlots: 12,
   columns: 'blended',

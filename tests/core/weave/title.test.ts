@@ -76,6 +76,7 @@ describe('a title over a slot', () => {
       alongDpi: 600,
       ribs: 'upright',
       viewingPitchMm: 0.4,
+      lensPitchMm: 0.4,
       offsetMm: 0,
       viewSlots: 5,
       columns: 'crisp',

@@ -104,6 +104,7 @@ export const gangSpecOf = (plan: GangPlan): GangSpec => {
     alongDpi,
     ribs,
     viewingPitchMm: plan.viewingPitchMm,
+    lensPitchMm: grid.pitchMm,
     offsetMm: 0,
     viewSlots: 1,
     columns: 'blended',
