@@ -37,7 +37,7 @@ export const keyTilt = (
 
 /**
  * The tilt for a phone that is turned by `turnedDeg`. Turning its right (or lower) side away moves the eye to the
- * left of its normal: x_e = −D tan α. A zone is p D / g, so the distance cancels: tilt = −2 g tan α / p. Past a
+ * left of its normal: x_e = −D tan α. A zone is p D / g', so the distance cancels: tilt = −2 g' tan α / p. Past a
  * zone's end the views begin again.
  */
 export const phoneTilt = (turnedDeg: number, gapOverPitch: number): number => {

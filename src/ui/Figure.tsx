@@ -6,7 +6,7 @@ interface FigureProps {
   readonly label: string;
   /** The number as shown, with its unit: "0.5355 mm". */
   readonly value: string;
-  /** The relation with this job's numbers in it: "p_v = p (1 + g / D)"; `_v` is set as an index. */
+  /** The relation with this job's numbers in it: "p_v = p (1 + g₀ / D)"; `_v` is set as an index. */
   readonly relation: string;
   /** Its number in docs/optics.md, where it has one. */
   readonly relationNumber?: number;

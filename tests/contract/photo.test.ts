@@ -2,7 +2,7 @@
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { readBareLens } from '../../src/core/pitch/bare/bare-lens.ts';
-import { viewingPitch } from '../../src/core/lens/lens.ts';
+import { viewingPitch } from '../../src/core/lens/traced.ts';
 import { mm } from '../../src/core/units/units.ts';
 import { readPhoto, readPrintPhoto, readScan } from '../../src/calls/photo.ts';
 import { createPictureService } from '../../workers/picture-service.ts';

@@ -4,7 +4,7 @@
  */
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
-import { viewingPitch } from '../../src/core/lens/lens.ts';
+import { viewingPitch } from '../../src/core/lens/traced.ts';
 import { mm } from '../../src/core/units/units.ts';
 import { scanLens } from '../golden/lens-scan.ts';
 import { plainScene } from '../golden/strip-photo-scene.ts';

@@ -13,6 +13,7 @@ import { encoded, judge } from './criterion.ts';
 import type { BenchLens, Laid, Print, Seen } from './lens-bench.ts';
 import { lookThrough } from './lens-bench.ts';
 import type { Picture, Plane, SceneEye } from './scene.ts';
+import { benchGap, benchPitch } from './traced-by-bench.ts';
 import { gardenScene, renderFrom, turnedScene } from './scene.ts';
 
 /** One job: a lens, a sheet woven for it, the distance it is seen from, the scene front to back. */
@@ -66,13 +67,13 @@ export const jobOf = ({ lens, distanceMm, dpi, views, depthMm, sheet }: JobChoic
   };
 };
 
-/** p_v by optics relation 2, written out here rather than taken from src. */
+/** p_v by the bench's own trace (optics relation 2), rather than taken from src. */
 export const pitchFor = (lens: BenchLens, distanceMm: number): number =>
-  lens.pitchMm * (1 + lens.thicknessMm / lens.index / distanceMm);
+  benchPitch(lens, distanceMm);
 
 /** Distance between neighbouring cameras at print scale, optics relation 5 with depth gain 1. */
 export const cameraStepMm = ({ lens, sheet, distanceMm }: Job): number =>
-  (distanceMm * lens.pitchMm * lens.index) / (sheet.viewSlots * lens.thicknessMm);
+  (distanceMm * lens.pitchMm) / (sheet.viewSlots * benchGap(lens));
 
 const sizeMm = ({ sheet }: Job) => {
   const upright = sheet.ribs === 'upright';

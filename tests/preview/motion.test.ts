@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { viewingCone, zoneWidth } from '../../src/core/lens/lens.ts';
-import { mm, radToDeg } from '../../src/core/units/units.ts';
+import { zoneWidth } from '../../src/core/lens/traced.ts';
+import { mm, rad, radToDeg } from '../../src/core/units/units.ts';
 import { swayHz, swayTilt } from '../../src/preview/sway.ts';
 import { dragTilt, keyTilt, phoneTilt } from '../../src/preview/turn.ts';
+import { benchGap } from '../golden/traced-by-bench.ts';
 
 describe('the sway', () => {
   // WCAG 2.2, 2.3.1: not more than three flashes in any one second; a flash is a pair of opposing
@@ -70,10 +71,11 @@ describe('keys on the picture', () => {
 
 describe('a phone', () => {
   const lens = { pitchMm: mm(25.4 / 60), thicknessMm: mm(0.84), index: 1.5685 };
-  const gapOverPitch = 0.84 / 1.5685 / (25.4 / 60);
+  // g' of this lens by the bench’s own trace.
+  const gapOverPitch = benchGap({ ...lens, radiusMm: (0.84 * 0.5685) / 1.5685 }) / (25.4 / 60);
 
-  it('turned by half the viewing cone stands at the zone’s end (relation 4)', () => {
-    const half = radToDeg(viewingCone(lens)) / 2;
+  it('turned by half the zone’s angle stands at its end (relation 4)', () => {
+    const half = radToDeg(rad(Math.atan(1 / (2 * gapOverPitch))));
     expect(phoneTilt(-half * 0.999, gapOverPitch)).toBeCloseTo(1, 2);
     expect(phoneTilt(half * 0.999, gapOverPitch)).toBeCloseTo(-1, 2);
   });
@@ -83,14 +85,14 @@ describe('a phone', () => {
     expect(phoneTilt(0, gapOverPitch)).toBeCloseTo(0, 12);
   });
 
-  // Relation 1: an eye at −D tan α, over the zone p D / g, from its middle; the distance falls out.
+  // Relation 1: an eye at −D tan α, over the zone p D / g', from its middle; the distance falls out.
   it('shows what an eye at that angle sees, one zone on begun again', () => {
     fc.assert(
       fc.property(fc.double({ min: -40, max: 40, noNaN: true }), (turned) => {
         const distance = mm(700);
         const eye = -distance * Math.tan((turned * Math.PI) / 180);
         const zones = eye / zoneWidth(lens, distance) - phoneTilt(turned, gapOverPitch) / 2;
-        expect(Math.abs(zones - Math.round(zones))).toBeLessThan(1e-9);
+        expect(Math.abs(zones - Math.round(zones))).toBeLessThan(5e-3);
         expect(Math.abs(phoneTilt(turned, gapOverPitch))).toBeLessThanOrEqual(1);
       }),
     );

@@ -1,7 +1,7 @@
 /** The lens alone, on a flatbed: its pitch by spectrum, to centre the strip on. */
 import { useState } from 'react';
 import type { LensScanAnswer } from '../../contract/photo.ts';
-import { opticalGap } from '../../core/lens/lens.ts';
+import { gapAhead } from '../../core/lens/traced.ts';
 import type { BareLensReading } from '../../core/pitch/bare/bare-lens.ts';
 import { readBareLens } from '../../core/pitch/bare/bare-lens.ts';
 import type { ScanLine } from '../../core/pitch/bare/scan.ts';
@@ -81,7 +81,7 @@ const Result = ({
   const units = useUnits();
   const [told, setTold] = useState<string>();
   const from = readFromOf(job);
-  const centreLpi = mmToLpi(mm(reading.pitchMm * (1 + opticalGap(lensOf(job)) / from)));
+  const centreLpi = mmToLpi(mm(reading.pitchMm * (1 + gapAhead(lensOf(job)) / from)));
   const useIt = () =>
     setTold(
       change(...centreStrip('strip centre from a scan', centreLpi)) ??
@@ -103,7 +103,7 @@ const Result = ({
       <Figure
         label="Strip centre for it"
         value={`${trimmed(centreLpi, 3)} LPI`}
-        relation={`LPI_v = LPI / (1 + g / D) = ${trimmed(reading.lensLpi, 3)} / (1 + ${trimmed(opticalGap(lensOf(job)), 4)} / ${trimmed(from, 0)})`}
+        relation={`LPI_v = LPI / (1 + g₀ / D) = ${trimmed(reading.lensLpi, 3)} / (1 + ${trimmed(gapAhead(lensOf(job)), 4)} / ${trimmed(from, 0)})`}
         relationNumber={2}
       >
         The woven pitch at the strip’s reading distance. What paper, ink and driver do to the print

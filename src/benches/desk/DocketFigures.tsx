@@ -1,5 +1,5 @@
 /** What follows from the fields, each figure opening to the relation behind it. */
-import { opticalGap } from '../../core/lens/lens.ts';
+import { gapAhead } from '../../core/lens/traced.ts';
 import {
   formatLengthRough,
   formatPitch,
@@ -23,14 +23,14 @@ import { useJob, useUnits } from '../studio.ts';
 import styles from './Docket.module.css';
 
 const pitchRelation = (job: Job): string => {
-  const g = trimmed(opticalGap(lensOf(job)), 4);
+  const g = trimmed(gapAhead(lensOf(job)), 4);
   const D = trimmed(job.print.viewingDistanceMm, 1);
   const { provedPitch } = job;
   if (provedPitch === undefined)
-    return `p_v = p (1 + g / D) = ${trimmed(job.lens.pitchMm, 5)} × (1 + ${g} / ${D})`;
+    return `p_v = p (1 + g₀ / D) = ${trimmed(job.lens.pitchMm, 5)} × (1 + ${g} / ${D})`;
   const { viewingPitchMm, readFromMm } = provedPitch;
   return (
-    `p_v = p_read (1 + g / D) / (1 + g / D_read) = ${trimmed(viewingPitchMm, 5)} × ` +
+    `p_v = p_read (1 + g₀ / D) / (1 + g₀ / D_read) = ${trimmed(viewingPitchMm, 5)} × ` +
     `(1 + ${g} / ${D}) / (1 + ${g} / ${trimmed(readFromMm, 1)})`
   );
 };

@@ -1,6 +1,6 @@
 /** What the rig comes to, each figure with the relation behind it. */
 import { opticalGap } from '../../core/lens/lens.ts';
-import { tracedGap } from '../../core/lens/traced-gap.ts';
+import { tracedGap } from '../../core/lens/traced.ts';
 import { rigOf, rigRange, seenDepth, standMm } from '../../core/plan/rig.ts';
 import { sayFine, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';

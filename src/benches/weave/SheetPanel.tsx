@@ -109,8 +109,8 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
         value={`${trimmed(mmToLpi(pitch), 4)} LPI`}
         relation={`${
           job.provedPitch === undefined
-            ? 'p_v = p (1 + g / D)'
-            : 'p_v = p_read (1 + g / D) / (1 + g / D_read)'
+            ? 'p_v = p (1 + g₀ / D)'
+            : 'p_v = p_read (1 + g₀ / D) / (1 + g₀ / D_read)'
         } = ${trimmed(pitch, 6)} mm`}
         relationNumber={2}
       >

@@ -1,6 +1,6 @@
 /** Tilting the proof by tilting the phone. */
 import { useEffect, useState } from 'react';
-import { opticalGap } from '../../core/lens/lens.ts';
+import { tracedGap } from '../../core/lens/traced.ts';
 import { lensOf } from '../../job/facts/sheet.ts';
 import { phoneTilt } from '../../preview/turn.ts';
 import { useStudio } from '../studio.ts';
@@ -35,7 +35,7 @@ export const usePhoneTilt = (): PhoneTilt => {
       if (angle === null) return;
       straightAt ??= angle;
       const lens = lensOf(job);
-      const tilt = phoneTilt(angle - straightAt, opticalGap(lens) / lens.pitchMm);
+      const tilt = phoneTilt(angle - straightAt, tracedGap(lens) / lens.pitchMm);
       studio.view.setState({ tilt });
     };
     addEventListener('deviceorientation', turned);

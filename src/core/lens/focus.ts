@@ -1,8 +1,8 @@
-/** Checks whether the numbers of a lens sheet agree: focus, and the angle that a supplier states. */
+/** Focus: the thickness and radius that agree, and the angle by the edge ray. */
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 import type { LensSheet } from './lens.ts';
-import { ribRadius, viewingCone } from './lens.ts';
+import { ribRadius } from './lens.ts';
 import { surfaceDepth, traceRib } from './trace.ts';
 
 /** The thickness at which light from straight ahead focuses on the print: n R / (n − 1). */
@@ -99,33 +99,8 @@ export const focusCheck = (lens: LensSheet): FocusCheck | undefined => {
   return { bestMm, crestMm, off: outside / (t < bestMm ? bestMm : crestMm) };
 };
 
-/** A stated angle further than this from both computed ones is a contradiction (our own value; no source). */
-export const ANGLE_TOLERANCE = 0.15;
-/** So is a thickness further than this from focus (our own value; no source). */
+/** A thickness further than this from focus is a contradiction (our own value; no source). */
 export const FOCUS_TOLERANCE = 0.1;
-
-export interface AngleCheck {
-  readonly coneRad: Rad;
-  readonly edgeRad: Rad | undefined;
-  /** True when the stated angle is within 15 % of our cone, of the edge-ray angle, or between them. */
-  readonly agrees: boolean;
-  /** The thickness that has the stated angle as its cone, t = n p / (2 tan(A / 2)) (relation 4). */
-  readonly impliedThicknessMm: Mm;
-}
-
-/** Compares the angle that a supplier states with the two that follow from the sheet’s own numbers. */
-export const angleCheck = (lens: LensSheet, statedRad: Rad): AngleCheck => {
-  const coneRad = viewingCone(lens);
-  const edgeRad = observationAngle(lens);
-  const least = Math.min(coneRad, edgeRad ?? coneRad) * (1 - ANGLE_TOLERANCE);
-  const most = Math.max(coneRad, edgeRad ?? coneRad) * (1 + ANGLE_TOLERANCE);
-  return {
-    coneRad,
-    edgeRad,
-    agrees: statedRad >= least && statedRad <= most,
-    impliedThicknessMm: mm((lens.index * lens.pitchMm) / (2 * Math.tan(statedRad / 2))),
-  };
-};
 
 /**
  * The sheet with a radius that can exist. A known radius is kept; otherwise the print is in focus by the crest, or by

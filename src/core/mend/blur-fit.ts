@@ -2,14 +2,14 @@
  * Air under the lens, spreading ink, or both: finds the airs and spreads that explain the jumps that were seen. Tries
  * all pairs on a grid against the traced model and weights them by how well they fit.
  */
-import { opticalGap } from '../lens/lens.ts';
+import { tracedGap } from '../lens/traced.ts';
 import type { Counts, Estimate } from './counts.ts';
 import { HEAD_SIGMA_MM } from './counts.ts';
 import type { MendSetup } from './fault.ts';
 import type { JumpModel } from './jump-model.ts';
 
 export interface BlurRead {
-  /** g with the air in it, from the head’s travel. */
+  /** g' with the air in it, from the head’s travel. */
   readonly gapMm: Estimate;
   readonly airMm: Estimate;
   /** Spread of ink beyond what lens and dot explain, as a share of the pitch. */
@@ -82,7 +82,7 @@ export const fitBlur = (
 ): BlurRead | undefined => {
   const seen = seenIn(counts);
   if (seen.forthMm === undefined && seen.takesMm === undefined) return undefined;
-  const own = opticalGap(setup.lens);
+  const own = tracedGap(setup.lens);
   const airs = Array.from({ length: AIRS + 1 }, (_, i) => (i * MOST_AIR * own) / AIRS);
   const inks = Array.from({ length: INKS + 1 }, (_, i) => (i * MOST_INK) / INKS);
   const isAir = (air: number) => air >= QUIET_AIR * own;

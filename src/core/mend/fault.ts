@@ -7,7 +7,8 @@
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { opticalGap } from '../lens/lens.ts';
-import { MM_PER_INCH } from '../units/units.ts';
+import { gapAhead, lensPitchFor, tracedGap } from '../lens/traced.ts';
+import { MM_PER_INCH, mm } from '../units/units.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
 import { dotsAcross, dotsAlong } from '../weave/sheet-spec.ts';
 
@@ -86,9 +87,9 @@ export const printAcrossMm = (sheet: SheetSpec): number =>
 export const printAlongMm = (sheet: SheetSpec): number =>
   (dotsAlong(sheet) * MM_PER_INCH) / sheet.alongDpi;
 
-/** The lens pitch that the woven pitch implies: p = p_v / (1 + g / D) (relation 2). */
+/** The lens pitch that the woven pitch implies: p = p_v / (1 + g₀ / D) (relation 2). */
 export const lensPitchMm = ({ lens, sheet, distanceMm }: MendSetup): number =>
-  sheet.viewingPitchMm / (1 + opticalGap(lens) / distanceMm);
+  lensPitchFor(lens, mm(sheet.viewingPitchMm), mm(distanceMm));
 
 /**
  * +1 where a clockwise turn moves the pattern forwards along the ribs, −1 where backwards: across and along swap with
@@ -131,8 +132,8 @@ export interface PhaseTerms {
 }
 
 /**
- * Relation 1 for the print as it is. The lens’s rib at x shows the print at x (1 + G / D) − G x_e / D with G = g +
- * air. Undoing turn, shift and stretch gives the place in the print’s own pattern; u counts its ribs minus those of
+ * Relation 1 for the print as it is. The lens’s rib at x shows the print at x (1 + G₀ / D) − G x_e / D, with air added
+ * to the gap straight ahead, G₀ = g₀ + air, and to that of a moving eye, G = g' + air. Undoing turn, shift and stretch gives the place in the print’s own pattern; u counts its ribs minus those of
  * the lens.
  * @param lookFromMm distance of the eye; left out: the one that the print was woven for.
  */
@@ -144,8 +145,8 @@ export const phaseTerms = (
   const { sheet, lens } = setup;
   const printed = sheet.viewingPitchMm * faults.pitchScale * faults.driverScaleAcross;
   const pitch = lensPitchMm(setup);
-  const gap = opticalGap(lens) + faults.gapMm;
-  const reach = 1 + gap / lookFromMm;
+  const gap = tracedGap(lens) + faults.gapMm;
+  const reach = 1 + (gapAhead(lens) + faults.gapMm) / lookFromMm;
   const [width, height] = [printAcrossMm(sheet), printAlongMm(sheet)];
   const turn = turnSense(sheet) * faults.skewRad;
   const { bubble } = faults;
@@ -154,7 +155,8 @@ export const phaseTerms = (
     perEyeMm: gap / lookFromMm / printed,
     across: ((reach * Math.cos(turn)) / printed - 1 / pitch) * width,
     along: ((reach * Math.sin(turn)) / printed) * height,
-    // Ink and defocus spread independently of each other: widths add as squares.
+    // Ink and defocus spread independently of each other: widths add as squares. Air defocuses by t / n, the way of
+    // the light inside, wherever it lands.
     moreSpread: Math.hypot(faults.extraSpread, faults.gapMm / opticalGap(lens)),
     reversed: faults.reversed,
     ribsCrossed: faults.ribsCrossed,

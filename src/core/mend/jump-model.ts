@@ -4,7 +4,7 @@
  * under the lens and any spread of ink. The two can be told apart, since air shortens the way to the jump and ink
  * does not.
  */
-import { zoneWidth } from '../lens/lens.ts';
+import { zoneWidth } from '../lens/traced.ts';
 import { dotSpread } from '../lens/mix.ts';
 import { standing } from '../lens/focus.ts';
 import { traceRib } from '../lens/trace.ts';

@@ -10,7 +10,7 @@ import type { CountReading } from './read-counts.ts';
 import { readCounts } from './read-counts.ts';
 import type { Asked, Cause, SymptomId } from './symptoms.ts';
 import { SYMPTOMS } from './symptoms.ts';
-import { opticalGap } from '../lens/lens.ts';
+import { tracedGap } from '../lens/traced.ts';
 
 export interface RankedCause {
   readonly cause: Cause;
@@ -247,7 +247,7 @@ const zonesSpent = (setup: MendSetup, reading: CountReading): Partial<Record<Cau
     skew: size(skew?.bands, 1),
     offset: size(offsetMm, pitch),
     scale: scaleAcross === undefined ? undefined : Math.abs(byScale),
-    gap: size(blur?.airMm, opticalGap(setup.lens)),
+    gap: size(blur?.airMm, tracedGap(setup.lens)),
     spread: size(blur?.extraSpread, 1),
     'out-of-step': size(outOfStepMm, pitch),
   };

@@ -3,7 +3,7 @@
  * with its uncertainty. All signs follow from relation 1 (see `phaseTerms`): too fine a print has bands that run with
  * the head; one turned clockwise has bands that sink as the head goes right.
  */
-import { opticalGap, viewingPitchAt } from '../lens/lens.ts';
+import { gapAhead, viewingPitchAt } from '../lens/traced.ts';
 import { MM_PER_INCH, mm } from '../units/units.ts';
 import type { BandCount } from './check-counts.ts';
 import { beyondPrint, checkCounts, stripesOf } from './check-counts.ts';
@@ -131,7 +131,7 @@ const skewOf = (
   return { ...skewFrom(setup, bands, lookedFrom(setup, counts), scale), signKnown };
 };
 
-/** bands = H (1 + G / D) sin α / (p_w s), solved for α. */
+/** bands = H (1 + g₀ / D) sin α / (p_w s), solved for α. */
 export const skewFrom = (
   { sheet, lens }: MendSetup,
   bands: Estimate,
@@ -139,7 +139,7 @@ export const skewFrom = (
   scale = 1,
 ): Omit<SkewRead, 'signKnown'> => {
   const long = printAlongMm(sheet);
-  const perBand = (sheet.viewingPitchMm * scale) / (long * (1 + opticalGap(lens) / fromMm));
+  const perBand = (sheet.viewingPitchMm * scale) / (long * (1 + gapAhead(lens) / fromMm));
   const turned = Math.asin(Math.min(1, Math.max(-1, bands.value * perBand)));
   return {
     bands,
@@ -175,8 +175,8 @@ const pitchOf = (
 };
 
 /**
- * bands = W s ((1 + G / D) cos α / (p_w s) − 1 / p). The pitch without bands, through the same driver, is LPI_w cos α
- * − bands / W(in) / (1 + G / D): the scale drops out.
+ * bands = W s ((1 + g₀ / D) cos α / (p_w s) − 1 / p). The pitch without bands, through the same driver, is LPI_w cos α
+ * − bands / W(in) / (1 + g₀ / D): the scale drops out.
  */
 export const pitchFrom = (
   { sheet, lens, distanceMm }: MendSetup,
@@ -184,11 +184,10 @@ export const pitchFrom = (
   fromMm: number,
   skewRad: number,
 ): Omit<PitchRead, 'orLpi'> => {
-  const gap = opticalGap(lens);
-  const perBand = MM_PER_INCH / printAcrossMm(sheet) / (1 + gap / fromMm);
+  const perBand = MM_PER_INCH / printAcrossMm(sheet) / (1 + gapAhead(lens) / fromMm);
   const seen = (MM_PER_INCH / sheet.viewingPitchMm) * Math.cos(skewRad) - bands.value * perBand;
   const read = mm(MM_PER_INCH / seen);
-  const viewingLpi = MM_PER_INCH / viewingPitchAt(read, gap, mm(fromMm), mm(distanceMm));
+  const viewingLpi = MM_PER_INCH / viewingPitchAt(lens, read, mm(fromMm), mm(distanceMm));
   return { bands, viewingLpi: { value: viewingLpi, plusMinus: bands.plusMinus * perBand } };
 };
 

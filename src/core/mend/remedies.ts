@@ -1,5 +1,5 @@
 /** What can be saved without a new print. */
-import { opticalGap } from '../lens/lens.ts';
+import { gapAhead } from '../lens/traced.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm } from './fault.ts';
 import type { CountReading } from './read-counts.ts';
@@ -19,7 +19,7 @@ const NEAREST_MM = 150;
 const FURTHEST_MM = 10_000;
 
 /**
- * The distance for which the print is right as it is. Its pitch is p (1 + g / D') for some D' (relation 2), so D' = g
+ * The distance for which the print is right as it is. Its pitch is p (1 + g₀ / D') for some D' (relation 2), so D' = g₀
  * p / (p_print − p). Undefined where the print is too fine for any distance or nobody stands at that distance.
  * @param bands zones across seen from `fromMm`; positive: print finer than the lens.
  */
@@ -28,7 +28,7 @@ export const otherDistance = (
   bands: number,
   fromMm: number,
 ): number | undefined => {
-  const gap = opticalGap(lens);
+  const gap = gapAhead(lens);
   // bands = W (1 / p_print − 1 / p_v(from)) (1 + g / from); in units of 1 / p: what D' must add.
   const perMm = bands / printAcrossMm(sheet);
   const inversePitch = (1 + gap / fromMm) / sheet.viewingPitchMm - perMm;

@@ -3,7 +3,7 @@
  * the lens no longer shows it sharp, and before it strains the eyes. g' is the traced gap.
  */
 import type { LensSheet } from '../lens/lens.ts';
-import { tracedGap, tracedZone } from '../lens/traced-gap.ts';
+import { tracedGap, zoneWidth } from '../lens/traced.ts';
 import type { Mm, Rad } from '../units/units.ts';
 import { mm, rad } from '../units/units.ts';
 
@@ -38,7 +38,7 @@ export const depthOfPart = (part: number, distance: Mm): Mm =>
  */
 export const stepAt = (setting: DepthSetting, z: Mm): Mm => {
   const { lens, viewSlots, distanceMm: distance, gain } = setting;
-  const cameraStep = (gain * tracedZone(lens, distance)) / viewSlots;
+  const cameraStep = (gain * zoneWidth(lens, distance)) / viewSlots;
   return mm(cameraStep * parallaxPart(z, distance));
 };
 
@@ -89,7 +89,7 @@ export const viewsBetweenEyes = (
   viewSlots: number,
   distance: Mm,
   eyesApart: Mm,
-): number => (eyesApart * viewSlots) / tracedZone(lens, distance);
+): number => (eyesApart * viewSlots) / zoneWidth(lens, distance);
 
 /** Where a thing at z appears after the gain has flattened it: the z' with z' / (D + z') = γ z / (D + z). */
 export const perceivedDepth = (z: Mm, distance: Mm, gain: number): Mm =>

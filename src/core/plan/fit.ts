@@ -3,7 +3,7 @@
  * Dots per nominal rib, dpi / LPI, say only what can be printed.
  */
 import type { LensSheet } from '../lens/lens.ts';
-import { viewingPitch, zoneWidth } from '../lens/lens.ts';
+import { viewingPitch, zoneWidth } from '../lens/traced.ts';
 import { dotSpread, mix } from '../lens/mix.ts';
 import { evenWidth, spot } from '../lens/spot.ts';
 import type { Dpi, Mm } from '../units/units.ts';

@@ -6,7 +6,7 @@
  * leftmost.
  */
 import type { LensSheet } from '../lens/lens.ts';
-import { tracedZone } from '../lens/traced-gap.ts';
+import { zoneWidth } from '../lens/traced.ts';
 import type { Mm } from '../units/units.ts';
 import { mm } from '../units/units.ts';
 import type { DepthSetting } from './depth.ts';
@@ -61,7 +61,7 @@ export const rigDepth = (setting: RigSetting): DepthSetting => ({
 export const rigOf = (setting: RigSetting): Rig => {
   const { lens, viewSlots, gain, keyWidth, keyDistance } = setting;
   const scale = keyWidth / setting.printWidthMm;
-  const step = (scale * gain * tracedZone(lens, standMm(setting))) / viewSlots;
+  const step = (scale * gain * zoneWidth(lens, standMm(setting))) / viewSlots;
   return {
     keyWidth,
     keyHeight: setting.printHeightMm * scale,

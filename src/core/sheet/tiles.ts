@@ -4,7 +4,7 @@
  * side form the whole sheet again, dot for dot.
  *
  * The edges of tiles are multiples of the lens pitch p, not of the woven pitch p_v: under a lens far from the middle
- * the strips lie x g / D beside their ribs, as they must (relation 1).
+ * the strips lie x g₀ / D beside their ribs, as they must (relation 1).
  */
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../units/units.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';

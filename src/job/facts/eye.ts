@@ -1,5 +1,5 @@
 /** What an eye in front of the print sees: how far the views mix, and which view it is. */
-import { zoneWidth } from '../../core/lens/lens.ts';
+import { zoneWidth } from '../../core/lens/traced.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { dotSpread } from '../../core/lens/mix.ts';
 import { evenWidth, spot } from '../../core/lens/spot.ts';

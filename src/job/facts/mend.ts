@@ -8,7 +8,7 @@ import type { CountReading } from '../../core/mend/read-counts.ts';
 import { readCounts } from '../../core/mend/read-counts.ts';
 import type { SymptomId } from '../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../core/mend/symptoms.ts';
-import { opticalGap } from '../../core/lens/lens.ts';
+import { lensPitchFor, tracedGap } from '../../core/lens/traced.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensOf, pitchStanding, viewingPitchOf } from './sheet.ts';
@@ -35,8 +35,9 @@ export const setupOf = (printed: Printed): MendSetup => {
   const upright = printed.ribs === 'upright';
   const dots = (lengthMm: number, density: number) => wholeDots(mm(lengthMm), dpi(density));
   const { acrossDpi, alongDpi } = printed;
+  const lens = lensOf(printed);
   return {
-    lens: lensOf(printed),
+    lens,
     sheet: {
       widthDots: dots(printed.widthMm, upright ? acrossDpi : alongDpi),
       heightDots: dots(printed.heightMm, upright ? alongDpi : acrossDpi),
@@ -44,7 +45,7 @@ export const setupOf = (printed: Printed): MendSetup => {
       alongDpi,
       ribs: printed.ribs,
       viewingPitchMm: printed.viewingPitchMm,
-      lensPitchMm: printed.viewingPitchMm / (1 + opticalGap(lensOf(printed)) / printed.distanceMm),
+      lensPitchMm: lensPitchFor(lens, mm(printed.viewingPitchMm), mm(printed.distanceMm)),
       offsetMm: 0,
       viewSlots: printed.viewSlots,
       columns: printed.columns,
@@ -171,6 +172,6 @@ const bubbleOf = (
     acrossMm: patch.across * acrossMm,
     alongMm: (patch.along * along * MM_PER_INCH) / sheet.alongDpi,
     radiusMm: (patch.width * acrossMm) / 2,
-    gapMm: (0.9 * lens.thicknessMm) / lens.index,
+    gapMm: 0.9 * tracedGap(lens),
   };
 };

@@ -1,6 +1,6 @@
 /** Readings of earlier strips on this computer: which of them hold for a job, and what they say. */
 import * as v from 'valibot';
-import { opticalGap, viewingPitchAt } from '../../core/lens/lens.ts';
+import { viewingPitchAt } from '../../core/lens/traced.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensSchema } from '../schema/lens.ts';
@@ -81,8 +81,8 @@ export const recallPitch = (before: Job, after: Job, kept: readonly KeptReading[
 export const lpiAtJob = (job: Job, { proved }: KeptReading): number =>
   mmToLpi(
     viewingPitchAt(
+      lensOf(job),
       mm(proved.viewingPitchMm),
-      opticalGap(lensOf(job)),
       mm(proved.readFromMm),
       mm(job.print.viewingDistanceMm),
     ),

@@ -1,5 +1,5 @@
 /** The job's pitch strip: its bands, the room on the paper, and what was read. */
-import { opticalGap, viewingPitchAt } from '../../core/lens/lens.ts';
+import { viewingPitchAt } from '../../core/lens/traced.ts';
 import type { Paper, StripRoom } from '../../core/pitch/paper.ts';
 import { papers, stripRoom } from '../../core/pitch/paper.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
@@ -70,8 +70,8 @@ const bandsAcrossMm = (job: Job): Mm => mm((bandDotsOf(job) * MM_PER_INCH) / job
 /** The woven pitch as known so far, for the reading distance. */
 export const knownPitchOf = (job: Job): Mm =>
   viewingPitchAt(
+    lensOf(job),
     viewingPitchOf(job),
-    opticalGap(lensOf(job)),
     mm(job.print.viewingDistanceMm),
     readFromOf(job),
   );

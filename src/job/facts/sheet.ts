@@ -4,7 +4,7 @@ import { areaWithRoom, slidArea } from '../../core/frames/key-plane.ts';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import { compileSlots } from '../../core/frames/recipes.ts';
 import type { LensSheet } from '../../core/lens/lens.ts';
-import { opticalGap, viewingPitch, viewingPitchAt } from '../../core/lens/lens.ts';
+import { lensPitchFor, viewingPitch, viewingPitchAt } from '../../core/lens/traced.ts';
 import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../../core/units/units.ts';
 import type { PictureArea } from '../../core/weave/picture-area.ts';
@@ -23,17 +23,13 @@ export const viewingPitchOf = (job: Job): Mm => {
   const lens = lensOf(job);
   const distance = mm(job.print.viewingDistanceMm);
   if (job.provedPitch === undefined) return viewingPitch(lens, distance);
-  return viewingPitchAt(
-    mm(job.provedPitch.viewingPitchMm),
-    opticalGap(lens),
-    mm(job.provedPitch.readFromMm),
-    distance,
-  );
+  const { viewingPitchMm, readFromMm } = job.provedPitch;
+  return viewingPitchAt(lens, mm(viewingPitchMm), mm(readFromMm), distance);
 };
 
 /** p in millimetres of the print: a pitch proved on paper already contains the paper's stretch (relation 2). */
 export const printedLensPitch = (job: Job): Mm =>
-  mm(viewingPitchOf(job) / (1 + opticalGap(lensOf(job)) / job.print.viewingDistanceMm));
+  lensPitchFor(lensOf(job), viewingPitchOf(job), mm(job.print.viewingDistanceMm));
 
 export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
   job.provedPitch === undefined ? 'nominal' : 'proved';

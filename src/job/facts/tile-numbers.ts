@@ -1,5 +1,5 @@
 /** Figures of a split: its size, and how exact the tiles must be (optics relations 1, 7). */
-import { opticalGap } from '../../core/lens/lens.ts';
+import { gapAhead } from '../../core/lens/traced.ts';
 import { tolerance } from '../../core/plan/tolerance.ts';
 import type { Tiling } from '../../core/sheet/tiles.ts';
 import { mm } from '../../core/units/units.ts';
@@ -31,8 +31,8 @@ export const tileNumbers = (job: Job, tiling: Tiling) => {
     /** ΔLPI ≤ τ / W of the widest tile, because each tile is aligned at its own middle. */
     pitchLpi: exact.pitchLpi,
     widestMm,
-    /** Zones by which a gap of one whole rib between two lenses changes what is seen: g / D. */
-    gapZones: opticalGap(lensOf(job)) / job.print.viewingDistanceMm,
+    /** Zones by which a gap of one whole rib between two lenses changes what is seen: g₀ / D. */
+    gapZones: gapAhead(lensOf(job)) / job.print.viewingDistanceMm,
     /** Zones by which the outermost tile is wrong if it is aligned with the eye in front of its own middle. */
     ownMiddleZones: Math.max(...tiling.tiles.map((tile) => zonesOff(job, tile))),
   };

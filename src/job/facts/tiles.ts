@@ -4,7 +4,7 @@ import { GAP_MM, pageSpecOf, reachOf } from '../../core/sheet/page-layout.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import type { Tile, Tiling } from '../../core/sheet/tiles.ts';
 import { layingOrder, tilingOf } from '../../core/sheet/tiles.ts';
-import { opticalGap } from '../../core/lens/lens.ts';
+import { tracedGap } from '../../core/lens/traced.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import { MM_PER_INCH, dpi, mm, mmToInch, wholeDots } from '../../core/units/units.ts';
@@ -103,7 +103,7 @@ export const tileMiddleMm = ({ across }: Tile): number => (across.fromMm + acros
 
 /** How many zones a tile is off when the eye is in front of the tile's own middle. */
 export const zonesOff = (job: Job, tile: Tile): number =>
-  (Math.abs(tileMiddleMm(tile)) * opticalGap(lensOf(job))) /
+  (Math.abs(tileMiddleMm(tile)) * tracedGap(lensOf(job))) /
   (job.print.viewingDistanceMm * printedLensPitch(job));
 
 /** Where the eye must be to see in a tile what the whole print shows from its middle. */

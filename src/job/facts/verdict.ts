@@ -1,5 +1,5 @@
 /** The verdict on the plan in words, the worst first. */
-import { zoneWidth } from '../../core/lens/lens.ts';
+import { zoneWidth } from '../../core/lens/traced.ts';
 import { widestFor } from '../../core/plan/tolerance.ts';
 import type { Verdict } from '../../core/plan/verdict.ts';
 import { verdict } from '../../core/plan/verdict.ts';

@@ -3,7 +3,7 @@
  * out. A finding says only what is certain from the job. They are sorted by severity, then in the order of
  * the work.
  */
-import { zoneWidth } from '../../core/lens/lens.ts';
+import { zoneWidth } from '../../core/lens/traced.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';

@@ -1,11 +1,6 @@
 /** Findings of the lens: numbers that contradict each other, or that no lens sheet can have. */
-import {
-  angleCheck,
-  bestFocusRadius,
-  FOCUS_TOLERANCE,
-  focusCheck,
-  standing,
-} from '../../core/lens/focus.ts';
+import { angleCheck } from '../../core/lens/angle-check.ts';
+import { bestFocusRadius, FOCUS_TOLERANCE, focusCheck, standing } from '../../core/lens/focus.ts';
 import { ribRadius } from '../../core/lens/lens.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { deg, degToRad, radToDeg } from '../../core/units/units.ts';
@@ -102,7 +97,7 @@ const angleContradicted = (job: Job): Finding | undefined => {
     figure: `${degrees(stated)} stated, ${degrees(radToDeg(coneRad))} reckoned`,
     reason:
       `From pitch, thickness and index the cone is ${degrees(radToDeg(coneRad))}${edge}: more than ` +
-      `15 % from what is stated. ${degrees(stated)} would fit a sheet ${trimmed(impliedThicknessMm, 3)} mm thick.`,
+      `15 % from what is stated. ${degrees(stated)} would fit a sheet about ${trimmed(impliedThicknessMm, 3)} mm thick.`,
     remedy:
       'Measure the thickness again, crest to back; if it stands, check the pitch and the material.',
   };

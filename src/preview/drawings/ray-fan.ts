@@ -1,6 +1,7 @@
 /** Traced rays for the drawings of the lens: the fan of one direction, and all directions together. */
 import type { Standing } from '../../core/lens/focus.ts';
-import { opticalGap, viewingCone } from '../../core/lens/lens.ts';
+import { opticalGap } from '../../core/lens/lens.ts';
+import { viewingCone } from '../../core/lens/traced.ts';
 import { spot } from '../../core/lens/spot.ts';
 import type { TracedRay } from '../../core/lens/trace.ts';
 import { surfaceDepth, traceRib } from '../../core/lens/trace.ts';

@@ -1,5 +1,5 @@
 /** The job in the tilt proof's terms: the pictures under the ribs, and what an eye at a tilt sees. */
-import { zoneWidth } from '../../core/lens/lens.ts';
+import { zoneWidth } from '../../core/lens/traced.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
 import { MM_PER_INCH, mm } from '../../core/units/units.ts';

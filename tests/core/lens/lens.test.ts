@@ -2,17 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LensSheet } from '../../../src/core/lens/lens.ts';
 import {
-  landing,
   opticalGap,
-  placeSeen,
+  paraxialCone,
+  paraxialLanding,
+  paraxialPitch,
+  paraxialZone,
   ribRadius,
   viewAtPlace,
-  viewingCone,
-  viewingPitch,
-  viewingPitchAt,
-  zoneWidth,
 } from '../../../src/core/lens/lens.ts';
-import { lpi, lpiToMm, mm, radToDeg } from '../../../src/core/units/units.ts';
+import { placeSeen } from '../../../src/core/lens/traced.ts';
+import { mm, radToDeg } from '../../../src/core/units/units.ts';
 
 const article: LensSheet = {
   pitchMm: mm(0.33665),
@@ -33,11 +32,11 @@ describe('the lens of the encyclopaedia article', () => {
   // docs/optics.md, check values, computed there from relations 2 and 4.
   it('has the gap, the cone and the woven pitches the design computed', () => {
     expect(opticalGap(article) * 1000).toBeCloseTo(293.51, 2);
-    expect(radToDeg(viewingCone(article))).toBeCloseTo(59.667, 3);
-    expect(viewingPitch(article, mm(300)) * 1000).toBeCloseTo(336.979, 3);
-    expect(viewingPitch(article, mm(500)) * 1000).toBeCloseTo(336.848, 3);
-    expect(viewingPitch(article, mm(1000)) * 1000).toBeCloseTo(336.749, 3);
-    expect(zoneWidth(article, mm(500))).toBeCloseTo((0.33665 * 500) / 0.29351, 1);
+    expect(radToDeg(paraxialCone(article))).toBeCloseTo(59.667, 3);
+    expect(paraxialPitch(article, mm(300)) * 1000).toBeCloseTo(336.979, 3);
+    expect(paraxialPitch(article, mm(500)) * 1000).toBeCloseTo(336.848, 3);
+    expect(paraxialPitch(article, mm(1000)) * 1000).toBeCloseTo(336.749, 3);
+    expect(paraxialZone(article, mm(500))).toBeCloseTo((0.33665 * 500) / 0.29351, 1);
   });
 
   // The article: focal length r / (n − 1) = 342 µm. In air before the rib that focuses at n times as
@@ -56,10 +55,10 @@ describe('the lens of the encyclopaedia article', () => {
 describe('the Kassel equations', () => {
   const kassel: LensSheet = { pitchMm: mm(0.5), thicknessMm: mm(1.2), index: 1.5 };
   it('give the cone as the fan of the views', () => {
-    expect(viewingCone(kassel) / 2).toBeCloseTo(Math.atan((0.005 * 100) / (2 * 0.8)), 12);
+    expect(paraxialCone(kassel) / 2).toBeCloseTo(Math.atan((0.005 * 100) / (2 * 0.8)), 12);
   });
   it('give the woven pitch', () => {
-    expect(viewingPitch(kassel, mm(700))).toBeCloseTo(0.5 * (1 + 0.8 / 700), 12);
+    expect(paraxialPitch(kassel, mm(700))).toBeCloseTo(0.5 * (1 + 0.8 / 700), 12);
   });
 });
 
@@ -67,8 +66,8 @@ describe('what an eye sees', () => {
   it('is the middle of every strip for an eye before the middle: that is the woven pitch', () => {
     fc.assert(
       fc.property(lenses, distances, fc.integer({ min: -300, max: 300 }), (lens, distance, rib) => {
-        const seen = landing(lens, mm(rib * lens.pitchMm), mm(0), distance);
-        expect(seen).toBeCloseTo(rib * viewingPitch(lens, distance), 9);
+        const seen = paraxialLanding(lens, mm(rib * lens.pitchMm), mm(0), distance);
+        expect(seen).toBeCloseTo(rib * paraxialPitch(lens, distance), 9);
       }),
     );
   });
@@ -76,8 +75,13 @@ describe('what an eye sees', () => {
   it('moves to the next strip when the eye moves by one zone', () => {
     fc.assert(
       fc.property(lenses, distances, offsets, (lens, distance, eye) => {
-        const here = landing(lens, mm(0), eye, distance);
-        const there = landing(lens, mm(0), mm(eye + zoneWidth(lens, distance)), distance);
+        const here = paraxialLanding(lens, mm(0), eye, distance);
+        const there = paraxialLanding(
+          lens,
+          mm(0),
+          mm(eye + paraxialZone(lens, distance)),
+          distance,
+        );
         expect(here - there).toBeCloseTo(lens.pitchMm, 9);
       }),
     );
@@ -89,21 +93,5 @@ describe('what an eye sees', () => {
     expect(viewFrom(0)).toBeCloseTo(6, 12);
     expect(viewFrom(200)).toBeGreaterThan(9);
     expect(viewFrom(-200)).toBeLessThan(3);
-  });
-});
-
-describe('a woven pitch restated', () => {
-  it('serves at the other distance as if it had been read there', () => {
-    fc.assert(
-      fc.property(lenses, distances, distances, (lens, one, two) => {
-        const read = viewingPitch(lens, one);
-        const restated = viewingPitchAt(read, opticalGap(lens), one, two);
-        expect(restated).toBeCloseTo(viewingPitch(lens, two), 12);
-      }),
-    );
-  });
-  it('comes near the lens pitch for a far eye', () => {
-    const sixty = { pitchMm: lpiToMm(lpi(60)), thicknessMm: mm(0.84), index: 1.5685 };
-    expect(viewingPitch(sixty, mm(1e9))).toBeCloseTo(25.4 / 60, 9);
   });
 });

@@ -5,11 +5,11 @@
 import { describe, expect, test } from 'vitest';
 import type { LensSheet } from '../../../src/core/lens/lens.ts';
 import {
-  landing,
+  paraxialCone,
+  paraxialLanding,
+  paraxialPitch,
+  paraxialZone,
   viewAtPlace,
-  viewingCone,
-  viewingPitch,
-  zoneWidth,
 } from '../../../src/core/lens/lens.ts';
 import { mm } from '../../../src/core/units/units.ts';
 import { lenticulesOver } from '../../../src/core/weave/column-map.ts';
@@ -25,6 +25,7 @@ import {
   printOf,
   weaveSheet,
 } from '../../golden/press.ts';
+import { benchGap, benchPitch } from '../../golden/traced-by-bench.ts';
 import type { Plane } from '../../golden/scene.ts';
 import { renderFrom } from '../../golden/scene.ts';
 
@@ -36,8 +37,8 @@ const sheetOf = (lens: BenchLens): LensSheet => ({
 });
 const D = 400;
 const N = 12;
-const pv = bench.pitchMm * (1 + bench.thicknessMm / bench.index / D); // relation 2
-const step = (D * bench.pitchMm * bench.index) / (N * bench.thicknessMm); // relation 5
+const pv = benchPitch(bench, D); // relation 2
+const step = (D * bench.pitchMm) / (N * benchGap(bench)); // relation 5
 
 const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
 
@@ -48,7 +49,7 @@ describe('the paraxial relations are the limit of the trace', () => {
     // tan(asin(sin θ / n)) = θ / n + θ³ (…): against slope s the landing is off by
     // t (s / n) · s² (1 − 1/n²) / 2 to leading order, from the series of tan, asin and atan.
     const exact = crestLanding(0, { acrossMm: off, distanceMm: D });
-    const paraxial = landing(sheetOf(bench), mm(0), mm(off), mm(D));
+    const paraxial = paraxialLanding(sheetOf(bench), mm(0), mm(off), mm(D));
     const slope = off / D;
     const { thicknessMm: t, index: n } = bench;
     const third = ((t * slope) / n) * slope ** 2 * (0.5 - 0.5 / n ** 2);
@@ -62,7 +63,7 @@ describe('the paraxial relations are the limit of the trace', () => {
         const crest = rib * bench.pitchMm;
         const exact = crestLanding(crest, { acrossMm: off, distanceMm: D });
         // Slopes stay under 0.03: third-order terms under 0.02 µm.
-        expect(landing(sheetOf(bench), mm(crest), mm(off), mm(D))).toBeCloseTo(exact, 4);
+        expect(paraxialLanding(sheetOf(bench), mm(crest), mm(off), mm(D))).toBeCloseTo(exact, 4);
       }
   });
 
@@ -70,7 +71,7 @@ describe('the paraxial relations are the limit of the trace', () => {
     const eye = { acrossMm: 0, distanceMm: d };
     const apart = crestLanding(bench.pitchMm / 2, eye) - crestLanding(-bench.pitchMm / 2, eye);
     const growth = apart / bench.pitchMm - 1;
-    expect(viewingPitch(sheetOf(bench), mm(d)) / bench.pitchMm - 1).toBeCloseTo(growth, 8);
+    expect(paraxialPitch(sheetOf(bench), mm(d)) / bench.pitchMm - 1).toBeCloseTo(growth, 8);
     // And neither the lens pitch itself nor t in the place of t / n.
     expect(growth).toBeGreaterThan((0.99 * bench.thicknessMm) / bench.index / d);
     expect(growth).toBeLessThan((0.7 * bench.thicknessMm) / d);
@@ -79,11 +80,11 @@ describe('the paraxial relations are the limit of the trace', () => {
   test('relation 4: an eye one zone on looks one pitch further left', () => {
     // A distant zone is met at small slopes only when the cone is narrow: a fine, thick sheet.
     const narrow: BenchLens = { pitchMm: 0.05, thicknessMm: 1, radiusMm: 0.5, index: 1.57 };
-    const zone = zoneWidth(sheetOf(narrow), mm(D));
+    const zone = paraxialZone(sheetOf(narrow), mm(D));
     const from = (acrossMm: number) => traceRay(narrow, 0, 0, { acrossMm, distanceMm: D }).printMm;
     expect((from(-zone / 2) - from(zone / 2)) / narrow.pitchMm).toBeCloseTo(1, 3);
     const cone = 2 * Math.atan(zone / 2 / D);
-    expect(viewingCone(sheetOf(narrow))).toBeCloseTo(cone, 12);
+    expect(paraxialCone(sheetOf(narrow))).toBeCloseTo(cone, 12);
   });
 });
 
@@ -127,7 +128,7 @@ describe('eye moves right → the view shown moves towards the right camera', ()
   });
 
   test('past the left end of the zone the last views come again', () => {
-    const leftEnd = -zoneWidth(sheetOf(bench), mm(D)) / 2;
+    const leftEnd = -paraxialZone(sheetOf(bench), mm(D)) / 2;
     const seen = [0.88, 1.28].map((share) => {
       const views = viewsSeen(print, { acrossMm: leftEnd * share, distanceMm: D });
       return views[Math.floor(views.length / 2)]!.view;
@@ -201,7 +202,7 @@ describe('a print too coarse and one too fine drift opposite ways', () => {
     expect(change).toBeGreaterThan(0);
     // The rib that shows now what this one showed before, in ribs from it.
     const drift = -change / slope;
-    const byRelation1 = ((bench.thicknessMm / bench.index) * step) / D / (pv - P);
+    const byRelation1 = (benchGap(bench) * step) / D / (pv - P);
     expect(Math.sign(byRelation1)).toBe(sign);
     expect(drift / byRelation1).toBeGreaterThan(0.9);
     expect(drift / byRelation1).toBeLessThan(1.1);
@@ -212,7 +213,7 @@ describe('a print too coarse and one too fine drift opposite ways', () => {
     const acrossMm = 1.5 * step;
     const off = viewsSeen(stairs({ viewingPitchMm: P }), { acrossMm, distanceMm: D }).map(
       ({ rib, view }) => {
-        const x = landing(sheetOf(bench), mm(rib * bench.pitchMm), mm(acrossMm), mm(D));
+        const x = paraxialLanding(sheetOf(bench), mm(rib * bench.pitchMm), mm(acrossMm), mm(D));
         const place = x / P + 0.5;
         return viewAtPlace(place - Math.floor(place), N) - 0.5 - view;
       },

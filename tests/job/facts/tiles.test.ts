@@ -14,6 +14,7 @@ import {
   tilePaperOf,
   zonesOff,
 } from '../../../src/job/facts/tiles.ts';
+import { usualGapMm } from '../../golden/traced-by-bench.ts';
 
 /** A poster of 24 × 36 in behind a 60 LPI lens. */
 const poster = (change: Parameters<typeof setTiles>[1] = {}): Job =>
@@ -54,8 +55,8 @@ describe('a poster over lens sheets', () => {
     expect(tileMiddleMm(left)).toBeCloseTo(-479.5 * (25.4 / 60), 6);
     expect(eyeWords(job, left)).toBe('203 mm right of its middle');
     expect(eyeWords(job, middle)).toBe('before its middle');
-    // Relation 1: x g / D = 202.99 × (0.84 / 1.5685) / 1000 = 0.10871 mm, over 0.42333 mm.
-    expect(zonesOff(job, left)).toBeCloseTo(0.2568, 3);
+    // Relation 1: x g' / D, over p; 202.99 × 0.4983 / 1000 / 0.42333 = 0.2389.
+    expect(zonesOff(job, left)).toBeCloseTo((202.99 * usualGapMm) / 1000 / (25.4 / 60), 3);
     expect(tileName(tiling, left)).toBe('Row 1 of 3, tile 1 of 3');
   });
 

@@ -32,19 +32,19 @@ describe('findings of the plan', () => {
 
   test('a supplier’s angle near the cone is believed, one far from it is not', () => {
     const job = newJob();
-    // 2 atan(p / 2g) of the usual job is 43.1°.
+    // The cone of the usual job by the bench’s own trace is 46.7° (by t / n, 43.1°).
     const told = (supplierAngleDeg: number) => ({
       ...job,
       lens: { ...job.lens, supplierAngleDeg },
     });
     expect(find(told(43), 'angle-contradicted')).toBeUndefined();
-    expect(find(told(20), 'angle-contradicted')?.figure).toContain('43.1°');
+    expect(find(told(20), 'angle-contradicted')?.figure).toContain('46.7°');
   });
 
   test('a scene deeper than the budget is found, and the gain it offers fits', () => {
     const deep = { ...newJob(), depthGain: 1, depthMarks: [{ name: 'Lighthouse', zMm: 300 }] };
     // |s| / p = γ D z / (N g' (D + z)) = 400 × 300 / (12 × 0.49827 × 700) = 28.7 (relation 6);
-    // g' by the bench of tests/golden, which traces on its own (tests/core/lens/traced-gap.test.ts).
+    // g' by the bench of tests/golden, which traces on its own (tests/core/lens/traced.test.ts).
     expect(find(deep, 'scene-too-deep')?.figure).toContain('Lighthouse 300 mm behind moves 28.7');
     const mended = carriedOut(deep, 'scene-too-deep');
     expect(mended.depthGain).toBeCloseTo(1 / 28.67, 3);

@@ -44,7 +44,7 @@ const Skew = ({ skew, units }: SkewProps) => {
     <Figure
       label="Print lies turned"
       value={`${sayDoubted({ value: Math.abs(turned), plusMinus }, 3)}°${skew.signKnown ? wayRound : ', either way'}`}
-      relation="sin α = bands × s p_v / (H (1 + g / D)), s the size printed over drawn"
+      relation="sin α = bands × s p_v / (H (1 + g₀ / D)), s the size printed over drawn"
       relationNumber={7}
     >
       Its far end is {`${formatLength(mm(skew.endsMm), units)} ${units}`} off, the near end held.
@@ -78,7 +78,7 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
         <Figure
           label="Print lies beside its place"
           value={sayDoubtedLength(offsetMm, units)}
-          relation="x = x_k (1 + g / D) − g x_e / D"
+          relation="x = x_k (1 + g₀ / D) − g′ x_e / D"
           relationNumber={1}
         >
           {trimmed(offsetMm.value / viewingPitchMm, 2)} of a rib;{' '}
@@ -88,9 +88,9 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
       {scales !== '' && <Figure label="Printed at" value={scales} relation="measured / drawn" />}
       {blur !== undefined && (
         <Figure
-          label="Optical gap as it lies"
+          label="Traced gap as it lies"
           value={sayDoubtedLength(blur.gapMm, units)}
-          relation="zone = p D / g"
+          relation="zone = p D / g′"
           relationNumber={4}
         >
           {sayDoubtedLength(blur.airMm, units)} of it air; ink beyond the plan:{' '}

@@ -58,7 +58,7 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
       <Figure
         label="Print lies turned, by the photo"
         value={`${sayDoubted({ value: radToDeg(rad(skew.rad.value)), plusMinus: radToDeg(rad(skew.rad.plusMinus)) }, 3)}°`}
-        relation="sin α = bands × p_v / (H (1 + g / D))"
+        relation="sin α = bands × p_v / (H (1 + g₀ / D))"
         relationNumber={7}
       >
         {sayDoubted(skew.bands, 2)} zones of slide from end to end; clockwise is positive.
@@ -66,7 +66,7 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
       <Figure
         label="Print lies beside its place, by the photo"
         value={sayDoubtedLength(offsetMm, units)}
-        relation="x = x_k (1 + g / D) − g x_e / D"
+        relation="x = x_k (1 + g₀ / D) − g′ x_e / D"
         relationNumber={1}
       />
       <Prose>

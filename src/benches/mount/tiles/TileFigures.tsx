@@ -84,7 +84,7 @@ export const TileFigures = ({ tiling }: { readonly tiling: Tiling }) => {
       <Figure
         label="Aligned from its own middle, off by"
         value={`${trimmed(numbers.ownMiddleZones, 2)} of a zone`}
-        relation="x g / (D p), x the middle of the outermost tile from the whole’s"
+        relation="x g′ / (D p), x the middle of the outermost tile from the whole’s"
         relationNumber={1}
       >
         Strips stand off their ribs more and more towards the edges. So each tile is aligned with
@@ -93,7 +93,7 @@ export const TileFigures = ({ tiling }: { readonly tiling: Tiling }) => {
       <Figure
         label="A gap of a whole rib at a seam"
         value={`${trimmed(100 * numbers.gapZones, 3)} % of a zone`}
-        relation="p g / (D p) = g / D"
+        relation="p g₀ / (D p) = g₀ / D"
         relationNumber={1}
       >
         A gap shows as a line but hardly turns the picture: close seams for the looks of it, and

@@ -1,5 +1,5 @@
 /** How many frames to make for depth, for flips and for animation, and why. */
-import { zoneWidth } from '../../../core/lens/lens.ts';
+import { zoneWidth } from '../../../core/lens/traced.ts';
 import type { FrameAdvice } from '../../../core/plan/frame-advice.ts';
 import { frameAdvice } from '../../../core/plan/frame-advice.ts';
 import { sayLength } from '../../../core/units/format.ts';

@@ -1,5 +1,5 @@
 /** Dots, frames and what mixes them, each opening to its relation and source. */
-import { viewingPitch } from '../../../core/lens/lens.ts';
+import { viewingPitch } from '../../../core/lens/traced.ts';
 import { dotSpread } from '../../../core/lens/mix.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { dotPitchMm, mm, mmToLpi } from '../../../core/units/units.ts';

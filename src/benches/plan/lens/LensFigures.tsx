@@ -6,8 +6,8 @@ import {
   focusThickness,
   observationAngle,
 } from '../../../core/lens/focus.ts';
-import { tracedZone } from '../../../core/lens/traced-gap.ts';
-import { opticalGap, viewingCone, zoneWidth } from '../../../core/lens/lens.ts';
+import { opticalGap, paraxialCone, paraxialZone } from '../../../core/lens/lens.ts';
+import { gapAhead, tracedGap, viewingCone, zoneWidth } from '../../../core/lens/traced.ts';
 import { formatLengthRough, sayFine, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../../job/schema/job.ts';
@@ -36,12 +36,22 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
   return (
     <>
       <Figure
-        label="Optical gap"
+        label="Traced gap"
+        value={fine(tracedGap(lens))}
+        relation="g′ = slope of where light lands over tan θ, traced over the whole cone"
+        relationNumber={1}
+      >
+        How far the picture under a rib moves for a step of the eye, over its distance: zone,
+        cameras and depth go by it. Straight ahead, where the woven pitch is found, it is{' '}
+        {fine(gapAhead(lens))} (g₀).
+      </Figure>
+      <Figure
+        label="Optical gap, paraxial"
         value={fine(opticalGap(lens))}
         relation={`g = t / n = ${tShown} / ${nShown}`}
         relationNumber={1}
       >
-        How far the print seems to lie behind the ribs’ centres of curvature.
+        The limit for a slender rib, for comparison. Nothing is reckoned with it.
       </Figure>
       <Figure
         label={radiusFrom === 'given' ? 'Radius, given' : 'Radius, inferred'}
@@ -77,7 +87,8 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
 const ConeAndZone = ({ job, stands: { lens } }: Props) => {
   const units = useUnits();
   const rough = (length: number) => `${formatLengthRough(mm(length), units)} ${units}`;
-  const [p, g] = [trimmed(lens.pitchMm, 4), trimmed(opticalGap(lens), 4)];
+  const [p, g] = [trimmed(lens.pitchMm, 4), trimmed(tracedGap(lens), 4)];
+  const cone = viewingCone(lens);
   const distance = mm(job.print.viewingDistanceMm);
   const zone = zoneWidth(lens, distance);
   const edge = observationAngle(lens);
@@ -85,11 +96,12 @@ const ConeAndZone = ({ job, stands: { lens } }: Props) => {
     <>
       <Figure
         label="Viewing cone"
-        value={`${trimmed(radToDeg(viewingCone(lens)), 1)}°`}
-        relation={`2 atan(p / 2g) = 2 atan(${p} / (2 × ${g}))`}
+        value={`${trimmed(radToDeg(cone), 1)}°`}
+        relation="2 θ, where light from θ lands p / 2 beside the middle of its rib, traced"
         relationNumber={4}
       >
-        Within it every view is met once; beyond it they repeat.
+        Within it every view is met once; beyond it they repeat. By t / n it would be{' '}
+        {trimmed(radToDeg(paraxialCone(lens)), 1)}° (paraxial).
       </Figure>
       <Figure
         label="Cone by the edge ray"
@@ -103,11 +115,12 @@ const ConeAndZone = ({ job, stands: { lens } }: Props) => {
       <Figure
         label="Zone width"
         value={rough(zone)}
-        relation={`p D / g = ${p} × ${trimmed(distance, 1)} / ${g}`}
+        relation={`p D / g′ = ${p} × ${trimmed(distance, 1)} / ${g}`}
         relationNumber={4}
       >
-        How far a head can move at the viewing distance before the views repeat. By the ray trace it
-        is {rough(tracedZone(lens, distance))}, which cameras and depth go by.
+        How far a head can move at the viewing distance through all views. The outermost are a
+        little wider: they repeat after {rough(2 * distance * Math.tan(cone / 2))}, the width of the
+        cone. By t / n it would be {rough(paraxialZone(lens, distance))} (paraxial).
       </Figure>
       <Figure
         label="One view"

@@ -2,7 +2,7 @@
  * Reads one straight-on photo of a failed print under its lens against the woven sheet: where each view shows, what
  * that says about pitch, skew and place, and where the print does not lie against the lens.
  */
-import { opticalGap } from '../../lens/lens.ts';
+import { gapAhead, tracedGap } from '../../lens/traced.ts';
 import type { Homography } from '../../pitch/photo/camera.ts';
 import { cameraAtDistance } from '../../pitch/photo/camera.ts';
 import type { PhotoCorners, PhotoPixels } from '../../pitch/photo/photo-terms.ts';
@@ -81,16 +81,15 @@ const reading = (
   const [acrossMm, alongMm] = [printAcrossMm(sheet), printAlongMm(sheet)];
   const camera = cameraOf(h, pixels, lying ? [alongMm, acrossMm] : [acrossMm, alongMm], from);
   const aside = lying ? camera.yMm : camera.xMm;
-  const gap = opticalGap(lens);
   const estimate = (value: number, sigma: number): Estimate => ({ value, plusMinus: 2 * sigma });
   // A wrong assumed distance changes the bands that a correct print would show.
   const doubt =
     request.cameraMm === undefined
-      ? ((acrossMm / sheet.viewingPitchMm) * gap * DISTANCE_DOUBT) / from
+      ? ((acrossMm / sheet.viewingPitchMm) * gapAhead(lens) * DISTANCE_DOUBT) / from
       : 0;
   const across = estimate(fit.across, Math.hypot(fit.sigmas[1], doubt));
   const skew = skewFrom(setup, estimate(fit.along, fit.sigmas[2]), camera.heightMm);
-  const perEye = gap / camera.heightMm;
+  const perEye = tracedGap(lens) / camera.heightMm;
   const off = (0.5 - fit.middle) * sheet.viewingPitchMm - aside * perEye;
   const offset = off - sheet.viewingPitchMm * Math.round(off / sheet.viewingPitchMm);
   const map = viewMap(looked, fit);
