@@ -30,6 +30,7 @@ import { rigFinding } from './rig.ts';
 import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from '../facts/sheet.ts';
 import { softenFinding } from '../facts/soften.ts';
 import { tileFindings } from './tiles.ts';
+import { tracedFinding } from './traced.ts';
 
 /** A message about a file that arrived. */
 export interface ArrivalNote {
@@ -174,4 +175,5 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...ghostFindings(job, work.ghostClipped),
     nominalPitch(job),
     ...pitchFindings(job, work.pitchReadings ?? []),
+    tracedFinding(job),
   ]).sort((a, b) => rank[a.severity] - rank[b.severity]);

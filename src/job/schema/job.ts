@@ -80,6 +80,8 @@ const fields = openObject({
   demo: v.optional(v.pipe(v.string(), v.maxLength(60))),
   /** The demo print whose frames this copy of it is still to get; left out once it has frames. */
   framesOf: v.optional(v.pipe(v.string(), v.maxLength(60))),
+  /** Planned by the trace (src/core/lens/traced.ts), or told of it; left out: kept by a studio that went by t / n. */
+  traced: v.optional(v.literal(true)),
   lens: lensSchema,
   provedPitch: v.optional(provedPitchSchema),
   pitchStrip: v.optional(pitchStripSchema),
@@ -193,6 +195,7 @@ export type Exactness = v.InferOutput<typeof exactnessSchema>;
 export const newJob = (): Job => ({
   version: 1,
   name: 'Untitled print',
+  traced: true,
   lens: { pitchMm: 25.4 / 60, thicknessMm: 0.84, index: 1.5685 },
   ribs: 'upright',
   printer: { acrossDpi: 720, alongDpi: 720 },
