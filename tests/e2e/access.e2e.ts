@@ -31,10 +31,13 @@ const misfits = (page: Page) =>
     for (const one of document.querySelectorAll<HTMLElement>('body *')) {
       if (!one.checkVisibility()) continue;
       const style = getComputedStyle(one);
-      const cuts = ['hidden', 'clip'].includes(style.overflowX) && style.clipPath === 'none';
-      if (cuts && ofText(one))
-        if (one.scrollWidth > one.clientWidth + 1 || one.scrollHeight > one.clientHeight + 1)
-          tell('cut', one);
+      const cuts = (overflow: string) =>
+        ['hidden', 'clip'].includes(overflow) && style.clipPath === 'none' && ofText(one);
+      if (
+        (cuts(style.overflowX) && one.scrollWidth > one.clientWidth + 1) ||
+        (cuts(style.overflowY) && one.scrollHeight > one.clientHeight + 1)
+      )
+        tell('cut', one);
       // Long enough to be seen: a twentieth of a second.
       for (const times of [style.transitionDuration, style.animationDuration])
         if (times.split(', ').some((time) => Number.parseFloat(time) > 0.05)) tell('moves', one);

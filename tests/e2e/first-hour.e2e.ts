@@ -160,7 +160,7 @@ test.describe('own frames, handed over', () => {
     await firstVisit(page, 'frames');
     const paths = await renders(info);
     const chooser = page.waitForEvent('filechooser');
-    await page.getByRole('button', { name: 'Add frames' }).focus();
+    await page.locator('button', { hasText: 'Add frames' }).focus();
     await page.keyboard.press('Enter');
     await (await chooser).setFiles(paths);
     await expect(field(page, 'Job name')).toHaveValue('gate');

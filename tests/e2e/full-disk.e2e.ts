@@ -99,12 +99,14 @@ firstVisit(
     await opened(page, '#/calibrate');
     await type(page, 'Print width', '60 mm');
     await type(page, 'Print height', '40 mm');
+    await type(page, 'Job name', 'Sea wall');
     await page.getByRole('button', { name: 'Weave strip' }).click();
     await expect(page.getByRole('link', { name: 'Save strip', exact: true })).toBeVisible();
     await page.getByRole('combobox', { name: 'Best band' }).selectOption({ index: 3 });
     const list = await jobs(page);
-    await list.getByRole('button', { name: 'Make a copy of The old glasshouse' }).click();
-    await expect(list.getByRole('heading', { name: /copy/ })).toBeVisible();
+    await list.getByRole('button', { name: 'Make a copy of Sea wall' }).click();
+    const copy = list.getByRole('heading', { name: /Sea wall.*copy/ });
+    await expect(copy).toBeVisible();
     await page.keyboard.press('Escape');
 
     await fillUp(page);
@@ -125,9 +127,9 @@ firstVisit(
 
     // Giving up a job takes no room; if it gives none either, the rest is written when there is some.
     await told.getByRole('button', { name: 'See what can be freed' }).click();
-    await list.getByRole('button', { name: /^Free: Job .*copy/ }).click();
+    await list.getByRole('button', { name: /^Free: Job .*Sea wall.*copy/ }).click();
     await list.getByRole('button', { name: /^Yes, delete for good/ }).click();
-    await expect(list.getByRole('heading', { name: /copy/ })).toHaveCount(0);
+    await expect(copy).toHaveCount(0);
     await devtools.send('Storage.overrideQuotaForOrigin', { origin });
     await page.keyboard.press('Escape');
     if (await told.isVisible()) await told.getByRole('button', { name: 'Try again' }).click();
