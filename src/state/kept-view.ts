@@ -28,6 +28,8 @@ const fields = {
   pairsShown: v.picklist(['lenses', 'printers', 'all']),
   /** Whether made frames show where they were filled. */
   showFilled: v.boolean(),
+  /** Whether the line that says what comes next is folded away. */
+  wayFolded: v.boolean(),
   /** A pair suits if it has a dot for each of this many frames. */
   framesWanted: v.pipe(v.number(), v.integer(), v.minValue(1)),
 } satisfies Record<string, v.GenericSchema>;

@@ -65,6 +65,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         pairsShown: 'lenses',
         framesWanted: 6,
         showFilled: true,
+        wayFolded: false,
         set: (change) => set(change),
       }),
       {

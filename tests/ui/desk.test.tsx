@@ -1,5 +1,5 @@
 /** The desk: benches by address, and the guard around them. */
-import { act, screen, waitFor } from '@testing-library/react';
+import { act, screen, waitFor, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { BenchGuard } from '../../src/benches/desk/BenchGuard.tsx';
 import { benches, benchFor } from '../../src/benches/desk/benches.ts';
@@ -83,5 +83,38 @@ describe('the guard', () => {
     await user.click(screen.getByRole('button', { name: 'Open it again' }));
     expect(screen.getByText('Woven')).toBeVisible();
     quiet.mockRestore();
+  });
+});
+
+describe('the way', () => {
+  const line = () => screen.getByRole('region', { name: 'The way' });
+
+  it('says what comes next and why, leads there, and is not offered where the person is', () => {
+    location.hash = '#/plan';
+    renderIn(studio, <Desk />);
+    expect(within(line()).getByRole('status')).toHaveTextContent(
+      /^Next: Add the frames\..*cameras/,
+    );
+    expect(within(line()).getByRole('link', { name: 'Go to Frames' })).toHaveAttribute(
+      'href',
+      '#/frames',
+    );
+    act(() => {
+      location.hash = '#/frames';
+      dispatchEvent(new HashChangeEvent('hashchange'));
+    });
+    expect(within(line()).queryByRole('link')).toBeNull();
+  });
+
+  it('is folded away, and stays so', async () => {
+    const { user } = renderIn(studio, <Desk />);
+    await user.click(within(line()).getByRole('button', { name: 'Fold away' }));
+    expect(within(line()).queryByRole('status')).toBeNull();
+    const button = within(line()).getByRole('button', { name: 'Show what is next' });
+    expect(button).toHaveFocus();
+    expect(button).toHaveAttribute('aria-expanded', 'false');
+    expect(makeStudio().view.getState().wayFolded).toBe(true);
+    await user.click(button);
+    expect(within(line()).getByRole('status')).toHaveTextContent(/^Next: /);
   });
 });

@@ -18,6 +18,7 @@ import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx'
 import { LostPart } from './LostPart.tsx';
 import { Masthead } from './Masthead.tsx';
 import { NewVersion } from './NewVersion.tsx';
+import { TheWay } from './TheWay.tsx';
 import { FilesUnderWay } from './FilesUnderWay.tsx';
 import { useBench } from './use-bench.ts';
 import { useFindings } from './use-findings.ts';
@@ -79,6 +80,7 @@ export const Desk = () => {
       </button>
       <Masthead />
       <BenchNav current={bench} />
+      <TheWay bench={bench} />
       <FilesUnderWay bench={bench.name} />
       <LookOnlyBanner />
       <NoRoomNotice />

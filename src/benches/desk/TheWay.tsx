@@ -1,0 +1,45 @@
+/** One line under the benches: what this job needs next, and why. It can be folded away, and blocks nothing. */
+import { Button, buttonClass } from '../../ui/index.ts';
+import { useView } from '../studio.ts';
+import type { Bench } from './benches.ts';
+import styles from './TheWay.module.css';
+import { useWay } from './use-way.ts';
+
+export const TheWay = ({ bench }: { readonly bench: Bench }) => {
+  const way = useWay();
+  const folded = useView((view) => view.wayFolded);
+  const set = useView((view) => view.set);
+  // No way to where the person already is.
+  const act = way?.act?.goTo === bench.name ? undefined : way?.act;
+  return (
+    <section className={styles['way']} aria-label="The way">
+      {!folded && (
+        // Heard when it changes, wherever the person works.
+        <p role="status" className={styles['words']}>
+          {way !== undefined && (
+            <>
+              <b>
+                {way.act !== undefined && <span className={styles['next']}>Next: </span>}
+                {way.says}.
+              </b>{' '}
+              <span className={styles['why']}>{way.why}</span>
+            </>
+          )}
+        </p>
+      )}
+      {!folded && act !== undefined && (
+        <a className={`${buttonClass('quiet')} ${styles['go']}`} href={`#/${act.goTo}`}>
+          {act.label}
+        </a>
+      )}
+      <Button
+        look="quiet"
+        className={styles['fold']}
+        aria-expanded={!folded}
+        onClick={() => set({ wayFolded: !folded })}
+      >
+        {folded ? 'Show what is next' : 'Fold away'}
+      </Button>
+    </section>
+  );
+};

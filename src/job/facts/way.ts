@@ -1,0 +1,216 @@
+/**
+ * The way: the one thing that a job needs next, and why. It says what is next in the order of the work and
+ * forbids nothing; whatever else is wrong is a finding.
+ */
+import { trimmed } from '../../core/units/format.ts';
+import type { BenchName } from '../findings/finding.ts';
+import type { Job } from '../schema/job.ts';
+import { ownRun } from './made.ts';
+import { mountSteps } from './mount/steps.ts';
+import { pitchBudget } from './pitch.ts';
+import { exactnessOf } from './plan.ts';
+import { sequenceOf } from './sheet.ts';
+
+/** What the way needs to know besides the job. */
+export interface WayFacts {
+  /** Frames whose original is gone. */
+  readonly lost: number;
+  /** Frames are being added. */
+  readonly coming: boolean;
+  /** The file that is printed: the sheet, its tiles, or several prints together. */
+  readonly file: 'none' | 'weaving' | 'woven' | 'stale';
+}
+
+export interface WayStep {
+  /** Stays the same while the step is the same. */
+  readonly id: string;
+  readonly says: string;
+  /** A sentence. */
+  readonly why: string;
+  /** Undefined where there is only to wait, or nothing more to do. */
+  readonly act: { readonly label: string; readonly goTo: BenchName } | undefined;
+}
+
+const step = (
+  id: string,
+  says: string,
+  why: string,
+  act?: readonly [string, BenchName],
+): WayStep => ({
+  id,
+  says,
+  why,
+  act: act && { label: act[0], goTo: act[1] },
+});
+
+const inFrames = ['Go to Frames', 'frames'] as const;
+
+const firstFrames = ({ recipe }: Job): WayStep => {
+  if (recipe?.kind === 'flip')
+    return step(
+      'frames',
+      `Add the ${recipe.pictures.length} pictures that it flips between`,
+      'There is nothing to weave without them.',
+      inFrames,
+    );
+  return step(
+    'frames',
+    'Add the frames',
+    recipe?.kind === 'animation'
+      ? 'There is nothing to weave until the sequence is laid in.'
+      : 'There is nothing to weave without them; Shoot says where the cameras stand.',
+    inFrames,
+  );
+};
+
+/** Numbers left out, which only a sequence can have; pictures not chosen, which only a flip can lack. */
+const missing = (job: Job): WayStep | undefined => {
+  const { recipe } = job;
+  if (recipe?.kind === 'flip') {
+    const known = new Set(sequenceOf(job).map(({ id }) => id));
+    const open = recipe.pictures.filter((id) => !known.has(id)).length;
+    if (open === 0) return undefined;
+    return step(
+      'flip',
+      open === 1
+        ? 'A picture of the flip is not chosen'
+        : `${open} pictures of the flip are not chosen`,
+      'The flip has a turn less without it.',
+      inFrames,
+    );
+  }
+  const count = (ownRun(job.frames)?.gaps ?? []).reduce((sum, gap) => sum + Number(gap.count), 0);
+  if (count === 0) return undefined;
+  return step(
+    'missing',
+    count === 1 ? 'A frame is missing' : `${count} frames are missing`,
+    'Where one is left out, the picture takes a double step.',
+    inFrames,
+  );
+};
+
+const frames = (job: Job, { lost, coming }: WayFacts): WayStep | undefined => {
+  if (coming)
+    return step('coming', 'Frames are coming in', 'The next step is said once they are here.');
+  if (job.demo !== undefined)
+    return step(
+      'own-pictures',
+      'Drop your own pictures, anywhere',
+      'This is a demo, to look at: they begin a job of your own.',
+      inFrames,
+    );
+  if (sequenceOf(job).length === 0) return firstFrames(job);
+  if (lost > 0)
+    return step(
+      'originals',
+      lost === 1 ? 'Add the missing original again' : `Add the ${lost} missing originals again`,
+      'A sheet cannot be woven without them.',
+      inFrames,
+    );
+  return missing(job);
+};
+
+const lpi = (value: number) => `±${trimmed(value, 3)} LPI`;
+
+const pitch = (job: Job): WayStep | undefined => {
+  const needed = pitchBudget(job);
+  const { provedPitch } = job;
+  const known =
+    provedPitch === undefined ? exactnessOf(job).pitchUnsureLpi : provedPitch.plusMinusLpi;
+  // The steps of a strip are rounded to what its labels can show.
+  if (known === undefined || known <= needed * 1.005) return undefined;
+  if (provedPitch !== undefined)
+    return step(
+      'finer-strip',
+      'Weave a finer pitch strip',
+      `This print needs ${lpi(needed)}; the pitch is proved to ${lpi(known)}.`,
+      ['Go to Calibrate', 'calibrate'],
+    );
+  const why = `This print needs ${lpi(needed)}; a nominal pitch is known to about ${lpi(known)}.`;
+  return job.pitchStrip?.woven === undefined
+    ? step('strip', 'The pitch is nominal: weave a pitch strip', why, [
+        'Go to Calibrate',
+        'calibrate',
+      ])
+    : step('read-strip', 'Print the pitch strip and read it under the lens', why, [
+        'Go to Calibrate',
+        'calibrate',
+      ]);
+};
+
+/** Tiles and several prints are woven on Mount, the sheet by itself on Weave. */
+const fileOf = ({
+  tiles,
+  gang,
+}: Job): { readonly name: string; readonly at: readonly [string, BenchName] } => {
+  if (tiles?.on === true) return { name: 'tiles', at: ['Go to Mount', 'mount'] };
+  if (gang?.on === true)
+    return { name: 'lens sheet of several prints', at: ['Go to Mount', 'mount'] };
+  return { name: 'sheet', at: ['Go to Weave', 'weave'] };
+};
+
+/** How the last print in the log came out. */
+const lastTrial = ({ trials = [] }: Job) => trials.at(-1)?.outcome;
+
+/** Steps that were ticked say that there is a file, woven in an earlier visit. */
+const file = (job: Job, { file: state }: WayFacts): WayStep | undefined => {
+  const { name, at } = fileOf(job);
+  const many = name === 'tiles';
+  if (state === 'weaving')
+    return step(
+      'weaving',
+      `The ${name} ${many ? 'are' : 'is'} being woven`,
+      'Leave the page open until then.',
+    );
+  if (state === 'stale')
+    return step(
+      'weave-again',
+      `The ${name} ${many ? 'are' : 'is'} older than the job`,
+      'The job has changed since: weave again before you print.',
+      at,
+    );
+  const seen = lastTrial(job);
+  const isThere = state === 'woven' || seen === 'good';
+  if (isThere || (seen === undefined && (job.mountTicks ?? []).length > 0)) return undefined;
+  return seen === 'failed'
+    ? step(
+        'weave-mended',
+        `Weave the ${name} with the corrected number`,
+        'The last print in the log failed; Mend says which number to change.',
+        at,
+      )
+    : step('weave', `Weave the ${name}`, 'Frames and pitch are ready for it.', at);
+};
+
+const mounting = (job: Job): WayStep => {
+  if (lastTrial(job) === 'good')
+    return step('done', 'The print is good', 'Save the job file to print it again.');
+  // Neither unit nor file type changes which steps there are.
+  const steps = mountSteps(job, { unit: 'mm', fileType: 'png' });
+  const ticked = steps.filter(({ id }) => job.mountTicks?.includes(id) === true).length;
+  const toMount = ['Go to Mount', 'mount'] as const;
+  if (ticked === 0)
+    return step(
+      'mount',
+      'Print it and mount it',
+      'The checklist has each step with this job’s numbers.',
+      toMount,
+    );
+  if (ticked < steps.length)
+    return step(
+      'mount',
+      `${ticked} of ${steps.length} steps of mounting are done`,
+      'The checklist has the next one.',
+      toMount,
+    );
+  return step(
+    'look',
+    'Look at the print, and note how it came out',
+    'If something is off, Mend says which number to change.',
+    ['Go to Mend', 'mend'],
+  );
+};
+
+/** The step that comes next, in the order of the work. */
+export const wayOf = (job: Job, facts: WayFacts): WayStep =>
+  frames(job, facts) ?? pitch(job) ?? file(job, facts) ?? mounting(job);
