@@ -16,7 +16,7 @@ import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
 import { JobFileStatus } from './job-file/JobFileStatus.tsx';
 import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx';
 import { LostPart } from './LostPart.tsx';
-import { Masthead } from './Masthead.tsx';
+import { Masthead, ThemeChoice } from './Masthead.tsx';
 import { NewVersion } from './NewVersion.tsx';
 import { TheWay } from './TheWay.tsx';
 import { FilesUnderWay } from './FilesUnderWay.tsx';
@@ -108,6 +108,9 @@ export const Desk = () => {
         <FindingsPanel found={found} bench={bench} />
       </div>
       <footer className={styles['foot']}>
+        <div className={styles['theme']}>
+          <ThemeChoice />
+        </div>
         {/* Made by the build (tests/settings/licences.ts) and kept offline with the rest. */}
         <a href="./licences.html" target="_blank">
           Licences of Tiltloom and of what is in it

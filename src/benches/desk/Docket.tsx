@@ -28,7 +28,11 @@ export const Docket = () => {
   const rename = (name: string) =>
     change('job name', (now) => ({ ...now, name: name === '' ? 'Untitled print' : name }));
   return (
-    <aside className={styles['docket']} aria-labelledby={`${id}-title`}>
+    <aside
+      className={styles['docket']}
+      aria-labelledby={`${id}-title`}
+      data-folded={!open || undefined}
+    >
       <header className={styles['head']}>
         <h2 id={`${id}-title`}>Job sheet</h2>
         <SavedMark />
@@ -39,15 +43,6 @@ export const Docket = () => {
           value={units}
           onChange={(value) => set({ units: value })}
         />
-        <button
-          type="button"
-          className={styles['fold']}
-          aria-expanded={open}
-          aria-controls={`${id}-body`}
-          onClick={() => setOpen(!open)}
-        >
-          {open ? 'Fold up' : 'Unfold'}
-        </button>
       </header>
       <div className={styles['job']}>
         <TextField
@@ -57,17 +52,24 @@ export const Docket = () => {
           maxLength={200}
           onCommit={rename}
         />
+        <button
+          type="button"
+          className={styles['fold']}
+          aria-expanded={open}
+          aria-controls={`${id}-body`}
+          onClick={() => setOpen(!open)}
+        >
+          {open ? 'Fold up' : 'Unfold'}
+        </button>
         {job.demo !== undefined && (
           <p className={styles['demo']}>Demo, to look at: a change makes a copy of your own.</p>
         )}
         <JobsButton />
-        <JobFileButtons />
+        <div className={styles['file']}>
+          <JobFileButtons />
+        </div>
       </div>
-      <ScrollBox
-        key={jobKey}
-        id={`${id}-body`}
-        className={open ? styles['body'] : `${styles['body']} ${styles['folded']}`}
-      >
+      <ScrollBox key={jobKey} id={`${id}-body`} className={styles['body']}>
         <LensFields />
         <PrinterFields />
         <PrintFields />

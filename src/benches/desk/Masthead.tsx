@@ -19,25 +19,29 @@ const Mark = () => (
   </svg>
 );
 
-export const Masthead = () => {
+export const ThemeChoice = () => {
   const theme = useView((view) => view.theme);
   const set = useView((view) => view.set);
   return (
-    <header className={styles['masthead']}>
-      <p className={styles['name']}>
-        <Mark />
-        Tiltloom
-      </p>
-      <UndoRedo />
-      <div className={styles['theme']}>
-        <ChoiceField
-          compact
-          label="Theme"
-          choices={themes}
-          value={theme}
-          onChange={(value) => set({ theme: value })}
-        />
-      </div>
-    </header>
+    <ChoiceField
+      compact
+      label="Theme"
+      choices={themes}
+      value={theme}
+      onChange={(value) => set({ theme: value })}
+    />
   );
 };
+
+export const Masthead = () => (
+  <header className={styles['masthead']}>
+    <p className={styles['name']}>
+      <Mark />
+      Tiltloom
+    </p>
+    <UndoRedo />
+    <div className={styles['theme']}>
+      <ThemeChoice />
+    </div>
+  </header>
+);
