@@ -1,6 +1,5 @@
-import { useMemo } from 'react';
-import type { WayFacts, WayStep } from '../../job/facts/way.ts';
-import { wayOf } from '../../job/facts/way.ts';
+import { useEffect, useMemo, useState } from 'react';
+import type { WayFacts, WayStep, wayOf } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
 import { useDocument, useJob, useTask, useWork } from '../studio.ts';
@@ -18,15 +17,29 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
   );
 };
 
+/** It knows every step of mounting, which the first view need not wait for. */
+const useWayOf = (): typeof wayOf | undefined => {
+  const [loaded, setLoaded] = useState<typeof wayOf>();
+  useEffect(() => {
+    import('../../job/facts/way.ts').then(
+      (way) => setLoaded(() => way.wayOf),
+      // The line stays empty; whatever else cannot be loaded says so.
+      () => undefined,
+    );
+  }, []);
+  return loaded;
+};
+
 /** What the open job needs next; undefined until there is a job. */
 export const useWay = (): WayStep | undefined => {
+  const tell = useWayOf();
   const job = useJob();
   const ready = useDocument((state) => state.ready);
   const lost = useWork((work) => work.missingOriginals.size);
   const coming = useWork((work) => work.arriving !== undefined);
   const file = useFile(job);
   return useMemo(
-    () => (ready ? wayOf(job, { lost, coming, file }) : undefined),
-    [ready, job, lost, coming, file],
+    () => (ready ? tell?.(job, { lost, coming, file }) : undefined),
+    [tell, ready, job, lost, coming, file],
   );
 };

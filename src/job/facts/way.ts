@@ -96,7 +96,7 @@ const frames = (job: Job, { lost, coming }: WayFacts): WayStep | undefined => {
     return step(
       'own-pictures',
       'Drop your own pictures, anywhere',
-      'This is a demo, to look at: they begin a job of your own.',
+      'They begin a job of their own, and the demo stays as it is.',
       inFrames,
     );
   if (sequenceOf(job).length === 0) return firstFrames(job);
