@@ -4,8 +4,8 @@
  */
 import type { LensSheet } from '../lens/lens.ts';
 import { viewingPitch, zoneWidth } from '../lens/traced.ts';
-import { dotSpread, mix } from '../lens/mix.ts';
-import { evenWidth, spot } from '../lens/spot.ts';
+import { mix } from '../lens/mix.ts';
+import { traceRib } from '../lens/trace.ts';
 import type { Dpi, Mm } from '../units/units.ts';
 import { dotPitchMm, mm } from '../units/units.ts';
 import { wholeDots } from './pairing.ts';
@@ -32,6 +32,38 @@ export interface Printing {
   readonly columns: 'blended' | 'crisp';
 }
 
+const RAYS = 48;
+
+/**
+ * What an eye sees of each view slot, by slot: each line of sight through the open rib shows the slots where it lands,
+ * widened by the printed dot. The light of a steep direction lands unevenly, with a tail towards the middle of the rib,
+ * so a strip of the same spread around the middle would see far too much of the next rib (relation 8).
+ * @param eyeMm sideways from straight ahead.
+ * @returns shares that sum to 1.
+ * @throws RangeError that names the field for a rib that cannot exist.
+ */
+export const sharesSeen = (
+  lens: LensSheet,
+  printing: Printing,
+  viewSlots: number,
+  distance: Mm,
+  eyeMm: number,
+): number[] => {
+  const woven = viewingPitch(lens, distance);
+  // A dot is as wide as itself; blended, it also averages the slots over its width.
+  const dot = dotPitchMm(printing.acrossDpi) / woven;
+  const blur = { spot: printing.columns === 'blended' ? dot : 0, dot };
+  const rays = traceRib(lens, { offsetMm: mm(eyeMm), distanceMm: distance }, RAYS);
+  const shares = Array.from({ length: viewSlots }, () => 0);
+  const whole = rays.reduce((sum, { weight }) => sum + weight, 0);
+  // Nothing reaches the print: all slots count alike.
+  if (!(whole > 0)) return shares.fill(1 / viewSlots);
+  for (const { landingMm, weight } of rays)
+    for (const { slot, share } of mix(landingMm / woven + 0.5, viewSlots, blur))
+      shares[slot] = (shares[slot] ?? 0) + (share * weight) / whole;
+  return shares;
+};
+
 /**
  * The crosstalk matrix: row i is an eye in the middle of view i’s part of the zone, column j the share of view j in
  * what it sees. Square, viewSlots × viewSlots; rows sum to 1.
@@ -44,16 +76,13 @@ export const crosstalk = (
   distance: Mm,
 ): number[][] => {
   const zone = zoneWidth(lens, distance);
-  const dot = dotSpread(dotPitchMm(printing.acrossDpi), lens.pitchMm, printing.columns);
-  return Array.from({ length: viewSlots }, (_, view) => {
-    // As the eye moves right, u falls (relation 3). View v lies at u = 1 − (v + ½) / N.
-    const u = 1 - (view + 0.5) / viewSlots;
-    const seen = spot(lens, { offsetMm: mm((0.5 - u) * zone), distanceMm: distance }, 48);
-    const blur = { spot: seen === undefined ? 1 : evenWidth(seen.rmsMm) / lens.pitchMm, dot };
-    const row = Array.from({ length: viewSlots }, () => 0);
-    for (const { slot, share } of mix(u, viewSlots, blur)) row[slot] = (row[slot] ?? 0) + share;
-    return row;
-  });
+  // The eye stands where camera v does: (v − (N − 1) / 2) steps of a zone / N (relation 5). The right half mirrors the
+  // left one.
+  const left = Array.from({ length: Math.ceil(viewSlots / 2) }, (_, view) =>
+    sharesSeen(lens, printing, viewSlots, distance, ((view + 0.5) / viewSlots - 0.5) * zone),
+  );
+  const right = left.slice(0, Math.floor(viewSlots / 2)).map((row) => [...row].reverse());
+  return [...left, ...right.reverse()];
 };
 
 /** Share of the wanted view in what is seen, 0 … 1; mean over the zone. */
