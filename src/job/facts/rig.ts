@@ -1,5 +1,6 @@
 /** The rig of a job: its choices with their defaults, and what follows from them. */
-import { gainThatFits } from '../../core/plan/depth.ts';
+import type { DepthRange, DepthSetting } from '../../core/plan/depth.ts';
+import { stepAt } from '../../core/plan/depth.ts';
 import type { FrameNeeds, FrameSize } from '../../core/plan/render-plan.ts';
 import { frameAt, smallestFrame } from '../../core/plan/render-plan.ts';
 import type { RigSetting } from '../../core/plan/rig.ts';
@@ -106,11 +107,27 @@ export const rigGainThatFits = (job: Job): number | undefined => {
   const setting = rigSettingOf(job);
   const scale = setting.printWidthMm / setting.keyWidth;
   if (near >= setting.keyDistance) return undefined;
-  const gain = gainThatFits(rigDepth(setting), {
+  return sharpGain(rigDepth(setting), {
     frontMm: mm(-near * scale),
     behindMm: mm(far * scale),
   });
-  return Number.isFinite(gain) ? roundedGain(gain) : undefined;
+};
+
+/**
+ * The gain at which everything stays within one rib per view, rounded down, where the farthest moves `mostRibs` at
+ * `gain`. Motion is proportional to the gain, and the key plane stays where it is.
+ */
+export const gainKeepingSharp = (gain: number, mostRibs: number): number =>
+  roundedGain(gain / mostRibs);
+
+/** The same for a range of depths; undefined when it is flat. */
+export const sharpGain = (
+  setting: DepthSetting,
+  { frontMm, behindMm }: DepthRange,
+): number | undefined => {
+  const ribs = [frontMm, behindMm].map((z) => Math.abs(stepAt(setting, z)) / setting.lens.pitchMm);
+  const most = Math.max(...ribs);
+  return most > 0 ? gainKeepingSharp(setting.gain, most) : undefined;
 };
 
 /** Three figures, rounded down, within what a job may hold. */

@@ -8,6 +8,7 @@ import type { Job } from '../schema/job.ts';
 import type { MeasuredParallax, ParallaxFacts, WholeParallax } from '../facts/parallax.ts';
 import { parallaxFactsOf } from '../facts/parallax.ts';
 import { depthGainOf } from '../facts/plan.ts';
+import { gainKeepingSharp } from '../facts/rig.ts';
 import { sequenceOf } from '../facts/sheet.ts';
 import { softenStanding } from '../facts/soften.ts';
 
@@ -83,13 +84,14 @@ const beyondSharp = (job: Job, facts: ParallaxFacts, softened: boolean): Finding
   const most = Math.max(Math.abs(spread.front), Math.abs(spread.behind));
   const half = (spread.behind - spread.front) / 2;
   const shift = middleShift(job, facts);
-  const gain = depthGainOf(job);
+  // With a lower gain the key plane stays where it is: what moves most decides, not half of the range.
+  const gain = gainKeepingSharp(depthGainOf(job), most);
   const base = {
     id: 'parallax-beyond-sharp',
     figure: `${percent(spread.broken)} broken, ${percent(spread.soft)} soft, up to ${ribs(most)} per view`,
     ...beyondWords(job, broken, softened),
   } as const;
-  const fewer = `Or lower the depth gain to ${trimmed(gain / Math.max(1, half), 3)} and render again.`;
+  const fewer = `Or lower the depth gain to ${gain} and render again.`;
   if (half < 0.8 * most)
     return {
       ...base,

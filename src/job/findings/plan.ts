@@ -1,6 +1,6 @@
 /** Findings of the plan: whether this lens can exist, and what asks too much of it. */
 import { nameInText } from '../../core/names/shown.ts';
-import { gainThatFits, qualityAt, rangeWithin, stepAt } from '../../core/plan/depth.ts';
+import { qualityAt, rangeWithin, stepAt } from '../../core/plan/depth.ts';
 import { widestFor } from '../../core/plan/tolerance.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { lpi, mm, rad, radToDeg } from '../../core/units/units.ts';
@@ -17,7 +17,7 @@ import {
 import type { ParallaxFacts } from '../facts/parallax.ts';
 import { acrossMm, pitchStanding } from '../facts/sheet.ts';
 import { strainOf } from '../facts/strain.ts';
-import { roundedGain } from '../facts/rig.ts';
+import { sharpGain } from '../facts/rig.ts';
 import { lensFindings } from './lens.ts';
 import { depthGainRemedy, slotsRemedy } from './remedies.ts';
 
@@ -52,11 +52,10 @@ const fittingGain = (job: Job): number | undefined => {
     .map(({ zMm }) => zMm)
     .filter((z) => z > -setting.distanceMm);
   if (depths.length === 0) return undefined;
-  const gain = gainThatFits(setting, {
+  return sharpGain(setting, {
     frontMm: mm(Math.min(0, ...depths)),
     behindMm: mm(Math.max(0, ...depths)),
   });
-  return Number.isFinite(gain) ? roundedGain(gain) : undefined;
 };
 
 /** The gain that fits all marks, with its remedy; undefined when all are sharp already. */

@@ -8,7 +8,9 @@ import type { Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import type { MeasuredParallax, WholeParallax } from '../../../src/job/facts/parallax.ts';
 import { parallaxKeyOf, parallaxScaleOf } from '../../../src/job/facts/parallax.ts';
+import { rigGainThatFits } from '../../../src/job/facts/rig.ts';
 import { softenKeyOf, softeningOf } from '../../../src/job/facts/soften.ts';
+import { usualGapMm } from '../../golden/traced-by-bench.ts';
 
 const jobOf = (count: number, change: Partial<Job> = {}): Job => ({
   ...newJob(),
@@ -110,6 +112,23 @@ describe('findings from measured parallax', () => {
     // Half the depth is near 2 lenticules, so near half the gain of 0.5.
     expect(gain).toBeGreaterThan(0.24);
     expect(gain).toBeLessThan(0.28);
+  });
+
+  test('the lower gain is the one that Shoot gives: the key plane stays, so the farthest decides', () => {
+    // 400 mm, twelve views, g' 0.49827 mm by the bench of tests/golden: at a gain of 0.1 a thing z behind moves
+    // 0.1 × 400 z / (12 × 0.49827 × (400 + z)) ribs per view (relation 6).
+    const ribs = (z: number) => (0.1 * 400 * z) / (12 * usualGapMm * (400 + z));
+    const deep = jobOf(12, { depthGain: 0.1, rig: { near: 90, far: 400 } });
+    const [nearest, farthest] = [ribs(-90), ribs(400)];
+    // A few places at either end are left out of what was measured; spread them a little wider.
+    const parallax = measured(deep, () => ({ from: nearest * 1.0001, to: farthest * 1.0001 }));
+    const [finding] = found(deep, parallax);
+    const gain = Number(/gain to ([\d.]+)/.exec(finding?.remedy ?? '')?.[1]);
+    const most = Math.max(Math.abs(nearest), farthest);
+    expect(rigGainThatFits(deep)).toBeCloseTo(0.1 / most, 3);
+    expect(gain / (0.1 / most)).toBeGreaterThan(0.97);
+    expect(gain / (0.1 / most)).toBeLessThan(1.08);
+    expect(gain).toBeLessThan(0.1 / ((farthest - nearest) / 2) / 1.1);
   });
 
   test('with frames to spare the middle ones are taken', () => {

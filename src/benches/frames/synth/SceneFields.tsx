@@ -3,7 +3,7 @@ import { useStore } from 'zustand';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Measure } from '../../../core/units/measure.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
-import { roundedGain, sceneUnitOf } from '../../../job/facts/rig.ts';
+import { gainKeepingSharp, sceneUnitOf } from '../../../job/facts/rig.ts';
 import type { SynthChoices } from '../../../job/facts/synth.ts';
 import { stepsStrain } from '../../../job/facts/strain.ts';
 import { lenticulesAt } from '../../../job/facts/synth.ts';
@@ -141,7 +141,7 @@ const Motion = ({ job, choices }: { readonly job: Job; readonly choices: SynthCh
     { label: 'Farthest moves', z: choices.farthest },
   ].map((end) => ({ ...end, moves: lenticulesAt(job, choices, end.z) }));
   const most = Math.max(...ends.map(({ moves }) => Math.abs(moves)));
-  const sharp = roundedGain(choices.gain / most);
+  const sharp = gainKeepingSharp(choices.gain, most);
   return (
     <>
       {ends.map(({ label, moves }) => (
