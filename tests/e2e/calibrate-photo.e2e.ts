@@ -12,6 +12,7 @@ import { takePhoto } from '../golden/strip-photo.ts';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
 import { field, type } from './support/page.ts';
+import { benchGapAhead } from '../golden/traced-by-bench.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/calibrate');
@@ -117,8 +118,10 @@ test('centres the strip by a scan of the bare lens', async ({ page }) => {
   await page.getByRole('button', { name: 'Centre the strip on it' }).click();
   const thickness = Number(await field(page, 'Lens thickness').inputValue());
   const index = Number(await field(page, 'Refractive index').inputValue());
-  // Relation 2: LPI / (1 + g / D), read from 400 mm.
-  const expected = 60.3 / (1 + thickness / index / 400);
+  // Relation 2: LPI / (1 + g₀ / D), read from 400 mm; g₀ by the bench’s own trace, in focus.
+  const lensSheet = { pitchMm: 25.4 / 60, thicknessMm: thickness, index };
+  const radiusMm = (thickness * (index - 1)) / index;
+  const expected = 60.3 / (1 + benchGapAhead({ ...lensSheet, radiusMm }) / 400);
   const centre = Number(await field(page, 'Strip centre').inputValue());
   expect(Math.abs(centre - expected)).toBeLessThan(0.02);
 });

@@ -6,6 +6,7 @@ import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { saved, type } from './support/page.ts';
+import { usualGapAheadMm } from '../golden/traced-by-bench.ts';
 
 const openSmallJob = async (page: Page) => {
   await page.goto('./#/mend');
@@ -26,8 +27,8 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await page.getByLabel('Head goes right: the bands go').selectOption({ label: 'The same way' });
   await expect(page.getByRole('heading', { name: /^The woven pitch does not suit/ })).toBeVisible();
 
-  // Relations 2 and 9, written out again: bands W⁻¹ zones an inch, seen through 1 + g / D.
-  const reach = 1 + 0.84 / 1.5685 / 400;
+  // Relations 2 and 9, written out again: bands W⁻¹ zones an inch, seen through 1 + g₀ / D.
+  const reach = 1 + usualGapAheadMm / 400;
   const wanted = 60 / reach - 1.5 / 4 / reach;
   await page.getByRole('button', { name: 'Change the job and log this trial' }).click();
   await expect(page.getByText(`${wanted.toFixed(3)} ±`).first()).toBeVisible();

@@ -141,11 +141,11 @@ test('both eyes: red is the left one’s view, green the right one’s @wider', 
   await addFlatFrames(page);
   const alone = { red: await meanOf(page, 0), green: await meanOf(page, 1) };
   await page.getByRole('button', { name: /Both eyes/ }).click();
-  // The right eye stands 31.5 mm (Dodgson 2004: 63 apart) of a 316 mm zone further to the right:
-  // 1.2 views of 12 on, 20 codes of green each.
+  // The right eye stands 31.5 mm (Dodgson 2004: 63 apart) of a 340 mm zone further to the right:
+  // 1.1 views of 12 on, 20 codes of green each.
   await expect.poll(async () => alone.green - (await meanOf(page, 1))).toBeGreaterThan(15);
   expect(alone.green - (await meanOf(page, 1))).toBeLessThan(35);
-  // Red carries the luminance of the left view, mostly its green: 1.2 views back, brighter than red alone.
+  // Red carries the luminance of the left view, mostly its green: 1.1 views back, brighter than red alone.
   expect(await meanOf(page, 0)).toBeGreaterThan(alone.red);
 });
 

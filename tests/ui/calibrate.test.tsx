@@ -49,7 +49,7 @@ describe('the strip’s fields', () => {
   it('begin as advised, take what is typed, and go back to the advice', async () => {
     const user = setUp();
     const advised = (field('Strip centre') as HTMLInputElement).value;
-    // 60 LPI seen from 400 mm (relation 2): 60 / (1 + 0.84 / 1.5685 / 400) = 59.92.
+    // 60 LPI seen from 400 mm (relation 2): 60 / (1 + g₀ / 400) = 59.92.
     expect(Number(advised)).toBeCloseTo(59.92, 2);
     await type(user, 'Strip centre', '59.5 lpi');
     await type(user, 'Strip spread', '0.3');

@@ -114,11 +114,11 @@ describe('measures', () => {
 describe('what follows', () => {
   it('stands on the docket with its relation behind it', async () => {
     const user = setUp();
-    // Relation 2 at 400 mm: g = 0.84 / 1.5685 = 0.53554; 60 / (1 + g / 400) = 59.920.
-    expect(screen.getByText('59.92 LPI · 0.4239 mm')).toBeVisible();
+    // Relation 2 at 400 mm with g₀ 0.506 mm by the bench of tests/golden: 60 / (1 + g₀ / 400) = 59.924.
+    expect(screen.getByText('59.924 LPI · 0.4239 mm')).toBeVisible();
     // 8 in × 720 and 10 in × 720.
     expect(screen.getByText('5760 × 7200 dots')).toBeVisible();
-    const relation = screen.getByText(/= p \(1 \+ g \/ D\)/);
+    const relation = screen.getByText(/= p \(1 \+ g₀ \/ D\)/);
     expect(relation).not.toBeVisible();
     await user.click(screen.getByText('Woven pitch'));
     expect(relation).toBeVisible();
