@@ -22,7 +22,7 @@ const lens = (lpi: number, radiusMm: number): LensEntry => ({
   radiusMm,
   widthMm: 300,
   heightMm: 400,
-  note: `Invented numbers, in focus by reckoning. ${CONFIRM}`,
+  note: `Invented numbers, in focus by calculation. ${CONFIRM}`,
 });
 
 const printer = (acrossDpi: number, alongDpi: number): PrinterEntry => ({

@@ -14,15 +14,15 @@ import { InProcessWorker } from './in-process-worker.ts';
 
 /** True: workers take calls and answer nothing, not even a stop, as while one long sum is done. */
 let deaf = false;
-/** The worker that took a call then. */
-let takenBy: InProcessWorker | undefined;
+/** The workers that took a call then. */
+const takenBy: InProcessWorker[] = [];
 
 beforeAll(() => {
   vi.stubGlobal(
     'Worker',
     class extends InProcessWorker {
       takeUnanswered(): Promise<never> {
-        takenBy = this;
+        takenBy.push(this);
         return new Promise(() => undefined);
       }
 
@@ -168,13 +168,13 @@ describe('a photo', () => {
     deaf = true;
     const other = new AbortController();
     const hung = readPhoto(request, { signal: other.signal, report: () => undefined });
-    await vi.waitFor(() => expect(takenBy).toBeDefined());
+    await vi.waitFor(() => expect(takenBy).toHaveLength(1));
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     other.abort();
     await vi.advanceTimersByTimeAsync(2000);
     vi.useRealTimers();
     expect(await hung).toEqual({ done: false });
-    expect(takenBy?.terminated).toBe(true);
+    expect(takenBy[0]?.terminated).toBe(true);
 
     // The next photo gets a new worker.
     deaf = false;

@@ -164,7 +164,7 @@ describe('costs', () => {
   });
 });
 
-describe('which entries the job is reckoned with', () => {
+describe('which entries the costs are computed with', () => {
   const shelves = starterShelves();
 
   test('those with its numbers, until one is chosen; a removed one is nobody’s stand-in', () => {

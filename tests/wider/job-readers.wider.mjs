@@ -44,6 +44,9 @@ before(async () => {
   await page.reload();
   const rows = page.getByRole('grid', { name: 'Frames in order' }).getByRole('row');
   await rows.nth(11).waitFor({ timeout: 60_000 });
+  // A demo is no job of a person's own until they change it.
+  await page.getByRole('textbox', { name: 'Job name' }).fill('Sea wall');
+  await page.keyboard.press('Enter');
   await save(saved);
 });
 after(async () => {

@@ -1,4 +1,4 @@
-/** What the rig is reckoned from, beside the job sheet's own numbers. */
+/** What the rig is computed from, beside the job sheet's own numbers. */
 import { plainMeasure } from '../../core/units/measure.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';

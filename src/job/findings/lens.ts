@@ -94,7 +94,7 @@ const angleContradicted = (job: Job): Finding | undefined => {
     id: 'angle-contradicted',
     severity: 'caution',
     title: 'The supplier’s angle contradicts the sheet’s numbers',
-    figure: `${degrees(stated)} stated, ${degrees(radToDeg(coneRad))} reckoned`,
+    figure: `${degrees(stated)} stated, ${degrees(radToDeg(coneRad))} computed`,
     reason:
       `From pitch, thickness and index the cone is ${degrees(radToDeg(coneRad))}${edge}: more than ` +
       `15 % from what is stated. ${degrees(stated)} would fit a sheet about ${trimmed(impliedThicknessMm, 3)} mm thick.`,

@@ -35,7 +35,7 @@ export const tracedFinding = (job: Job): Finding | undefined => {
   return {
     id: 'now-traced',
     severity: 'note',
-    title: 'This job is now reckoned by the ray trace',
+    title: 'This job is now planned by the ray trace',
     figure:
       `woven pitch ${lpi(pitchBefore(job))} → ${lpi(viewingPitchOf(job))} LPI, ` +
       `zone ${zone(paraxialZone(lens, distance))} → ${zone(zoneWidth(lens, distance))} mm, ` +

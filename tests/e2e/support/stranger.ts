@@ -32,7 +32,9 @@ export const drag = async (page: Page, paths: readonly string[]): Promise<() => 
     session.send('Input.dispatchDragEvent', { type, x: width / 2, y: height / 2, data });
   await send('dragEnter');
   await send('dragOver');
-  return async () => void (await send('drop'));
+  return async () => {
+    await send('drop');
+  };
 };
 
 /** A drop from the system, in the middle of the page. */

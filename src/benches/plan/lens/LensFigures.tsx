@@ -51,7 +51,7 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
         relation={`g = t / n = ${tShown} / ${nShown}`}
         relationNumber={1}
       >
-        The limit for a slender rib, for comparison. Nothing is reckoned with it.
+        The limit for a slender rib, for comparison. No other figure is computed from it.
       </Figure>
       <Figure
         label={radiusFrom === 'given' ? 'Radius, given' : 'Radius, inferred'}
