@@ -22,6 +22,7 @@ import { TheWay } from './TheWay.tsx';
 import { FilesUnderWay } from './FilesUnderWay.tsx';
 import { useBench } from './use-bench.ts';
 import { useFindings } from './use-findings.ts';
+import { useWay } from './use-way.ts';
 
 /** The bench's name takes the focus when another bench is opened, never on the first view. */
 const useHeadingFocus = (name: string) => {
@@ -67,6 +68,7 @@ export const Desk = () => {
   const jobName = useDocument((state) => state.job.name);
   const jobKey = useJobKey();
   const found = besideBench(useFindings(), bench.name);
+  const way = useWay();
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
     document.title = `${bench.label} · ${nameInText(jobName)} · Tiltloom`;
@@ -79,8 +81,8 @@ export const Desk = () => {
         Skip to the bench
       </button>
       <Masthead />
-      <BenchNav current={bench} />
-      <TheWay bench={bench} />
+      <BenchNav current={bench} marks={way?.marks ?? {}} />
+      <TheWay bench={bench} way={way?.step} />
       <FilesUnderWay bench={bench.name} />
       <LookOnlyBanner />
       <NoRoomNotice />

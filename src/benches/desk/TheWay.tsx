@@ -3,10 +3,14 @@ import { Button, buttonClass } from '../../ui/index.ts';
 import { useView } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './TheWay.module.css';
-import { useWay } from './use-way.ts';
+import type { Way } from './use-way.ts';
 
-export const TheWay = ({ bench }: { readonly bench: Bench }) => {
-  const way = useWay();
+interface Props {
+  readonly bench: Bench;
+  readonly way: Way['step'] | undefined;
+}
+
+export const TheWay = ({ bench, way }: Props) => {
   const folded = useView((view) => view.wayFolded);
   const set = useView((view) => view.set);
   // No way to where the person already is.

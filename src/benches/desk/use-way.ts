@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
-import type { WayFacts, WayStep, wayOf } from '../../job/facts/way.ts';
+import type { BenchMarks, WayFacts, WayStep } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
 import { useDocument, useJob, useTask, useWork } from '../studio.ts';
@@ -18,11 +18,11 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
 };
 
 /** It knows every step of mounting, which the first view need not wait for. */
-const useWayOf = (): typeof wayOf | undefined => {
-  const [loaded, setLoaded] = useState<typeof wayOf>();
+const useWayModule = () => {
+  const [loaded, setLoaded] = useState<typeof import('../../job/facts/way.ts')>();
   useEffect(() => {
     import('../../job/facts/way.ts').then(
-      (way) => setLoaded(() => way.wayOf),
+      setLoaded,
       // The line stays empty; whatever else cannot be loaded says so.
       () => undefined,
     );
@@ -30,16 +30,22 @@ const useWayOf = (): typeof wayOf | undefined => {
   return loaded;
 };
 
-/** What the open job needs next; undefined until there is a job. */
-export const useWay = (): WayStep | undefined => {
-  const tell = useWayOf();
+export interface Way {
+  readonly step: WayStep;
+  readonly marks: BenchMarks;
+}
+
+/** What the open job needs next, and what it needs of each bench; undefined until there is a job. */
+export const useWay = (): Way | undefined => {
+  const loaded = useWayModule();
   const job = useJob();
   const ready = useDocument((state) => state.ready);
   const lost = useWork((work) => work.missingOriginals.size);
   const coming = useWork((work) => work.arriving !== undefined);
   const file = useFile(job);
-  return useMemo(
-    () => (ready ? tell?.(job, { lost, coming, file }) : undefined),
-    [tell, ready, job, lost, coming, file],
-  );
+  return useMemo(() => {
+    if (!ready || loaded === undefined) return undefined;
+    const facts = { lost, coming, file };
+    return { step: loaded.wayOf(job, facts), marks: loaded.benchMarks(job, facts) };
+  }, [loaded, ready, job, lost, coming, file]);
 };

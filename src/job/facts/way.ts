@@ -214,3 +214,28 @@ const mounting = (job: Job): WayStep => {
 /** The step that comes next, in the order of the work. */
 export const wayOf = (job: Job, facts: WayFacts): WayStep =>
   frames(job, facts) ?? pitch(job) ?? file(job, facts) ?? mounting(job);
+
+/** What a bench's tab tells of the open job. */
+export type BenchMark = 'done' | 'next' | 'unused';
+export type BenchMarks = Readonly<Partial<Record<BenchName, BenchMark>>>;
+
+/** Pictures that take turns and films have no cameras to place. */
+const hasNoDepth = ({ recipe }: Job): boolean =>
+  recipe?.kind === 'flip' || recipe?.kind === 'animation';
+
+/** Nothing is said of a bench whose work cannot be told as done. */
+export const benchMarks = (job: Job, facts: WayFacts): BenchMarks => {
+  const { act } = wayOf(job, facts);
+  const done = (bench: BenchName, isDone: boolean): BenchMarks =>
+    isDone ? { [bench]: 'done' } : {};
+  const framesDone = frames(job, facts) === undefined;
+  return {
+    ...(hasNoDepth(job) ? { shoot: 'unused' } : {}),
+    ...done('frames', framesDone),
+    ...done('calibrate', job.provedPitch !== undefined && pitch(job) === undefined),
+    ...done('weave', framesDone && fileOf(job).name === 'sheet' && file(job, facts) === undefined),
+    ...done('mount', mounting(job).id !== 'mount'),
+    ...done('mend', lastTrial(job) === 'good'),
+    ...(act === undefined ? {} : { [act.goTo]: 'next' }),
+  };
+};

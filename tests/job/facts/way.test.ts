@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { mountSteps } from '../../../src/job/facts/mount/steps.ts';
 import type { WayFacts } from '../../../src/job/facts/way.ts';
-import { wayOf } from '../../../src/job/facts/way.ts';
+import { benchMarks, wayOf } from '../../../src/job/facts/way.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 
@@ -118,5 +118,43 @@ describe('then the sheet and the print', () => {
     const failed = { ...ready, mountTicks: steps, trials: trials('failed') };
     expect(next(failed)).toMatchObject({ id: 'weave-mended', act: { goTo: 'weave' } });
     expect(next({ ...failed, mountTicks: [] }, { file: 'woven' })).toMatchObject({ id: 'mount' });
+  });
+});
+
+describe('what the benches’ tabs tell', () => {
+  const marks = (job: Partial<Job>, facts: Partial<WayFacts> = {}) =>
+    benchMarks({ ...newJob(), ...job }, { ...nothing, ...facts });
+
+  test('of a new job: frames come next, and nothing is done', () => {
+    expect(marks({})).toEqual({ frames: 'next' });
+  });
+
+  test('of a flip: it has no cameras to place', () => {
+    const flip: Job['recipe'] = {
+      kind: 'flip',
+      pictures: ['f1', 'f7'],
+      guardSlots: 1,
+      guard: 'mean',
+    };
+    expect(marks({ recipe: flip, frames: frames(1, 7) })).toEqual({
+      shoot: 'unused',
+      frames: 'done',
+      calibrate: 'next',
+    });
+  });
+
+  test('what is done stays told while the next is done, and a changed job takes its sheet back', () => {
+    const ready: Partial<Job> = { frames: all, provedPitch: proved };
+    const both = { frames: 'done', calibrate: 'done' };
+    expect(marks(ready)).toEqual({ ...both, weave: 'next' });
+    expect(marks(ready, { file: 'woven' })).toEqual({ ...both, weave: 'done', mount: 'next' });
+    expect(marks(ready, { file: 'stale' })).toEqual({ ...both, weave: 'next' });
+  });
+
+  test('a frame that went missing is what comes next, whatever was done before', () => {
+    expect(marks({ frames: frames(1, 2, 4), provedPitch: proved })).toEqual({
+      frames: 'next',
+      calibrate: 'done',
+    });
   });
 });
