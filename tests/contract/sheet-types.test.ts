@@ -153,8 +153,8 @@ describe('a file type by name', () => {
     expect(sheetFileName(job, 'pdf')).toMatch(/ mm\.pdf$/);
     const { title, description } = sheetInfo(job, new Date(0));
     expect(title).toBe('Fog / lamp');
-    // docs/optics.md, relation 2: 60 / (1 + 0.84 / 1.5685 / 400) = 59.9198.
-    expect(description).toMatch(/59\.919\d LPI .*400 mm.*ribs upright/);
+    // docs/optics.md, relation 2: 60 / (1 + g₀ / 400), g₀ by trace 5.4 % below 0.84 / 1.5685.
+    expect(description).toMatch(/59\.924\d LPI .*400 mm.*ribs upright/);
   });
 });
 
