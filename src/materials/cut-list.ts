@@ -31,7 +31,9 @@ export const chosenOf = (job: Job, shelves: Shelves): Chosen => {
   return {
     lens:
       lensId === undefined
-        ? shelves.lenses.find((entry) => near(entry.pitchMm, job.lens.pitchMm))
+        ? shelves.lenses.find(
+            ({ pitchMm, offcutOf }) => offcutOf === undefined && near(pitchMm, job.lens.pitchMm),
+          )
         : findEntry(shelves, 'lenses', lensId),
     printer:
       printerId === undefined

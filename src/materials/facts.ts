@@ -24,7 +24,7 @@ const lensFacts = (lens: EntryOf['lenses'], shown: Shown) => [
   thickness(lens.thicknessMm, shown),
   `index ${trimmed(lens.index, 4)}`,
   `${size(lens.widthMm, lens.heightMm, shown)}, across × along the ribs`,
-  priced(lens.price, shown),
+  lens.offcutOf === undefined ? priced(lens.price, shown) : 'an offcut',
 ];
 
 const printerFacts = (printer: EntryOf['printers'], { mark, units }: Shown) => [

@@ -41,6 +41,8 @@ const lensFields = v.looseObject({
   /** As bought: across the ribs, and along them. */
   widthMm: measure('Width across the ribs', 5, 5000, ' mm'),
   heightMm: measure('Height along the ribs', 5, 20000, ' mm'),
+  /** Id of the sheet that this is a piece of; left out: a sheet as bought. */
+  offcutOf: v.optional(id),
   price,
   note,
 });

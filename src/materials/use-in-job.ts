@@ -59,10 +59,20 @@ export const standingOf = <Shelf extends ShelfName>(
 
 const isOther = (chosen: string | undefined, id: string) => chosen !== undefined && chosen !== id;
 
-/** Removes a pitch that was proved with another lens sheet, even one with the same numbers. */
-export const takeLens = (job: Job, entry: LensEntry): Job => {
+/**
+ * Removes a pitch that was proved with another lens sheet, even one with the same numbers.
+ * @param shelves where the entry of the present lens stands: an offcut is a piece of its sheet
+ */
+export const takeLens = (
+  job: Job,
+  entry: LensEntry,
+  shelves: Pick<Shelves, 'lenses'> = { lenses: [] },
+): Job => {
   const unchanged = isLensOfJob(job, entry);
-  const from = unchanged && !isOther(stockOf(job).lensId, entry.id) ? job : unproved(job);
+  const sheetOf = (id: string | undefined) =>
+    shelves.lenses.find((one) => one.id === id)?.offcutOf ?? id;
+  const sheet = entry.offcutOf ?? entry.id;
+  const from = unchanged && !isOther(sheetOf(stockOf(job).lensId), sheet) ? job : unproved(job);
   const chosen = setStock(from, { lensId: entry.id });
   if (unchanged) return chosen;
   const { pitchMm, thicknessMm, index, radiusMm, supplierAngleDeg } = entry;

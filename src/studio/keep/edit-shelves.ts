@@ -2,7 +2,16 @@
 import { nameInText } from '../../core/names/shown.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { sameContents } from '../../materials/shelf-file.ts';
-import type { Entry, EntryChange, EntryOf, Shelves, ShelfName } from '../../materials/shelves.ts';
+import type { Cut } from '../../materials/cut-list.ts';
+import { offcutsOf } from '../../materials/offcuts.ts';
+import type {
+  Entry,
+  EntryChange,
+  EntryOf,
+  LensEntry,
+  Shelves,
+  ShelfName,
+} from '../../materials/shelves.ts';
 import {
   addEntry,
   changeEntry,
@@ -99,7 +108,28 @@ export const bringStarters = (studio: Studio): void => {
   change('generic starters', withStarters(shelves));
 };
 
-const takers: { readonly [Shelf in ShelfName]: (job: Job, entry: EntryOf[Shelf]) => Job } = {
+/** Keeps what a cut leaves of a lens sheet as stock. */
+export const keepOffcuts = (
+  { shelves: store }: Studio,
+  sheet: LensEntry,
+  cut: Cut,
+): ShelfNotice => {
+  const { shelves, change } = store.getState();
+  const kept = offcutsOf(sheet, cut, shelves, () => crypto.randomUUID());
+  change(
+    `keeping what is left of ${nameInText(sheet.name)}`,
+    kept.reduce((now, entry) => addEntry(now, 'lenses', entry, sheet.id), shelves),
+  );
+  return {
+    kind: 'info',
+    title: kept.length === 1 ? 'The offcut is in the Workshop' : 'The offcuts are in the Workshop',
+    lines: kept.map(({ name }) => `“${nameInText(name)}”`),
+  };
+};
+
+type Taker<Entry> = (job: Job, entry: Entry, shelves: Shelves) => Job;
+
+const takers: { readonly [Shelf in ShelfName]: Taker<EntryOf[Shelf]> } = {
   lenses: takeLens,
   printers: takePrinter,
   papers: takePaper,
@@ -112,9 +142,10 @@ export const layIntoJob = <Shelf extends ShelfName>(
   entry: EntryOf[Shelf],
 ): ShelfNotice => {
   const isProved = () => studio.document.getState().job.provedPitch !== undefined;
-  const take = takers[shelf] as (job: Job, entry: EntryOf[Shelf]) => Job;
+  const take = takers[shelf] as Taker<EntryOf[Shelf]>;
+  const { shelves } = studio.shelves.getState();
   const hadProof = isProved();
-  const error = studio.change(`${oneOf[shelf]} from the shelf`, (job) => take(job, entry));
+  const error = studio.change(`${oneOf[shelf]} from the shelf`, (job) => take(job, entry, shelves));
   if (error !== undefined)
     return {
       kind: 'problem',

@@ -4,6 +4,7 @@ import { Columns, Panel, Prose } from '../../../ui/index.ts';
 import { CostFigures } from './CostFigures.tsx';
 import { CountFields } from './CountFields.tsx';
 import { CutDrawing } from './CutDrawing.tsx';
+import { Offcuts } from './Offcuts.tsx';
 import { PriceFields } from './PriceFields.tsx';
 import { useCosts } from './use-costs.ts';
 
@@ -28,5 +29,6 @@ export const MoneyPanel = () => (
     <CountFields />
     <CostFigures />
     <Cuts />
+    <Offcuts />
   </Panel>
 );
