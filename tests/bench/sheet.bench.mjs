@@ -18,8 +18,8 @@ import { openStudio, saveSheet, setFields, setFrames, weave } from './shared/stu
 
 const PYTHON = '/usr/bin/python3';
 const ROUNDS = 3;
-// Woven pitch of the job below: p (1 + t / n D), docs/optics.md relation 2.
-const VIEWING_PITCH_MM = (25.4 / 60) * (1 + 0.84 / 1.5685 / 400);
+// Woven pitch of the job below: p (1 + g₀ / D), docs/optics.md relation 2, g₀ traced 5.4 % below t / n.
+const VIEWING_PITCH_MM = (25.4 / 60) * (1 + (0.946 * 0.84) / 1.5685 / 400);
 
 try {
   execFileSync(PYTHON, ['-c', 'import numpy, PIL'], { stdio: 'ignore' });

@@ -18,7 +18,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   page,
 }) => {
   await openSmallJob(page);
-  const pitch = page.getByText(/^59\.92 LPI · /);
+  const pitch = page.getByText(/^59\.924 LPI · /);
   await expect(pitch).toBeVisible();
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
   await type(page, 'Bands, counted left to right', '1.5');

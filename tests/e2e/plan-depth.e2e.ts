@@ -22,7 +22,9 @@ test('a thing dragged too deep is found, the gain that fits is taken, and a relo
   await page.mouse.move(ruler.x + 20, circle.y + circle.height / 2, { steps: 5 });
   await page.mouse.up();
   await expect(pin).toHaveAttribute('aria-valuetext', /breaks up$/);
-  const found = page.getByText('The scene is deeper than the lens can show');
+  const found = page.getByRole('heading', {
+    name: 'The scene is deeper than the lens can show',
+  });
   await expect(found).toBeVisible();
 
   // The drag was one step.

@@ -72,9 +72,9 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await page.getByRole('radio', { name: 'Black' }).check();
   await expect(slot(6, 'plain black')).toBeAttached();
   await page.goto('./#/weave');
-  await expect(page.getByText('The job has changed since')).toBeVisible();
+  await expect(page.getByText('The job has changed since', { exact: true })).toBeVisible();
   await page.keyboard.press('Control+z');
-  await expect(page.getByText('The job has changed since')).toBeHidden();
+  await expect(page.getByText('The job has changed since', { exact: true })).toBeHidden();
   // Back past the flip: columns, guard slots, recipe.
   for (let step = 0; step < 3; step += 1) await page.keyboard.press('Control+z');
   await page.goto('./#/frames');

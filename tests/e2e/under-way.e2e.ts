@@ -48,7 +48,7 @@ test('a sheet whose frames are removed under it is seen on every bench, is stopp
   await removeAll(page);
   await expect(page.getByRole('link', { name: 'Save sheet' })).toHaveCount(0);
   await go(page, 'Weave');
-  await expect(page.getByText('The job has changed since')).toBeVisible();
+  await expect(page.getByText('The job has changed since', { exact: true })).toBeVisible();
   const { bytes } = await saved(page, 'Save sheet');
   await sharp(bytes).stats(); // Reads every row.
 });

@@ -253,5 +253,5 @@ for (const { bench, files, ready } of benches)
       expect(whole[index]?.bytes.equals(again.bytes), `${link}: as it was woven`).toBe(true);
       expect(others[index]?.bytes.equals(again.bytes), `${link}: not the other's`).toBe(false);
     }
-    await expect(page.getByText('The job has changed since')).toBeHidden();
+    await expect(page.getByText('The job has changed since', { exact: true })).toBeHidden();
   });
