@@ -42,7 +42,10 @@ test('a sheet whose frames are removed under it is seen on every bench, is stopp
   await letGo();
   await expect(page.getByText('Stopped. Nothing was kept of the unfinished sheet.')).toBeVisible();
 
+  // The frames come back where they were removed.
   await page.keyboard.press('Control+z');
+  await expect(page.getByRole('heading', { name: 'Frames', level: 1 })).toBeVisible();
+  await go(page, 'Weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByRole('link', { name: 'Save sheet' })).toBeVisible();
   await removeAll(page);
