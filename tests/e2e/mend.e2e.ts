@@ -46,7 +46,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await page.goto('./#/weave');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const sheet = await saved(page, 'Save sheet');
-  expect(sheet.fileName).toContain(`${wanted} lpi`);
+  expect(sheet.fileName).toContain(`${wanted.toFixed(3)} lpi`);
   // The slice is the sheet's own middle, dot for dot.
   const rows = await sharp(sheet.bytes)
     .extract({ left: 0, top: Math.floor((3600 - 709) / 2), width: 2880, height: 709 })
