@@ -1,5 +1,5 @@
 /** The Workshop in a studio, and what its prices make of a print on Plan. */
-import { fireEvent, screen, within } from '@testing-library/react';
+import { act, fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MoneyPanel } from '../../src/benches/plan/money/MoneyPanel.tsx';
 import { PricesPanel } from '../../src/benches/workshop/PricesPanel.tsx';
@@ -138,6 +138,30 @@ describe('money', () => {
     expect(figure('Spent so far')).toHaveTextContent('23.06 shells');
     await user.click(button('One print less'));
     expect(job().stock?.trials).toBe(1);
+  });
+
+  it('keeps what a cut leaves, and offers it to the next print that fits', async () => {
+    const { user } = renderIn(studio, <MoneyPanel />);
+    await user.selectOptions(screen.getByLabelText('Lens from the shelf'), [
+      screen.getByRole('option', { name: 'Generic 60 LPI, nominal' }),
+    ]);
+    expect(screen.queryByText(/This print fits on a piece/)).toBeNull();
+    // One print of 203.2 × 254 mm out of 300 × 400 mm, and 3 mm for the blade.
+    await user.click(button('Keep it in the Workshop'));
+    const left = shelves().lenses.filter(({ offcutOf }) => offcutOf !== undefined);
+    expect(left.map(({ widthMm, heightMm }) => [widthMm, heightMm])).toEqual([
+      [expect.closeTo(93.8, 9), 400],
+      [expect.closeTo(203.2, 9), 143],
+    ]);
+    act(() => {
+      studio.change('size', (now) => ({
+        ...now,
+        print: { ...now.print, widthMm: 200, heightMm: 140 },
+      }));
+    });
+    await user.click(button('Use the offcut'));
+    expect(job().stock?.lensId).toBe(left[1]?.id);
+    expect(figure('Lens for a print')).toHaveTextContent('0.00');
   });
 
   it('takes the lens that is chosen into the job, and says that the proof is let go', async () => {

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
+import type * as WayModule from '../../job/facts/way.ts';
 import type { BenchMarks, WayFacts, WayStep } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
@@ -19,7 +20,7 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
 
 /** It knows every step of mounting, which the first view need not wait for. */
 const useWayModule = () => {
-  const [loaded, setLoaded] = useState<typeof import('../../job/facts/way.ts')>();
+  const [loaded, setLoaded] = useState<typeof WayModule>();
   useEffect(() => {
     import('../../job/facts/way.ts').then(
       setLoaded,

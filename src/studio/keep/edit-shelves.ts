@@ -118,7 +118,7 @@ export const keepOffcuts = (
   const kept = offcutsOf(sheet, cut, shelves, () => crypto.randomUUID());
   change(
     `keeping what is left of ${nameInText(sheet.name)}`,
-    kept.reduce((now, entry) => addEntry(now, 'lenses', entry, sheet.id), shelves),
+    kept.reduceRight((now, entry) => addEntry(now, 'lenses', entry, sheet.id), shelves),
   );
   return {
     kind: 'info',
