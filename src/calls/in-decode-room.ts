@@ -15,7 +15,7 @@ export const framePool = new WorkerPool<FrameWorker>(spawnPictureWorker, {
   ...readsPictures,
 });
 
-type Picture = Pick<FileToRead, 'file' | 'name'>;
+export type Picture = Pick<FileToRead, 'file' | 'name'>;
 
 /**
  * Bytes of memory that each picture takes while it is decoded, read from its header by a worker.
@@ -38,14 +38,22 @@ export const weighAll = async (
   return weights.length === pictures.length ? { done: true, value: weights } : stopped;
 };
 
+/** The same for all of them at once. */
+export const weighTogether = async (
+  pictures: readonly Picture[],
+  signal: AbortSignal | undefined,
+): Promise<Outcome<number>> => {
+  const weighed = await weighAll(pictures, signal);
+  if (!weighed.done) return weighed;
+  return { done: true, value: weighed.value.reduce((sum, weight) => sum + weight, 0) };
+};
+
 /** Does the work when there is memory for all of these pictures. Throws StudioError. */
 export const inDecodeRoom = async <T>(
   pictures: readonly Picture[],
   signal: AbortSignal | undefined,
   work: () => Promise<Outcome<T>>,
 ): Promise<Outcome<T>> => {
-  const weighed = await weighAll(pictures, signal);
-  if (!weighed.done) return weighed;
-  const bytes = weighed.value.reduce((sum, weight) => sum + weight, 0);
-  return decodeRoom.hold(bytes, signal, work);
+  const weighed = await weighTogether(pictures, signal);
+  return weighed.done ? decodeRoom.hold(weighed.value, signal, work) : weighed;
 };

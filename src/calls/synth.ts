@@ -9,7 +9,9 @@ import type {
   ViewRequest,
 } from '../contract/synth.ts';
 import type { FilledPlaces } from '../core/frames/synth/filled-places.ts';
-import { inDecodeRoom } from './in-decode-room.ts';
+import { decodeRoom } from './decode-room.ts';
+import type { Picture } from './in-decode-room.ts';
+import { inDecodeRoom, weighTogether } from './in-decode-room.ts';
 import { WorkerPool, poolSize, readsPictures } from './pool.ts';
 import { readingLimits, runWithin } from './within-time.ts';
 import { spawnPictureWorker } from './workers.ts';
@@ -29,18 +31,22 @@ export interface MakeCall {
   readonly report: (done: number, total: number) => void;
 }
 
+const viewMade = (
+  request: Omit<ViewRequest, 'id'>,
+  signal: AbortSignal,
+): Promise<Outcome<MadeView>> =>
+  runWithin(
+    pool,
+    (worker, id) => worker.makeView({ ...request, id }),
+    readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
+  );
+
 /** One view. Throws StudioError. */
 export const makeView = (
   request: Omit<ViewRequest, 'id'>,
   signal: AbortSignal,
 ): Promise<Outcome<MadeView>> =>
-  inDecodeRoom([request.picture, request.depth], signal, () =>
-    runWithin(
-      pool,
-      (worker, id) => worker.makeView({ ...request, id }),
-      readingLimits(request.depth.file, request.depth.name, signal, MAKING_TAKES),
-    ),
-  );
+  inDecodeRoom([request.picture, request.depth], signal, () => viewMade(request, signal));
 
 /** Reads the kept picture of a frame's filled places. Throws StudioError. */
 export const readFilled = (
@@ -50,19 +56,22 @@ export const readFilled = (
 ): Promise<Outcome<FilledPlaces>> =>
   pool.run((worker, id) => worker.readFilled({ id, file, name }), signal);
 
-/** All of them, in order; a failure stops the rest. */
+/** All of them, in order, each made from these pictures; a failure stops the rest. */
 const makeAll = async (
+  pictures: readonly Picture[],
   makers: readonly ((signal: AbortSignal) => Promise<Outcome<MadeView>>)[],
   { signal, report }: MakeCall,
 ): Promise<Outcome<MadeView[]>> => {
   const halt = new AbortController();
   const either = AbortSignal.any([signal, halt.signal]);
+  const weighed = await weighTogether(pictures, signal);
+  if (!weighed.done) return weighed;
   let done = 0;
   report(0, makers.length);
   try {
     const outcomes = await Promise.all(
       makers.map(async (make) => {
-        const outcome = await make(either);
+        const outcome = await decodeRoom.hold(weighed.value, either, () => make(either));
         if (outcome.done) report((done += 1), makers.length);
         return outcome;
       }),
@@ -82,7 +91,8 @@ export const makeViews = (
   call: MakeCall,
 ): Promise<Outcome<MadeView[]>> =>
   makeAll(
-    slides.map((slide) => (signal) => makeView({ ...scene, slide }, signal)),
+    [scene.picture, scene.depth],
+    slides.map((slide) => (signal) => viewMade({ ...scene, slide }, signal)),
     call,
   );
 
@@ -93,11 +103,10 @@ export const makeBetweens = (
   call: MakeCall,
 ): Promise<Outcome<MadeView[]>> =>
   makeAll(
+    [pair.first, pair.second],
     places.map(
       (place) => (signal) =>
-        inDecodeRoom([pair.first, pair.second], signal, () =>
-          pool.run((worker, id) => worker.makeBetween({ ...pair, place, id }), signal),
-        ),
+        pool.run((worker, id) => worker.makeBetween({ ...pair, place, id }), signal),
     ),
     call,
   );

@@ -63,11 +63,7 @@ const isOther = (chosen: string | undefined, id: string) => chosen !== undefined
  * Removes a pitch that was proved with another lens sheet, even one with the same numbers.
  * @param shelves where the entry of the present lens stands: an offcut is a piece of its sheet
  */
-export const takeLens = (
-  job: Job,
-  entry: LensEntry,
-  shelves: Pick<Shelves, 'lenses'> = { lenses: [] },
-): Job => {
+export const takeLens = (job: Job, entry: LensEntry, shelves: Shelves): Job => {
   const unchanged = isLensOfJob(job, entry);
   const sheetOf = (id: string | undefined) =>
     shelves.lenses.find((one) => one.id === id)?.offcutOf ?? id;

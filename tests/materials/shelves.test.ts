@@ -33,7 +33,7 @@ describe('the starters', () => {
       expect(one.name).toMatch(/nominal/);
       expect(one.note).toMatch(/Confirm with the supplier’s data and prove the pitch/);
       expect(one.price).toBeUndefined();
-      const job = takeLens(newJob(), one);
+      const job = takeLens(newJob(), one, starters);
       const stands = standing(lensOf(job));
       expect(stands).toBeDefined();
       expect(Math.abs(focusCheck(stands!.lens)!.off)).toBeLessThan(FOCUS_TOLERANCE);
@@ -51,10 +51,10 @@ describe('the starters', () => {
 describe('into the job', () => {
   it('a lens brings its numbers and lets a proved pitch go', () => {
     const proved = { ...newJob(), provedPitch: { viewingPitchMm: 0.42, readFromMm: 400 } };
-    const job = takeLens(proved, lens);
+    const job = takeLens(proved, lens, starters);
     expect(isLensOfJob(job, lens)).toBe(true);
     expect(job.provedPitch).toBeUndefined();
-    expect(takeLens(job, lens).lens).toEqual(job.lens);
+    expect(takeLens(job, lens, starters).lens).toEqual(job.lens);
   });
 
   it('a printer brings its grid, a paper its size', () => {

@@ -1,13 +1,13 @@
 /** One line under the benches: what this job needs next, and why. It can be folded away, and blocks nothing. */
+import type { WayStep } from '../../job/facts/way.ts';
 import { Button, buttonClass } from '../../ui/index.ts';
 import { useView } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './TheWay.module.css';
-import type { Way } from './use-way.ts';
 
 interface Props {
   readonly bench: Bench;
-  readonly way: Way['step'] | undefined;
+  readonly way: WayStep | undefined;
 }
 
 export const TheWay = ({ bench, way }: Props) => {

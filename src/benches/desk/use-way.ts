@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import type * as WayModule from '../../job/facts/way.ts';
-import type { BenchMarks, WayFacts, WayStep } from '../../job/facts/way.ts';
+import type { Way, WayFacts } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
 import { useDocument, useJob, useTask, useWork } from '../studio.ts';
@@ -18,7 +18,7 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
   );
 };
 
-/** It knows every step of mounting, which the first view need not wait for. */
+/** Loaded late: it contains every step of mounting, which the first view does not need. */
 const useWayModule = () => {
   const [loaded, setLoaded] = useState<typeof WayModule>();
   useEffect(() => {
@@ -31,11 +31,6 @@ const useWayModule = () => {
   return loaded;
 };
 
-export interface Way {
-  readonly step: WayStep;
-  readonly marks: BenchMarks;
-}
-
 /** What the open job needs next, and what it needs of each bench; undefined until there is a job. */
 export const useWay = (): Way | undefined => {
   const loaded = useWayModule();
@@ -44,9 +39,8 @@ export const useWay = (): Way | undefined => {
   const lost = useWork((work) => work.missingOriginals.size);
   const coming = useWork((work) => work.arriving !== undefined);
   const file = useFile(job);
-  return useMemo(() => {
-    if (!ready || loaded === undefined) return undefined;
-    const facts = { lost, coming, file };
-    return { step: loaded.wayOf(job, facts), marks: loaded.benchMarks(job, facts) };
-  }, [loaded, ready, job, lost, coming, file]);
+  return useMemo(
+    () => (ready ? loaded?.wayOf(job, { lost, coming, file }) : undefined),
+    [loaded, ready, job, lost, coming, file],
+  );
 };

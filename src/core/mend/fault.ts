@@ -133,8 +133,8 @@ export interface PhaseTerms {
 
 /**
  * Relation 1 for the print as it is. The lens’s rib at x shows the print at x (1 + G₀ / D) − G x_e / D, with air added
- * to the gap straight ahead, G₀ = g₀ + air, and to that of a moving eye, G = g' + air. Undoing turn, shift and stretch gives the place in the print’s own pattern; u counts its ribs minus those of
- * the lens.
+ * to the gap straight ahead, G₀ = g₀ + air, and to that of a moving eye, G = g' + air. Undoing turn, shift and stretch
+ * gives the place in the print’s own pattern; u counts its ribs minus those of the lens.
  * @param lookFromMm distance of the eye; left out: the one that the print was woven for.
  */
 export const phaseTerms = (

@@ -44,6 +44,7 @@ const step = (
 });
 
 const inFrames = ['Go to Frames', 'frames'] as const;
+const onCalibrate = ['Go to Calibrate', 'calibrate'] as const;
 
 const firstFrames = ({ recipe }: Job): WayStep => {
   if (recipe?.kind === 'flip')
@@ -124,18 +125,12 @@ const pitch = (job: Job): WayStep | undefined => {
       'finer-strip',
       'Weave a finer pitch strip',
       `This print needs ${lpi(needed)}; the pitch is proved to ${lpi(known)}.`,
-      ['Go to Calibrate', 'calibrate'],
+      onCalibrate,
     );
   const why = `This print needs ${lpi(needed)}; a nominal pitch is known to about ${lpi(known)}.`;
   return job.pitchStrip?.woven === undefined
-    ? step('strip', 'The pitch is nominal: weave a pitch strip', why, [
-        'Go to Calibrate',
-        'calibrate',
-      ])
-    : step('read-strip', 'Print the pitch strip and read it under the lens', why, [
-        'Go to Calibrate',
-        'calibrate',
-      ]);
+    ? step('strip', 'The pitch is nominal: weave a pitch strip', why, onCalibrate)
+    : step('read-strip', 'Print the pitch strip and read it under the lens', why, onCalibrate);
 };
 
 /** Tiles and several prints are woven on Mount, the sheet by itself on Weave. */
@@ -211,31 +206,40 @@ const mounting = (job: Job): WayStep => {
   );
 };
 
-/** The step that comes next, in the order of the work. */
-export const wayOf = (job: Job, facts: WayFacts): WayStep =>
-  frames(job, facts) ?? pitch(job) ?? file(job, facts) ?? mounting(job);
-
 /** What a bench's tab tells of the open job. */
 export type BenchMark = 'done' | 'next' | 'unused';
+/** Nothing is said of a bench whose work cannot be told as done. */
 export type BenchMarks = Readonly<Partial<Record<BenchName, BenchMark>>>;
+
+export interface Way {
+  /** The step that comes next, in the order of the work. */
+  readonly step: WayStep;
+  readonly marks: BenchMarks;
+}
 
 /** Pictures that take turns and films have no cameras to place. */
 const hasNoDepth = ({ recipe }: Job): boolean =>
   recipe?.kind === 'flip' || recipe?.kind === 'animation';
 
-/** Nothing is said of a bench whose work cannot be told as done. */
-export const benchMarks = (job: Job, facts: WayFacts): BenchMarks => {
-  const { act } = wayOf(job, facts);
+export const wayOf = (job: Job, facts: WayFacts): Way => {
+  const toFrames = frames(job, facts);
+  const toPitch = pitch(job);
+  const toFile = file(job, facts);
+  const toMount = mounting(job);
+  const next = toFrames ?? toPitch ?? toFile ?? toMount;
+  const hasFrames = toFrames === undefined;
   const done = (bench: BenchName, isDone: boolean): BenchMarks =>
     isDone ? { [bench]: 'done' } : {};
-  const framesDone = frames(job, facts) === undefined;
   return {
-    ...(hasNoDepth(job) ? { shoot: 'unused' } : {}),
-    ...done('frames', framesDone),
-    ...done('calibrate', job.provedPitch !== undefined && pitch(job) === undefined),
-    ...done('weave', framesDone && fileOf(job).name === 'sheet' && file(job, facts) === undefined),
-    ...done('mount', mounting(job).id !== 'mount'),
-    ...done('mend', lastTrial(job) === 'good'),
-    ...(act === undefined ? {} : { [act.goTo]: 'next' }),
+    step: next,
+    marks: {
+      ...(hasNoDepth(job) ? { shoot: 'unused' } : {}),
+      ...done('frames', hasFrames),
+      ...done('calibrate', job.provedPitch !== undefined && toPitch === undefined),
+      ...done('weave', hasFrames && fileOf(job).name === 'sheet' && toFile === undefined),
+      ...done('mount', toMount.id !== 'mount'),
+      ...done('mend', lastTrial(job) === 'good'),
+      ...(next.act === undefined ? {} : { [next.act.goTo]: 'next' }),
+    },
   };
 };

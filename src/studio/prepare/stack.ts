@@ -25,11 +25,16 @@ export const alongSamplesOf = (job: Job): number => {
 
 /** A key of everything that a prepared frame depends on. Equal keys: the same pixels. */
 export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => {
-  const { widthDots, heightDots, acrossDpi, alongDpi, ribs, ...pitches } = sheetSpecOf(job);
-  const { viewingPitchMm, lensPitchMm, offsetMm } = pitches;
+  const sheet = sheetSpecOf(job);
   const sheetKey = [
-    ...[widthDots, heightDots, acrossDpi, alongDpi, ribs],
-    ...[viewingPitchMm, lensPitchMm, offsetMm],
+    sheet.widthDots,
+    sheet.heightDots,
+    sheet.acrossDpi,
+    sheet.alongDpi,
+    sheet.ribs,
+    sheet.viewingPitchMm,
+    sheet.lensPitchMm,
+    sheet.offsetMm,
   ];
   const along = alongSamplesOf(job);
   const soften = softenKeyOf(job, wholeParallax);

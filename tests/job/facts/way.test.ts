@@ -1,8 +1,9 @@
 /** The way: what a job needs next, and why, from its first frame to the print that was looked at. */
 import { describe, expect, test } from 'vitest';
+import { gangOf } from '../../../src/job/facts/gang.ts';
 import { mountSteps } from '../../../src/job/facts/mount/steps.ts';
 import type { WayFacts } from '../../../src/job/facts/way.ts';
-import { benchMarks, wayOf } from '../../../src/job/facts/way.ts';
+import { wayOf } from '../../../src/job/facts/way.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 
@@ -22,7 +23,7 @@ const proved = { viewingPitchMm: 0.424, readFromMm: 400, plusMinusLpi: 0.01 };
 
 const nothing: WayFacts = { lost: 0, coming: false, file: 'none' };
 const next = (job: Partial<Job>, facts: Partial<WayFacts> = {}) =>
-  wayOf({ ...newJob(), ...job }, { ...nothing, ...facts });
+  wayOf({ ...newJob(), ...job }, { ...nothing, ...facts }).step;
 
 describe('frames first', () => {
   test('none yet: renders for depth, pictures for a flip, which has no depth to plan', () => {
@@ -97,7 +98,7 @@ describe('then the sheet and the print', () => {
   });
 
   test('tiles and several prints are woven on Mount', () => {
-    const gang = { on: true } as NonNullable<Job['gang']>;
+    const gang = { ...gangOf(newJob()), on: true };
     expect(next({ ...ready, gang }).act).toMatchObject({ goTo: 'mount' });
   });
 
@@ -123,7 +124,7 @@ describe('then the sheet and the print', () => {
 
 describe('what the benches’ tabs tell', () => {
   const marks = (job: Partial<Job>, facts: Partial<WayFacts> = {}) =>
-    benchMarks({ ...newJob(), ...job }, { ...nothing, ...facts });
+    wayOf({ ...newJob(), ...job }, { ...nothing, ...facts }).marks;
 
   test('of a new job: frames come next, and nothing is done', () => {
     expect(marks({})).toEqual({ frames: 'next' });
