@@ -16,6 +16,7 @@ import { after, before, describe, it } from 'node:test';
 import { crc32, createInflate } from 'node:zlib';
 import { fromFile } from 'geotiff';
 import sharp from 'sharp';
+import { fileSink } from '../bench/shared/file-sink.mjs';
 import { openModules } from '../bench/shared/modules.mjs';
 
 const DOTS = Number(process.env['GIGADOTS'] ?? 2) * 1e9;
@@ -63,22 +64,6 @@ const noise = (/** @type {number} */ at, /** @type {number} */ view) => {
 };
 /** Nearly all repeats. */
 const drift = (/** @type {number} */ at, /** @type {number} */ view) => (at >> 9) + view * 9000;
-
-/** @param {string} path */
-const fileSink = async (path) => {
-  const handle = await open(path, 'w');
-  let at = 0;
-  return {
-    write: async (/** @type {Uint8Array} */ bytes) => {
-      await handle.write(bytes, 0, bytes.length, at);
-      at += bytes.length;
-    },
-    patch: async (/** @type {number} */ place, /** @type {Uint8Array} */ bytes) =>
-      void (await handle.write(bytes, 0, bytes.length, place)),
-    close: () => handle.close(),
-    abort: () => handle.close(),
-  };
-};
 
 /**
  * @param {'tiff' | 'png'} fileType
