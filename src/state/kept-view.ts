@@ -30,6 +30,8 @@ const fields = {
   showFilled: v.boolean(),
   /** Whether the line that says what comes next is folded away. */
   wayFolded: v.boolean(),
+  /** Whether the question for the person's own lens and printer is put off. */
+  askFolded: v.boolean(),
   /** A pair suits if it has a dot for each of this many frames. */
   framesWanted: v.pipe(v.number(), v.integer(), v.minValue(1)),
 } satisfies Record<string, v.GenericSchema>;

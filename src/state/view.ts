@@ -14,6 +14,8 @@ export interface ViewState extends KeptView {
   readonly swaying: boolean;
   /** Both eyes at once, red and cyan. */
   readonly bothEyes: boolean;
+  /** The question for the person's own lens and printer was called for, also where there is little room. */
+  readonly asking: boolean;
   /** The print as planned, or with the faults that Mend found. */
   readonly proofShows: 'planned' | 'printed';
   set(change: Partial<Omit<ViewState, 'set'>>): void;
@@ -52,6 +54,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         tilt: 0,
         swaying: false,
         bothEyes: false,
+        asking: false,
         proofShows: 'planned',
         loupeX: 0.5,
         loupeY: 0.5,
@@ -66,6 +69,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         framesWanted: 6,
         showFilled: true,
         wayFolded: false,
+        askFolded: false,
         set: (change) => set(change),
       }),
       {

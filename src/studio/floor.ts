@@ -4,6 +4,7 @@ import type { FrameStore } from '../files/frame-store.ts';
 import { createJobStore } from '../files/job-store.ts';
 import type { JobStore } from '../files/job-store.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
+import { withoutSaid } from '../job/edits/guessed.ts';
 import { recallPitch } from '../job/facts/pitch-history.ts';
 import { isOnJobSheet } from '../job/words/steps.ts';
 import { createDocumentStore } from '../state/document.ts';
@@ -29,7 +30,8 @@ export const createFloor = (
   const document = createDocumentStore({
     benchOf: (label) => (isOnJobSheet(label) ? undefined : view.getState().lastBench || undefined),
     // Changing to a lens and printer with a proved pitch recalls that pitch.
-    follow: (before, after) => recallPitch(before, after, work.getState().pitchReadings),
+    follow: (before, after) =>
+      recallPitch(before, withoutSaid(before, after), work.getState().pitchReadings),
   });
   return {
     document,

@@ -2,7 +2,7 @@
 import { Suspense, useEffect, useRef } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { besideBench } from '../../job/findings/finding.ts';
-import { Button, Notice } from '../../ui/index.ts';
+import { Button, Notice, Row } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { useDocument, useJobKey, useStudio, useView, useWork } from '../studio.ts';
 import { ArrivalStatus, LiveRegion } from './ArrivalStatus.tsx';
@@ -13,6 +13,7 @@ import { Docket } from './Docket.tsx';
 import { DropAnywhere } from './DropAnywhere.tsx';
 import { DropQuestion } from './DropQuestion.tsx';
 import { FindingsJump, FindingsPanel } from './FindingsPanel.tsx';
+import { FirstAsk } from './FirstAsk.tsx';
 import { JobFileStatus } from './job-file/JobFileStatus.tsx';
 import { JobsHost, LookOnlyBanner, NoRoomNotice } from './job-list/JobsHost.tsx';
 import { LostPart } from './LostPart.tsx';
@@ -45,10 +46,10 @@ const DeskNotices = () => {
   const notice = (kind: 'caution' | 'info', message: string, dismiss: () => void) => (
     <div className={styles['notice']}>
       <Notice kind={kind} title="To know" announce>
-        <p>{message}</p>
-        <p>
+        <Row gap="2 4">
+          <p>{message}</p>
           <Button onClick={dismiss}>Dismiss</Button>
-        </p>
+        </Row>
       </Notice>
     </div>
   );
@@ -83,6 +84,7 @@ export const Desk = () => {
       <Masthead />
       <BenchNav current={bench} marks={way?.marks ?? {}} />
       <TheWay bench={bench} way={way?.step} />
+      <FirstAsk />
       <FilesUnderWay bench={bench.name} />
       <LookOnlyBanner />
       <NoRoomNotice />

@@ -4,6 +4,7 @@ import type { Units } from '../../state/view.ts';
 import { ChoiceField, ScrollBox, TextField } from '../../ui/index.ts';
 import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
 import styles from './Docket.module.css';
+import { GuessedLine } from './GuessedLine.tsx';
 import { DocketFigures } from './DocketFigures.tsx';
 import { JobFileButtons } from './job-file/JobFileButtons.tsx';
 import { SavedMark } from './job-file/SavedMark.tsx';
@@ -70,6 +71,7 @@ export const Docket = () => {
         </div>
       </div>
       <ScrollBox key={jobKey} id={`${id}-body`} className={styles['body']}>
+        <GuessedLine />
         <LensFields />
         <PrinterFields />
         <PrintFields />

@@ -1,8 +1,9 @@
 /** One line under the benches: what this job needs next, and why. It can be folded away, and blocks nothing. */
-import type { WayStep } from '../../job/facts/way.ts';
+import type { WayAct, WayStep } from '../../job/facts/way.ts';
 import { Button, buttonClass } from '../../ui/index.ts';
 import { useView } from '../studio.ts';
 import type { Bench } from './benches.ts';
+import { asking, useIsAsking } from './use-asking.ts';
 import styles from './TheWay.module.css';
 
 interface Props {
@@ -10,11 +11,26 @@ interface Props {
   readonly way: WayStep | undefined;
 }
 
+const Act = ({ label, goTo }: WayAct) => {
+  const set = useView((view) => view.set);
+  return goTo === 'ask' ? (
+    <Button look="quiet" className={styles['go']} onClick={() => set(asking)}>
+      {label}
+    </Button>
+  ) : (
+    <a className={`${buttonClass('quiet')} ${styles['go']}`} href={`#/${goTo}`}>
+      {label}
+    </a>
+  );
+};
+
 export const TheWay = ({ bench, way }: Props) => {
   const folded = useView((view) => view.wayFolded);
   const set = useView((view) => view.set);
+  const isAsking = useIsAsking();
   // No way to where the person already is.
-  const act = way?.act?.goTo === bench.name ? undefined : way?.act;
+  const isThere = way?.act?.goTo === (isAsking ? 'ask' : bench.name);
+  const act = isThere ? undefined : way?.act;
   return (
     <section className={styles['way']} aria-label="The way">
       {!folded && (
@@ -31,11 +47,7 @@ export const TheWay = ({ bench, way }: Props) => {
           )}
         </p>
       )}
-      {!folded && act !== undefined && (
-        <a className={`${buttonClass('quiet')} ${styles['go']}`} href={`#/${act.goTo}`}>
-          {act.label}
-        </a>
-      )}
+      {!folded && act !== undefined && <Act {...act} />}
       <Button
         look="quiet"
         className={styles['fold']}

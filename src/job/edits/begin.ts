@@ -1,7 +1,7 @@
 /** How a job begins: from the person's last one, from frames that were dropped, from a demo print. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
-import { newJob } from '../schema/job.ts';
+import { guessable, newJob } from '../schema/job.ts';
 
 /**
  * A demo print is there to be looked at: what a person changes is a copy of their own. One that was begun before
@@ -10,6 +10,7 @@ import { newJob } from '../schema/job.ts';
 export const ownCopyOf = ({ demo, ...job }: Job): Job => ({
   ...job,
   name: `My copy of ${job.name}`,
+  ...(demo === undefined ? {} : { copyOf: demo, guessed: [...guessable] }),
   ...(demo === undefined || job.frames.length > 0 ? {} : { framesOf: demo }),
 });
 
@@ -25,13 +26,17 @@ const workshop = [
   'eyesApartMm',
   'exactness',
   'stock',
+  'guessed',
 ] as const satisfies readonly (keyof Job)[];
 
-/** A job without frames on the lens and printer of the person's last one. @param last undefined: there is none */
+/**
+ * A job without frames on the lens and printer of the person's last one.
+ * @param last undefined: there is none, so that all its numbers are guessed
+ */
 export const beginJob = (last: Job | undefined, name = newJob().name): Job => ({
   ...newJob(),
   ...(last === undefined
-    ? {}
+    ? { guessed: [...guessable] }
     : Object.fromEntries(workshop.flatMap((key) => (key in last ? [[key, last[key]]] : [])))),
   name,
 });

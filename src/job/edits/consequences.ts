@@ -10,8 +10,16 @@ export const unproved = (job: Job): Job => {
   return rest;
 };
 
-export const setLensPitch = (job: Job, pitchMm: number): Job =>
-  pitchMm === job.lens.pitchMm ? job : { ...unproved(job), lens: { ...job.lens, pitchMm } };
+/** A thickness that is only guessed changes in proportion, so that the ribs keep their shape. */
+export const setLensPitch = (job: Job, pitchMm: number): Job => {
+  if (pitchMm === job.lens.pitchMm) return job;
+  const { lens, guessed } = job;
+  const thicknessMm =
+    guessed?.includes('lensThickness') === true
+      ? Number(((lens.thicknessMm * pitchMm) / lens.pitchMm).toFixed(3))
+      : lens.thicknessMm;
+  return { ...unproved(job), lens: { ...lens, pitchMm, thicknessMm } };
+};
 
 export const setRibs = (job: Job, ribs: Job['ribs']): Job =>
   ribs === job.ribs ? job : { ...unproved(job), ribs };

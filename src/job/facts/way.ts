@@ -3,6 +3,8 @@
  * forbids nothing; whatever else is wrong is a finding.
  */
 import { trimmed } from '../../core/units/format.ts';
+import { MM_PER_INCH } from '../../core/units/units.ts';
+import { toBeAsked } from '../edits/guessed.ts';
 import type { BenchName } from '../findings/finding.ts';
 import type { Job } from '../schema/job.ts';
 import { ownRun } from './made.ts';
@@ -21,6 +23,12 @@ export interface WayFacts {
   readonly file: 'none' | 'weaving' | 'woven' | 'stale';
 }
 
+/** Goes to a bench, or asks for the person's own lens and printer on the spot. */
+export interface WayAct {
+  readonly label: string;
+  readonly goTo: BenchName | 'ask';
+}
+
 export interface WayStep {
   /** Stays the same while the step is the same. */
   readonly id: string;
@@ -28,14 +36,14 @@ export interface WayStep {
   /** A sentence. */
   readonly why: string;
   /** Undefined where there is only to wait, or nothing more to do. */
-  readonly act: { readonly label: string; readonly goTo: BenchName } | undefined;
+  readonly act: WayAct | undefined;
 }
 
 const step = (
   id: string,
   says: string,
   why: string,
-  act?: readonly [string, BenchName],
+  act?: readonly [string, WayAct['goTo']],
 ): WayStep => ({
   id,
   says,
@@ -109,6 +117,22 @@ const frames = (job: Job, { lost, coming }: WayFacts): WayStep | undefined => {
       inFrames,
     );
   return missing(job);
+};
+
+/** Whatever comes after would be printed for a lens and a printer that may not be the person's. */
+const guesses = (job: Job): WayStep | undefined => {
+  const open = toBeAsked(job);
+  const [lens, printer] = [open.includes('lensPitch'), open.includes('printer')];
+  if (!lens && !printer) return undefined;
+  const lpi = `${trimmed(MM_PER_INCH / job.lens.pitchMm, 2)} LPI`;
+  const dpi = `${trimmed(job.printer.acrossDpi, 2)} dpi`;
+  const counted = [...(lens ? [lpi] : []), ...(printer ? [dpi] : [])].join(' and ');
+  return step(
+    'own-lens',
+    `Say which ${lens && printer ? 'lens and printer' : lens ? 'lens' : 'printer'} you have`,
+    `Until then the studio counts with ${counted}; Plan shows which ones suit.`,
+    ['Answer', 'ask'],
+  );
 };
 
 const lpi = (value: number) => `±${trimmed(value, 3)} LPI`;
@@ -226,7 +250,7 @@ export const wayOf = (job: Job, facts: WayFacts): Way => {
   const toPitch = pitch(job);
   const toFile = file(job, facts);
   const toMount = mounting(job);
-  const next = toFrames ?? toPitch ?? toFile ?? toMount;
+  const next = toFrames ?? guesses(job) ?? toPitch ?? toFile ?? toMount;
   const hasFrames = toFrames === undefined;
   const done = (bench: BenchName, isDone: boolean): BenchMarks =>
     isDone ? { [bench]: 'done' } : {};
@@ -239,7 +263,7 @@ export const wayOf = (job: Job, facts: WayFacts): Way => {
       ...done('weave', hasFrames && fileOf(job).name === 'sheet' && toFile === undefined),
       ...done('mount', toMount.id !== 'mount'),
       ...done('mend', lastTrial(job) === 'good'),
-      ...(next.act === undefined ? {} : { [next.act.goTo]: 'next' }),
+      ...(next.act === undefined || next.act.goTo === 'ask' ? {} : { [next.act.goTo]: 'next' }),
     },
   };
 };

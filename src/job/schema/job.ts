@@ -73,6 +73,15 @@ export const placementSchema = openObject({
   shiftY: measure('Shift down', -1, 1, ''),
 });
 
+/** What a person is asked for once; until then the studio counts with numbers of its own. */
+export const guessable = [
+  'lensPitch',
+  'lensThickness',
+  'printer',
+  'printWidth',
+  'distance',
+] as const;
+
 const fields = openObject({
   version: v.literal(1),
   name: v.pipe(v.string(), v.maxLength(200)),
@@ -80,6 +89,10 @@ const fields = openObject({
   demo: v.optional(v.pipe(v.string(), v.maxLength(60))),
   /** The demo print whose frames this copy of it is still to get; left out once it has frames. */
   framesOf: v.optional(v.pipe(v.string(), v.maxLength(60))),
+  /** The demo print that this began as a copy of: its numbers are the demo's, and nobody is asked for others. */
+  copyOf: v.optional(v.pipe(v.string(), v.maxLength(60))),
+  /** Numbers that the studio assumed and nobody has given yet (src/job/edits/guessed.ts); left out: none. */
+  guessed: v.optional(v.pipe(v.array(v.picklist(guessable)), v.maxLength(guessable.length))),
   /** Planned by the trace (src/core/lens/traced.ts), or told of it; left out: kept by a studio that went by t / n. */
   traced: v.optional(v.literal(true)),
   lens: lensSchema,
@@ -188,6 +201,7 @@ export const jobSchema = v.pipe(
 
 export type Job = v.InferOutput<typeof jobSchema>;
 export type Frame = v.InferOutput<typeof frameSchema>;
+export type Guessable = (typeof guessable)[number];
 export type DepthMark = v.InferOutput<typeof depthMarkSchema>;
 export type Exactness = v.InferOutput<typeof exactnessSchema>;
 

@@ -115,7 +115,7 @@ const takePictures = async (
   const unused = bad === 0 ? '' : ' Some files could not be used: the Frames bench names each.';
   if (choice === 'new job')
     studio.inform(
-      `“${nameInText(name)}” is a job of your own, with ${sayFrames(frames.length)}. Check lens, printer and size on its job sheet.${unused}`,
+      `“${nameInText(name)}” is a job of your own, with ${sayFrames(frames.length)}.${unused}`,
     );
   else if (bad > 0) studio.tell(unused.trim());
 };

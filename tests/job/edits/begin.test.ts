@@ -3,7 +3,7 @@ import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
 import { beginJob, fitToFrames, ownCopyOf } from '../../../src/job/edits/begin.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
-import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
+import { guessable, jobSchema, newJob } from '../../../src/job/schema/job.ts';
 
 const last: Job = {
   ...newJob(),
@@ -31,8 +31,8 @@ describe('a new job', () => {
     expect(v.is(jobSchema, job)).toBe(true);
   });
 
-  test('has usual numbers where there is no last one', () => {
-    expect(beginJob(undefined)).toEqual(newJob());
+  test('has usual numbers where there is no last one, and knows that they are guessed', () => {
+    expect(beginJob(undefined)).toEqual({ ...newJob(), guessed: [...guessable] });
   });
 });
 
@@ -62,6 +62,8 @@ test('a copy of a demo is the person’s own', () => {
   expect(ownCopyOf({ ...last, demo: 'glasshouse' })).toEqual({
     ...last,
     name: 'My copy of Terrace',
+    copyOf: 'glasshouse',
     framesOf: 'glasshouse',
+    guessed: [...guessable],
   });
 });

@@ -25,6 +25,16 @@ const nothing: WayFacts = { lost: 0, coming: false, file: 'none' };
 const next = (job: Partial<Job>, facts: Partial<WayFacts> = {}) =>
   wayOf({ ...newJob(), ...job }, { ...nothing, ...facts }).step;
 
+test('a lens or a printer that nobody has named yet comes before its pitch is proved', () => {
+  const guessed: Partial<Job> = { frames: all, guessed: ['lensPitch', 'printer', 'distance'] };
+  expect(next(guessed).says).toBe('Say which lens and printer you have');
+  expect(next(guessed).why).toMatch(/60 LPI and 720 dpi/);
+  expect(next(guessed).act).toEqual({ label: 'Answer', goTo: 'ask' });
+  expect(next({ frames: all, guessed: ['printer'] }).says).toBe('Say which printer you have');
+  expect(next({ frames: all, guessed: ['distance'] })).toMatchObject({ id: 'strip' });
+  expect(next({ ...guessed, copyOf: 'glasshouse' })).toMatchObject({ id: 'strip' });
+});
+
 describe('frames first', () => {
   test('none yet: renders for depth, pictures for a flip, which has no depth to plan', () => {
     expect(next({})).toMatchObject({ id: 'frames', act: { goTo: 'frames' } });

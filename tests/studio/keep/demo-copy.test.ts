@@ -3,7 +3,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
-import { newJob } from '../../../src/job/schema/job.ts';
+import { guessable, newJob } from '../../../src/job/schema/job.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import type { Studio } from '../../../src/studio/studio.ts';
 import { makeStudio } from '../support.ts';
@@ -33,7 +33,13 @@ describe('a change of a demo', () => {
     const { document, keeper, disk } = studio;
     expect(studio.change('print width', wider)).toBeUndefined();
     const { job, jobId } = document.getState();
-    expect(job).toEqual({ ...wider(newJob()), name: 'My copy of The pond', framesOf: 'pond' });
+    expect(job).toEqual({
+      ...wider(newJob()),
+      name: 'My copy of The pond',
+      copyOf: 'pond',
+      framesOf: 'pond',
+      guessed: guessable.filter((part) => part !== 'printWidth'),
+    });
     await keeper.flush();
     expect(await namesKept(studio)).toEqual(['My copy of The pond', 'The pond']);
     expect(await disk.jobs.loadJobById(keptId)).toMatchObject({ kind: 'job', job: demo });
@@ -50,7 +56,9 @@ describe('a change of a demo', () => {
     expect(studio.document.getState().job).toEqual({
       ...newJob(),
       name: 'My copy of The pond',
+      copyOf: 'pond',
       framesOf: 'pond',
+      guessed: [...guessable],
     });
   });
 

@@ -1,0 +1,108 @@
+/**
+ * A person's first job begins with numbers of the studio's own. What lens, printer, size and distance they really
+ * have is asked once, on one small sheet that stands in the way of nothing.
+ */
+import { useEffect, useId, useRef, useState } from 'react';
+import type { Measure } from '../../core/units/measure.ts';
+import { densityMeasure, lengthMeasure, pitchMeasure } from '../../core/units/measure.ts';
+import { giveOwn, guessOf, toBeAsked } from '../../job/edits/guessed.ts';
+import type { Guessable } from '../../job/schema/job.ts';
+import { guessable } from '../../job/schema/job.ts';
+import { BlankMeasure, Button, Row } from '../../ui/index.ts';
+import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
+import styles from './FirstAsk.module.css';
+import { notAsking, useIsAsking } from './use-asking.ts';
+
+const questions: Readonly<Record<Guessable, string>> = {
+  lensPitch: 'Pitch of your lens sheet',
+  lensThickness: 'Its thickness',
+  printer: 'Dots of your printer',
+  printWidth: 'Width of the print',
+  distance: 'Seen from',
+};
+
+const useMeasures = (): Readonly<Record<Guessable, Measure>> => {
+  const units = useUnits();
+  const pitchUnit = useView((view) => view.pitchUnit);
+  return {
+    lensPitch: pitchMeasure(pitchUnit),
+    lensThickness: lengthMeasure(units),
+    printer: densityMeasure,
+    printWidth: lengthMeasure(units),
+    distance: lengthMeasure(units),
+  };
+};
+
+const Questions = ({ done }: { done(): void }) => {
+  const change = useChange();
+  const job = useJob();
+  const measures = useMeasures();
+  const open = toBeAsked(job);
+  return (
+    <>
+      <div className={styles['fields']}>
+        {guessable.map((part) => {
+          const measure = measures[part];
+          const now = guessOf(job, part);
+          return (
+            <div key={part}>
+              <BlankMeasure
+                label={questions[part]}
+                measure={measure}
+                value={open.includes(part) ? undefined : now}
+                {...(open.includes(part)
+                  ? { hint: `For now: ${measure.format(now)} ${measure.unit}` }
+                  : {})}
+                onCommit={(value) =>
+                  value === undefined ? undefined : change(...giveOwn(part, value))
+                }
+              />
+              {open.includes(part) && (
+                <a href="#/plan">
+                  I don’t know yet<span className="unseen">: {questions[part]}</span>
+                </a>
+              )}
+            </div>
+          );
+        })}
+      </div>
+      <Row gap={3}>
+        <Button look={open.length === 0 ? 'primary' : 'plain'} onClick={done}>
+          {open.length === guessable.length ? 'Not now' : 'Done'}
+        </Button>
+        <span className={styles['why']}>
+          Any unit will do: 60 lpi, 0.42 mm, 8 in, 1.5 m. It all goes to the job sheet.
+        </span>
+      </Row>
+    </>
+  );
+};
+
+const Sheet = () => {
+  const id = useId();
+  const set = useView((view) => view.set);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const called = useView((view) => view.asking);
+  useEffect(() => {
+    if (called) heading.current?.focus();
+  }, [called]);
+  return (
+    <section className={styles['ask']} aria-labelledby={`${id}-title`}>
+      <h2 id={`${id}-title`} ref={heading} tabIndex={-1}>
+        Which lens, which printer, how large, seen from where?
+      </h2>
+      <Questions done={() => set(notAsking)} />
+    </section>
+  );
+};
+
+/** Once begun it stays until the person is done with it, however much is given by then. */
+const Asking = () => {
+  const isAsking = useIsAsking();
+  const folded = useView((view) => view.askFolded);
+  const [began, setBegan] = useState(false);
+  if (isAsking && !began) setBegan(true);
+  return isAsking || (began && !folded) ? <Sheet /> : null;
+};
+
+export const FirstAsk = () => <Asking key={useJobKey()} />;
