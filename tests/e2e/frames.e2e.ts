@@ -248,7 +248,7 @@ test('keeps frames, their order and their thumbnails over a reload', async ({ pa
   await expect(notes(page)).toHaveCount(0);
 });
 
-test('opens a demo beside work, which stays whole under Jobs', async ({ page }) => {
+test('opens a demo beside work, which stays whole under Jobs @wider', async ({ page }) => {
   await emptied(page);
   await add(page, await poses(1, 2));
   await expect(rows(page)).toHaveCount(2);

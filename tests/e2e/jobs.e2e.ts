@@ -193,7 +193,7 @@ const frameFiles = (page: Page, remove: number) =>
   }, remove);
 
 firstVisit(
-  'a frame whose copy never came to the disk is named, and takes its original back',
+  'a frame whose copy never came to the disk is named, and takes its original back @wider',
   async ({ page }) => {
     // A browser that does not promise to keep anything, and counts how often it is asked.
     await page.addInitScript(() => {

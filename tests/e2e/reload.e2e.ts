@@ -1,4 +1,4 @@
-/** A change, and the page reloaded just after it: a few times here, three hundred in `npm test -- wider reload`. */
+/** A change, and the page reloaded just after it: twice here, three hundred in `npm test -- wider reload`. */
 import { randomOf } from '../bench/shared/random.mjs';
 import { reloadRounds } from '../bench/shared/reload-rounds.mjs';
 import { expect, test } from './support/kept-demo.ts';
@@ -9,7 +9,7 @@ test('a number typed just before a reload is there after it', async ({ page, bas
     page,
     address: baseURL ?? '',
     random: randomOf(3),
-    rounds: 4,
+    rounds: 2,
   });
   expect(lost).toEqual([]);
 });

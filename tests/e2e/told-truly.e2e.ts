@@ -55,27 +55,30 @@ firstVisit(
   },
 );
 
-firstVisit('a private disk that answers late takes what had waited for it', async ({ page }) => {
-  await page.addInitScript(() => {
-    const { storage } = navigator;
-    const own = storage.getDirectory.bind(storage);
-    const answers = new Promise((resolve) => Object.assign(globalThis, { answer: resolve }));
-    Object.defineProperty(storage, 'getDirectory', { value: () => answers.then(own) });
-  });
-  await opened(page);
-  await expect(page.getByText('The browser’s private disk does not answer.')).toBeVisible();
-  await page.evaluate(() => (globalThis as unknown as { answer(): void }).answer());
-  // Nobody waits for the ten seconds after which it is tried again: they pass.
-  const count = () =>
-    page.evaluate(async () => {
-      const root = await navigator.storage.getDirectory();
-      let files = 0;
-      for await (const _ of (await root.getDirectoryHandle('frames', { create: true })).keys())
-        files += 1;
-      return files;
+firstVisit(
+  'a private disk that answers late takes what had waited for it @wider',
+  async ({ page }) => {
+    await page.addInitScript(() => {
+      const { storage } = navigator;
+      const own = storage.getDirectory.bind(storage);
+      const answers = new Promise((resolve) => Object.assign(globalThis, { answer: resolve }));
+      Object.defineProperty(storage, 'getDirectory', { value: () => answers.then(own) });
     });
-  await expect.poll(count).toBe(24);
-});
+    await opened(page);
+    await expect(page.getByText('The browser’s private disk does not answer.')).toBeVisible();
+    await page.evaluate(() => (globalThis as unknown as { answer(): void }).answer());
+    // Nobody waits for the ten seconds after which it is tried again: they pass.
+    const count = () =>
+      page.evaluate(async () => {
+        const root = await navigator.storage.getDirectory();
+        let files = 0;
+        for await (const _ of (await root.getDirectoryHandle('frames', { create: true })).keys())
+          files += 1;
+        return files;
+      });
+    await expect.poll(count).toBe(24);
+  },
+);
 
 firstVisit('two first visits at once make one job', async ({ context, baseURL }) => {
   const [one, other] = [await context.newPage(), await context.newPage()];
@@ -87,7 +90,7 @@ firstVisit('two first visits at once make one job', async ({ context, baseURL })
   await expect(list.getByRole('heading', { name: 'The old glasshouse' })).toHaveCount(1);
 });
 
-test('a tab that is copied while it weaves does not speak of a sheet that was not finished', async ({
+test('a tab that is copied while it weaves does not speak of a sheet that was not finished @wider', async ({
   page,
 }) => {
   await opened(page, '#/weave');
