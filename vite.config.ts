@@ -35,6 +35,15 @@ const installIcons: Plugin = {
   },
 };
 
+/** In the service worker, as a script of its own: what the system shares with the installed studio. */
+const shareIn: Plugin = {
+  name: 'share-in',
+  apply: 'build',
+  buildStart() {
+    this.emitFile({ type: 'chunk', id: resolve('workers/share-in.ts'), fileName: 'share-in.js' });
+  },
+};
+
 const icon = (src: keyof typeof icons, purpose: 'any' | 'maskable') => ({
   src,
   sizes: 'any',
@@ -73,11 +82,20 @@ const offline = VitePWA({
     theme_color: '#f3f0ea',
     // The system offers the installed studio for these; one that is open takes them.
     file_handlers: [{ action: './', accept: openedBySystem }],
+    share_target: {
+      action: './shared',
+      method: 'POST',
+      enctype: 'multipart/form-data',
+      params: {
+        files: [{ name: 'files', accept: Object.entries(openedBySystem).flat(2) }],
+      },
+    },
     launch_handler: { client_mode: ['focus-existing', 'auto'] },
     icons: [icon('icon.svg', 'any'), icon('icon-maskable.svg', 'maskable')],
   },
   includeManifestIcons: false,
   workbox: {
+    importScripts: ['share-in.js'],
     globPatterns: ['**/*.{html,js,css,wasm,woff2,png,svg,webmanifest}'],
     maximumFileSizeToCacheInBytes: 64 * 2 ** 20,
     // Names under assets hold a digest of what is in them: a newer version fetches only what differs.
@@ -103,7 +121,7 @@ const licences = licencePlugins();
 export default defineConfig({
   // Relative addresses: the built studio may be put into any folder of any web server.
   base: './',
-  plugins: [react(), policyInPage, installIcons, licences.page, notesFolder, offline],
+  plugins: [react(), policyInPage, installIcons, shareIn, licences.page, notesFolder, offline],
   // Nothing is copied unseen: what reaches `dist` is imported by name, so a scene's depth maps,
   // which no source file names, stay out of it.
   publicDir: false,

@@ -72,6 +72,9 @@ export const createFrameCopies = (
   // Disks are no faster with more than two copies at a time.
   const inLane = createLanes(2);
 
+  /** Under way. */
+  const copying = new Set<Promise<void>>();
+
   const put = async (key: string, content: Blob, file: string): Promise<void> => {
     try {
       await (await shelf()).put(key, content);
@@ -108,7 +111,16 @@ export const createFrameCopies = (
     keep: (id: string, name: string, file: Blob, thumbnail: Blob): Promise<void> => {
       memory.set(id, file);
       memory.set(thumbnailKey(id), thumbnail);
-      return inLane(() => copyIn(id, name));
+      const copy = inLane(() => copyIn(id, name));
+      const done = copy.finally(() => copying.delete(done));
+      copying.add(done);
+      done.catch(() => undefined);
+      return copy;
+    },
+
+    /** Resolves when every frame taken in so far is on the disk, or has failed to get there. */
+    settled: async (): Promise<void> => {
+      await Promise.allSettled(copying);
     },
 
     /** Names of the frames that did not fit on the disk. */

@@ -13,6 +13,10 @@ export interface Prepared {
   readonly proof: ProofPicture | undefined;
 }
 
+/** What becomes of pictures that came to a job which has some; a single one may be a photo to be read. */
+export type DropChoice =
+  'add' | 'replace' | 'new job' | 'photo of strip' | 'photo of print' | 'nothing';
+
 export interface WorkState {
   /** Ids of the job's frames whose original is lost. */
   readonly missingOriginals: ReadonlySet<string>;
@@ -24,7 +28,7 @@ export interface WorkState {
     | {
         readonly count: number;
         readonly from: string;
-        answer(choice: 'add' | 'replace' | 'new job' | 'nothing'): void;
+        answer(choice: DropChoice): void;
       }
     | undefined;
   /** Object addresses of thumbnails by frame id. */

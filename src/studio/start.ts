@@ -2,6 +2,7 @@
 import { nameInText } from '../core/names/shown.ts';
 import { DiskSilent, isDiskSilent } from '../files/private-disk.ts';
 import { sweepLeftovers } from '../files/sweep.ts';
+import { takeShared } from './frames/shared.ts';
 import { takeLaunches } from './frames/launches.ts';
 import { fillWhatWaits } from './frames/unfilled.ts';
 import { restore, sweepKept } from './keep/first-job.ts';
@@ -45,4 +46,5 @@ export const startStudio = async (studio: Studio): Promise<void> => {
   void recallShelves(studio, studio.room);
   void tellBrokenOff(studio);
   takeLaunches(studio);
+  takeShared(studio);
 };

@@ -14,7 +14,7 @@ const usePaste = (): void => {
   useEffect(() => {
     const onPaste = ({ clipboardData, target }: ClipboardEvent) => {
       const files = [...(clipboardData?.files ?? [])];
-      if (files.length > 0 && !isTyping(target)) handOverFiles(studio, files);
+      if (files.length > 0 && !isTyping(target)) void handOverFiles(studio, files);
     };
     addEventListener('paste', onPaste);
     return () => removeEventListener('paste', onPaste);

@@ -10,7 +10,7 @@ import styles from './DropQuestion.module.css';
 const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']>) => {
   const id = useId();
   const dialog = useRef<HTMLDialogElement>(null);
-  const { name, frames } = useDocument((state) => state.job);
+  const { name, frames, pitchStrip } = useDocument((state) => state.job);
   // Before it leaves the page: a window closed after that gives the focus back to nobody.
   useLayoutEffect(() => {
     const element = dialog.current;
@@ -36,6 +36,12 @@ const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']
         <Button look="primary" onClick={() => answer('new job')}>
           Begin a new job
         </Button>
+        {count === 1 && pitchStrip?.woven !== undefined && (
+          <Button onClick={() => answer('photo of strip')}>Read it as a photo of the strip</Button>
+        )}
+        {count === 1 && frames.length > 0 && (
+          <Button onClick={() => answer('photo of print')}>Read it as a photo of the print</Button>
+        )}
         <Button onClick={() => answer('add')}>Add to this job</Button>
         <Button onClick={() => answer('replace')}>Replace its frames</Button>
         <Button look="quiet" onClick={() => answer('nothing')}>

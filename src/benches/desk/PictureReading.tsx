@@ -1,8 +1,13 @@
 /** A picture that is read: dropped, chosen, or taken with the camera of a phone; then how far it is, and how it went. */
 import type { ReactNode } from 'react';
+import { Suspense, useState } from 'react';
 import type { PictureKind } from '../../state/tasks.ts';
-import { FileButton, FileDrop, Notice, UnderWay } from '../../ui/index.ts';
+import { Button, FileButton, FileDrop, Notice, UnderWay } from '../../ui/index.ts';
 import { useStudio, useTask } from '../studio.ts';
+import { latePart } from './late-part.tsx';
+import styles from './PictureReading.module.css';
+
+const FromPhone = latePart(() => import('./beside/FromPhone.tsx'));
 
 /** `camera` where a phone's camera is offered as well. */
 const words = {
@@ -40,6 +45,7 @@ interface Props {
 export const PictureReading = ({ kind, notYet, children, onFile }: Props) => {
   const { tasks } = useStudio();
   const picture = useTask(kind);
+  const [linking, setLinking] = useState(false);
   const { noun, choose, camera, drop } = words[kind];
   const take = ([file]: readonly [File, ...File[]]) => onFile(file);
   return (
@@ -57,11 +63,21 @@ export const PictureReading = ({ kind, notYet, children, onFile }: Props) => {
           <FileDrop onFile={onFile}>
             <FileButton label={choose} accept={accept} onFiles={take} />
             {camera !== undefined && (
-              <FileButton label={camera} accept={accept} capture="environment" onFiles={take} />
+              <>
+                <FileButton label={camera} accept={accept} capture="environment" onFiles={take} />
+                <Button className={styles['fromPhone']} onClick={() => setLinking(true)}>
+                  From my phone
+                </Button>
+              </>
             )}
             <small>{drop}</small>
           </FileDrop>
         )
+      )}
+      {linking && camera !== undefined && (
+        <Suspense>
+          <FromPhone title={camera} onFile={onFile} onClose={() => setLinking(false)} />
+        </Suspense>
       )}
       <div role="status">
         {picture.stage === 'stopped' && <p>Stopped.</p>}

@@ -16,8 +16,9 @@ const orTell = (studio: Studio) => (): void =>
     'What you handed over was not taken: a part of the studio could not be loaded. Try again.',
   );
 
-export const handOverFiles = (studio: Studio, files: readonly File[]): void =>
-  void takeAll(studio, { entries: [], files }).catch(orTell(studio));
+/** Resolves when they were taken or refused; frames may still be on their way to the disk. */
+export const handOverFiles = (studio: Studio, files: readonly File[]): Promise<void> =>
+  takeAll(studio, { entries: [], files }).catch(orTell(studio));
 
 /** Call it within the drop event. */
 export const handOverDrop = (studio: Studio, transfer: DataTransfer): void =>

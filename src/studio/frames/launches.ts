@@ -13,7 +13,7 @@ const openAll = async (studio: Studio, handles: readonly FileSystemHandle[]): Pr
     handle.kind === 'file';
   try {
     const files = await Promise.all(handles.filter(isFile).map((handle) => handle.getFile()));
-    if (files.length > 0) handOverFiles(studio, files);
+    if (files.length > 0) await handOverFiles(studio, files);
   } catch (error) {
     studio.tell(`What you opened could not be read: ${messageOf(error)}. Drop it here instead.`);
   }

@@ -11,12 +11,10 @@ import type { Arrival, Gathered } from '../../files/arrivals.ts';
 import { fitToFrames } from '../../job/edits/begin.ts';
 import { newJob } from '../../job/schema/job.ts';
 import { sayFrames } from '../../job/words/frames.ts';
+import type { DropChoice } from '../../state/work.ts';
 import { nextJob } from '../keep/next-job.ts';
 import type { Studio } from '../studio.ts';
 import { arrive, inOrder } from './arrive.ts';
-
-/** What to do with frames that came to a job which has some. */
-export type DropChoice = 'add' | 'replace' | 'new job' | 'nothing';
 
 interface Options {
   /** The person has said that they add to this job: they are not asked again. */
@@ -92,14 +90,18 @@ const choiceFor = (
   const { job } = document.getState();
   if (job.demo !== undefined) return 'new job';
   // Originals that the job misses are given back to it, wherever they are dropped.
-  if (adding || job.frames.length === 0 || work.getState().missingOriginals.size > 0) return 'add';
+  if (adding) return 'add';
+  // A photo of a strip needs no frames.
+  const mayBePhoto = arrivals.length === 1 && job.pitchStrip?.woven !== undefined;
+  if ((job.frames.length === 0 && !mayBePhoto) || work.getState().missingOriginals.size > 0)
+    return 'add';
   return ask(studio, arrivals.length, sharedName(arrivals.map(({ path }) => path)));
 };
 
 const takePictures = async (
   studio: Studio,
   gathered: Gathered,
-  choice: Exclude<DropChoice, 'nothing'>,
+  choice: 'add' | 'replace' | 'new job',
 ): Promise<void> => {
   const { arrivals } = gathered;
   const { document, work } = studio;
@@ -120,12 +122,35 @@ const takePictures = async (
   else if (bad > 0) studio.tell(unused.trim());
 };
 
+/** Read on the bench where a person would have chosen it. */
+const readAsPhoto = async (
+  studio: Studio,
+  photo: Arrival | undefined,
+  of: 'photo of strip' | 'photo of print',
+): Promise<void> => {
+  const woven = studio.document.getState().job.pitchStrip?.woven;
+  if (photo === undefined) return;
+  const file = new File([photo.file], photo.path);
+  if (of === 'photo of strip') {
+    if (woven === undefined) return;
+    location.hash = '#/calibrate';
+    const { readStripFrom } = await import('../read/strip-pictures.ts');
+    return readStripFrom(studio, file, woven);
+  }
+  location.hash = '#/mend';
+  const { canRead, readPrintFrom } = await import('../read/print-photo.ts');
+  if (canRead(studio)) return readPrintFrom(studio, file);
+  studio.tell('The frames are not prepared yet: choose the photo of the print here in a moment.');
+};
+
 const take = async (studio: Studio, gathered: Gathered, options: Options): Promise<void> => {
   const { arrivals, jobFiles, leftOut } = gathered;
   const [jobFile] = jobFiles;
   if (arrivals.length > 0) {
     const choice = await choiceFor(studio, gathered, options);
     if (choice === 'nothing') studio.announce('Nothing was added.');
+    else if (choice === 'photo of strip' || choice === 'photo of print')
+      await readAsPhoto(studio, arrivals[0], choice);
     else await takePictures(studio, gathered, choice);
   } else if (jobFile === undefined)
     studio.tell(`Nothing in that could be used. ${leftOut[0]?.reason ?? 'It held no files.'}`);
