@@ -32,6 +32,8 @@ const fields = {
   wayFolded: v.boolean(),
   /** Whether the question for the person's own lens and printer is put off. */
   askFolded: v.boolean(),
+  /** By bench, the part of it that is shown; a bench that is not named shows its first. */
+  partsShown: v.pipe(v.record(v.string(), v.string()), v.readonly()),
   /** Where a phone reaches the studio, as typed; empty until a person has said so. */
   phoneReaches: v.pipe(v.string(), v.maxLength(300)),
   /** A pair suits if it has a dot for each of this many frames. */

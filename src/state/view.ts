@@ -70,6 +70,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         showFilled: true,
         wayFolded: false,
         askFolded: false,
+        partsShown: {},
         phoneReaches: '',
         set: (change) => set(change),
       }),

@@ -21,7 +21,8 @@ try {
   // The demo is laid in first, or it would replace the job under our hands.
   await page.getByText('12 for 12 slots').first().waitFor();
   await page.goto(`${origin}/#/mount`);
-  await page.getByRole('radio', { name: 'Several prints' }).check();
+  await page.getByRole('radio', { name: 'Several prints on one lens sheet' }).check();
+  await page.getByRole('radio', { name: 'Several prints', exact: true }).check();
   await setFields(page, {
     'Print width': '2 in',
     'Print height': '2.5 in',

@@ -11,7 +11,7 @@ import { plainScene } from '../golden/strip-photo-scene.ts';
 import { takePhoto } from '../golden/strip-photo.ts';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type } from './support/page.ts';
 import { benchGapAhead } from '../golden/traced-by-bench.ts';
 
 const opened = async (page: Page) => {
@@ -96,6 +96,7 @@ test('proves the pitch by a photo', async ({ page }) => {
 
 test('centres the strip by a scan of the bare lens', async ({ page }) => {
   await opened(page);
+  await showPart(page, 'Everything');
   const [width, height] = [1200, 400];
   const grey = scanLens({
     seed: 3,

@@ -1,13 +1,14 @@
 /** Several prints of the demo on one lens, with another kept job beside them: woven, saved, looked at. */
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { saved, type } from './support/page.ts';
+import { saved, showPart, type } from './support/page.ts';
 
 test('several prints of the demo are laid out, cut by a list, woven and saved at the lens sheet’s size', async ({
   page,
 }) => {
   await page.goto('./#/mount');
-  await page.getByRole('radio', { name: 'Several prints' }).check();
+  await showPart(page, 'Several prints on one lens sheet');
+  await page.getByRole('radio', { name: 'Several prints', exact: true }).check();
   await type(page, 'Print width', '30 mm');
   await type(page, 'Print height', '25 mm');
   await type(page, 'Lens across the ribs', '90 mm');

@@ -5,7 +5,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { field, saved, type } from './support/page.ts';
+import { field, saved, showPart, type } from './support/page.ts';
 
 const dots = async (bytes: Buffer) => sharp(bytes).raw().toBuffer();
 
@@ -23,12 +23,14 @@ test('weaves a ghost wedge, removes that ghost from the sheet, prints denser for
   page,
 }) => {
   await page.goto('#/calibrate');
+  await showPart(page, 'More tests');
   await expect(page.getByRole('button', { name: 'Weave wedge' })).toBeVisible();
   await type(page, 'Print width', '30 mm');
   await type(page, 'Print height', '20 mm');
   const plain = await sheet(page);
 
   await page.goto('#/calibrate');
+  await showPart(page, 'More tests');
   await page.getByRole('button', { name: 'Weave wedge' }).click();
   const wedge = await saved(page, 'Save wedge');
   expect(wedge.fileName).toBe('ghost wedge 30 percent 12 slots.png');
@@ -50,6 +52,7 @@ test('weaves a ghost wedge, removes that ghost from the sheet, prints denser for
   expect(cleaned.equals(plain)).toBe(false);
 
   await page.goto('#/calibrate');
+  await showPart(page, 'More tests');
   await page.getByRole('radio', { name: 'By a lamp behind it' }).check();
   await type(page, 'Patch that looks right', '14');
   await expect(field(page, 'Density over the lamp')).toHaveValue('1.6');

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type } from './support/page.ts';
 
 const far = (page: Page) => page.evaluate(() => scrollTo(0, 700));
 const sheet = (page: Page) => page.getByRole('complementary', { name: 'Job sheet' });
@@ -11,6 +11,7 @@ test('a finding stays in view while the bench scrolls, beside it or at its foot'
   page,
 }) => {
   await page.goto('#/plan');
+  await showPart(page, 'Everything');
   await expect(page.getByRole('heading', { name: 'The pitch is only nominal' })).toBeVisible();
   for (const width of [1440, 900, 390]) {
     await page.setViewportSize({ width, height: 844 });

@@ -2,10 +2,11 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { saved, type } from './support/page.ts';
+import { saved, showPart, type } from './support/page.ts';
 
 const openPage = async (page: Page) => {
   await page.goto('./#/mount');
+  await showPart(page, 'Page');
   await page.getByRole('radio', { name: 'A whole page' }).check();
   await expect(page.getByRole('slider', { name: 'Print on the paper' })).toBeVisible();
 };

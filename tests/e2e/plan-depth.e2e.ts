@@ -1,11 +1,12 @@
 /** The depth ruler in the built studio: a thing placed, dragged too deep, found, and made to fit. */
 import { expect, test } from './support/kept-demo.ts';
-import { keptAs, keptStates } from './support/page.ts';
+import { keptAs, keptStates, showPart } from './support/page.ts';
 
 test('a thing dragged too deep is found, the gain that fits is taken, and a reload keeps it', async ({
   page,
 }) => {
   await page.goto('#/plan');
+  await showPart(page, 'Depth');
   const [rendered] = await keptStates(page);
   await page.getByRole('button', { name: 'Add a thing' }).click();
   const name = page.getByRole('textbox', { name: 'Name of thing 1' });

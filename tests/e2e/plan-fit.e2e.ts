@@ -1,10 +1,12 @@
 /** Lenses and printers on the Plan bench, in a real browser: sort, filter, use a pair, undo. */
 import { expect, test } from './support/kept-demo.ts';
+import { showPart } from './support/page.ts';
 
 test('finds a printer for the lens, lays the pair into the job and takes it back', async ({
   page,
 }) => {
   await page.goto('#/plan');
+  await showPart(page, 'Fit');
   const field = (name: string) => page.getByRole('textbox', { name, exact: true });
   const table = page.getByRole('table', { name: 'Lenses and printers' });
   const cells = (place: number) =>

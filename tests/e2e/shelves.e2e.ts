@@ -2,7 +2,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/workshop');
@@ -26,6 +26,7 @@ test('a lens goes on the shelf, into the job, out to a file and back, and costs 
   await expect(field(page, 'Lens thickness')).toHaveValue('1');
   // Out of 300 × 400 mm the print of 203.2 × 254 mm comes once.
   await page.goto('#/plan');
+  await showPart(page, 'Money and time');
   await expect(page.locator('summary', { hasText: 'Lens for a print' })).toContainText('9.00');
   await opened(page);
 

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { saved, type } from './support/page.ts';
+import { saved, showPart, type } from './support/page.ts';
 
 const DPI = 360;
 const dots = (lengthMm: number) => Math.round((lengthMm * DPI) / 25.4);
@@ -39,6 +39,7 @@ test('a print over two lenses is woven in two files that fit each other dot for 
   page,
 }) => {
   await page.goto('./#/mount');
+  await showPart(page, 'Tiles');
   await page.getByRole('radio', { name: 'Several, side by side' }).check();
   await type(page, 'Dots across', String(DPI));
   await type(page, 'Dots along', String(DPI));

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { holdWriting, saved, type } from './support/page.ts';
+import { holdWriting, saved, showPart, type } from './support/page.ts';
 
 const weaving = (page: Page, what: string) =>
   page.getByRole('progressbar', { name: `Weaving ${what}`, exact: true });
@@ -60,6 +60,7 @@ test('tiles that are woven are offered after the print lies under one lens sheet
   page,
 }) => {
   await open(page, 'mount', '100 mm', '60 mm');
+  await showPart(page, 'Tiles');
   await page.getByRole('radio', { name: 'Several, side by side' }).check();
   await type(page, 'Dots across', '360');
   await type(page, 'Dots along', '360');
@@ -67,7 +68,7 @@ test('tiles that are woven are offered after the print lies under one lens sheet
   await type(page, 'Lens sheet along the ribs', '90 mm');
   await page.getByRole('button', { name: 'Weave tiles' }).click();
   await expect(page.getByRole('link', { name: 'Save row 1, tile 2' })).toHaveCount(1);
-  await page.getByRole('radio', { name: 'One lens sheet' }).check();
+  await page.getByRole('radio', { name: 'One lens sheet', exact: true }).check();
   await expect(page.getByRole('button', { name: 'Weave tiles' })).toHaveCount(0);
   const { bytes } = await saved(page, 'Save row 1, tile 2');
   await sharp(bytes).stats();

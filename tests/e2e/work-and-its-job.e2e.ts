@@ -13,6 +13,7 @@ import {
   keptAs,
   keptStates,
   saved,
+  showPart,
   type,
 } from './support/page.ts';
 
@@ -25,6 +26,7 @@ const isWoven = 'The open job is being woven. Wait until it is done, or stop it.
 const openBench = async (page: Page, bench: string) => {
   await page.goto(`./#/${bench}`);
   await expect(field(page, 'Job name')).toHaveValue(first);
+  if (['calibrate', 'mount'].includes(bench)) await showPart(page, 'Everything');
   await type(page, 'Print width', '30 mm');
   await type(page, 'Print height', '20 mm');
 };

@@ -28,8 +28,8 @@ beforeEach(() => {
   vi.spyOn(HTMLCanvasElement.prototype, 'getContext').mockReturnValue(null);
 });
 
-it('has the names that studio and scripts agree on', () => {
-  setUp();
+it('has the names that studio and scripts agree on', async () => {
+  const user = setUp();
   for (const name of [
     'Strip centre',
     'Strip spread',
@@ -41,8 +41,12 @@ it('has the names that studio and scripts agree on', () => {
   expect(screen.getByRole('button', { name: 'Weave strip' })).toBeVisible();
   expect(best()).toHaveDisplayValue('Not read yet');
   expect(use()).toHaveAttribute('aria-disabled', 'true');
-  expect(screen.getByRole('button', { name: 'Choose a scan' })).toBeVisible();
   expect(screen.getByText('Or photograph it')).toBeVisible();
+  await user.click(screen.getByRole('radio', { name: 'More tests' }));
+  expect(screen.getByRole('button', { name: 'Choose a scan' })).toBeVisible();
+  expect(screen.queryByRole('button', { name: 'Weave strip' })).toBeNull();
+  await user.click(screen.getByRole('radio', { name: 'Everything' }));
+  expect(screen.getByRole('button', { name: 'Weave strip' })).toBeVisible();
 });
 
 describe('the strip’s fields', () => {

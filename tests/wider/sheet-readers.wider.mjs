@@ -182,6 +182,7 @@ checks(
     const { page } = studio;
     await setFields(page, { 'Print width': '80 mm', 'Print height': '100 mm' });
     await page.goto(`${new URL(page.url()).origin}/#/mount`);
+    await page.getByRole('radio', { name: 'Page', exact: true }).check();
     await page.getByRole('radio', { name: 'A whole page' }).check();
     await page.getByRole('combobox', { name: 'Sheet paper' }).selectOption('a5');
     await setFields(page, { 'Print from the left': '40 mm', 'Print from the top': '50 mm' });

@@ -46,7 +46,7 @@ export const LookPanel = () => {
   const best = nearestBand(bandsLpi, trueLpi);
   const bestLabel = bandLabel(bandsLpi[best] as number);
   return (
-    <Panel title="What to look for">
+    <Panel step={3} title="What to look for">
       <p>
         Lay the lens on the strip, ribs along the lines, and look from{' '}
         {sayLength(strip.readFromMm, units)}, straight ahead of the middle. Move your head slowly.

@@ -198,7 +198,7 @@ export const ReadPanel = () => {
   const strip = useStripToRead();
   if (strip === undefined) return null;
   return (
-    <Panel title="Read the strip">
+    <Panel step={4} title="Read the strip">
       <Prose>
         {strip.bandsLpi.length} bands from {bandLabel(strip.bandsLpi[0] as number)} to{' '}
         {bandLabel(strip.bandsLpi.at(-1) as number)} LPI

@@ -89,7 +89,7 @@ export const ScalePanel = () => {
   const strip = useStripToRead();
   if (strip === undefined) return null;
   return (
-    <Panel title="Scale first">
+    <Panel step={2} title="Scale first">
       <p>
         Before the lens is laid on, measure both bars with a ruler, to{' '}
         {units === 'mm' ? 'a quarter of a millimetre' : 'a hundredth of an inch'}.

@@ -146,7 +146,7 @@ const Making = () => {
 };
 
 export const StripPanel = () => (
-  <Panel title="The strip">
+  <Panel step={1} title="The strip">
     <StripFields />
     <Advice />
     <Facts />

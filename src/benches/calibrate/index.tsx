@@ -1,6 +1,7 @@
 /** The Calibrate bench: the pitch by its strip, ghosts by their wedge, and prints for a lamp. */
-import { Panel, Stack } from '../../ui/index.ts';
+import { Panel } from '../../ui/index.ts';
 import { CautionNotes } from '../desk/CautionNotes.tsx';
+import { Parts } from '../desk/Parts.tsx';
 import { useJob } from '../studio.ts';
 import { BareLensPanel } from './BareLensPanel.tsx';
 import { HistoryPanel } from './HistoryPanel.tsx';
@@ -20,17 +21,33 @@ const Cautions = () =>
     </Panel>
   );
 
-const Calibrate = () => (
-  <Stack gap={5}>
-    <BareLensPanel />
+/** In the order of the work: print it, measure its bars, lay the lens on it, read it. */
+const Strip = () => (
+  <>
     <StripPanel />
-    <LookPanel />
     <ScalePanel />
+    <LookPanel />
     <ReadPanel />
     <HistoryPanel />
+    <Cautions />
+  </>
+);
+
+const MoreTests = () => (
+  <>
+    <BareLensPanel />
     <GhostPanel />
     <LampPanel />
-    <Cautions />
-  </Stack>
+  </>
+);
+
+const Calibrate = () => (
+  <Parts
+    bench="calibrate"
+    parts={[
+      { name: 'strip', label: 'Pitch strip', Part: Strip },
+      { name: 'more', label: 'More tests', Part: MoreTests },
+    ]}
+  />
 );
 export default Calibrate;

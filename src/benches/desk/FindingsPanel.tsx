@@ -4,15 +4,30 @@ import { Button, buttonClass, focusIfLost, NoticeMark, Prose, ScrollBox } from '
 import { useChange, useDocument } from '../studio.ts';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
+import { ALL_PARTS, usePartShown } from './use-parts.ts';
 
 const words = { problem: 'Problem', caution: 'Caution', note: 'Note' } as const;
+
+/** To a bench, and to the part of it that is meant. */
+const Way = ({ label, goTo, part }: Extract<Remedy, { goTo: string }>) => {
+  const [, choose] = usePartShown(goTo);
+  return (
+    <a
+      className={buttonClass()}
+      href={`#/${goTo}`}
+      onClick={() => {
+        if (part !== undefined) choose(part);
+      }}
+    >
+      {label}
+    </a>
+  );
+};
 
 const RemedyButton = ({ action }: { readonly action: Remedy }) => {
   const change = useChange();
   return 'goTo' in action ? (
-    <a className={buttonClass()} href={`#/${action.goTo}`}>
-      {action.label}
-    </a>
+    <Way {...action} />
   ) : (
     <Button
       onClick={() => {
@@ -33,8 +48,12 @@ interface ItemProps {
 
 const Item = ({ finding, bench }: ItemProps) => {
   const { action, otherAction, severity } = finding;
+  const [shown] = usePartShown(bench?.name ?? '');
   // No way to where the person already is.
-  const leadsHere = (way: Remedy) => 'goTo' in way && way.goTo === bench?.name;
+  const leadsHere = (way: Remedy) =>
+    'goTo' in way &&
+    way.goTo === bench?.name &&
+    (way.part === undefined || way.part === shown || shown === ALL_PARTS);
   return (
     <li className={`${styles['finding']} ${styles[severity]}`}>
       <p className={styles['severity']}>

@@ -171,7 +171,7 @@ export const ghostFindings = (job: Job, clipped: readonly Clipped[] | undefined)
         'another leak would leave ghosts, or their negatives.',
       remedy: 'Weave another ghost wedge and read it, or turn ghost removal off.',
       action: { label: 'Turn ghost removal off', undoLabel: 'ghost removal', edit: withoutTrim },
-      otherAction: { label: 'Weave a wedge', goTo: 'calibrate' },
+      otherAction: { label: 'Weave a wedge', goTo: 'calibrate', part: 'more' },
     });
   if (ghostTrim.contrast === 'kept' && share > MUCH)
     found.push({

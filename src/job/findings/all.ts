@@ -82,7 +82,7 @@ const nominalPitch = (job: Job): Finding | undefined => {
       'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
       'edge; lens sheets, paper and ink are often off by more.',
     remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
-    action: { label: 'Prove it with a strip', goTo: 'calibrate' },
+    action: { label: 'Prove it with a strip', goTo: 'calibrate', part: 'strip' },
   };
 };
 

@@ -24,7 +24,8 @@ export interface Finding {
 
 export type Remedy =
   | { readonly label: string; readonly undoLabel: string; readonly edit: (job: Job) => Job }
-  | { readonly label: string; readonly goTo: BenchName };
+  /** `part` where that bench shows its parts one at a time. */
+  | { readonly label: string; readonly goTo: BenchName; readonly part?: string };
 
 /** What is left to say beside a bench. */
 export const besideBench = (found: readonly Finding[], bench: BenchName): readonly Finding[] =>

@@ -22,6 +22,6 @@ export const gangFinding = (job: Job): Finding | undefined => {
       `Of a lens sheet of ${trimmed(lensAcrossMm, 1)} × ${trimmed(lensAlongMm, 1)} mm, ` +
       `${trimmed(edgeMm, 1)} mm stay free at each edge: not one print finds room.`,
     remedy: 'Use a larger lens sheet, a smaller free edge or a smaller print.',
-    action: { label: 'Go to Mount', goTo: 'mount' },
+    action: { label: 'Go to Mount', goTo: 'mount', part: 'several' },
   };
 };

@@ -30,7 +30,7 @@ const remedyOf = (job: Job): { remedy: string; action: Remedy } => {
     ? {
         remedy:
           'No paper of the list is large enough: use a roll or an own size, or a smaller print.',
-        action: { label: 'Go to Mount', goTo: 'mount' },
+        action: { label: 'Go to Mount', goTo: 'mount', part: 'page' },
       }
     : { remedy: 'Use larger paper, or leave out what is least needed.', action: paper };
 };

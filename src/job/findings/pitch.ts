@@ -73,7 +73,7 @@ const notFineEnough = (job: Job): Finding | undefined => {
     remedy:
       'Weave a finer strip round this pitch, as wide as the paper allows, and count fringes in as many bands as Calibrate advises.',
     action: isSet
-      ? { label: 'Go to Calibrate', goTo: 'calibrate' }
+      ? { label: 'Go to Calibrate', goTo: 'calibrate', part: 'strip' }
       : { label: 'Set up a finer strip', undoLabel: 'strip', edit: setFinerStrip },
   };
 };

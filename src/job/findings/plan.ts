@@ -103,7 +103,7 @@ const behindTheEye = (job: Job): Finding | undefined => {
     figure: `${trimmed(-mark.zMm, 0)} mm in front, the eye is at ${trimmed(distance, 0)} mm`,
     reason: 'Nothing can be shown nearer than the eye that looks.',
     remedy: 'Move it on the depth ruler, or view the print from further away.',
-    action: { label: 'Go to Plan', goTo: 'plan' },
+    action: { label: 'Go to Plan', goTo: 'plan', part: 'depth' },
   };
 };
 
@@ -119,7 +119,7 @@ const eyeComfort = (job: Job, measured: ParallaxFacts | undefined): Finding | un
     reason: 'Beyond about one degree many eyes can no longer join the two views into one thing.',
     remedy:
       'Lower the depth gain and render again, move the key plane, or view it from further away. Stop looking if it hurts.',
-    action: { label: 'Go to Plan', goTo: 'plan' },
+    action: { label: 'Go to Plan', goTo: 'plan', part: 'depth' },
   };
 };
 
@@ -143,8 +143,8 @@ const tooWide = (job: Job): Finding | undefined => {
       ? 'Read the strip again with a smaller spread, or say on the Plan bench how exactly it was read.'
       : 'Prove the pitch with a strip, or print smaller.',
     action: proved
-      ? { label: 'Go to Plan', goTo: 'plan' }
-      : { label: 'Prove it with a strip', goTo: 'calibrate' },
+      ? { label: 'Go to Plan', goTo: 'plan', part: 'exactness' }
+      : { label: 'Prove it with a strip', goTo: 'calibrate', part: 'strip' },
   };
 };
 

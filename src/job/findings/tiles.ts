@@ -90,7 +90,7 @@ export const tileFindings = (job: Job): readonly (Finding | undefined)[] => {
         figure: `${trimmed(job.tiles.cutOffMm, 1)} mm off each edge`,
         reason: split.message,
         remedy: 'Put the lens sheet’s size right on the Mount bench, or cut less off its edges.',
-        action: { label: 'Go to Mount', goTo: 'mount' },
+        action: { label: 'Go to Mount', goTo: 'mount', part: 'tiles' },
       },
     ];
   return [tooLarge(job, split.tiling), offPaper(job, split.tiling), railsBare(job)];

@@ -1,7 +1,7 @@
 /** Every bench of the studio with its parts unfolded and something in them, for what must hold on all. */
 import type { Page } from 'playwright/test';
 import { expect } from 'playwright/test';
-import { type } from './page.ts';
+import { showPart, type } from './page.ts';
 
 const count = async (page: Page) => {
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
@@ -18,7 +18,7 @@ const furnish: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   weave: (page) => expect(page.getByTestId('tilt-proof')).toBeVisible(),
   mount: async (page) => {
     await page.getByRole('radio', { name: 'A whole page' }).check();
-    await page.getByRole('radio', { name: 'Several prints' }).check();
+    await page.getByRole('radio', { name: 'Several prints', exact: true }).check();
     await type(page, 'Print width', '60 mm');
     await type(page, 'Print height', '50 mm');
     await type(page, 'Lens across the ribs', '200 mm');
@@ -53,6 +53,7 @@ export const openBench = async (page: Page, name: string) => {
   await page.goto(`./#/${name}`);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(name, 'i'));
   await expect(page.locator('main h2').first()).toBeVisible();
+  if (['plan', 'calibrate', 'mount'].includes(name)) await showPart(page, 'Everything');
   await furnish[name]?.(page);
   await page.evaluate(() => {
     for (const fold of document.querySelectorAll('details')) fold.open = true;

@@ -11,6 +11,14 @@ export const type = async (page: Page, name: string, text: string): Promise<void
   await field(page, name).press('Enter');
 };
 
+/** On a bench that shows its parts one at a time. */
+export const showPart = async (page: Page, label: string): Promise<void> => {
+  await page
+    .getByRole('radiogroup', { name: 'Show' })
+    .getByRole('radio', { name: label, exact: true })
+    .check();
+};
+
 /** The file that a link saves, once it is there. */
 export const saved = async (page: Page, linkName: string) => {
   const link = page.getByRole('link', { name: linkName, exact: true });

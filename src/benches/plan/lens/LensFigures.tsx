@@ -65,14 +65,14 @@ const RadiusAndFocus = ({ stands: { lens, radiusFrom } }: Props) => {
         {radiusWords[radiusFrom]} (Docs: optics, table of symbols.)
       </Figure>
       <Figure
-        label="Focal error"
+        label="Focal error at the crest"
         value={Math.abs(error) < 0.0005 ? 'none' : `${fine(Math.abs(error))} ${side} focus`}
         relation={`t − n R / (n − 1) = ${tShown} − ${trimmed(focusThickness(lens), 4)}`}
       >
         Where the print lies, measured from the point at which the rib’s crest focuses.
       </Figure>
       <Figure
-        label="Best thickness"
+        label="Thickness of least spread"
         value={fine(bestThickness(lens))}
         relation="The thickness of least spread: root mean square of 64 traced rays."
         relationNumber={8}
