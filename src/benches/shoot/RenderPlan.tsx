@@ -14,6 +14,7 @@ import { sayLength, trimmed } from '../../core/units/format.ts';
 import { plainMeasure } from '../../core/units/measure.ts';
 import { setViewSlots } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
+import { printsDepth } from '../../job/facts/prints-depth.ts';
 import { frameNeedsOf, plannedFrame, rigSettingOf, sceneUnitOf } from '../../job/facts/rig.ts';
 import { dotsUnderRib, ribsAcross } from '../../job/facts/sheet.ts';
 import { NumberFields } from '../desk/NumberFields.tsx';
@@ -142,13 +143,21 @@ const SizeTable = ({ job }: { readonly job: Job }) => {
   );
 };
 
+/** What a job may hold. */
+const MOST_VIEWS = 200;
+
 const ViewTable = ({ job }: { readonly job: Job }) => {
   const change = useChange();
   const planned = plannedFrame(job);
   const unit = sceneUnitOf(job);
   const most = Math.max(2, Math.floor(dotsUnderRib(job) + 0.05));
+  const depth = printsDepth(job);
+  const beyondDots = depth
+    ? ', more than the dots under a rib: a little sharper'
+    : ', more than the dots under a rib';
   const counts = [
     ...new Set([
+      ...(depth ? [Math.min(MOST_VIEWS, 2 * most)] : []),
       most,
       job.viewSlots,
       ...[0.75, 0.5, 0.33].map((part) => Math.max(2, Math.round(most * part))),
@@ -167,7 +176,7 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
       rows={counts.map((count) => {
         const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
         return [
-          `${count}${count > most ? ', more than the dots under a rib' : ''}`,
+          `${count}${count > most ? beyondDots : ''}`,
           hoursSaid(job, planned, count),
           ...(job.ribs === 'upright'
             ? [sceneLength(sharp.front, unit), sceneLength(sharp.behind, unit)]

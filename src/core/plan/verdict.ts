@@ -26,6 +26,8 @@ export interface VerdictFacts {
   readonly eyesApartMm: Mm;
   /** Upright ribs show each eye its own view; lying ones do not. */
   readonly partsEyes: boolean;
+  /** The frames are views of one scene and may share dots; flips and moments may not. */
+  readonly printsDepth: boolean;
   /** Leak of the next picture by the traced lens, and the most that ghost removal can take out. */
   readonly leak?: { readonly share: number; readonly most: number };
   /** Only for a nominal pitch: the widest print that it is known well enough for, and this print’s width. */
@@ -38,20 +40,26 @@ export interface VerdictFacts {
 const SMALL_LOSS = 0.01;
 const SOFT_SPOT = 0.25;
 
-const dotReason = ({ fit, viewSlots }: VerdictFacts): Reason => {
+const dotReason = ({ fit, viewSlots, printsDepth }: VerdictFacts): Reason => {
   const { dots, wholeFrames, leftOver } = fit;
   const shown = trimmed(dots, 2);
+  // tests/golden/more-views: views that share dots show depth no worse.
+  const grade = printsDepth ? 'well' : 'losses';
   if (wholeFrames < 2)
     return { grade: 'not', text: `only ${shown} dots under a rib: no room for two frames` };
   if (viewSlots > wholeFrames)
     return {
-      grade: 'losses',
-      text: `${viewSlots} view slots on ${shown} dots under a rib: some must share a dot`,
+      grade,
+      text:
+        `${viewSlots} view slots on ${shown} dots under a rib: ` +
+        (printsDepth ? 'depth shares dots without loss' : 'some must share a dot'),
     };
   if (leftOver / dots > SMALL_LOSS)
     return {
-      grade: 'losses',
-      text: `${wholeFrames} whole frames under a rib and ${trimmed(leftOver, 2)} of a dot over, ${trimmed((100 * leftOver) / dots, 0)} % shared between neighbours`,
+      grade,
+      text:
+        `${wholeFrames} whole frames under a rib and ${trimmed(leftOver, 2)} of a dot over, ${trimmed((100 * leftOver) / dots, 0)} % shared between neighbours` +
+        (printsDepth ? ', which depth does not mind' : ''),
     };
   return { grade: 'well', text: `${wholeFrames} whole frames under a rib, nothing left over` };
 };
@@ -66,7 +74,10 @@ const toldReason = ({ toldApart, viewSlots, fit }: VerdictFacts): Reason => {
       grade: 'well',
       text: `an eye tells ${toldApart} apart, the ${fit.wholeFrames} whole frames among them`,
     };
-  return { grade: 'losses', text: `an eye tells ${toldApart} frames apart, not ${viewSlots}` };
+  return {
+    grade: 'losses',
+    text: `an eye tells ${toldApart} frames apart, not ${Math.min(viewSlots, fit.wholeFrames)}`,
+  };
 };
 
 const spotReason = ({ spotShare }: VerdictFacts): Reason => ({
@@ -93,8 +104,11 @@ const eyeReason = (facts: VerdictFacts): Reason[] => {
 const percent = (share: number): string =>
   share > 1 ? 'over 100 %' : `${trimmed(100 * share, 0)} %`;
 
-const ghostReason = ({ leak }: VerdictFacts): Reason[] =>
-  leak === undefined || leak.share <= leak.most
+const ghostReason = ({ leak, printsDepth, viewSlots, fit }: VerdictFacts): Reason[] =>
+  leak === undefined ||
+  leak.share <= leak.most ||
+  // Views beyond the dots leak into each other by design.
+  (printsDepth && viewSlots > fit.wholeFrames)
     ? []
     : [
         {

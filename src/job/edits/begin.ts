@@ -1,5 +1,6 @@
 /** How a job begins: from the person's last one, from frames that were dropped, from a demo print. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
+import { printsDepth } from '../facts/prints-depth.ts';
 import type { Job } from '../schema/job.ts';
 import { guessable, newJob } from '../schema/job.ts';
 
@@ -41,11 +42,14 @@ export const beginJob = (last: Job | undefined, name = newJob().name): Job => ({
   name,
 });
 
+/** More true views than dots still sharpen depth; beyond twice as many, hardly (tests/golden/more-views). */
+const VIEWS_A_DOT = 2;
+
 const roundMm = (mm: number): number => Math.round(mm * 10) / 10;
 
 /**
  * The job for frames of this shape and number: a print as wide as before and as high as they are, and a view
- * slot for each frame as long as each still gets a printed dot under the rib.
+ * slot for each frame as long as each still gets a printed dot under the rib; for depth, half a dot.
  */
 export const fitToFrames = (
   job: Job,
@@ -53,10 +57,11 @@ export const fitToFrames = (
   { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
 ): Job => {
   const dotsUnderRib = Math.floor((job.lens.pitchMm * job.printer.acrossDpi) / MM_PER_INCH + 0.01);
+  const room = printsDepth(job) ? Math.min(200, VIEWS_A_DOT * dotsUnderRib) : dotsUnderRib;
   const heightMm = roundMm((job.print.widthMm * heightPx) / widthPx);
   return {
     ...job,
     print: { ...job.print, heightMm: Math.min(20000, Math.max(5, heightMm)) },
-    viewSlots: count >= 2 && count <= dotsUnderRib ? count : job.viewSlots,
+    viewSlots: count >= 2 && count <= room ? count : job.viewSlots,
   };
 };

@@ -9,6 +9,7 @@ import type { Job } from '../schema/job.ts';
 import { expectedLeak } from './expected-leak.ts';
 import type { LensFacts } from './plan.ts';
 import { exactnessOf, eyesApartOf } from './plan.ts';
+import { printsDepth } from './prints-depth.ts';
 import { acrossMm, pitchStanding } from './sheet.ts';
 
 /** The widest print for which the pitch is known well enough; undefined once it is proved. */
@@ -31,6 +32,7 @@ export const verdictOf = (
     zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
     eyesApartMm: eyesApartOf(job),
     partsEyes: job.ribs === 'upright',
+    printsDepth: printsDepth(job),
     ...(job.viewSlots < 2 ? {} : { leak: { share: expectedLeak(job), most: MOST_LEAK } }),
     ...(pitch === undefined ? {} : { pitch }),
     ...(say === undefined ? {} : { say }),

@@ -24,6 +24,7 @@ import { exactnessOf, eyesApartOf } from '../facts/plan.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
+import { printsDepth } from '../facts/prints-depth.ts';
 import { recipeFindings } from './recipe.ts';
 import { slotsRemedy } from './remedies.ts';
 import { rigFinding } from './rig.ts';
@@ -56,6 +57,8 @@ export interface WorkFacts {
 }
 
 const slotsBeyondDots = (job: Job): Finding | undefined => {
+  // Views of one scene share dots without loss, and more true ones even sharpen depth (tests/golden/more-views).
+  if (printsDepth(job)) return undefined;
   const dots = dotsUnderRib(job);
   // A twentieth of a dot is within what paper and driver stretch.
   const room = Math.max(1, Math.floor(dots + 0.05));
@@ -65,7 +68,8 @@ const slotsBeyondDots = (job: Job): Finding | undefined => {
     severity: 'caution',
     title: `${job.viewSlots} view slots on ${trimmed(dots, 2)} dots`,
     figure: `${trimmed(dots, 2)} dots under a rib`,
-    reason: 'Some slots must share a printed dot, so neighbouring frames blend into each other.',
+    reason:
+      'Some slots must share a printed dot, so neighbouring pictures blend: flips ghost, moments run together.',
     remedy: `Use ${room} view slots, or a printer setting with more dots across.`,
     action: slotsRemedy(room),
   };

@@ -6,6 +6,7 @@ import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
 import { slotsRemedy } from './remedies.ts';
 import type { Frame, Job } from '../schema/job.ts';
+import { printsDepth } from '../facts/prints-depth.ts';
 import { areaOf, ribsAcross, sequenceOf } from '../facts/sheet.ts';
 
 const size = (frame: Frame) => `${frame.widthPx} × ${frame.heightPx}`;
@@ -45,7 +46,9 @@ const frameCount = (job: Job): Finding | undefined => {
       title: `${many(frames, 'frame')} for ${many(job.viewSlots, 'view slot')}`,
       figure: `${many(frames - job.viewSlots, 'frame')} not shown`,
       reason: 'Frames are taken evenly from the sequence, the first and the last kept.',
-      remedy: 'Nothing need change; more view slots show more of them if the printer has the dots.',
+      remedy: printsDepth(job)
+        ? 'Nothing need change. More view slots, even beyond the dots under a rib, show more of them and sharpen the depth a little.'
+        : 'Nothing need change; more view slots show more of them if the printer has the dots.',
     };
   return undefined;
 };

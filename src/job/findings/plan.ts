@@ -17,6 +17,7 @@ import {
 import type { ParallaxFacts } from '../facts/parallax.ts';
 import { acrossMm, pitchStanding } from '../facts/sheet.ts';
 import { strainOf } from '../facts/strain.ts';
+import { printsDepth } from '../facts/prints-depth.ts';
 import { sharpGain } from '../facts/rig.ts';
 import { lensFindings } from './lens.ts';
 import { depthGainRemedy, slotsRemedy } from './remedies.ts';
@@ -28,16 +29,18 @@ const fewToldApart = (job: Job): Finding | undefined => {
   if (facts === undefined || facts.toldApart >= Math.min(job.viewSlots, facts.fit.wholeFrames))
     return undefined;
   const { toldApart, ownShare } = facts;
+  const depth = printsDepth(job);
+  const wanted = depth ? Math.min(job.viewSlots, facts.fit.wholeFrames) : job.viewSlots;
   return {
     id: 'few-told-apart',
-    severity: toldApart < 2 || toldApart < job.viewSlots / 3 ? 'caution' : 'note',
-    title: `An eye tells ${toldApart} frames apart, not ${job.viewSlots}`,
+    severity: toldApart < 2 || toldApart < wanted / 3 ? 'caution' : 'note',
+    title: `An eye tells ${toldApart} frames apart, not ${wanted}`,
     figure: `a slot has ${trimmed(100 * ownShare, 0)} % of what is seen there`,
     reason:
       'The spread of the lens and the printed dot mix neighbouring slots: a little smooths the ' +
       'turn of a depth picture, much makes flips ghost.',
-    remedy: `For flips and moments use at most ${Math.max(2, toldApart)} view slots.`,
-    ...(toldApart < 2 ? {} : { action: slotsRemedy(toldApart) }),
+    remedy: `${depth ? 'Keep them for depth. ' : ''}For flips and moments use at most ${Math.max(2, toldApart)} view slots.`,
+    ...(toldApart < 2 || depth ? {} : { action: slotsRemedy(toldApart) }),
   };
 };
 

@@ -194,6 +194,9 @@ describe('the advice on frames', () => {
 
   test('says why, with the figure that sets the number', () => {
     expect(advise().depth.reasons[0]).toMatch(/12\.02 dots .* 12 frames a dot/);
+    expect(advise().depth.reasons.at(-1)).toMatch(/24 true ones .* a little more; crossfades/);
+    // Where the lens sets the number, more views are for nothing.
+    expect(advise({ toldApart: 5 }).depth.reasons.join(' ')).not.toMatch(/true ones/);
     expect(advise({ toldApart: 5 }).depth).toMatchObject({ frames: 10 });
     expect(advise({ toldApart: 5 }).depth.reasons[0]).toMatch(/tells 5 apart.*12/);
     expect(advise({ toldApart: 5 }).animation).toMatchObject({ frames: 5 });

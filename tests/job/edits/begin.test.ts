@@ -43,11 +43,12 @@ describe('fitted to its frames', () => {
     expect(job.viewSlots).toBe(8);
   });
 
-  test('more frames than printed dots under a rib leave the slots as they were', () => {
+  test('frames beyond the printed dots under a rib leave the slots as they were; depth takes twice the dots', () => {
     // 1440 dpi under 75 LPI: 19.2 dots.
-    expect(fitToFrames(last, 19, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(19);
-    expect(fitToFrames(last, 20, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(16);
-    expect(fitToFrames(last, 1, { widthPx: 4, heightPx: 3 }).viewSlots).toBe(16);
+    const slots = (ribs: Job['ribs'], count: number) =>
+      fitToFrames({ ...last, ribs }, count, { widthPx: 4, heightPx: 3 }).viewSlots;
+    expect([1, 19, 20].map((count) => slots('lying', count))).toEqual([16, 19, 16]);
+    expect([1, 38, 39].map((count) => slots('upright', count))).toEqual([16, 38, 16]);
   });
 
   test.each([

@@ -46,7 +46,8 @@ it('says nothing of a job that is in order', () => {
 
 describe('view slots and dots', () => {
   // Common practice, no source: 60 to the inch over 720 dots has room for 12 frames, 600 leaves 10.
-  const at600 = sound({ printer: { acrossDpi: 600, alongDpi: 600 } });
+  const printer = { acrossDpi: 600, alongDpi: 600 };
+  const at600 = sound({ printer, recipe: { kind: 'animation' } });
 
   it('finds 12 slots too many for 600 dpi, and sets them to 10', () => {
     const finding = the('slots-beyond-dots', at600);
@@ -57,11 +58,21 @@ describe('view slots and dots', () => {
   });
 
   it('leaves 12 slots on 720 dpi alone', () => {
-    expect(ids(sound())).not.toContain('slots-beyond-dots');
+    expect(ids(sound({ recipe: { kind: 'animation' } }))).not.toContain('slots-beyond-dots');
+  });
+
+  it('lets the views of a depth print share dots, which loses nothing (tests/golden/more-views)', () => {
+    expect(ids(sound({ printer }))).not.toContain('slots-beyond-dots');
+    expect(ids(sound({ frames: frames(24), viewSlots: 24 }))).toEqual([]);
+    // Lying ribs show both eyes the same view: no depth.
+    expect(ids(sound({ printer, ribs: 'lying' }))).toContain('slots-beyond-dots');
   });
 
   it('lets a pitch that paper shrank by a part in a thousand keep its 12', () => {
-    const shrunk = sound({ provedPitch: { viewingPitchMm: 0.4239 * 0.998, readFromMm: 400 } });
+    const shrunk = sound({
+      recipe: { kind: 'animation' },
+      provedPitch: { viewingPitchMm: 0.4239 * 0.998, readFromMm: 400 },
+    });
     expect(dotsUnderRib(shrunk)).toBeLessThan(12);
     expect(ids(shrunk)).not.toContain('slots-beyond-dots');
   });
@@ -128,6 +139,10 @@ describe('the frames', () => {
     expect(the('frames-above-slots', sound({ frames: frames(20) })).figure).toBe(
       '8 frames not shown',
     );
+    const remedy = (change: Partial<Job>) =>
+      the('frames-above-slots', sound({ frames: frames(20), ...change })).remedy;
+    expect(remedy({})).toMatch(/beyond the dots .* sharpen the depth/);
+    expect(remedy({ recipe: { kind: 'animation' } })).toMatch(/if the printer has the dots/);
   });
 
   it('differ in shape: the odd ones are named, and the picture jumps', () => {

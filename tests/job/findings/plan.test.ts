@@ -79,9 +79,19 @@ describe('findings of the plan', () => {
   });
 
   test('more slots than an eye tells apart is said, and the remedy takes it away', () => {
-    const crowded = { ...newJob(), printer: { acrossDpi: 2400, alongDpi: 2400 }, viewSlots: 36 };
+    const depth: Job = {
+      ...newJob(),
+      printer: { acrossDpi: 2400, alongDpi: 2400 },
+      viewSlots: 36,
+    };
+    const crowded: Job = { ...depth, recipe: { kind: 'animation' } };
     expect(find(crowded, 'few-told-apart')).toBeDefined();
     expect(find(carriedOut(crowded, 'few-told-apart'), 'few-told-apart')).toBeUndefined();
+    // Depth keeps its views: nothing to press.
+    expect(find(depth, 'few-told-apart')?.remedy).toMatch(/^Keep them for depth\./);
+    expect(find(depth, 'few-told-apart')?.action).toBeUndefined();
+    const views = (viewSlots: number) => find({ ...depth, viewSlots }, 'few-told-apart');
+    expect(views(200)).toMatchObject({ severity: 'note', title: views(80)?.title });
   });
 
   test('a thing behind the eye is named', () => {
