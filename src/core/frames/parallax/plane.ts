@@ -5,6 +5,8 @@ export interface Plane {
   readonly width: number;
   readonly height: number;
   readonly data: Float32Array;
+  /** The same before it was softened, where that is kept: which side of an edge a pixel lies on shows only there. */
+  readonly sharp?: Float32Array;
 }
 
 /** Half the size; each pixel is the mean of four. An odd last column or row is left out. */
@@ -48,7 +50,7 @@ const LEVELS_AT_MOST = 6;
 
 /** Pyramid of a plane, finest first. */
 export const pyramidOf = (plane: Plane): Plane[] => {
-  const levels = [softened(plane)];
+  const levels: Plane[] = [{ ...softened(plane), sharp: plane.data }];
   let last = plane;
   while (levels.length < LEVELS_AT_MOST && Math.min(last.width, last.height) >= 2 * COARSEST_PX) {
     last = halved(last);

@@ -3,9 +3,14 @@
  * through all frames, so distant frames measure it more finely than neighbours do (multiple-baseline stereo, Okutomi
  * & Kanade 1993). A small window weights its pixels by how much they resemble the middle one and so stays on the
  * surface of the place (Yoon & Kweon 2006). Of the frames to the left and to the right, the side that fits better
- * decides, since the place may be hidden in the other (Kang, Szeliski & Chai 2001).
+ * decides, since the place may be hidden in the other (Kang, Szeliski & Chai 2001). What was found counts only for the
+ * surface that it was found on.
  */
 import { placeAt, placesOver } from './match.ts';
+import type { Other } from './others.ts';
+import { othersOf } from './others.ts';
+import type { FoundSlopes } from './own-surface.ts';
+import { hasOwnTexture, isSeenAlong, slopeAround, toneAt } from './own-surface.ts';
 import type { PairMotion } from './pair.ts';
 import type { Plane } from './plane.ts';
 import type { Track } from './track.ts';
@@ -18,8 +23,6 @@ const SPREAD_PX = 2.5;
 const ALIKE = 0.06;
 /** A larger difference means another object, and counts no more than this. */
 const MISS_AT_MOST = 0.03;
-/** Distances, in frames, of the frames compared on each side. */
-const AWAY = [1, 3, 5, 7] as const;
 const STEP_PX = 0.1;
 const BESIDE_PX = 0.3;
 const TRIED_AT_MOST = 80;
@@ -30,31 +33,6 @@ const RIVAL_PX = 0.13;
 const CLEARLY = 0.8;
 /** Gradient across the ribs below which a window has no texture: root mean square; white is 1. */
 const TEXTURE = 2 / 255;
-
-/**
- * Another frame, moved up by its rise. Brightness stays as it is: drifting fog would mislead any global correction.
- */
-const lifted = (plane: Plane, rise: number): Plane => {
-  if (Math.abs(rise) < 0.02) return plane;
-  const { width, height } = plane;
-  const data = new Float32Array(plane.data.length);
-  for (let y = 0; y < height; y += 1) {
-    const from = clamp(y + rise, height - 1);
-    const top = Math.min(height - 2, Math.floor(from));
-    const part = from - top;
-    for (let x = 0; x < width; x += 1)
-      data[y * width + x] =
-        (1 - part) * plane.data[top * width + x]! + part * plane.data[(top + 1) * width + x]!;
-  }
-  return { width, height, data };
-};
-
-interface Other {
-  readonly plane: Plane;
-  /** Steps from the frame measured; below 0 to its left. */
-  readonly along: number;
-  readonly slip: number;
-}
 
 /** The window of one place: offsets, weights and values of the pixels that count. */
 class Support {
@@ -71,26 +49,30 @@ class Support {
 
   /** Places the window. @returns false where there is too little texture. */
   lay(x: number, y: number): boolean {
-    const { width, height, data } = this.#plane;
-    const middle = data[y * width + x]!;
+    const { width, height, data, sharp = data } = this.#plane;
+    const middle = sharp[y * width + x]!;
     this.count = 0;
     let [sum, energy] = [0, 0];
     for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
       const row = clamp(y + v, height - 1) * width;
       for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
         const column = clamp(x + u, width - 1);
-        const value = data[row + column]!;
-        const weight = Math.exp(
-          -Math.abs(value - middle) / ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2),
+        const left = clamp(column - 1, width - 1) + row;
+        const right = clamp(column + 1, width - 1) + row;
+        const at = row + column;
+        // A softened pixel shows its neighbours too: beside another surface it moves with that one.
+        const unlike = Math.max(
+          Math.abs(sharp[left]! - middle),
+          Math.abs(sharp[at]! - middle),
+          Math.abs(sharp[right]! - middle),
         );
+        const weight = Math.exp(-unlike / ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2));
         if (weight < 0.02) continue;
-        const left = data[row + clamp(column - 1, width - 1)]!;
-        const right = data[row + clamp(column + 1, width - 1)]!;
-        energy += weight * ((right - left) / 2) ** 2;
+        energy += weight * ((data[right]! - data[left]!) / 2) ** 2;
         this.#columns[this.count] = x + u;
         this.#rows[this.count] = row;
         this.#weights[this.count] = weight;
-        this.#shown[this.count] = value;
+        this.#shown[this.count] = data[at]!;
         this.count += 1;
         sum += weight;
       }
@@ -207,23 +189,6 @@ const rangeAround = (
   return least <= most ? [least, most] : undefined;
 };
 
-/** The frames that are compared with frame k out of `count`. */
-export const framesAsked = (k: number, count: number): number[] =>
-  AWAY.flatMap((away) => [k - away, k + away]).filter((j) => j >= 0 && j < count);
-
-const othersOf = (
-  planes: ReadonlyMap<number, Plane>,
-  k: number,
-  { along, slip, rise }: Track,
-): Other[] => {
-  const at = (list: readonly number[], j: number) => list[j]! - list[k]!;
-  return framesAsked(k, along.length).map((j) => ({
-    plane: lifted(planes.get(j)!, at(rise, j)),
-    along: at(along, j),
-    slip: at(slip, j),
-  }));
-};
-
 export interface SlopeChoices {
   /** The frame measured; the motion is from it to the next. */
   readonly index: number;
@@ -231,11 +196,62 @@ export interface SlopeChoices {
   readonly track: Track;
 }
 
+/** The best slope of every place, and whether it is that of the place’s own surface. */
+function* searched(
+  plane: Plane,
+  others: readonly Other[],
+  known: Slopes,
+  whole: readonly [number, number],
+): Generator<undefined, FoundSlopes> {
+  const [columns, rows] = [placesOver(plane.width), placesOver(plane.height)];
+  const slopes = new Float32Array(columns * rows).fill(NaN);
+  const own = new Uint8Array(columns * rows);
+  const tones = new Float32Array(columns * rows);
+  const support = new Support(plane);
+  for (let row = 0; row < rows; row += 1) {
+    for (let column = 0; column < columns; column += 1) {
+      const at = row * columns + column;
+      const [x, y] = [placeAt(column), placeAt(row)];
+      tones[at] = toneAt(plane, x, y);
+      if (!support.lay(x, y)) continue;
+      const [least, most] = rangeAround(known, column, row) ?? whole;
+      const slope = bestSlope(support, others, least - BESIDE_PX, most + BESIDE_PX);
+      slopes[at] = slope;
+      if (hasOwnTexture(plane, x, y)) own[at] = 1;
+    }
+    yield;
+  }
+  return { columns, rows, slopes, own, tones };
+}
+
+/** Slopes that are those of the place’s own surface; NaN elsewhere. */
+const ownSlopes = (
+  plane: Plane,
+  others: readonly Other[],
+  found: FoundSlopes,
+): Float32Array<ArrayBuffer> =>
+  Float32Array.from(found.slopes, (slope, at) => {
+    if (found.own[at] === 1 && !Number.isNaN(slope)) return slope;
+    const [column, row] = [at % found.columns, Math.floor(at / found.columns)];
+    const around = slopeAround(found, column, row);
+    return !Number.isNaN(around) &&
+      isSeenAlong(plane, others, [placeAt(column), placeAt(row)], around)
+      ? around
+      : NaN;
+  });
+
+/** Whether the sequence finds at least a fifth of the places with own texture that the pair knew. */
+const isExplained = (known: Slopes, { slopes, own }: FoundSlopes): boolean => {
+  const asked = slopes.filter((_, at) => own[at] === 1 && !Number.isNaN(known.values[at]!));
+  const found = asked.filter((slope) => !Number.isNaN(slope)).length;
+  return found > 0 && found >= asked.length / 5;
+};
+
 /**
  * Measures the motion of a pair again through the whole sequence. Yields between rows of places.
  * @param planes frame `index` and its `framesAsked`, by number, at matching size, transposed for lying ribs.
  * @param pair the result of matching the pair alone, which says where to look.
- * @returns `pair` itself where the sequence explains fewer than a third of the places that it knew.
+ * @returns `pair` itself where the sequence finds fewer than a fifth of the places with texture that it knew.
  */
 export function* motionThrough(
   planes: ReadonlyMap<number, Plane>,
@@ -245,30 +261,23 @@ export function* motionThrough(
   const plane = planes.get(index)!;
   const step = track.along[index + 1]! - track.along[index]!;
   const slip = track.slip[index + 1]! - track.slip[index]!;
-  const slopes = slopesOf(pair, ribs, (share) => (share * plane.width - slip) / step);
-  const sorted = slopes.values.filter((value) => !Number.isNaN(value)).sort();
+  const known = slopesOf(pair, ribs, (share) => (share * plane.width - slip) / step);
+  const sorted = known.values.filter((value) => !Number.isNaN(value)).sort();
   if (sorted.length === 0) return pair;
-  const whole = [sorted[0], sorted[sorted.length - 1]] as [number, number];
   const others = othersOf(planes, index, track);
-  const support = new Support(plane);
+  const whole = [sorted[0]!, sorted[sorted.length - 1]!] as const;
+  const found = yield* searched(plane, others, known, whole);
+  if (!isExplained(known, found)) return pair;
   const shift = new Float32Array(pair.shift.length).fill(NaN);
   const rise = new Float32Array(pair.rise.length).fill(NaN);
   const level = (track.rise[index + 1]! - track.rise[index]!) / plane.width;
-  let [found, kept] = [0, 0];
-  for (let row = 0; row < placesOver(plane.height); row += 1) {
-    for (let column = 0; column < placesOver(plane.width); column += 1) {
-      if (!support.lay(placeAt(column), placeAt(row))) continue;
-      const [least, most] = rangeAround(slopes, column, row) ?? whole;
-      const slope = bestSlope(support, others, least - BESIDE_PX, most + BESIDE_PX);
-      if (Number.isNaN(slope)) continue;
-      const to = ribs === 'upright' ? row * slopes.columns + column : column * slopes.rows + row;
-      shift[to] = (slope * step + slip) / plane.width;
-      const known = pair.rise[to]!;
-      rise[to] = Number.isNaN(known) ? level : known;
-      found += 1;
-      if (!Number.isNaN(known)) kept += 1;
-    }
-    yield;
-  }
-  return found === 0 || kept < sorted.length / 3 ? pair : { ...pair, shift, rise };
+  ownSlopes(plane, others, found).forEach((slope, at) => {
+    if (Number.isNaN(slope)) return;
+    const [column, row] = [at % found.columns, Math.floor(at / found.columns)];
+    const to = ribs === 'upright' ? at : column * known.rows + row;
+    shift[to] = (slope * step + slip) / plane.width;
+    const risen = pair.rise[to]!;
+    rise[to] = Number.isNaN(risen) ? level : risen;
+  });
+  return { ...pair, shift, rise };
 }

@@ -1,0 +1,163 @@
+/**
+ * Whether a slope found at a place is that of its own surface. Beside a strong edge a bare surface offers nothing to
+ * match but the edge, which moves with the nearer thing, so the nearer thing seems to grow (foreground fattening:
+ * Scharstein & Szeliski 2002, from memory). A slope therefore counts where the surface itself has texture on both sides
+ * of the place. Elsewhere what has the same tone is taken for the same surface (as in stereo over segments of one
+ * colour: Tao, Sawhney & Kumar 2001, from memory), provided that the frames do not speak against it.
+ */
+import type { Other } from './others.ts';
+import type { Plane } from './plane.ts';
+import { clamp } from './window.ts';
+
+const RADIUS_PX = 4;
+/** How far from the middle pixels count. */
+const SPREAD_PX = 2.5;
+/** How much a pixel and both beside it may differ from the middle; white is 1. All limits here are our own values. */
+const OWN_ALIKE = 0.045;
+/** Root mean square gradient that counts as texture: over the whole window, and over either half. */
+const TEXTURE = 1.3 / 255;
+const TEXTURE_ASIDE = 1 / 255;
+/** A larger gradient counts no more than this, so that one strong edge cannot pass for texture. */
+const GRADIENT_AT_MOST = 3 / 255;
+
+const tones = ({ data, sharp = data }: Plane): Float32Array => sharp;
+
+/** Whether the surface at a pixel has texture of its own, to its left and to its right. */
+export const hasOwnTexture = (plane: Plane, x: number, y: number): boolean => {
+  const { width, height } = plane;
+  const data = tones(plane);
+  const middle = data[y * width + x]!;
+  // Left of the place, on it, right of it.
+  const texture = [0, 0, 0];
+  const mass = [0, 0, 0];
+  for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
+    const row = clamp(y + v, height - 1) * width;
+    for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
+      const column = clamp(x + u, width - 1);
+      const left = data[row + clamp(column - 1, width - 1)]!;
+      const right = data[row + clamp(column + 1, width - 1)]!;
+      const unlike = Math.max(
+        Math.abs(left - middle),
+        Math.abs(data[row + column]! - middle),
+        Math.abs(right - middle),
+      );
+      const own = Math.exp(-unlike / OWN_ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2));
+      const side = Math.sign(u) + 1;
+      const gradient = Math.min(Math.abs(right - left) / 2, GRADIENT_AT_MOST);
+      texture[side] = texture[side]! + own * gradient ** 2;
+      mass[side] = mass[side]! + own;
+    }
+  }
+  const [left, on, right] = texture as [number, number, number];
+  const [leftMass, onMass, rightMass] = mass as [number, number, number];
+  return (
+    left + on + right >= TEXTURE ** 2 * (leftMass + onMass + rightMass) &&
+    left >= TEXTURE_ASIDE ** 2 * leftMass &&
+    right >= TEXTURE_ASIDE ** 2 * rightMass
+  );
+};
+
+/** What is known of each place. Arrays: columns × rows, row-major over the plane. */
+export interface FoundSlopes {
+  readonly columns: number;
+  readonly rows: number;
+  /** NaN where none was found. */
+  readonly slopes: Float32Array;
+  /** 1 where the slope is that of the place’s own surface. */
+  readonly own: Uint8Array;
+  /** Tone of the plane at the place; white is 1. */
+  readonly tones: Float32Array;
+}
+
+export const toneAt = (plane: Plane, x: number, y: number): number =>
+  tones(plane)[y * plane.width + x]!;
+
+/** Places to each side that may lie on the same surface. */
+const REACH = 2;
+const SAME_TONE = 0.03;
+/** A place that weighs less than this is of another tone. */
+const LEAST_ALIKE = 0.3;
+/** Places of just the same tone that those asked must weigh together, and how closely they must agree, in pixels. */
+const WEIGHT_AT_LEAST = 1.5;
+const APART_PX = 0.06;
+/** Along an upright bar the same mistake repeats, so the places must stand this many columns and one row apart. */
+const COLUMNS_APART = 2;
+
+/**
+ * The slope, in pixels for an ordinary step, that places of the same tone around agree on; NaN where they do not, or
+ * where there are too few of them.
+ */
+export const slopeAround = (found: FoundSlopes, column: number, row: number): number => {
+  const { columns, rows } = found;
+  const tone = found.tones[row * columns + column]!;
+  let [weight, sum, squares] = [0, 0, 0];
+  const seen = { left: Infinity, right: -Infinity, top: Infinity, foot: -Infinity };
+  for (let y = Math.max(0, row - REACH); y <= Math.min(rows - 1, row + REACH); y += 1)
+    for (let x = Math.max(0, column - REACH); x <= Math.min(columns - 1, column + REACH); x += 1) {
+      const at = y * columns + x;
+      if (found.own[at] !== 1 || Number.isNaN(found.slopes[at]!)) continue;
+      const part = Math.exp(-Math.abs(found.tones[at]! - tone) / SAME_TONE);
+      if (part <= LEAST_ALIKE) continue;
+      weight += part;
+      sum += part * found.slopes[at]!;
+      squares += part * found.slopes[at]! ** 2;
+      seen.left = Math.min(seen.left, x);
+      seen.right = Math.max(seen.right, x);
+      seen.top = Math.min(seen.top, y);
+      seen.foot = Math.max(seen.foot, y);
+    }
+  if (weight < WEIGHT_AT_LEAST || seen.right - seen.left < COLUMNS_APART || seen.foot <= seen.top)
+    return NaN;
+  const mean = sum / weight;
+  return squares / weight - mean ** 2 <= APART_PX ** 2 ? mean : NaN;
+};
+
+/** The few pixels about the middle that must fit. */
+const MIDDLE_PX = 2;
+const MIDDLE_ALIKE = 0.06;
+const MIDDLE_WEIGHT = 0.05;
+/** Mean difference of a fit, and the most that one pixel counts. */
+const FITS = 1.5 / 255;
+const MISS_AT_MOST = 0.06;
+
+const toneBetween = (plane: Plane, row: number, x: number): number => {
+  const whole = Math.floor(x);
+  const part = x - whole;
+  const edge = plane.width - 1;
+  const from = row * plane.width;
+  const data = tones(plane);
+  return (
+    (1 - part) * data[from + clamp(whole, edge)]! + part * data[from + clamp(whole + 1, edge)]!
+  );
+};
+
+/**
+ * Whether the very middle of a place is seen where a slope puts it, in the frames to its left or in those to its right:
+ * in the others something may cover it (Kang, Szeliski & Chai 2001).
+ */
+export const isSeenAlong = (
+  plane: Plane,
+  others: readonly Other[],
+  [x, y]: readonly [number, number],
+  slope: number,
+): boolean => {
+  const middle = toneAt(plane, x, y);
+  const miss = [0, 0];
+  const mass = [0, 0];
+  for (let v = -MIDDLE_PX; v <= MIDDLE_PX; v += 1)
+    for (let u = -MIDDLE_PX; u <= MIDDLE_PX; u += 1) {
+      const row = clamp(y + v, plane.height - 1);
+      const own = toneAt(plane, clamp(x + u, plane.width - 1), row);
+      const weight = Math.exp(
+        -Math.abs(own - middle) / MIDDLE_ALIKE - (u * u + v * v) / MIDDLE_PX ** 2,
+      );
+      if (weight < MIDDLE_WEIGHT) continue;
+      for (const { plane: other, along, slip } of others) {
+        const side = along < 0 ? 0 : 1;
+        const there = toneBetween(other, row, x + u + slope * along + slip);
+        miss[side] = miss[side]! + weight * Math.min(Math.abs(there - own), MISS_AT_MOST);
+        mass[side] = mass[side]! + weight;
+      }
+    }
+  return miss.some((sum, side) => mass[side]! > 0 && sum <= FITS * mass[side]!);
+};
