@@ -22,7 +22,7 @@ import { decodeImage } from './decode/index.ts';
 import { lastFew } from './remembered.ts';
 import { scaled } from './scaled.ts';
 
-/** About 4 MB each: enough for a whole ordinary sequence. */
+/** About 8 MB each: enough for a whole ordinary sequence. */
 const KEPT_AT_MOST = 16;
 const keepPyramid = lastFew<Plane[]>(KEPT_AT_MOST);
 

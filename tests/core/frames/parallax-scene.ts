@@ -222,16 +222,18 @@ export const truthOfScene = (
   jumpPx = 0.25,
 ): SceneTruth => {
   const { width, height } = scene;
-  const marks = new Uint8Array(width * height);
   const met = (x: number, y: number) => meet(scene, camera, x, y);
-  for (let y = 0; y < height; y += 1)
-    for (let x = 0; x < width; x += 1) {
-      const here = met(x, y);
-      const beside = [met(Math.min(width - 1, x + 1), y), met(x, Math.min(height - 1, y + 1))];
-      if (here.layer.isFence === true) marks[y * width + x] = 2;
-      else if (beside.some(({ parallax }) => Math.abs(parallax - here.parallax) > jumpPx))
-        marks[y * width + x] = 1;
-    }
+  const pixels = Array.from({ length: width * height }, (_, at) =>
+    met(at % width, Math.floor(at / width)),
+  );
+  const marks = Uint8Array.from(pixels, ({ layer, parallax }, at) => {
+    if (layer.isFence === true) return 2;
+    const [right, below] = [(at + 1) % width === 0 ? at : at + 1, at + width];
+    const jumps = [right, below].some(
+      (there) => Math.abs((pixels[there]?.parallax ?? parallax) - parallax) > jumpPx,
+    );
+    return jumps ? 1 : 0;
+  });
   const whereIs = (x: number, y: number): Where => {
     let found: Where = 'elsewhere';
     for (let v = Math.max(0, y - nearPx); v <= Math.min(height - 1, y + nearPx); v += 1)

@@ -45,7 +45,12 @@ export const toldOf = (scenes: readonly Scene[], pairs: readonly number[]): Told
       const even = Array.from({ length: FRAMES }, (_, i) => i);
       const level = even.map(() => 0);
       const track = { along: even, slip: level, rise: level };
-      count(told, scene, run(motionThrough(planes, alone, { index, ribs: 'upright', track })), index);
+      count(
+        told,
+        scene,
+        run(motionThrough(planes, alone, { index, ribs: 'upright', track })),
+        index,
+      );
     }
   }
   return told;

@@ -13,7 +13,7 @@ const RADIUS_PX = 4;
 /** How far from the middle pixels count. */
 const SPREAD_PX = 2.5;
 /** How much a pixel and both beside it may differ from the middle; white is 1. All limits here are our own values. */
-const OWN_ALIKE = 0.045;
+const OWN_ALIKE = 0.055;
 /** Root mean square gradient that counts as texture: over the whole window, and over either half. */
 const TEXTURE = 1.3 / 255;
 const TEXTURE_ASIDE = 1 / 255;
@@ -78,10 +78,8 @@ const SAME_TONE = 0.03;
 /** A place that weighs less than this is of another tone. */
 const LEAST_ALIKE = 0.3;
 /** Places of just the same tone that those asked must weigh together, and how closely they must agree, in pixels. */
-const WEIGHT_AT_LEAST = 1.5;
+const WEIGHT_AT_LEAST = 1;
 const APART_PX = 0.06;
-/** Along an upright bar the same mistake repeats, so the places must stand this many columns and one row apart. */
-const COLUMNS_APART = 2;
 
 /**
  * The slope, in pixels for an ordinary step, that places of the same tone around agree on; NaN where they do not, or
@@ -106,8 +104,8 @@ export const slopeAround = (found: FoundSlopes, column: number, row: number): nu
       seen.top = Math.min(seen.top, y);
       seen.foot = Math.max(seen.foot, y);
     }
-  if (weight < WEIGHT_AT_LEAST || seen.right - seen.left < COLUMNS_APART || seen.foot <= seen.top)
-    return NaN;
+  // Along a bar the same mistake repeats, so they must stand in more than one column and row.
+  if (weight < WEIGHT_AT_LEAST || seen.right <= seen.left || seen.foot <= seen.top) return NaN;
   const mean = sum / weight;
   return squares / weight - mean ** 2 <= APART_PX ** 2 ? mean : NaN;
 };
@@ -117,7 +115,7 @@ const MIDDLE_PX = 2;
 const MIDDLE_ALIKE = 0.06;
 const MIDDLE_WEIGHT = 0.05;
 /** Mean difference of a fit, and the most that one pixel counts. */
-const FITS = 1.5 / 255;
+const FITS = 2 / 255;
 const MISS_AT_MOST = 0.06;
 
 const toneBetween = (plane: Plane, row: number, x: number): number => {

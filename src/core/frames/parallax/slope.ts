@@ -240,18 +240,31 @@ const ownSlopes = (
       : NaN;
   });
 
-/** Whether the sequence finds at least a fifth of the places with own texture that the pair knew. */
+/** Pixels within which sequence and pair mean the same slope. */
+const AGREEING_PX = 0.2;
+
+/**
+ * Whether these are frames of one scene from one camera slide, in even light: of the places with texture of their own
+ * that the pair knew the sequence must find a third, or a fifth if it nearly always finds what the pair found.
+ */
 const isExplained = (known: Slopes, { slopes, own }: FoundSlopes): boolean => {
-  const asked = slopes.filter((_, at) => own[at] === 1 && !Number.isNaN(known.values[at]!));
-  const found = asked.filter((slope) => !Number.isNaN(slope)).length;
-  return found > 0 && found >= asked.length / 5;
+  let [asked, found, agreeing] = [0, 0, 0];
+  known.values.forEach((value, at) => {
+    if (own[at] !== 1 || Number.isNaN(value)) return;
+    asked += 1;
+    const slope = slopes[at]!;
+    if (Number.isNaN(slope)) return;
+    found += 1;
+    if (Math.abs(slope - value) <= AGREEING_PX) agreeing += 1;
+  });
+  return found > 0 && found >= asked / (agreeing >= 0.8 * found ? 5 : 3);
 };
 
 /**
  * Measures the motion of a pair again through the whole sequence. Yields between rows of places.
  * @param planes frame `index` and its `framesAsked`, by number, at matching size, transposed for lying ribs.
  * @param pair the result of matching the pair alone, which says where to look.
- * @returns `pair` itself where the sequence finds fewer than a fifth of the places with texture that it knew.
+ * @returns `pair` itself where the sequence does not explain it; else NaN where a place’s own surface shows too little.
  */
 export function* motionThrough(
   planes: ReadonlyMap<number, Plane>,
