@@ -12,7 +12,7 @@ test('beside edges and behind a fence little of what is told is wrong', () => {
   // Before a place had to show its own surface, over a third of the fence was wrong.
   expect(shareWrong(edge)).toBeLessThan(0.15);
   expect(shareWrong(fence)).toBeLessThan(0.2);
-  expect(shareWrong(elsewhere)).toBeLessThan(0.01);
+  expect(shareWrong(elsewhere)).toBeLessThan(0.03);
   expect(shareTold(edge)).toBeGreaterThan(0.3);
   expect(shareTold(elsewhere)).toBeGreaterThan(0.4);
 });

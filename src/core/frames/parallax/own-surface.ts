@@ -79,7 +79,7 @@ const SAME_TONE = 0.03;
 const LEAST_ALIKE = 0.3;
 /** Places of just the same tone that those asked must weigh together, and how closely they must agree, in pixels. */
 const WEIGHT_AT_LEAST = 1;
-const APART_PX = 0.06;
+const APART_PX = 0.04;
 
 /**
  * The slope, in pixels for an ordinary step, that places of the same tone around agree on; NaN where they do not, or
