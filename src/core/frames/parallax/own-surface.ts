@@ -1,61 +1,13 @@
 /**
- * Whether a slope found at a place is that of its own surface. Beside a strong edge a bare surface offers nothing to
- * match but the edge, which moves with the nearer thing, so the nearer thing seems to grow (foreground fattening:
- * Scharstein & Szeliski 2002, from memory). A slope therefore counts where the surface itself has texture on both sides
- * of the place. Elsewhere what has the same tone is taken for the same surface (as in stereo over segments of one
- * colour: Tao, Sawhney & Kumar 2001, from memory), provided that the frames do not speak against it.
+ * Places that say nothing themselves. What has the same tone as places around it is taken for the same surface (as in
+ * stereo over segments of one colour: Tao, Sawhney & Kumar 2001, from memory), provided that the frames bear it out.
+ * All limits are our own values.
  */
 import type { Other } from './others.ts';
 import type { Plane } from './plane.ts';
 import { clamp } from './window.ts';
 
-const RADIUS_PX = 4;
-/** How far from the middle pixels count. */
-const SPREAD_PX = 2.5;
-/** How much a pixel and both beside it may differ from the middle; white is 1. All limits here are our own values. */
-const OWN_ALIKE = 0.055;
-/** Root mean square gradient that counts as texture: over the whole window, and over either half. */
-const TEXTURE = 1.3 / 255;
-const TEXTURE_ASIDE = 1 / 255;
-/** A larger gradient counts no more than this, so that one strong edge cannot pass for texture. */
-const GRADIENT_AT_MOST = 3 / 255;
-
 const tones = ({ data, sharp = data }: Plane): Float32Array => sharp;
-
-/** Whether the surface at a pixel has texture of its own, to its left and to its right. */
-export const hasOwnTexture = (plane: Plane, x: number, y: number): boolean => {
-  const { width, height } = plane;
-  const data = tones(plane);
-  const middle = data[y * width + x]!;
-  // Left of the place, on it, right of it.
-  const texture = [0, 0, 0];
-  const mass = [0, 0, 0];
-  for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
-    const row = clamp(y + v, height - 1) * width;
-    for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
-      const column = clamp(x + u, width - 1);
-      const left = data[row + clamp(column - 1, width - 1)]!;
-      const right = data[row + clamp(column + 1, width - 1)]!;
-      const unlike = Math.max(
-        Math.abs(left - middle),
-        Math.abs(data[row + column]! - middle),
-        Math.abs(right - middle),
-      );
-      const own = Math.exp(-unlike / OWN_ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2));
-      const side = Math.sign(u) + 1;
-      const gradient = Math.min(Math.abs(right - left) / 2, GRADIENT_AT_MOST);
-      texture[side] = texture[side]! + own * gradient ** 2;
-      mass[side] = mass[side]! + own;
-    }
-  }
-  const [left, on, right] = texture as [number, number, number];
-  const [leftMass, onMass, rightMass] = mass as [number, number, number];
-  return (
-    left + on + right >= TEXTURE ** 2 * (leftMass + onMass + rightMass) &&
-    left >= TEXTURE_ASIDE ** 2 * leftMass &&
-    right >= TEXTURE_ASIDE ** 2 * rightMass
-  );
-};
 
 /** What is known of each place. Arrays: columns × rows, row-major over the plane. */
 export interface FoundSlopes {

@@ -10,19 +10,12 @@ import { placeAt, placesOver } from './match.ts';
 import type { Other } from './others.ts';
 import { othersOf } from './others.ts';
 import type { FoundSlopes } from './own-surface.ts';
-import { hasOwnTexture, isSeenAlong, slopeAround, toneAt } from './own-surface.ts';
+import { isSeenAlong, slopeAround, toneAt } from './own-surface.ts';
 import type { PairMotion } from './pair.ts';
 import type { Plane } from './plane.ts';
+import { Support } from './support.ts';
 import type { Track } from './track.ts';
-import { clamp, cubic } from './window.ts';
 
-const RADIUS_PX = 4;
-const SIZE = 2 * RADIUS_PX + 1;
-/** How far from the middle pixels count, and how much they may differ from it; white is 1 (our own values). */
-const SPREAD_PX = 2.5;
-const ALIKE = 0.06;
-/** A larger difference means another object, and counts no more than this. */
-const MISS_AT_MOST = 0.03;
 const STEP_PX = 0.1;
 const BESIDE_PX = 0.3;
 const TRIED_AT_MOST = 80;
@@ -31,82 +24,6 @@ const NEIGHBOURS = 3;
 /** Rivals this far away must fit worse by this factor. */
 const RIVAL_PX = 0.13;
 const CLEARLY = 0.8;
-/** Gradient across the ribs below which a window has no texture: root mean square; white is 1. */
-const TEXTURE = 2 / 255;
-
-/** The window of one place: offsets, weights and values of the pixels that count. */
-class Support {
-  count = 0;
-  readonly #plane: Plane;
-  readonly #columns = new Int32Array(SIZE * SIZE);
-  readonly #rows = new Int32Array(SIZE * SIZE);
-  readonly #weights = new Float64Array(SIZE * SIZE);
-  readonly #shown = new Float64Array(SIZE * SIZE);
-
-  constructor(plane: Plane) {
-    this.#plane = plane;
-  }
-
-  /** Places the window. @returns false where there is too little texture. */
-  lay(x: number, y: number): boolean {
-    const { width, height, data, sharp = data } = this.#plane;
-    const middle = sharp[y * width + x]!;
-    this.count = 0;
-    let [sum, energy] = [0, 0];
-    for (let v = -RADIUS_PX; v <= RADIUS_PX; v += 1) {
-      const row = clamp(y + v, height - 1) * width;
-      for (let u = -RADIUS_PX; u <= RADIUS_PX; u += 1) {
-        const column = clamp(x + u, width - 1);
-        const left = clamp(column - 1, width - 1) + row;
-        const right = clamp(column + 1, width - 1) + row;
-        const at = row + column;
-        // A softened pixel shows its neighbours too: beside another surface it moves with that one.
-        const unlike = Math.max(
-          Math.abs(sharp[left]! - middle),
-          Math.abs(sharp[at]! - middle),
-          Math.abs(sharp[right]! - middle),
-        );
-        const weight = Math.exp(-unlike / ALIKE - (u * u + v * v) / (2 * SPREAD_PX ** 2));
-        if (weight < 0.02) continue;
-        energy += weight * ((data[right]! - data[left]!) / 2) ** 2;
-        this.#columns[this.count] = x + u;
-        this.#rows[this.count] = row;
-        this.#weights[this.count] = weight;
-        this.#shown[this.count] = data[at]!;
-        this.count += 1;
-        sum += weight;
-      }
-    }
-    for (let i = 0; i < this.count; i += 1) this.#weights[i] = this.#weights[i]! / sum;
-    return energy / sum >= TEXTURE ** 2;
-  }
-
-  /** Mean difference, each at most `MISS_AT_MOST`, to another frame in which everything has moved by dx. */
-  miss({ data, width }: Plane, dx: number): number {
-    const whole = Math.floor(dx);
-    // One fraction serves the whole window.
-    const [a, b, c, d] = cubic(dx - whole);
-    const edge = width - 1;
-    let sum = 0;
-    for (let i = 0; i < this.count; i += 1) {
-      const x = this.#columns[i]! + whole;
-      const row = this.#rows[i]!;
-      const value =
-        x > 0 && x + 2 < width
-          ? a * data[row + x - 1]! +
-            b * data[row + x]! +
-            c * data[row + x + 1]! +
-            d * data[row + x + 2]!
-          : a * data[row + clamp(x - 1, edge)]! +
-            b * data[row + clamp(x, edge)]! +
-            c * data[row + clamp(x + 1, edge)]! +
-            d * data[row + clamp(x + 2, edge)]!;
-      const miss = Math.abs(value - this.#shown[i]!);
-      sum += this.#weights[i]! * (miss < MISS_AT_MOST ? miss : MISS_AT_MOST);
-    }
-    return sum;
-  }
-}
 
 /** The side that fits better decides; all frames together count for a fifth. */
 const cost = (support: Support, others: readonly Other[], slope: number): number => {
@@ -217,7 +134,7 @@ function* searched(
       const [least, most] = rangeAround(known, column, row) ?? whole;
       const slope = bestSlope(support, others, least - BESIDE_PX, most + BESIDE_PX);
       slopes[at] = slope;
-      if (hasOwnTexture(plane, x, y)) own[at] = 1;
+      if (support.isOwn) own[at] = 1;
     }
     yield;
   }
