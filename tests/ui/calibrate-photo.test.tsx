@@ -42,6 +42,7 @@ const readingOf = ({ strip, readAtMm, corners: set }: Omit<StripPhotoRequest, 'i
     ok: true,
     pitchLpi: PITCH,
     sigmaLpi: 0.004,
+    sigmaTypedLpi: 0.004,
     skewRad: 0.01,
     skewSigmaRad: 0.0005,
     cornersFound: set ?? corners,
@@ -143,6 +144,22 @@ describe('a photo that can be read', () => {
     await screen.findByText(/450 mm away, as typed/);
     expect(lastRequest().readAtMm).toBe(450);
     expect(field('Camera distance')).toHaveValue('450');
+  });
+
+  it('gives way to a more exact reading, unless the person goes by it, and asks for its distance', async () => {
+    // ±0.12 LPI, far from what a quarter zone over this print allows.
+    answering(async (request) => answer({ ...readingOf(request), sigmaLpi: 0.06 }));
+    const user = await dropped();
+    expect(await screen.findByText(/type the camera distance.*±0\.008 LPI/)).toBeVisible();
+    expect(screen.queryByRole('combobox', { name: 'Go by' })).toBeNull();
+    const bands = screen.getByRole('combobox', { name: 'Best band' });
+    await user.selectOptions(bands, within(bands).getAllByRole('option', { name: /^\d/ })[4]!);
+    expect(await screen.findByText('Woven pitch, by the band')).toBeVisible();
+    const by = screen.getByRole('combobox', { name: 'Go by' });
+    await user.selectOptions(by, within(by).getByRole('option', { name: /^the photo/ }));
+    expect(await screen.findByText('Woven pitch, by the photo')).toBeVisible();
+    studio.document.getState().undo();
+    expect(await screen.findByText('Woven pitch, by the band')).toBeVisible();
   });
 
   it('read for another lens is not believed, and can be read again', async () => {

@@ -90,6 +90,11 @@ describe('the scale', () => {
     expect(await screen.findByText(/came out at 97 %/)).toBeVisible();
     expect(screen.getByText(/fit to page/)).toBeVisible();
     expect(use()).toHaveAttribute('aria-disabled', 'true');
+    await type(user, 'Bar across', '100.3');
+    expect(
+      await screen.findByText(/Across it came out at 100\.3 %\. Paper and feed do/),
+    ).toBeVisible();
+    expect(use()).not.toHaveAttribute('aria-disabled');
     await type(user, 'Bar across', '10 cm');
     await type(user, 'Bar along', '50');
     expect(await screen.findByText(/The scale is right/)).toBeVisible();

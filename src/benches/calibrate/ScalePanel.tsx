@@ -1,5 +1,6 @@
 /** Scale first: the bars by a ruler, before any pitch is believed. */
-import type { ScaleCheck } from '../../core/pitch/scale.ts';
+import type { Scale } from '../../core/pitch/scale.ts';
+import { scaleFinding } from '../../core/pitch/scale.ts';
 import { formatLengthRough, trimmed } from '../../core/units/format.ts';
 import { lengthMeasure } from '../../core/units/measure.ts';
 import { mm } from '../../core/units/units.ts';
@@ -34,54 +35,65 @@ const Bar = ({ label, field, strip, drawnMm }: BarProps) => {
 
 const percent = (factor: number): string => `${trimmed(factor * 100, 1)} %`;
 
-const WrongScale = ({ across, along }: { across?: ScaleCheck; along?: ScaleCheck }) => {
-  const wrong = [across, along].filter((check) => check !== undefined && !check.right);
-  if (wrong.some((check) => check?.beyond))
-    return (
-      <Notice kind="problem" title="That is not this bar" announce>
-        One length is less than half or more than twice what was drawn. Was the other bar measured,
-        or in another unit?
-      </Notice>
-    );
-  const alike =
-    across !== undefined &&
-    along !== undefined &&
-    Math.abs(across.factor - along.factor) <= across.allowed + along.allowed;
-  return (
-    <Notice kind="problem" title="The strip was printed at the wrong size" announce>
-      <p>
-        {across !== undefined && `Across it came out at ${percent(across.factor)}. `}
-        {along !== undefined && `Along it came out at ${percent(along.factor)}. `}
-        No pitch can be read from it.
-      </p>
-      <p>
-        {alike || along === undefined || across === undefined
-          ? 'Something scaled the page to fit. In the print dialog choose actual size or 100 %, switch off “fit to page”, “scale to fit” and borderless printing, and print the strip again.'
-          : 'The two ways differ, so the dots were taken for another density. Check Dots across and Dots along against the printer setting, choose actual size or 100 %, and print the strip again.'}
-      </p>
-    </Notice>
-  );
-};
+/** What both bars say; nothing where neither is measured. */
+const found = ({ across, along }: Scale): string =>
+  [
+    ...(across === undefined ? [] : [`Across it came out at ${percent(across.factor)}.`]),
+    ...(along === undefined ? [] : [`Along it came out at ${percent(along.factor)}.`]),
+  ].join(' ');
+
+const spoiling = {
+  scaled:
+    'Paper does not do that: something scaled the page. It made the dots anew, and will scale a page of another size otherwise. In the print dialog choose actual size or 100 %, switch off “fit to page”, “scale to fit” and borderless printing, and print the strip again.',
+  'two-ways':
+    'The two ways differ by more than paper does, so the dots were taken for another density. Check Dots across and Dots along against the printer setting, choose actual size or 100 %, and print the strip again.',
+} as const;
 
 const Verdict = ({ strip }: { readonly strip: WovenStrip }) => {
-  const { across, along } = scaleOf(useJob(), strip);
-  if (across === undefined && along === undefined)
-    return (
-      <Notice kind="caution" title="Not measured yet">
-        A driver that scales the page spoils every pitch read from it. It takes a minute with a
-        ruler.
-      </Notice>
-    );
-  if (across?.right === false || along?.right === false)
-    return (
-      <WrongScale
-        {...(across === undefined ? {} : { across })}
-        {...(along === undefined ? {} : { along })}
-      />
-    );
-  if (across === undefined || along === undefined)
-    return <p>That one is right. Measure the other bar as well.</p>;
-  return <p>The scale is right: the ruler finds nothing the driver did.</p>;
+  const scale = scaleOf(useJob(), strip);
+  const finding = scaleFinding(scale);
+  const other =
+    scale.across === undefined || scale.along === undefined
+      ? ' Measure the other bar as well.'
+      : '';
+  switch (finding) {
+    case 'unmeasured':
+      return (
+        <Notice kind="caution" title="Not measured yet">
+          A driver that scales the page spoils every pitch read from it. It takes a minute with a
+          ruler.
+        </Notice>
+      );
+    case 'beyond':
+      return (
+        <Notice kind="problem" title="That is not this bar" announce>
+          One length is less than half or more than twice what was drawn. Was the other bar
+          measured, or in another unit?
+        </Notice>
+      );
+    case 'scaled':
+    case 'two-ways':
+      return (
+        <Notice kind="problem" title="The strip was printed at the wrong size" announce>
+          <p>{found(scale)} No pitch can be read from it.</p>
+          <p>{spoiling[finding]}</p>
+        </Notice>
+      );
+    case 'stretched':
+      return (
+        <p>
+          {found(scale)} Paper and feed do that. It spoils nothing: the reading of the strip
+          contains it, and the print comes out alike on the same paper, the same way through the
+          printer.{other}
+        </p>
+      );
+    case 'right':
+      return other === '' ? (
+        <p>The scale is right: the ruler finds nothing the driver did.</p>
+      ) : (
+        <p>That one is right.{other}</p>
+      );
+  }
 };
 
 export const ScalePanel = () => {

@@ -4,6 +4,7 @@
  * outside. A count has no sign; but there is only one zero, so all bands below it share one sign and all above it the
  * other, and the best fit finds it.
  */
+import { studentT95 } from '../numeric/student.ts';
 import type { PitchReading } from './reading.ts';
 
 export interface FringeCount {
@@ -12,11 +13,14 @@ export interface FringeCount {
   readonly fringes: number;
 }
 
-/** Standard deviation of one count, in fringes, when parts are guessed to a half (our own value, no source). */
-export const COUNT_DOUBT = 0.2;
+/**
+ * Standard deviation of one count, in fringes, when parts are guessed to a half: a sixth for the eye (our own value, no
+ * source) and 0.5 / √12 for the half.
+ */
+export const COUNT_DOUBT = Math.hypot(1 / 6, 0.5 / Math.sqrt(12));
 
-/** Share of the allowed error that counting may use; paper and printer need the rest (our own value). */
-const COUNTING_SHARE = 0.6;
+/** Share of the allowed error that counting may use. Errors add in squares: as much is left to paper and printer. */
+const COUNTING_SHARE = 0.7;
 
 /** Fewer bands do not check each other, whatever the width (our own value, no source). */
 const FEWEST_COUNTED = 6;
@@ -26,14 +30,29 @@ const FEWEST_COUNTED = 6;
  * number.
  * @param acrossIn width of the bands, inches.
  */
-export const bandsToCount = (acrossIn: number, allowedLpi: number): number =>
-  Math.max(
-    FEWEST_COUNTED,
-    Math.ceil(((2 * COUNT_DOUBT) / acrossIn / (allowedLpi * COUNTING_SHARE)) ** 2),
-  );
+export const bandsToCount = (acrossIn: number, allowedLpi: number): number => {
+  let bands = FEWEST_COUNTED;
+  while (bands < MOST_COUNTED && countingGives(bands, acrossIn) > allowedLpi * COUNTING_SHARE)
+    bands += 1;
+  return bands;
+};
 
-/** Degrees of freedom that the usual error counts for beside the residuals (our own value, no source). */
-const BELIEF = 6;
+/** More than any strip has. */
+const MOST_COUNTED = 1000;
+
+/** ± LPI that careful counts in so many bands give. */
+export const countingGives = (bands: number, acrossIn: number): number =>
+  doubtOf(bands, COUNT_DOUBT, acrossIn);
+
+/**
+ * Degrees of freedom that the usual error counts for beside the residuals: few, since a careless maker's error is
+ * twice a careful one's and only the residuals tell them apart (our own value, no source).
+ */
+const BELIEF = 2;
+
+/** Half the 95 % interval of a pitch from so many counts, their error estimated as `spread` fringes. */
+const doubtOf = (counts: number, spread: number, acrossIn: number): number =>
+  (studentT95(BELIEF + counts - 1) * spread) / acrossIn / Math.sqrt(counts);
 
 export type FringeReading =
   | (PitchReading & {
@@ -104,7 +123,7 @@ export const readFringes = (counts: readonly FringeCount[], acrossIn: number): F
     ok: true,
     method: 'fringes',
     viewingLpi: best.lpi,
-    plusMinusLpi: (2 * spread) / acrossIn / Math.sqrt(sorted.length),
+    plusMinusLpi: doubtOf(sorted.length, spread, acrossIn),
     residual: Math.sqrt(best.squares / sorted.length),
     inside: best.lpi >= sorted[0]!.bandLpi && best.lpi <= sorted.at(-1)!.bandLpi,
   };

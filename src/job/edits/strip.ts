@@ -16,7 +16,7 @@ export const centreStrip = (label: string, viewingLpi: number): JobEdit =>
   changeStrip(label, { centreLpi: thousandth(viewingLpi) });
 
 type ReadingChange = ChangeOf<
-  Pick<PitchStrip, 'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts'>
+  Pick<PitchStrip, 'measuredAcrossMm' | 'measuredAlongMm' | 'bestPlace' | 'counts' | 'readBy'>
 >;
 
 const isRead = ({ pitchStrip }: Job): boolean =>

@@ -3,7 +3,7 @@ import { viewingPitchAt } from '../../core/lens/traced.ts';
 import type { Paper, StripRoom } from '../../core/pitch/paper.ts';
 import { papers, stripRoom } from '../../core/pitch/paper.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
-import type { ScaleCheck } from '../../core/pitch/scale.ts';
+import type { Scale } from '../../core/pitch/scale.ts';
 import { checkScale } from '../../core/pitch/scale.ts';
 import { stripLayout } from '../../core/pitch/strip-layout.ts';
 import type { BandPlan, StripSpec } from '../../core/pitch/strip.ts';
@@ -189,6 +189,7 @@ export const keepWoven = (job: Job, woven: WovenStrip): Job => {
     measuredAlongMm: none,
     bestPlace: none,
     counts: none,
+    readBy: none,
   };
   return setStrip(job, { ...noReading, woven });
 };
@@ -204,11 +205,6 @@ export const wovenFits = (job: Job, woven: WovenStrip): boolean =>
   woven.lensPitchMm === job.lens.pitchMm &&
   woven.acrossDpi === job.printer.acrossDpi &&
   woven.ribs === job.ribs;
-
-export interface Scale {
-  readonly across: ScaleCheck | undefined;
-  readonly along: ScaleCheck | undefined;
-}
 
 /** A side is undefined until its bar is measured. */
 export const scaleOf = (job: Job, strip: WovenStrip): Scale => {

@@ -1,8 +1,8 @@
-/** Which strip is read, the pitch that each way of reading gives, and which of them counts. */
+/** Which strip is read, and the pitch that each way of reading gives. */
 import type { PhotoReading } from '../../core/pitch/photo/photo.ts';
 import type { BandReading } from '../../core/pitch/read-band.ts';
 import { readBand } from '../../core/pitch/read-band.ts';
-import type { FringeReading } from '../../core/pitch/read-fringes.ts';
+import type { FringeCount, FringeReading } from '../../core/pitch/read-fringes.ts';
 import { readFringes } from '../../core/pitch/read-fringes.ts';
 import type { PitchReading } from '../../core/pitch/reading.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
@@ -34,17 +34,29 @@ const bandReadingOf = (job: Job, strip: WovenStrip): BandReading | undefined => 
   return readBand(strip.bandsLpi, place, mmToInch(mm(strip.acrossMm)));
 };
 
-/** Undefined until something is counted. */
-export const fringeReadingOf = (job: Job, strip: WovenStrip): FringeReading | undefined => {
-  const counts = strip.bandsLpi.flatMap((bandLpi, band) => {
+const countsOf = (job: Job, strip: WovenStrip): FringeCount[] =>
+  strip.bandsLpi.flatMap((bandLpi, band) => {
     const text = job.pitchStrip?.counts?.[band] ?? '';
     const read = readNumber(text);
     return text !== '' && read.ok ? [{ bandLpi, fringes: read.value }] : [];
   });
+
+/** Undefined until something is counted. */
+export const fringeReadingOf = (job: Job, strip: WovenStrip): FringeReading | undefined => {
+  const counts = countsOf(job, strip);
   return counts.length === 0 ? undefined : readFringes(counts, mmToInch(mm(strip.acrossMm)));
 };
 
-const photoReadingOf = (photo: PhotoReading | undefined): PitchReading | undefined =>
+export interface StripReading extends PitchReading {
+  /** The best band is the first or the last: the true pitch may lie beyond it. */
+  readonly atEnd?: boolean;
+  /** The ± of a photo if the distance of its camera were typed; left out where it was. */
+  readonly ifTypedLpi?: number;
+  /** Bands that were counted. */
+  readonly counted?: number;
+}
+
+const photoReadingOf = (photo: PhotoReading | undefined): StripReading | undefined =>
   photo?.ok === true
     ? {
         method: 'photo',
@@ -52,29 +64,24 @@ const photoReadingOf = (photo: PhotoReading | undefined): PitchReading | undefin
         plusMinusLpi: 2 * photo.sigmaLpi,
         skewRad: photo.skewRad,
         skewPlusMinusRad: 2 * photo.skewSigmaRad,
+        ...(photo.cameraFrom === 'typed' ? {} : { ifTypedLpi: 2 * photo.sigmaTypedLpi }),
       }
     : undefined;
 
-interface StripReading extends PitchReading {
-  /** The best band is the first or the last: the true pitch may lie beyond it. */
-  readonly atEnd?: boolean;
-}
+const countedReadingOf = (job: Job, strip: WovenStrip): StripReading | undefined => {
+  const fringes = fringeReadingOf(job, strip);
+  return fringes?.ok === true ? { ...fringes, counted: countsOf(job, strip).length } : undefined;
+};
 
 /**
- * The pitch that a strip gives; undefined until there is one. A photo counts before counted fringes, because
- * it measures what they count. Counted fringes count before the best band, because they give a pitch between
- * the bands too.
+ * What the strip gives, by each way that it was read.
  * @param photo the reading of a photo of this strip, if there is one.
  */
-export const stripReadingOf = (
+export const stripReadingsOf = (
   job: Job,
   strip: WovenStrip,
   photo: PhotoReading | undefined,
-): StripReading | undefined => {
-  const fringes = fringeReadingOf(job, strip);
-  return (
-    photoReadingOf(photo) ??
-    (fringes?.ok === true ? fringes : undefined) ??
-    bandReadingOf(job, strip)
+): StripReading[] =>
+  [photoReadingOf(photo), countedReadingOf(job, strip), bandReadingOf(job, strip)].filter(
+    (one) => one !== undefined,
   );
-};

@@ -71,6 +71,8 @@ export const pitchStripSchema = openObject({
   bestPlace: v.optional(wholeMeasure('Best band', 0, 2 * MOST_BANDS)),
   /** The typed count for each band; '' if nothing was counted. */
   counts: v.optional(v.array(v.pipe(v.string(), v.maxLength(20)))),
+  /** The way of reading that the person chose to go by; left out: the most exact. */
+  readBy: v.optional(v.picklist(['band', 'fringes', 'photo'])),
 });
 
 export type PitchStrip = v.InferOutput<typeof pitchStripSchema>;

@@ -1,5 +1,6 @@
 /** Reading a strip, by band and by count, and the scale before it; numbers by hand from the relations. */
 import { describe, expect, it } from 'vitest';
+import { studentT95 } from '../../../src/core/numeric/student.ts';
 import { bandLook, beatPeriodMm, fringesAcross } from '../../../src/core/pitch/fringes.ts';
 import { readBand } from '../../../src/core/pitch/read-band.ts';
 import { bandsToCount, readFringes } from '../../../src/core/pitch/read-fringes.ts';
@@ -61,11 +62,12 @@ describe('counted fringes', () => {
     expect(read.residual).toBeCloseTo(0, 9);
   });
 
-  it('are as sure as one count over the root of their number', () => {
+  it('are as sure as one count over the root of their number, and as few counts tell of their error', () => {
     const two = readFringes(counted(60.9, [59.6, 60.4], 8), 8);
     const five = readFringes(counted(60.9, [59.6, 59.8, 60, 60.2, 60.4], 8), 8);
     if (!two.ok || !five.ok) throw new Error('both should read');
-    expect(two.plusMinusLpi / five.plusMinusLpi).toBeCloseTo(Math.sqrt(2.5), 9);
+    // Student's 95 % for 3 and 6 degrees of freedom, any table: 3.182 and 2.447.
+    expect(two.plusMinusLpi / five.plusMinusLpi).toBeCloseTo((Math.sqrt(2.5) * 3.182) / 2.447, 1);
   });
 
   it('say so when they fit two pitches, none, or are too few', () => {
@@ -104,19 +106,35 @@ describe('how many bands to count', () => {
         return reading.ok ? reading.plusMinusLpi : Infinity;
       };
       const bands = bandsToCount(width, allowed);
-      expect(read(bands)).toBeLessThanOrEqual(0.6 * allowed);
-      if (bands > 6) expect(read(bands - 1)).toBeGreaterThan(0.6 * allowed);
+      // As much is left to paper and printer: errors add in squares.
+      const share = Math.SQRT1_2;
+      expect(read(bands)).toBeLessThanOrEqual(share * allowed);
+      if (bands > 6) expect(read(bands - 1)).toBeGreaterThan(0.99 * share * allowed);
     },
   );
 });
 
+describe('Student’s 95 %', () => {
+  // Any table of the distribution.
+  it.each([
+    [3, 3.182],
+    [4, 2.776],
+    [6, 2.447],
+    [10, 2.228],
+    [30, 2.042],
+    [1e6, 1.96],
+  ])('with %d degrees of freedom is %d', (free, quantile) => {
+    expect(Math.abs(studentT95(free) / quantile - 1)).toBeLessThan(0.01);
+  });
+});
+
 describe('the scale', () => {
-  it('passes what a ruler cannot tell, and catches a page fitted to its margins', () => {
+  it('passes what a ruler cannot tell, names a stretch, and catches a page fitted to its margins', () => {
     expect(checkScale(100, 100.25).right).toBe(true);
-    expect(checkScale(100, 100.3).right).toBe(false);
+    expect(checkScale(100, 100.3)).toMatchObject({ right: false, scaled: false });
     expect(checkScale(50, 50.25).right).toBe(true);
     const fitted = checkScale(100, 97);
-    expect(fitted).toMatchObject({ right: false, beyond: false });
+    expect(fitted).toMatchObject({ right: false, scaled: true, beyond: false });
     expect(fitted.factor).toBeCloseTo(0.97, 12);
     expect(checkScale(100, 3.94).beyond).toBe(true);
     expect(() => checkScale(100, 0)).toThrow(/measuredMm/);

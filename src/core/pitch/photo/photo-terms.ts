@@ -73,6 +73,8 @@ export type PhotoReading =
       readonly pitchLpi: number;
       /** Standard deviation, including that of the camera’s distance. */
       readonly sigmaLpi: number;
+      /** What it would be if the distance were typed; the same where it was. */
+      readonly sigmaTypedLpi: number;
       /** Skew of the lens on the strip; positive where the ribs are turned clockwise as the strip is seen. */
       readonly skewRad: number;
       readonly skewSigmaRad: number;

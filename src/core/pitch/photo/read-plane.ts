@@ -29,6 +29,9 @@ interface Stand {
   readonly doubtOfInverse: number;
 }
 
+/** Relative standard deviation of a distance measured by hand: 5 mm and one per cent (our own values, no source). */
+const byHand = (distanceMm: number): number => Math.hypot(5 / distanceMm, 0.01);
+
 const standOf = (
   { pixels, strip, lens, readAtMm }: PhotoReadRequest,
   plane: StripPlane,
@@ -41,8 +44,7 @@ const standOf = (
     from,
     doubtOfInverse: doubt / slantMm,
   });
-  // A distance measured by hand is good to 5 mm or one per cent (our own values, no source).
-  if (readAtMm !== undefined) return at(readAtMm, 'typed', Math.hypot(5 / readAtMm, 0.01));
+  if (readAtMm !== undefined) return at(readAtMm, 'typed', byHand(readAtMm));
   const { widthPx, heightPx } = pixels;
   const told = distanceFromPerspective(plane, corners, widthPx, heightPx, 0.3 * lens.pitchMm);
   if (told !== undefined && told.doubt < 0.15)
@@ -172,7 +174,7 @@ const doubtsOf = (
   // The place of the camera, and the gap of this sheet.
   const gap = view.gapMm;
   const inverse = 1 / stand.slantMm;
-  const byDistance = pitchLpi * gap * stand.doubtOfInverse;
+  const byDistance = (doubtOfInverse: number) => pitchLpi * gap * doubtOfInverse;
   const byGap = pitchLpi * 0.03 * gap * Math.abs(inverse - 1 / strip.readFromMm);
   const byView = pitchLpi * gap * inverse * 0.01;
   // Marks seen through ribs may lie half a rib off on each side, which stretches every fringe count.
@@ -180,8 +182,10 @@ const doubtsOf = (
   const byMarks = (Math.abs(middleLpi - pitchLpi) * (0.1 + 0.6 * lens.pitchMm)) / widthMm;
   const few = 1 + 2 / used.size;
   const byFringes = perF * Math.sqrt(fit.varF) * few;
+  const besides = Math.hypot(byFringes, byGap, byView, byMarks);
   return {
-    sigmaLpi: Math.hypot(byFringes, byDistance, byGap, byView, byMarks),
+    sigmaLpi: Math.hypot(besides, byDistance(stand.doubtOfInverse)),
+    sigmaTypedLpi: Math.hypot(besides, byDistance(byHand(stand.slantMm) * inverse)),
     skewSigmaRad: Math.hypot(
       (Math.sqrt(fit.varV) * few) / fit.f,
       (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / heightMm,
