@@ -1,7 +1,9 @@
 // @ts-check
 /**
  * Two hundred seeded photos of pitch strips (tests/golden/photo-cases.ts) read by the studio: how far
- * from the truth, how honest the stated doubt, and how long a photo of 12 megapixels takes.
+ * from the truth, how honest the stated doubt, and how long a photo of 12 megapixels takes. Then two
+ * hundred that went wrong (tests/golden/strip-photo-hard.ts): how many of each kind are read, within
+ * their ±, or refused and why.
  */
 import { openModules } from './shared/modules.mjs';
 
@@ -42,6 +44,27 @@ try {
   };
   await run(true);
   await run(false);
+
+  const { HARD_CASES, HARD_KINDS, hardCase } = await load('/tests/golden/strip-photo-hard.ts');
+  for (const [at, kind] of HARD_KINDS.entries()) {
+    let [read, pitch, skew] = [0, 0, 0];
+    /** @type {Map<string, number>} */ const reasons = new Map();
+    for (let number = at; number < HARD_CASES; number += HARD_KINDS.length) {
+      const one = hardCase(number);
+      const reading = await readingOf(one);
+      if (!reading.ok) {
+        reasons.set(reading.reason, (reasons.get(reading.reason) ?? 0) + 1);
+        continue;
+      }
+      read += 1;
+      if (Math.abs(reading.pitchLpi - one.truthLpi) <= 2 * reading.sigmaLpi) pitch += 1;
+      if (Math.abs(reading.skewRad - one.scene.skewRad) <= 2 * reading.skewSigmaRad) skew += 1;
+    }
+    const refusals = [...reasons].map(([reason, count]) => `${count} ${reason}`).join(', ');
+    console.log(
+      `${kind}: ${read} read, ${pitch} within ± of the pitch, ${skew} of the skew; refused ${refusals || 'none'}`,
+    );
+  }
 
   const { scene, nominal, typedMm } = photoCase(0);
   const pixels = await takePhoto({ ...scene, widthPx: 4000, heightPx: 3000 });

@@ -75,3 +75,18 @@ export const truthOf = ({ wrong }: PhotoOf): PhotoTruth => ({
 export const ALLOWED_LPI = (0.25 * PHOTO_SHEET.acrossDpi) / PHOTO_SHEET.widthDots;
 export const ALLOWED_RAD =
   (0.25 * lens.pitchMm * PHOTO_SHEET.alongDpi) / (PHOTO_SHEET.heightDots * 25.4);
+
+/** Seeded photos of prints that lie flat (even numbers) and of the like with a bubble somewhere (odd ones). */
+export const liftedCase = (number: number): PhotoOf => {
+  const photo = photoCase(3000 + number);
+  if (number % 2 === 0) return photo;
+  const random = randomFrom(number * 7_919 + 3);
+  for (let i = 0; i < 5; i += 1) random();
+  const bubble = {
+    xMm: (2 * random() - 1) * 45,
+    yMm: (2 * random() - 1) * 32,
+    radiusMm: 10 + 14 * random(),
+    airMm: 0.2 + 0.4 * random(),
+  };
+  return { ...photo, wrong: { ...photo.wrong, bubble } };
+};

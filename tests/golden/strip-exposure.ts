@@ -9,6 +9,29 @@ const TABLE = 0.18;
 /** White paper beyond the strip. */
 const PAPER_MM = 9;
 
+/** From where to where the lens lies, plane coordinates. */
+const lensLies = (scene: PhotoScene, layout: ReturnType<typeof stripLayout>) => {
+  const { spec, lensOverAll, lensReach } = scene;
+  const everywhere = [-Infinity, Infinity] as const;
+  if (lensOverAll && lensReach === undefined) return [everywhere, everywhere] as const;
+  const [first, phase] = [layout.bands[0]!, layout.phase];
+  const x = (dot: number) =>
+    ((dot - layout.acrossDots / 2) * 25.4 * scene.stretchAcross) / spec.acrossDpi;
+  const y = (line: number) =>
+    ((line - layout.alongDots / 2) * 25.4 * scene.stretchAlong) / spec.alongDpi;
+  // Just beyond the bands where it covers them.
+  const between = (from: number, to: number, less: number, more: number, over: number) =>
+    [
+      less === 0 ? from - over : from + less * (to - from),
+      more === 1 ? to + over : from + more * (to - from),
+    ] as const;
+  const [left, right, top, bottom] = lensReach ?? [0, 1, 0, 1];
+  return [
+    between(x(first.acrossFirst), x(first.acrossLast), left, right, 1),
+    between(y(first.alongFirst), y(phase.alongLast), top, bottom, 0.5),
+  ] as const;
+};
+
 /** Linear light of every pixel, RGB interleaved, before the camera's own faults. */
 export const exposed = (scene: PhotoScene, camera: ReturnType<typeof cameraOf>) => {
   const { spec, lens, widthPx, heightPx } = scene;
@@ -21,18 +44,7 @@ export const exposed = (scene: PhotoScene, camera: ReturnType<typeof cameraOf>) 
   const fieldMiddle = (layout.bands[0]!.acrossFirst + layout.bands[0]!.acrossLast) / 2;
   const halfX = (dots * dotAcross) / 2;
   const halfY = (lines * dotAlong) / 2;
-  const lensX = scene.lensOverAll
-    ? ([-Infinity, Infinity] as const)
-    : ([
-        (layout.bands[0]!.acrossFirst - dots / 2) * dotAcross - 1,
-        (layout.bands[0]!.acrossLast - dots / 2) * dotAcross + 1,
-      ] as const);
-  const lensY = scene.lensOverAll
-    ? ([-Infinity, Infinity] as const)
-    : ([
-        (layout.bands[0]!.alongFirst - lines / 2) * dotAlong - 0.5,
-        (layout.phase.alongLast - lines / 2) * dotAlong + 0.5,
-      ] as const);
+  const [lensX, lensY] = lensLies(scene, layout);
   const cos = Math.cos(scene.skewRad);
   const sin = Math.sin(scene.skewRad);
   const distance = -camera.at[2];

@@ -14,6 +14,11 @@ export interface PhotoScene {
   readonly stretchAlong: number;
   /** Whether the lens lies on the labels and marks as well, or on the bands alone. */
   readonly lensOverAll: boolean;
+  /**
+   * How far the lens reaches over the field of the bands, shares of its width and height from its first corner:
+   * left, right, top, bottom. Left out: over all of it.
+   */
+  readonly lensReach?: readonly [left: number, right: number, top: number, bottom: number];
   /** Slant distance from the middle of the strip, and the direction: off axis by, towards. */
   readonly distanceMm: number;
   readonly offAxisRad: number;

@@ -84,6 +84,9 @@ export const searchFringes = (
 export interface FringeFit {
   readonly f: number;
   readonly v: number;
+  /** All shared unknowns (fringe-model.ts), and the unit of the marks' error. */
+  readonly shared: Float64Array;
+  readonly half: Half;
   /** Amplitude of the first harmonic, in reflectance. */
   readonly amplitude: number;
   /** Share of the weighted variance that the fit explains, 0 … 1. */
@@ -138,6 +141,8 @@ export const fitFringes = (
   return {
     f: shared[0],
     v: shared[1],
+    shared,
+    half,
     amplitude: Math.hypot(shared[3]!, shared[4]!),
     explained,
     rms,

@@ -64,7 +64,16 @@ export interface PhaseFit {
 }
 
 export type PhotoRefusal =
-  'no-corners' | 'blur' | 'glare' | 'wrong-strip' | 'lens-turned' | 'too-small' | 'no-fit';
+  | 'no-corners'
+  | 'blur'
+  | 'glare'
+  | 'wrong-strip'
+  | 'lens-turned'
+  | 'lens-askew'
+  | 'other-lens'
+  | 'part-covered'
+  | 'too-small'
+  | 'no-fit';
 
 export type PhotoReading =
   | {

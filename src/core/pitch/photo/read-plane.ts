@@ -14,6 +14,7 @@ import type {
   PhotoReadRequest,
 } from './photo-terms.ts';
 import { phaseSlope } from './phase-fit.ts';
+import { edgeSigmaPx, smallGrey } from './pieces.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip, StripInPhoto } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
@@ -101,6 +102,8 @@ interface Shot {
   readonly stand: Stand;
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Standard deviation of the sharpest edges, as a Gaussian. */
+  readonly edgeMm: number;
 }
 
 /** The pitch that the bands agree on. */
@@ -139,7 +142,9 @@ const bandFits = (
       ...(used.has(band)
         ? {}
         : {
-            why: readable.has(band) ? 'Does not fit the other bands.' : 'Covered by a reflection.',
+            why: readable.has(band)
+              ? 'Does not fit the other bands.'
+              : 'Under a reflection, or beside the lens.',
           }),
     };
   });
@@ -166,9 +171,12 @@ const phaseOf = (
     : { fringes, sigma, outline, used: true };
 };
 
+/** Share of an edge's width by which a mark may be misplaced (our own value, measured). */
+const EDGE_SHARE = 0.25;
+
 /** Standard deviations of pitch and skew: what the fit leaves open, and errors that no residual shows. */
 const doubtsOf = (
-  { request: { strip, lens }, view, stand, widthMm, heightMm }: Shot,
+  { request: { strip, lens }, view, stand, widthMm, heightMm, edgeMm }: Shot,
   { fit, used, pitchLpi, perF }: Pitch,
 ) => {
   // The place of the camera, and the gap of this sheet.
@@ -177,9 +185,16 @@ const doubtsOf = (
   const byDistance = (doubtOfInverse: number) => pitchLpi * gap * doubtOfInverse;
   const byGap = pitchLpi * 0.03 * gap * Math.abs(inverse - 1 / strip.readFromMm);
   const byView = pitchLpi * gap * inverse * 0.01;
-  // Marks seen through ribs may lie half a rib off on each side, which stretches every fringe count.
+  // Marks seen through ribs may lie half a rib off on each side, which stretches every fringe count; out of focus
+  // they are found to a part of their edge's width.
   const middleLpi = [...used].reduce((sum, band) => sum + strip.bandsLpi[band]!, 0) / used.size;
-  const byMarks = (Math.abs(middleLpi - pitchLpi) * (0.1 + 0.6 * lens.pitchMm)) / widthMm;
+  const marksMm = 0.1 + 0.6 * lens.pitchMm + EDGE_SHARE * edgeMm;
+  const byMarks = (Math.abs(middleLpi - pitchLpi) * marksMm) / widthMm;
+  // All marks to one side, as a lens over them moves them for a camera aside, looks like skew: bands change evenly
+  // from top to bottom.
+  const aside = gap * Math.abs(stand.camera.xMm / stand.camera.heightMm);
+  const shiftMm = 0.02 + 0.1 * lens.pitchMm + EDGE_SHARE * edgeMm + 0.5 * aside;
+  const change = (strip.bandsLpi.at(-1)! - strip.bandsLpi[0]!) / MM_PER_INCH / heightMm;
   const few = 1 + 2 / used.size;
   const byFringes = perF * Math.sqrt(fit.varF) * few;
   const besides = Math.hypot(byFringes, byGap, byView, byMarks);
@@ -189,6 +204,7 @@ const doubtsOf = (
     skewSigmaRad: Math.hypot(
       (Math.sqrt(fit.varV) * few) / fit.f,
       (0.3 * lens.pitchMm * Math.abs(middleLpi - pitchLpi)) / MM_PER_INCH / fit.f / heightMm,
+      (shiftMm * change) / fit.f,
       // Paper stretches differently along the ribs and across, by some parts in a thousand.
       (0.003 * fit.v) / fit.f,
       1e-5,
@@ -198,7 +214,7 @@ const doubtsOf = (
 
 const cautionsOf = (
   { request: { strip }, layout, stand, widthMm }: Shot,
-  { used, pitchLpi }: Pitch,
+  { used, pitchLpi, bare }: Pitch,
   phase: PhaseFit,
   labelsRead: boolean,
 ): string[] => {
@@ -220,6 +236,9 @@ const cautionsOf = (
       : []),
     ...(phase.used && Math.abs(phase.fringes - expected) > 3 * phase.sigma + 0.1
       ? ['The colours of the phase strip disagree with the bands: check the photo by eye.']
+      : []),
+    ...(bare > 0
+      ? ['The lens does not cover all of the bands: lay it over their whole width.']
       : []),
     ...(used.size < count ? [`${count - used.size} of ${count} bands could not be used.`] : []),
   ];
@@ -245,9 +264,11 @@ export const readPlane = (
     { rows, count: strip.bandsLpi.length, widthMm, heightMm, pitchMm: lens.pitchMm },
     () => onShare(0.8),
   );
-  if ('refused' in chosen) return refuse(chosen.refused, corners);
+  if ('refused' in chosen) return refuse(chosen.refused, corners, chosen.figure);
   onShare(0.95);
-  const shot: Shot = { request, layout, h, sampled, view, stand, widthMm, heightMm };
+  const grey = smallGrey(pixels);
+  const edgeMm = (edgeSigmaPx(grey) * grey.perPx) / pxPerMm;
+  const shot: Shot = { request, layout, h, sampled, view, stand, widthMm, heightMm, edgeMm };
   const pitch = pitchOf(shot, chosen);
   const phase = phaseOf(shot, pitch);
   return {

@@ -1,4 +1,5 @@
 /** Why a photo cannot give a number, and what to do about it. */
+import { trimmed } from '../../units/format.ts';
 import type { PhotoCorners, PhotoReading, PhotoRefusal } from './photo-terms.ts';
 
 const words: Record<PhotoRefusal, readonly [sentence: string, whatToDo: string]> = {
@@ -22,6 +23,18 @@ const words: Record<PhotoRefusal, readonly [sentence: string, whatToDo: string]>
     'No fringes are seen in the bands.',
     'Lay the lens with its ribs up and its flat side on the print, ribs along the short way of the bands’ lines (upright ribs run up and down the strip), over all bands, and take the photo again.',
   ],
+  'lens-askew': [
+    'The lens lies askew on the strip, by about {}°.',
+    'Turn the lens until its ribs run along the lines of the bands, and take the photo again.',
+  ],
+  'other-lens': [
+    'The lens on the strip is about {} % off the pitch that this job names.',
+    'Check that the lens in the photo is the one that the job names, and that the strip was printed at 100 %.',
+  ],
+  'part-covered': [
+    'The lens covers only a part of the bands.',
+    'Lay the lens over all bands and over their whole width, and take the photo again. Where the lens is too small for that, count fringes by eye within its width, or weave a narrower strip.',
+  ],
   'too-small': [
     'The strip is too small in the photo: there are not enough pixels for each rib.',
     'Go closer or use the camera’s full resolution, so that the strip fills the photo.',
@@ -32,7 +45,9 @@ const words: Record<PhotoRefusal, readonly [sentence: string, whatToDo: string]>
   ],
 };
 
-export const refuse = (reason: PhotoRefusal, corners?: PhotoCorners): PhotoReading => {
-  const [sentence, whatToDo] = words[reason];
+/** @param figure stands for {} in the sentence. */
+export const refuse = (reason: PhotoRefusal, corners?: PhotoCorners, figure = 0): PhotoReading => {
+  const [told, whatToDo] = words[reason];
+  const sentence = told.replace('{}', trimmed(figure, 1));
   return { ok: false, reason, sentence, whatToDo, ...(corners === undefined ? {} : { corners }) };
 };

@@ -29,33 +29,60 @@ const meanLanding = (lens: LensSheet, a: number, b: number): number | undefined 
   return re === 0 && im === 0 ? undefined : (Math.atan2(im, re) / (2 * Math.PI)) * lens.pitchMm;
 };
 
-/** landing = −a (g − ka a² − kb b²), fitted to the trace up to about 25°; otherwise relation 1. */
+/** Of the terms of landing / a, even in both. */
+const powers = (a: number, b: number): number[] => {
+  const [a2, b2] = [a * a, b * b];
+  return [1, a2, b2, a2 * a2, a2 * b2, b2 * b2];
+};
+
+/** Tangents that are traced: up to about 37° across the ribs, 31° along them. */
+const ACROSS = Array.from({ length: 15 }, (_, i) => 0.05 * (i + 1));
+const ALONG = [0, 0.2, 0.4, 0.6];
+
+/** Half the difference of the landings from either side, followed from straight ahead: landings wrap at half a rib. */
+const followed = (lens: LensSheet, b: number): (readonly [a: number, half: number])[] => {
+  const found: (readonly [number, number])[] = [];
+  let [last, slope] = [0, opticalGap(lens) as number];
+  for (const a of ACROSS) {
+    const [there, back] = [meanLanding(lens, a, b), meanLanding(lens, -a, b)];
+    if (there === undefined || back === undefined) break;
+    const expected = last + slope * ACROSS[0]!;
+    // Either landing may have wrapped, so the difference is known but for half ribs.
+    const raw = (back - there) / 2;
+    const half = raw + (lens.pitchMm / 2) * Math.round((expected - raw) / (lens.pitchMm / 2));
+    found.push([a, half]);
+    [last, slope] = [half, (half - last) / ACROSS[0]!];
+  }
+  return found;
+};
+
+/**
+ * landing = −a (g + ka a² + kb b² and the terms of the fourth order), fitted to the trace; otherwise relation 1.
+ */
 export const viewThrough = (lens: LensSheet): View => {
   const gap = opticalGap(lens);
-  // Landings wrap after half a rib: stay well inside.
-  const most = Math.min(0.35, (0.4 * lens.pitchMm) / gap);
-  const normal = new Float64Array(9);
-  const right = new Float64Array(3);
+  const count = powers(0, 0).length;
+  const normal = new Float64Array(count * count);
+  const right = new Float64Array(count);
   try {
-    for (const b of [0, 0.2, 0.4])
-      for (const share of [0.25, 0.5, 0.75, 1]) {
-        const a = share * most;
-        const [there, back] = [meanLanding(lens, a, b), meanLanding(lens, -a, b)];
-        if (there === undefined || back === undefined) continue;
-        const terms = [a, a ** 3, a * b * b];
-        const half = (back - there) / 2;
+    for (const b of ALONG)
+      for (const [a, half] of followed(lens, b)) {
+        const terms = powers(a, b);
         terms.forEach((one, i) => {
-          terms.forEach((two, k) => (normal[i * 3 + k]! += one * two));
-          right[i]! += one * half;
+          terms.forEach((two, k) => (normal[i * count + k]! += one * two));
+          right[i]! += (one * half) / a;
         });
       }
   } catch {
     // A rib that cannot exist (a mistyped radius): the paraxial relation still holds.
     return { beside: (a) => -gap * a, gapMm: gap };
   }
-  const [g, ka, kb] = solve(normal, right) ?? [gap, 0, 0];
+  const [g, a2, b2, a4, a2b2, b4] = solve(normal, right) ?? [gap, 0, 0, 0, 0, 0];
   return {
-    beside: (a, b) => -a * (g! + ka! * a * a + kb! * b * b),
+    beside: (a, b) => {
+      const [aa, bb] = [a * a, b * b];
+      return -a * (g! + a2! * aa + b2! * bb + a4! * aa * aa + a2b2! * aa * bb + b4! * bb * bb);
+    },
     gapMm: g!,
   };
 };
