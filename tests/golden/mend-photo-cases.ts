@@ -76,17 +76,33 @@ export const ALLOWED_LPI = (0.25 * PHOTO_SHEET.acrossDpi) / PHOTO_SHEET.widthDot
 export const ALLOWED_RAD =
   (0.25 * lens.pitchMm * PHOTO_SHEET.alongDpi) / (PHOTO_SHEET.heightDots * 25.4);
 
-/** Seeded photos of prints that lie flat (even numbers) and of the like with a bubble somewhere (odd ones). */
+/**
+ * Seeded photos of prints that lie flat (even numbers) and of the like with a bubble somewhere (odd ones), by a hand
+ * less careful than in `photoCase`: corners dragged amiss by up to 5 px, a camera up to 35 mm aside, in dimmer light.
+ * Of three prints one is soft all over by air under the lens, one by ink that runs.
+ */
 export const liftedCase = (number: number): PhotoOf => {
   const photo = photoCase(3000 + number);
-  if (number % 2 === 0) return photo;
   const random = randomFrom(number * 7_919 + 3);
   for (let i = 0; i < 5; i += 1) random();
+  const either = (reach: number) => (2 * random() - 1) * reach;
+  const soft = [{}, { airMm: 0.1 + 0.3 * random() }, { smear: 0.3 + 0.5 * random() }][
+    (number >> 1) % 3
+  ];
+  const careless = {
+    ...photo,
+    wrong: { ...photo.wrong, ...soft },
+    amissPx: 1 + 4 * random(),
+    asideMm: [either(35), either(35)] as const,
+    noise: 0.01 + 0.05 * random(),
+    falloff: 0.6 * random(),
+  };
+  if (number % 2 === 0) return careless;
   const bubble = {
-    xMm: (2 * random() - 1) * 45,
-    yMm: (2 * random() - 1) * 32,
+    xMm: either(45),
+    yMm: either(32),
     radiusMm: 10 + 14 * random(),
     airMm: 0.2 + 0.4 * random(),
   };
-  return { ...photo, wrong: { ...photo.wrong, bubble } };
+  return { ...careless, wrong: { ...careless.wrong, bubble } };
 };

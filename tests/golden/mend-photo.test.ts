@@ -12,6 +12,7 @@ import { plainPhoto, printScene, takeMendPhoto } from './mend-photo.ts';
 import {
   ALLOWED_LPI,
   ALLOWED_RAD,
+  liftedCase,
   photoCase,
   photoSetup,
   readingOf,
@@ -84,6 +85,38 @@ describe('photos of traced prints', () => {
     expect(Math.abs(part!.y - 10 / 90)).toBeLessThan(0.08);
     const truth = truthOf({ ...plainPhoto, wrong: { lensScale: 1.003 } });
     expect(Math.abs(read.pitch.viewingLpi.value - truth.lpi)).toBeLessThan(ALLOWED_LPI);
+  });
+});
+
+describe('lifted places', () => {
+  test('are not seen in a print that is soft all over and lies flat', () => {
+    const read = readingOf(printed, { ...plainPhoto, wrong: { lensScale: 1.004, smear: 0.8 } });
+    if (!read.ok) throw new Error(read.sentence);
+    expect(read.lifted).toEqual([]);
+  });
+
+  test('are seen where a bubble is, and at most once in twenty prints where none is @wider', () => {
+    let [flat, wrongly, bubbles, seen] = [0, 0, 0, 0];
+    for (let number = 300; number < 340; number += 1) {
+      const photo = liftedCase(number);
+      const { bubble } = photo.wrong;
+      const read = readingOf(printed, photo);
+      if (!read.ok) continue;
+      if (bubble === undefined) {
+        flat += 1;
+        wrongly += read.lifted.length;
+        continue;
+      }
+      bubbles += 1;
+      // The picture is 120 by 90 mm.
+      const found = read.lifted.some(
+        ({ x, y }) => Math.hypot(120 * x - bubble.xMm, 90 * y - bubble.yMm) < bubble.radiusMm,
+      );
+      if (found) seen += 1;
+    }
+    expect(flat + bubbles).toBeGreaterThan(36);
+    expect(wrongly).toBeLessThanOrEqual(1);
+    expect(seen / bubbles).toBeGreaterThan(0.65);
   });
 });
 

@@ -1,4 +1,5 @@
 /** Parts of the print that do not follow the rest: they slide differently, or are more blurred. */
+import { medianOf } from '../../numeric/median.ts';
 import type { LiftedPart, ViewMap } from './terms.ts';
 
 /** Zones beyond which a smoothed cell slides, and the fewest such cells in a group (our own values). */
@@ -6,6 +7,14 @@ const SLIDES = 0.1;
 const FEWEST = 6;
 /** Nats by which a wide spread must explain a blurred cell better than the print’s own does (our own value). */
 const BLURRED = 0.12;
+/**
+ * How far beyond the print’s own scatter a cell must lie, in its standard deviations (our own values, measured): a
+ * print that is soft all over, by ink, air or the camera, tells its views less surely everywhere.
+ */
+const SLIDES_BEYOND = 4;
+const BLURRED_BEYOND = 3;
+/** The median deviation of a normal distribution, in standard deviations. */
+const MEDIAN_OFF = 0.6745;
 
 /** Mean over a cell and its eight neighbours, without NaN. */
 const smoothed = (map: ViewMap, value: (cell: number) => number): Float32Array => {
@@ -22,6 +31,13 @@ const smoothed = (map: ViewMap, value: (cell: number) => number): Float32Array =
       }
     return count < 3 ? NaN : sum / count;
   });
+};
+
+/** Middle and standard deviation by medians, which no part of less than half the print can pull. */
+const scatterOf = (map: Float32Array): { readonly middle: number; readonly sigma: number } => {
+  const told = Array.from(map).filter((one) => !Number.isNaN(one));
+  const middle = medianOf(told);
+  return { middle, sigma: medianOf(told.map((one) => Math.abs(one - middle))) / MEDIAN_OFF };
 };
 
 /** Groups of marked cells, joined four ways, as bounding boxes. */
@@ -75,8 +91,11 @@ const together = (
 export const liftedParts = (map: ViewMap, blurred: Float32Array): LiftedPart[] => {
   const slides = smoothed(map, (cell) => map.left[cell]!);
   const blurs = smoothed(map, (cell) => (map.trust[cell]! > 0 ? blurred[cell]! : NaN));
+  const [slid, blur] = [scatterOf(slides), scatterOf(blurs)];
+  const slidesFrom = Math.max(SLIDES, SLIDES_BEYOND * slid.sigma);
+  const blurredFrom = Math.max(BLURRED, blur.middle + BLURRED_BEYOND * blur.sigma);
   return [
-    ...together(map, (cell) => Math.abs(slides[cell]!) > SLIDES, 'slides'),
-    ...together(map, (cell) => blurs[cell]! > BLURRED, 'blurred'),
+    ...together(map, (cell) => Math.abs(slides[cell]!) > slidesFrom, 'slides'),
+    ...together(map, (cell) => blurs[cell]! > blurredFrom, 'blurred'),
   ].filter(({ width, height }) => width * height < 0.5);
 };
