@@ -4,6 +4,7 @@
  */
 import { trimmed } from '../units/format.ts';
 import type { Mm } from '../units/units.ts';
+import { mm, rad, radToDeg } from '../units/units.ts';
 import type { Fit } from './fit.ts';
 
 export interface FrameAdvice {
@@ -19,6 +20,8 @@ export interface AdviceFacts {
   readonly fit: Fit;
   readonly toldApart: number;
   readonly zoneMm: Mm;
+  /** At which the zone is that wide. */
+  readonly distanceMm: Mm;
   readonly eyesApartMm: Mm;
   /** Upright ribs show each eye its own view; lying ones do not. */
   readonly partsEyes: boolean;
@@ -48,6 +51,20 @@ const leastForDepth = ({ zoneMm, eyesApartMm }: AdviceFacts) =>
 const moreViews = ({ wholeFrames }: Fit): string =>
   `Where views cost nothing, ${2 * wholeFrames} true ones over the same dots sharpen depth a little more; crossfades between views do not.`;
 
+/**
+ * The zone is p D / g′ wide (relation 4): it grows with the distance, and with it the frames that two eyes need. So
+ * one looks from nearer, or through a lens of a narrower cone, 2 atan of half that zone over D.
+ */
+const whatFits = (
+  { zoneMm, distanceMm, eyesApartMm, say = wholeMm }: AdviceFacts,
+  most: number,
+): string => {
+  const widest = most * eyesApartMm;
+  const farthest = Math.floor((distanceMm * widest) / zoneMm);
+  const cone = Math.floor(radToDeg(rad(2 * Math.atan(widest / (2 * distanceMm)))));
+  return `look from at most ${say(mm(farthest))}, or use a lens with a cone of at most about ${cone}°`;
+};
+
 const wholeMm = (lengthMm: Mm): string => `${trimmed(lengthMm, 0)} mm`;
 
 const forDepth = (facts: AdviceFacts): FrameAdvice => {
@@ -61,14 +78,17 @@ const forDepth = (facts: AdviceFacts): FrameAdvice => {
     return {
       frames: 1,
       reasons: [
-        `The viewing zone is ${say(zoneMm)} wide, narrower than two eyes: depth turns inside out.`,
+        `The viewing zone is ${say(zoneMm)} wide, narrower than two eyes: depth turns inside out. Look from at least ${say(mm(Math.ceil((facts.distanceMm * eyesApartMm) / zoneMm)))}, or use a lens with a wider cone.`,
       ],
     };
   const least = leastForDepth(facts);
   const most = Math.min(fit.wholeFrames, SMOOTH * toldApart);
   const tooFew = `Two eyes ${say(eyesApartMm)} apart in a zone of ${say(zoneMm)} need ${least} frames to see a view each`;
   if (most < least)
-    return { frames: 1, reasons: [`${tooFew}; there is room for ${most}: stand further away.`] };
+    return {
+      frames: 1,
+      reasons: [`${tooFew}; there is room for ${most}: ${whatFits(facts, most)}.`],
+    };
   const setter =
     fit.wholeFrames <= SMOOTH * toldApart
       ? `${toDots(fit)}, and depth gains from each: neighbours that mix a little only make the turn smoother.`

@@ -171,6 +171,7 @@ describe('the advice on frames', () => {
     fit: { dots: 12.02, wholeFrames: 12, leftOver: 0.02 },
     toldApart: 13,
     zoneMm: mm(316),
+    distanceMm: mm(400),
     eyesApartMm: mm(63),
     partsEyes: true,
   };
@@ -190,6 +191,23 @@ describe('the advice on frames', () => {
     // Each picture its own place and a guard on either side: two guards between neighbours.
     expect(mostGuardSlots(flip.frames, flip.slots ?? flip.frames)).toBeGreaterThanOrEqual(2);
     expect(flip.slots).toBeLessThanOrEqual(usual.fit.wholeFrames);
+  });
+
+  test('where two eyes would see one view, what it offers is enough, and little more is not', () => {
+    // A wide cone from far: 1200 mm wide at 1.5 m, so 20 frames; there is room for 12.
+    const far = { zoneMm: mm(1200), distanceMm: mm(1500) };
+    const [reason = ''] = advise(far).depth.reasons;
+    expect(advise(far).depth.frames).toBe(1);
+    expect(reason).not.toMatch(/further/);
+    const [, nearer, cone] = /at most (\d+) mm, or .* at most about (\d+)°/.exec(reason) ?? [];
+    const at = (distance: number, zoneAtOne: number) =>
+      advise({ zoneMm: mm(zoneAtOne * distance), distanceMm: mm(distance) }).depth.frames;
+    // The zone of one lens is in proportion to the distance (relation 4).
+    expect(at(Number(nearer), 1200 / 1500)).toBe(12);
+    expect(at(Number(nearer) * 1.02, 1200 / 1500)).toBe(1);
+    const zoneOfCone = (degrees: number) => 2 * Math.tan((degrees * Math.PI) / 360);
+    expect(at(1500, zoneOfCone(Number(cone)))).toBe(12);
+    expect(at(1500, zoneOfCone(Number(cone) + 1.5))).toBe(1);
   });
 
   test('says why, with the figure that sets the number', () => {

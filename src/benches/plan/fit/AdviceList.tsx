@@ -54,10 +54,12 @@ export const AdviceList = ({ facts }: { readonly facts: LensFacts }) => {
   const job = useJob();
   const units = useUnits();
   const { told, act } = useTold();
+  const distanceMm = mm(job.print.viewingDistanceMm);
   const advice = frameAdvice({
     fit: facts.fit,
     toldApart: facts.toldApart,
-    zoneMm: zoneWidth(facts.lens, mm(job.print.viewingDistanceMm)),
+    distanceMm,
+    zoneMm: zoneWidth(facts.lens, distanceMm),
     eyesApartMm: eyesApartOf(job),
     partsEyes: job.ribs === 'upright',
     ...(units === 'in' ? { say: (length: number) => sayLength(length, units) } : {}),
