@@ -8,6 +8,7 @@ test('steps are ticked, kept, taken back and saved as one page to pin up', async
   await page.goto('#/mount');
   const box = (name: string) => page.getByRole('checkbox', { name, exact: true });
   await box('No scaling.').press('Space');
+  await page.getByRole('heading', { name: 'Stick' }).click();
   await box('Roll it down.').check();
   const done = page.getByRole('progressbar', { name: 'Done' });
   await expect(done).toHaveAttribute('aria-valuetext', /, 2 of \d+ steps/);

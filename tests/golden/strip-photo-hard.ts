@@ -22,7 +22,7 @@ export const HARD_KINDS = [
 ] as const;
 export type HardKind = (typeof HARD_KINDS)[number];
 
-export const HARD_CASES = 20 * HARD_KINDS.length;
+const HARD_CASES = 20 * HARD_KINDS.length;
 
 export interface HardCase extends PhotoCase {
   readonly kind: HardKind;

@@ -42,13 +42,16 @@ it('ticks by the keyboard, counts, takes back, and starts again as one step', as
   expect(box('No scaling.')).toBeChecked();
 });
 
-it('shows each step with its reason, its numbers in the shown unit, and who could be hurt', () => {
-  setUp();
+it('shows each step with its reason, its numbers in the shown unit, and who could be hurt', async () => {
+  const user = setUp();
   // Relation 7 by hand: 0.25 × 25.4 / 60 = 0.106 mm, 0.0042 in.
   expect(box('Square it.')).toHaveAccessibleDescription(/0\.11 mm at one end/);
   act(() => studio.view.getState().set({ units: 'in' }));
   expect(box('Square it.')).toHaveAccessibleDescription(/0\.0042 in at one end/);
   const cut = box('First cut the left and right edges.').closest('li') as HTMLElement;
+  // One stage is open at first, the others by a press.
+  expect(within(cut).getByText(/Cut away from the hand/)).not.toBeVisible();
+  await user.click(screen.getByRole('heading', { name: 'Trim and show' }));
   expect(within(cut).getByText(/Cut away from the hand/)).toBeVisible();
   expect(within(cut).getByText(/other cuts are squared to this one/)).toBeVisible();
   expect(screen.getByText(/gives way to your local rules/)).toBeVisible();

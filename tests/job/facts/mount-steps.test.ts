@@ -132,17 +132,17 @@ describe('what the job changes', () => {
     expect(textOf(newJob(), 'no-scaling')).not.toMatch(/not square/);
   });
 
-  it('is a word on flashes for a print that flips or was laid by hand, and on a lamp where there is one', () => {
+  it('is a word on flashes for a print that flips or was laid by hand, on a lamp where there is one, on depth', () => {
     const show = (job: Job) => stepsOf(job).get('show')?.cautions;
     expect(show({ ...newJob(), recipe: { kind: 'sway' } })).toEqual([]);
     const lit: Job = { ...newJob(), lamp: { density: 1.5, warmth: 0 } };
-    expect(show(lit)).toEqual(['lamps']);
+    expect(show(lit)).toEqual(['lamps', 'depth']);
     const flips: Job = {
       ...newJob(),
       recipe: { kind: 'flip', pictures: ['a', 'b'], guardSlots: 1, guard: 'mean' },
     };
     expect(show(flips)).toEqual(['flashing']);
-    expect(show({ ...newJob(), slotsByHand: ['a', 'b'] })).toEqual(['flashing']);
+    expect(show({ ...newJob(), slotsByHand: ['a', 'b'] })).toEqual(['flashing', 'depth']);
   });
 });
 

@@ -1,6 +1,7 @@
 /** The steps of mounting the lens: square, stick, trim, look. */
 import type { Job } from '../../schema/job.ts';
 import { mayFlash } from '../flash.ts';
+import { printsDepth } from '../prints-depth.ts';
 import type { MountNumbers } from './numbers.ts';
 import type { PlainStep } from './step.ts';
 
@@ -105,6 +106,7 @@ const finishing = (job: Job, numbers: MountNumbers): PlainStep[] => [
     cautions: [
       ...(job.lamp === undefined ? [] : (['lamps'] as const)),
       ...(mayFlash(job) ? (['flashing'] as const) : []),
+      ...(printsDepth(job) ? (['depth'] as const) : []),
     ],
   },
 ];
