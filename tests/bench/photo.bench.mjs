@@ -45,11 +45,11 @@ try {
   await run(true);
   await run(false);
 
-  const { HARD_CASES, HARD_KINDS, hardCase } = await load('/tests/golden/strip-photo-hard.ts');
+  const { HARD_KINDS, hardCase } = await load('/tests/golden/strip-photo-hard.ts');
   for (const [at, kind] of HARD_KINDS.entries()) {
     let [read, pitch, skew] = [0, 0, 0];
     /** @type {Map<string, number>} */ const reasons = new Map();
-    for (let number = at; number < HARD_CASES; number += HARD_KINDS.length) {
+    for (let number = at; number < 20 * HARD_KINDS.length; number += HARD_KINDS.length) {
       const one = hardCase(number);
       const reading = await readingOf(one);
       if (!reading.ok) {

@@ -22,8 +22,6 @@ export const HARD_KINDS = [
 ] as const;
 export type HardKind = (typeof HARD_KINDS)[number];
 
-const HARD_CASES = 20 * HARD_KINDS.length;
-
 export interface HardCase extends PhotoCase {
   readonly kind: HardKind;
 }
