@@ -52,6 +52,12 @@ export const starterShelves = (): Shelves => ({
   papers: [paper('a4', 'ISO 216'), paper('a3', 'ISO 216'), paper('letter', '8.5 × 11 in')],
 });
 
+/** Whether an entry is as the shelves came with it: nobody's own sheet yet. */
+export const isUntouchedStarter = (entry: LensEntry): boolean => {
+  const starter = starterShelves().lenses.find(({ id }) => id === entry.id);
+  return starter !== undefined && JSON.stringify(starter) === JSON.stringify(entry);
+};
+
 /** Adds the missing starters at the end of their shelves. */
 export const withStarters = (shelves: Shelves): Shelves => {
   const { lenses, printers, papers } = starterShelves();

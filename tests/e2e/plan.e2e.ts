@@ -1,10 +1,11 @@
 /** The Plan bench in a real browser, one test a section. */
 import type { Page } from 'playwright/test';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/plan');
+  await showPart(page, 'Lens');
   await expect(field(page, 'Rib radius')).toBeVisible();
 };
 

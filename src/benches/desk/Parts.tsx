@@ -23,7 +23,6 @@ export const Parts = ({ bench, parts }: Props) => {
   return (
     <Stack gap={5}>
       <ChoiceField
-        compact
         label="Show"
         choices={[
           ...parts.map(({ name, label }) => ({ value: name, label })),

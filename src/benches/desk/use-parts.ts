@@ -5,7 +5,7 @@ export const ALL_PARTS = 'all';
 
 /** Until another is chosen. */
 const firstParts: Readonly<Record<string, string>> = {
-  plan: 'lens',
+  plan: 'which',
   calibrate: 'strip',
   mount: 'steps',
 };

@@ -3,6 +3,7 @@ import { Stack } from '../../ui/index.ts';
 import { Parts } from '../desk/Parts.tsx';
 import { DepthPanel } from './depth/DepthPanel.tsx';
 import { ExactnessPanel } from './exactness/ExactnessPanel.tsx';
+import { FinderPanel } from './finder/FinderPanel.tsx';
 import { FitPanel } from './fit/FitPanel.tsx';
 import { LensPanel } from './lens/LensPanel.tsx';
 import { MoneyPanel } from './money/MoneyPanel.tsx';
@@ -14,6 +15,7 @@ const Plan = () => (
     <Parts
       bench="plan"
       parts={[
+        { name: 'which', label: 'Which lens', Part: FinderPanel },
         { name: 'lens', label: 'Lens', Part: LensPanel },
         { name: 'fit', label: 'Fit', Part: FitPanel },
         { name: 'exactness', label: 'Exactness', Part: ExactnessPanel },

@@ -81,7 +81,8 @@ const trace = (given: LensSheet): Traced => {
 
 /** Traces already made: a page asks for the same few lenses again and again, each time as new objects. */
 const known = new Map<string, Traced>();
-const MOST_KNOWN = 64;
+/** The lens finder looks at some hundred types at once. */
+const MOST_KNOWN = 512;
 
 const tracedOf = (lens: LensSheet): Traced => {
   const key = `${lens.pitchMm} ${lens.thicknessMm} ${lens.index} ${lens.radiusMm ?? 'in focus'}`;

@@ -9,6 +9,7 @@ import { gangSchema } from './gang.ts';
 import { ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
 import { lampSchema } from './lamp.ts';
 import { madeSchema } from './made.ts';
+import { lensWishSchema } from './lens-wish.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 import { pageSchema } from './page.ts';
@@ -113,6 +114,8 @@ const fields = openObject({
    * out: all slots follow the even spread.
    */
   slotsByHand: v.optional(v.array(v.string())),
+  /** What a lens is looked for (Plan); left out: what the job says itself. */
+  lensWish: v.optional(lensWishSchema),
   /** What the slots show; left out: frames with depth, spread evenly. */
   recipe: v.optional(recipeSchema),
   title: v.optional(titleSchema),

@@ -1,0 +1,139 @@
+/** Which lens sheet to buy, or to take from the shelf, for this picture, size, distance and printer. */
+import { useMemo } from 'react';
+import type { FoundLens } from '../../../core/plan/finder.ts';
+import { findLenses } from '../../../core/plan/finder.ts';
+import { sayLength, trimmed } from '../../../core/units/format.ts';
+import { mm, radToDeg } from '../../../core/units/units.ts';
+import { changeLensWish, finderWish } from '../../../job/facts/lens-wish.ts';
+import { sayFound, sayInstead, saySharp } from '../../../job/words/found-lens.ts';
+import { lensOffers } from '../../../materials/lens-offers.ts';
+import { takeFound } from '../../../materials/take-found.ts';
+import { Button, FiguresTable, Panel, Prose, Stack } from '../../../ui/index.ts';
+import { useChange, useEdit, useJob, useShelves, useUnits } from '../../studio.ts';
+import { DepthChart } from './DepthChart.tsx';
+import styles from './finder.module.css';
+import { WishFields } from './WishFields.tsx';
+
+const CARDS = 4;
+
+const useFound = () => {
+  const job = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  return useMemo(() => {
+    const wish = finderWish(job);
+    return { wish, found: findLenses(wish, lensOffers(job, shelves)) };
+  }, [job, shelves]);
+};
+
+const useSay = () => {
+  const units = useUnits();
+  return (length: number) =>
+    units === 'in' ? sayLength(mm(length), units) : `${trimmed(length, length < 10 ? 1 : 0)} mm`;
+};
+
+const isInJob = (lens: FoundLens['lens'], now: { pitchMm: number; thicknessMm: number }) =>
+  Math.abs(lens.pitchMm / now.pitchMm - 1) < 1e-6 &&
+  Math.abs(lens.thicknessMm / now.thicknessMm - 1) < 1e-6;
+
+interface CardProps {
+  readonly found: FoundLens;
+  readonly above: FoundLens | undefined;
+  readonly words: string;
+}
+
+const Card = ({ found, above, words }: CardProps) => {
+  const change = useChange();
+  const { lens } = useJob();
+  const shelves = useShelves((state) => state.shelves);
+  const say = useSay();
+  const instead = above && sayInstead(found, above);
+  const used = isInJob(found.lens, lens);
+  return (
+    <li className={styles['card']} data-short={found.short.length > 0 || undefined}>
+      <h4>
+        {found.name}
+        {found.source === 'own' && <span className={styles['own']}>yours</span>}
+      </h4>
+      <p>
+        {trimmed(found.lpi, 2)} LPI, {say(found.lens.thicknessMm)} thick, cone{' '}
+        {trimmed(radToDeg(found.coneRad), 0)}°
+      </p>
+      <p className={styles['why']}>
+        {words.charAt(0).toUpperCase() + words.slice(1)}.{' '}
+        {found.ribsSeen ? 'From near the ribs are seen as fine lines.' : ''}
+      </p>
+      {instead !== undefined && <p className={styles['instead']}>{instead}.</p>}
+      <Button
+        off={used}
+        onClick={() => void change('lens', (job) => takeFound(job, found, shelves))}
+        aria-label={used ? undefined : `Use ${found.name}`}
+      >
+        {used ? 'In use' : 'Use this lens'}
+      </Button>
+    </li>
+  );
+};
+
+const rowOf = (found: FoundLens, say: (length: number) => string): readonly string[] => [
+  found.name,
+  say(found.lens.thicknessMm),
+  `${trimmed(radToDeg(found.coneRad), 0)}°`,
+  String(found.frames),
+  saySharp(found.sharp, say),
+  `${trimmed(100 * found.depthShare, 0)} %`,
+  found.betweenEyes.map((views) => trimmed(views, 1)).join(' to '),
+  `${trimmed(100 * found.lost, 1)} %`,
+  found.ribsSeen ? 'yes' : 'no',
+  `±${trimmed(found.pitchLpi, 3)}`,
+  found.short.length === 0 ? 'yes' : 'no',
+];
+
+export const FinderPanel = () => {
+  const { wish, found } = useFound();
+  const say = useSay();
+  const edit = useEdit(changeLensWish);
+  const meeting = found.filter(({ short }) => short.length === 0).length;
+  return (
+    <Panel title="Which lens?">
+      <WishFields edit={edit} />
+      <p role="status" className={styles['count']}>
+        {meeting === 0
+          ? 'No lens of the usual kinds does all of it. The nearest come first, each with what it falls short of.'
+          : `${meeting} ${meeting === 1 ? 'does' : 'do'} all of it. The first is the best for this.`}
+      </p>
+      <Stack as="ol" gap={3} className={styles['cards']} aria-label="Lenses that suit">
+        {found.slice(0, CARDS).map((one, place) => (
+          <Card
+            key={one.id}
+            found={one}
+            above={found[place - 1]}
+            words={sayFound(one, wish, say)}
+          />
+        ))}
+      </Stack>
+      <DepthChart found={found} wish={wish} />
+      <FiguresTable
+        caption="All of them in figures"
+        head={[
+          'Lens',
+          'Thick',
+          'Cone',
+          'Frames',
+          'Sharp',
+          'Of the depth',
+          'Views between the eyes',
+          'Dots shared',
+          'Ribs seen from near',
+          'Pitch to, LPI',
+          'Does all of it',
+        ]}
+        rows={found.map((one) => rowOf(one, say))}
+      />
+      <Prose>
+        Types are as commonly sold, 10 to 100 LPI, with ribs in focus (common practice, no source):
+        ask the seller for pitch, thickness and refractive index of the very sheet. Your own come
+        from the Workshop. Nothing is listed that another beats in everything.
+      </Prose>
+    </Panel>
+  );
+};
