@@ -95,7 +95,9 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await button(page, 'Middle of the depth').click();
   await page.goto('#/weave');
   await expect.poll(() => proofLook(page)).not.toBe(rendered);
+  // It happened on Frames, and opens it.
   await page.getByRole('button', { name: /^Undo/ }).click();
+  await page.goto('#/weave');
   await expect.poll(() => proofLook(page)).toBe(rendered);
 });
 
