@@ -35,7 +35,7 @@ const ownOffer = ({
 });
 
 const typeOffers = (): LensOffer[] =>
-  lensTypes().map(({ lpi, coneDeg, lens }) => ({
+  lensTypes.map(({ lpi, coneDeg, lens }) => ({
     id: `type-${lpi}-${coneDeg}`,
     name: `${trimmed(lpi, 2)} LPI, cone ${coneDeg}°`,
     source: 'type',

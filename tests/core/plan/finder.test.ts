@@ -12,7 +12,7 @@ import { tracedGap, viewingCone } from '../../../src/core/lens/traced.ts';
 import { dpi, mm, radToDeg } from '../../../src/core/units/units.ts';
 import { randomOf } from '../../bench/shared/random.mjs';
 
-const offers: readonly LensOffer[] = lensTypes().map(({ lpi, coneDeg, lens }) => ({
+const offers: readonly LensOffer[] = lensTypes.map(({ lpi, coneDeg, lens }) => ({
   id: `${lpi}/${coneDeg}`,
   name: `${lpi} LPI, ${coneDeg}°`,
   source: 'type',
@@ -34,7 +34,7 @@ const usual: LensWish = {
 
 describe('the types', () => {
   test('have the cone they are named after, and ribs that can be', () => {
-    for (const { lpi, coneDeg, lens } of lensTypes()) {
+    for (const { lpi, coneDeg, lens } of lensTypes) {
       // The thickness is rounded to three digits.
       expect(Math.abs(radToDeg(viewingCone(lens)) - coneDeg), `${lpi} LPI`).toBeLessThan(0.4);
       // In focus: r = t (n − 1) / n, and a rib is no wider than its circle.

@@ -1,29 +1,18 @@
 /** Which lens sheet to buy, or to take from the shelf, for this picture, size, distance and printer. */
-import { useMemo } from 'react';
-import type { FoundLens } from '../../../core/plan/finder.ts';
-import { findLenses } from '../../../core/plan/finder.ts';
+import type { FoundLens, LensWish } from '../../../core/plan/finder.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { mm, radToDeg } from '../../../core/units/units.ts';
-import { changeLensWish, finderWish } from '../../../job/facts/lens-wish.ts';
+import { changeLensWish } from '../../../job/facts/lens-wish.ts';
 import { sayFound, sayInstead, saySharp } from '../../../job/words/found-lens.ts';
-import { lensOffers } from '../../../materials/lens-offers.ts';
 import { takeFound } from '../../../materials/take-found.ts';
 import { Button, FiguresTable, Panel, Prose, Stack } from '../../../ui/index.ts';
 import { useChange, useEdit, useJob, useShelves, useUnits } from '../../studio.ts';
 import { DepthChart } from './DepthChart.tsx';
 import styles from './finder.module.css';
+import { useFound } from './use-found.ts';
 import { WishFields } from './WishFields.tsx';
 
 const CARDS = 4;
-
-const useFound = () => {
-  const job = useJob();
-  const shelves = useShelves((state) => state.shelves);
-  return useMemo(() => {
-    const wish = finderWish(job);
-    return { wish, found: findLenses(wish, lensOffers(job, shelves)) };
-  }, [job, shelves]);
-};
 
 const useSay = () => {
   const units = useUnits();
@@ -88,19 +77,15 @@ const rowOf = (found: FoundLens, say: (length: number) => string): readonly stri
   found.short.length === 0 ? 'yes' : 'no',
 ];
 
-export const FinderPanel = () => {
-  const { wish, found } = useFound();
+interface AnswerProps {
+  readonly found: readonly FoundLens[];
+  readonly wish: LensWish;
+}
+
+const Answer = ({ found, wish }: AnswerProps) => {
   const say = useSay();
-  const edit = useEdit(changeLensWish);
-  const meeting = found.filter(({ short }) => short.length === 0).length;
   return (
-    <Panel title="Which lens?">
-      <WishFields edit={edit} />
-      <p role="status" className={styles['count']}>
-        {meeting === 0
-          ? 'No lens of the usual kinds does all of it. The nearest come first, each with what it falls short of.'
-          : `${meeting} ${meeting === 1 ? 'does' : 'do'} all of it. The first is the best for this.`}
-      </p>
+    <>
       <Stack as="ol" gap={3} className={styles['cards']} aria-label="Lenses that suit">
         {found.slice(0, CARDS).map((one, place) => (
           <Card
@@ -134,6 +119,28 @@ export const FinderPanel = () => {
         ask the seller for pitch, thickness and refractive index of the very sheet. Your own come
         from the Workshop. Nothing is listed that another beats in everything.
       </Prose>
+    </>
+  );
+};
+
+const sayCount = (found: readonly FoundLens[] | undefined): string => {
+  if (found === undefined) return 'Tracing the lenses …';
+  const meeting = found.filter(({ short }) => short.length === 0).length;
+  return meeting === 0
+    ? 'No lens of the usual kinds does all of it. The nearest come first, each with what it falls short of.'
+    : `${meeting} ${meeting === 1 ? 'does' : 'do'} all of it. The first is the best for this.`;
+};
+
+export const FinderPanel = () => {
+  const { wish, found } = useFound();
+  const edit = useEdit(changeLensWish);
+  return (
+    <Panel title="Which lens?">
+      <WishFields edit={edit} />
+      <p role="status" className={styles['count']}>
+        {sayCount(found)}
+      </p>
+      {found !== undefined && <Answer found={found} wish={wish} />}
     </Panel>
   );
 };
