@@ -42,11 +42,18 @@ export const sayFound = (found: FoundLens, wish: LensWish, say: SayLength): stri
     : found.short.map((name) => shortfalls[name](found, wish, say)).join('; ');
 
 /** What the one above gives up for its place; undefined where it gives up nothing that is told. */
-export const sayInstead = (found: FoundLens, above: FoundLens): string | undefined => {
+export const sayInstead = (
+  found: FoundLens,
+  above: FoundLens,
+  { use }: LensWish,
+): string | undefined => {
   const gains = [
     ...(found.lpi > above.lpi * 1.01 ? ['finer ribs'] : []),
     ...(found.coneRad > above.coneRad * 1.02 ? ['a wider cone'] : []),
-    ...(-found.sharp.frontMm > -above.sharp.frontMm * 1.02 ? ['more depth'] : []),
+    ...(use.kind === 'depth' && -found.sharp.frontMm > -above.sharp.frontMm * 1.02
+      ? ['more depth']
+      : []),
+    ...(use.kind !== 'depth' && found.places > above.places ? ['more places'] : []),
     ...(found.lost < above.lost - 0.01 ? ['dots that come out even'] : []),
   ];
   return gains.length === 0 ? undefined : `Instead of the one above: ${gains.join(', ')}`;

@@ -27,15 +27,16 @@ const isInJob = (lens: FoundLens['lens'], now: { pitchMm: number; thicknessMm: n
 interface CardProps {
   readonly found: FoundLens;
   readonly above: FoundLens | undefined;
-  readonly words: string;
+  readonly wish: LensWish;
 }
 
-const Card = ({ found, above, words }: CardProps) => {
+const Card = ({ found, above, wish }: CardProps) => {
   const change = useChange();
   const { lens } = useJob();
   const shelves = useShelves((state) => state.shelves);
   const say = useSay();
-  const instead = above && sayInstead(found, above);
+  const words = sayFound(found, wish, say);
+  const instead = above && sayInstead(found, above, wish);
   const used = isInJob(found.lens, lens);
   return (
     <li className={styles['card']} data-short={found.short.length > 0 || undefined}>
@@ -88,12 +89,7 @@ const Answer = ({ found, wish }: AnswerProps) => {
     <>
       <Stack as="ol" gap={3} className={styles['cards']} aria-label="Lenses that suit">
         {found.slice(0, CARDS).map((one, place) => (
-          <Card
-            key={one.id}
-            found={one}
-            above={found[place - 1]}
-            words={sayFound(one, wish, say)}
-          />
+          <Card key={one.id} found={one} above={found[place - 1]} wish={wish} />
         ))}
       </Stack>
       <DepthChart found={found} wish={wish} />
