@@ -31,6 +31,7 @@ test('a first job asks once for lens, printer, size and distance, and the next o
     await expect(field(page, label)).toHaveValue(value);
   await ask.getByRole('link', { name: /^I don’t know yet.*Its thickness/ }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Plan' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 2, name: 'Which lens?' })).toBeVisible();
   await ask.getByRole('button', { name: 'Done' }).click();
   await expect(page.getByText('Only guessed: lens thickness, print size.')).toBeVisible();
   await page.reload();

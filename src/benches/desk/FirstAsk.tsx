@@ -12,6 +12,7 @@ import { BlankMeasure, Button, Row } from '../../ui/index.ts';
 import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
 import styles from './FirstAsk.module.css';
 import { notAsking, useIsAsking } from './use-asking.ts';
+import { usePartShown } from './use-parts.ts';
 
 const questions: Readonly<Record<Guessable, string>> = {
   lensPitch: 'Pitch of your lens sheet',
@@ -38,6 +39,7 @@ const Questions = ({ done }: { done(): void }) => {
   const job = useJob();
   const measures = useMeasures();
   const open = toBeAsked(job);
+  const [, choose] = usePartShown('plan');
   return (
     <>
       <div className={styles['fields']}>
@@ -58,7 +60,7 @@ const Questions = ({ done }: { done(): void }) => {
                 }
               />
               {open.includes(part) && (
-                <a href="#/plan">
+                <a href="#/plan" onClick={() => choose('which')}>
                   I don’t know yet<span className="unseen">: {questions[part]}</span>
                 </a>
               )}
