@@ -53,7 +53,9 @@ describe('addresses', () => {
     const heading = await screen.findByRole('heading', { level: 1, name: 'Mount' });
     await waitFor(() => expect(heading).toHaveFocus());
     expect(screen.getByRole('link', { name: 'Mend' })).not.toHaveAttribute('aria-current');
-    expect(await screen.findByText('Blades and trimmers', {}, { timeout: 120_000 })).toBeVisible();
+    expect(
+      await screen.findByRole('heading', { name: 'Checklist' }, { timeout: 120_000 }),
+    ).toBeVisible();
     expect(studio.view.getState().lastBench).toBe('mount');
   });
 
