@@ -13,37 +13,33 @@ const cacheIfAny = async (): Promise<Cache | undefined> =>
 const keysIn = async (cache: Cache, folder = ''): Promise<readonly Request[]> =>
   (await cache.keys()).filter(({ url }) => new URL(url).pathname.includes(`/${folder}/`));
 
-const fileOf = async ({ url }: Request, kept: Response): Promise<File> => {
-  const bytes = await kept.blob();
-  return new File([bytes], new URL(url).searchParams.get('name') ?? 'shared', { type: bytes.type });
+/** @param take called with the address and the content of each; false: another tab has taken it meanwhile */
+const filesIn = async (
+  folder: string | undefined,
+  take: (cache: Cache, url: string, kept: Response) => Promise<boolean>,
+): Promise<File[]> => {
+  const cache = await cacheIfAny();
+  if (cache === undefined) return [];
+  const files: File[] = [];
+  for (const { url } of await keysIn(cache, folder)) {
+    const kept = await cache.match(url);
+    if (kept === undefined || !(await take(cache, url, kept.clone()))) continue;
+    const bytes = await kept.blob();
+    const name = new URL(url).searchParams.get('name') ?? 'shared';
+    files.push(new File([bytes], name, { type: bytes.type }));
+  }
+  return files;
 };
 
 /** What was shared since it was last asked for; each is handed to one page alone. */
-export const sharedFiles = async (): Promise<File[]> => {
-  const cache = await cacheIfAny();
-  if (cache === undefined) return [];
-  const files: File[] = [];
-  for (const request of await keysIn(cache, SHARED)) {
-    const kept = await cache.match(request);
-    if (kept === undefined) continue;
-    await cache.put(request.url.replace(`/${SHARED}/`, `/${TAKEN}/`), kept.clone());
-    // Another tab may have taken it meanwhile.
-    if (await cache.delete(request)) files.push(await fileOf(request, kept));
-  }
-  return files;
-};
+export const sharedFiles = (): Promise<File[]> =>
+  filesIn(SHARED, async (cache, url, kept) => {
+    await cache.put(url.replace(`/${SHARED}/`, `/${TAKEN}/`), kept);
+    return cache.delete(url);
+  });
 
 /** What an earlier page took and never said that it kept. */
-export const takenFiles = async (): Promise<File[]> => {
-  const cache = await cacheIfAny();
-  if (cache === undefined) return [];
-  const files: File[] = [];
-  for (const request of await keysIn(cache, TAKEN)) {
-    const kept = await cache.match(request);
-    if (kept !== undefined) files.push(await fileOf(request, kept));
-  }
-  return files;
-};
+export const takenFiles = (): Promise<File[]> => filesIn(TAKEN, () => Promise.resolve(true));
 
 /** The page has a copy of whatever it took. */
 export const forgetTaken = async (): Promise<void> => {

@@ -5,16 +5,10 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { ReducedFrame } from '../../src/core/weave/reduce.ts';
-import type { BenchLens } from './lens-bench.ts';
-import { framesOf, jobOf, printOf, psnrOf, weaveSheet } from './press.ts';
+import { framesOf, jobOf, lensInFocus, printOf, psnrOf, weaveSheet } from './press.ts';
 
 /** 60 to the inch, 0.8227 mm, n 1.57, its radius in focus: R = t (n − 1) / n. */
-const lens: BenchLens = {
-  pitchMm: 25.4 / 60,
-  thicknessMm: 0.8227,
-  index: 1.57,
-  radiusMm: (0.8227 * 0.57) / 1.57,
-};
+const lens = lensInFocus(60, (0.8227 * 0.57) / 1.57);
 const DOTS = 12;
 type Columns = 'blended' | 'crisp';
 

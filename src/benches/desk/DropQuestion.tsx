@@ -1,34 +1,24 @@
 /** Frames came to a job that has some: what becomes of them is asked once. */
-import { useId, useLayoutEffect, useRef } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { sayFrames } from '../../job/words/frames.ts';
 import type { WorkState } from '../../state/work.ts';
-import { Button, Name } from '../../ui/index.ts';
+import { Button, ModalWindow, Name } from '../../ui/index.ts';
 import { useDocument, useWork } from '../studio.ts';
 import styles from './DropQuestion.module.css';
 
 const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']>) => {
-  const id = useId();
-  const dialog = useRef<HTMLDialogElement>(null);
   const { name, frames, pitchStrip } = useDocument((state) => state.job);
-  // Before it leaves the page: a window closed after that gives the focus back to nobody.
-  useLayoutEffect(() => {
-    const element = dialog.current;
-    element?.showModal();
-    return () => element?.close();
-  }, []);
   return (
-    <dialog
-      ref={dialog}
-      className={styles['window']}
-      aria-labelledby={`${id}-title`}
+    <ModalWindow
+      title={
+        <>
+          {sayFrames(count)}
+          {from === '' ? '' : ` of “${nameInText(from)}”`}: what should become of{' '}
+          {count === 1 ? 'it' : 'them'}?
+        </>
+      }
       onCancel={() => answer('nothing')}
     >
-      <h2 id={`${id}-title`}>
-        {sayFrames(count)}
-        {from === '' ? '' : ` of “${nameInText(from)}”`}: what should become of{' '}
-        {count === 1 ? 'it' : 'them'}?
-      </h2>
       <p>
         “<Name>{name}</Name>” is open and has {sayFrames(frames.length)}.
       </p>
@@ -48,7 +38,7 @@ const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']
           Leave it
         </Button>
       </div>
-    </dialog>
+    </ModalWindow>
   );
 };
 

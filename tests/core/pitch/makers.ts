@@ -4,13 +4,7 @@
  * in tests/bench/calibrate.bench.mjs).
  */
 
-/** mulberry32, a published 32-bit generator. */
-export const randomOf = (seed: number) => () => {
-  seed = (seed + 0x6d2b79f5) | 0;
-  let t = Math.imul(seed ^ (seed >>> 15), seed | 1);
-  t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-  return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-};
+import { randomOf } from '../../bench/shared/random.mjs';
 
 export interface Maker {
   /** Woven pitch that suits lens and printer, in the print's own inches. */

@@ -1,10 +1,10 @@
 /** A picture from the phone beside the desk: the two find each other by codes, and nothing goes over a server. */
-import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { isThisComputer, phoneAddress, readAddress } from '../../../studio/beside/address.ts';
 import { unmarked } from '../../../studio/beside/camera.ts';
 import { createDeskSide } from '../../../studio/beside/desk-side.ts';
-import { BlankField, Button, Notice, ProgressBar } from '../../../ui/index.ts';
+import { BlankField, Button, ModalWindow, Notice, ProgressBar } from '../../../ui/index.ts';
 import { useView } from '../../studio.ts';
 import styles from './beside.module.css';
 import { CodePicture } from './CodePicture.tsx';
@@ -125,34 +125,21 @@ interface Props {
 
 /** Closes by itself once a picture came: what becomes of it is seen behind. */
 const FromPhone = ({ title, onFile, onClose }: Props) => {
-  const id = useId();
-  const dialog = useRef<HTMLDialogElement>(null);
   const side = useDeskSide((file) => {
     onFile(file);
-    dialog.current?.close();
+    onClose();
   });
-  useLayoutEffect(() => {
-    const element = dialog.current;
-    element?.showModal();
-    return () => element?.close();
-  }, []);
   return (
-    <dialog
-      ref={dialog}
-      className={styles['window']}
-      aria-labelledby={`${id}-title`}
-      onClose={onClose}
-    >
-      <h2 id={`${id}-title`}>A photo from your phone</h2>
+    <ModalWindow title="A photo from your phone" onClose={onClose}>
       <p className={styles['soft']}>
         Both must be in the same network. The picture goes straight from one to the other; no server
         sees it.
       </p>
       {side !== undefined && <Steps side={side} title={title} />}
       <p>
-        <Button onClick={() => dialog.current?.close()}>Close</Button>
+        <Button onClick={onClose}>Close</Button>
       </p>
-    </dialog>
+    </ModalWindow>
   );
 };
 

@@ -1,5 +1,5 @@
 /** The kept jobs: open, begin, copy, rename, delete and bring back, and the room they take. */
-import { useEffect, useId, useLayoutEffect, useRef, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { nameInText } from '../../../core/names/shown.ts';
 import type { Demo } from '../../../studio/frames/demos.ts';
 import { hasLocks } from '../../../studio/keep/browser.ts';
@@ -7,7 +7,7 @@ import * as actions from '../../../studio/keep/job-list.ts';
 import type { JobListPart } from '../../../studio/keep/job-list-window.ts';
 import { sayFault, sayFrames, sayWhen } from '../../../studio/keep/say.ts';
 import type { Studio } from '../../../studio/studio.ts';
-import { Button, Columns, Name, Notice, Stack } from '../../../ui/index.ts';
+import { Button, Columns, Name, Notice, Stack, useModal } from '../../../ui/index.ts';
 import { useDocument, useJob, useStudio } from '../../studio.ts';
 import styles from './job-list.module.css';
 import { JobRow } from './JobRow.tsx';
@@ -133,23 +133,16 @@ const JobsPartView = ({ kept, run }: { readonly kept: KeptJobs; readonly run: Ru
 const JobsDialog = ({ part }: { readonly part: JobListPart }) => {
   const { jobList } = useStudio();
   const id = useId();
-  const dialog = useRef<HTMLDialogElement>(null);
   const room = useRef<HTMLElement>(null);
   const kept = useKeptJobs();
   const { said, run } = useActions();
-  // Before it leaves the page: a window closed after that gives the focus back to nobody.
-  useLayoutEffect(() => {
-    const element = dialog.current;
-    element?.showModal();
-    return () => element?.close();
-  }, []);
   const loaded = kept !== undefined;
   useEffect(() => {
     if (part === 'room' && loaded) room.current?.scrollIntoView({ block: 'start' });
   }, [part, loaded]);
   return (
     <dialog
-      ref={dialog}
+      ref={useModal()}
       className={styles['window']}
       aria-labelledby={`${id}-title`}
       onClose={jobList.close}

@@ -1,7 +1,7 @@
 /** Which lens sheet to buy, or to take from the shelf, for this picture, size, distance and printer. */
 import type { FoundLens, LensWish } from '../../../core/plan/finder.ts';
-import { sayLength, trimmed } from '../../../core/units/format.ts';
-import { mm, radToDeg } from '../../../core/units/units.ts';
+import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
+import { radToDeg } from '../../../core/units/units.ts';
 import { changeLensWish } from '../../../job/facts/lens-wish.ts';
 import { sayFound, sayInstead, saySharp } from '../../../job/words/found-lens.ts';
 import { takeFound } from '../../../materials/take-found.ts';
@@ -16,8 +16,10 @@ const CARDS = 4;
 
 const useSay = () => {
   const units = useUnits();
-  return (length: number) =>
-    units === 'in' ? sayLength(mm(length), units) : `${trimmed(length, length < 10 ? 1 : 0)} mm`;
+  return {
+    say: (length: number) => sayLength(length, units),
+    fine: (length: number) => sayLengthTo(length, units, 3),
+  };
 };
 
 const isInJob = (lens: FoundLens['lens'], now: { pitchMm: number; thicknessMm: number }) =>
@@ -34,7 +36,7 @@ const Card = ({ found, above, wish }: CardProps) => {
   const change = useChange();
   const { lens } = useJob();
   const shelves = useShelves((state) => state.shelves);
-  const say = useSay();
+  const { say, fine } = useSay();
   const words = sayFound(found, wish, say);
   const instead = above && sayInstead(found, above, wish);
   const used = isInJob(found.lens, lens);
@@ -45,7 +47,7 @@ const Card = ({ found, above, wish }: CardProps) => {
         {found.source === 'own' && <span className={styles['own']}>yours</span>}
       </h4>
       <p>
-        {trimmed(found.lpi, 2)} LPI, {say(found.lens.thicknessMm)} thick, cone{' '}
+        {trimmed(found.lpi, 2)} LPI, {fine(found.lens.thicknessMm)} thick, cone{' '}
         {trimmed(radToDeg(found.coneRad), 0)}°
       </p>
       <p className={styles['why']}>
@@ -64,9 +66,9 @@ const Card = ({ found, above, wish }: CardProps) => {
   );
 };
 
-const rowOf = (found: FoundLens, say: (length: number) => string): readonly string[] => [
+const rowOf = (found: FoundLens, { say, fine }: ReturnType<typeof useSay>): readonly string[] => [
   found.name,
-  say(found.lens.thicknessMm),
+  fine(found.lens.thicknessMm),
   `${trimmed(radToDeg(found.coneRad), 0)}°`,
   String(found.frames),
   saySharp(found.sharp, say),
@@ -84,7 +86,7 @@ interface AnswerProps {
 }
 
 const Answer = ({ found, wish }: AnswerProps) => {
-  const say = useSay();
+  const said = useSay();
   return (
     <>
       <Stack as="ol" gap={3} className={styles['cards']} aria-label="Lenses that suit">
@@ -108,7 +110,7 @@ const Answer = ({ found, wish }: AnswerProps) => {
           'Pitch to, LPI',
           'Does all of it',
         ]}
-        rows={found.map((one) => rowOf(one, say))}
+        rows={found.map((one) => rowOf(one, said))}
       />
       <Prose>
         Types are as commonly sold, 10 to 100 LPI, with ribs in focus (common practice, no source):
