@@ -82,6 +82,12 @@ const serveFolders = async (/** @type {(path: string) => string | Promise<string
   };
 };
 
+/** A test that fails leaves its visit open, and an open server would keep the run from ending. */
+const visits = new Set();
+export const endVisits = async () => {
+  for (const end of visits) await end();
+};
+
 /** A first visit in a profile of its own, on a server of its own that holds version 1. */
 export const beginVisit = async (
   /** @type {import('playwright').Browser} */ browser,
@@ -104,6 +110,12 @@ export const beginVisit = async (
     await page.goto(server.address + hash);
     return page;
   };
+  const close = async () => {
+    visits.delete(close);
+    await context.close();
+    server.close();
+  };
+  visits.add(close);
   return {
     server,
     context,
@@ -115,9 +127,6 @@ export const beginVisit = async (
     },
     /** What the server gives path by path, until the next deployment. */
     giveBy: (/** @type {typeof choose} */ next) => (choose = next),
-    close: async () => {
-      await context.close();
-      server.close();
-    },
+    close,
   };
 };

@@ -26,7 +26,7 @@ import {
   updateNow,
   versionsOf,
 } from './open-tabs.mjs';
-import { beginVisit, buildVersion } from './two-versions.mjs';
+import { beginVisit, buildVersion, endVisits } from './two-versions.mjs';
 
 /** @typedef {import('playwright').Page} Page */
 
@@ -41,6 +41,7 @@ before(async () => {
   browser = await chromium.launch(launchOptions(await requireBrowser()));
 });
 after(async () => {
+  await endVisits();
   await browser.close();
   rmSync(work, { recursive: true, force: true });
 });

@@ -83,9 +83,25 @@ const fetchFrame = async (scene: string, name: string, signal: AbortSignal) => {
   return { name, file: await answer.blob() };
 };
 
-/** Undefined where it is not kept, or its frames are not all there. */
+/** Undefined where it is not kept; an interrupted visit of an earlier version may have kept it without frames. */
 const keptDemo = async ({ disk: { jobs } }: Studio, name: string) =>
   (await jobs.listJobs().catch(() => [])).find((one) => one.demo === name);
+
+/** Keeps the demo as a job of the list, in the place of one that has not all its frames. */
+const keepDemo = async (
+  { disk: { jobs }, document, keeper }: Studio,
+  demo: Job,
+  keptId: string | undefined,
+): Promise<void> => {
+  const keep = async (): Promise<string> => {
+    if (keptId === undefined) return jobs.createJob(demo);
+    await jobs.saveJob(keptId, demo, { label: 'as it began' });
+    return keptId;
+  };
+  const id = await keep().catch(() => undefined);
+  if (id !== undefined && document.getState().job.demo === demo.demo) rememberOpen(id);
+  keeper.listChanged();
+};
 
 /** The frames of a demo, kept as a job of the list by then. Undefined when it was stopped. */
 const framesOf = async (
@@ -94,20 +110,21 @@ const framesOf = async (
   signal: AbortSignal,
   onDone: (done: number) => void,
 ): Promise<readonly Frame[] | undefined> => {
-  const { jobs } = studio.disk;
   // Another tab may have laid it in meanwhile.
   const kept = await keptDemo(studio, scene.name);
-  const loaded = kept === undefined ? undefined : await jobs.loadJobById(kept.id);
-  if (loaded?.kind === 'job') return loaded.job.frames;
+  const loaded = kept === undefined ? undefined : await studio.disk.jobs.loadJobById(kept.id);
+  if (loaded?.kind === 'job' && loaded.job.frames.length === scene.frames.length)
+    return loaded.job.frames;
   const files = await Promise.all(
     scene.frames.map((frame) => fetchFrame(scene.name, frame, signal)),
   );
   const job = jobOf(scene);
   const { frames } = await takeIn(studio, files, { job, signal, onDone });
   if (signal.aborted) return undefined;
-  const id = await jobs.createJob({ ...job, frames }).catch(() => undefined);
-  if (id !== undefined && studio.document.getState().job.demo === scene.name) rememberOpen(id);
-  studio.keeper.listChanged();
+  if (frames.length === 0)
+    throw new Error('None of the demo’s frames could be read. Reload the page to try again.');
+  // A server that goes over to a newer version meanwhile gives no more parts of this one, and some cannot be read.
+  if (frames.length === scene.frames.length) await keepDemo(studio, { ...job, frames }, kept?.id);
   return frames;
 };
 
@@ -163,7 +180,8 @@ export const openDemo = async (studio: Studio, name: string): Promise<void> => {
   const scene = scenes.find((one) => one.name === name);
   if (scene === undefined) throw new Error(`There is no demo called “${name}”.`);
   const kept = await keptDemo(studio, name);
-  if (kept !== undefined && (await studio.keeper.open(kept.id)).kind === 'job') return;
+  const isWhole = kept?.frameCount === scene.frames.length;
+  if (kept !== undefined && isWhole && (await studio.keeper.open(kept.id)).kind === 'job') return;
   await studio.keeper.beginDemo(jobOf(scene));
   void fill(studio, scene);
 };

@@ -1,5 +1,6 @@
 /** Opens a job at the start: the last one, or that of the first visit. */
 import type { LoadedJob } from '../../files/job-store.ts';
+import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
 import { lastOpen } from './last-open.ts';
 
@@ -10,6 +11,9 @@ const openLast = async ({ keeper, disk: { jobs } }: Studio): Promise<LoadedJob |
   return first === undefined ? undefined : keeper.open(first);
 };
 
+/** A demo whose frames never came: nothing of a person's is in it. */
+const isEmptyDemo = ({ demo, frames }: Job): boolean => demo !== undefined && frames.length === 0;
+
 const openWhatIsKept = async (studio: Studio, firstVisit: () => Promise<void>): Promise<void> => {
   const { keeper, tell, disk } = studio;
   const why = await disk.jobs.whyMemoryOnly();
@@ -19,7 +23,7 @@ const openWhatIsKept = async (studio: Studio, firstVisit: () => Promise<void>): 
         'this page stays open: save the sheet before you close it.',
     );
   const loaded = await openLast(studio).catch(() => undefined);
-  if (loaded?.kind === 'job') return;
+  if (loaded?.kind === 'job' && !isEmptyDemo(loaded.job)) return;
   if (loaded?.kind === 'damaged') {
     const [newest] = loaded.setAside;
     await keeper.begin();
