@@ -21,6 +21,7 @@ import { parallaxFactsOf } from '../facts/parallax.ts';
 import { parallaxFindings } from './parallax.ts';
 import { pageFinding } from './page.ts';
 import { exactnessOf, eyesApartOf } from '../facts/plan.ts';
+import { pitchBudget } from '../facts/pitch.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
@@ -28,7 +29,7 @@ import { printsDepth } from '../facts/prints-depth.ts';
 import { recipeFindings } from './recipe.ts';
 import { slotsRemedy } from './remedies.ts';
 import { rigFinding } from './rig.ts';
-import { dotsUnderRib, lensOf, pitchStanding, pitchTolerance } from '../facts/sheet.ts';
+import { dotsUnderRib, lensOf, pitchStanding } from '../facts/sheet.ts';
 import { softenFinding } from '../facts/soften.ts';
 import { tileFindings } from './tiles.ts';
 import { tracedFinding } from './traced.ts';
@@ -77,16 +78,31 @@ const slotsBeyondDots = (job: Job): Finding | undefined => {
 
 const nominalPitch = (job: Job): Finding | undefined => {
   if (pitchStanding(job) === 'proved') return undefined;
-  return {
+  const needed = pitchBudget(job);
+  const { pitchUnsureLpi, budgetZones } = exactnessOf(job);
+  const finding = {
     id: 'nominal-pitch',
+    figure: `this print needs ±${trimmed(needed, 3)} LPI; a nominal pitch is known to about ±${trimmed(pitchUnsureLpi, 3)} LPI`,
+    action: { label: 'Prove it with a strip', goTo: 'calibrate', part: 'strip' },
+  } as const;
+  if (pitchUnsureLpi <= needed)
+    return {
+      ...finding,
+      severity: 'note',
+      title: 'The pitch is nominal, which is enough for this size',
+      reason:
+        'A print so narrow bears as much as a nominal pitch is usually off. A lens sheet, paper or ink that is off by ' +
+        'more shows as a drift from edge to edge.',
+      remedy: 'If the first print drifts, print a pitch strip on this paper and read it.',
+    };
+  return {
+    ...finding,
     severity: 'caution',
     title: 'The pitch is only nominal',
-    figure: `this print needs ±${trimmed(pitchTolerance(job), 3)} LPI; a nominal pitch is known to about ±${trimmed(exactnessOf(job).pitchUnsureLpi, 3)} LPI`,
     reason:
-      'Off by what it needs, a print of this size drifts a quarter of a viewing zone from edge to ' +
+      `Off by what it needs, a print of this size drifts ${trimmed(budgetZones, 2)} of a viewing zone from edge to ` +
       'edge; lens sheets, paper and ink are often off by more.',
     remedy: 'Print one pitch strip on this paper and read it under this lens before the sheet.',
-    action: { label: 'Prove it with a strip', goTo: 'calibrate', part: 'strip' },
   };
 };
 

@@ -85,7 +85,25 @@ describe('the pitch', () => {
     expect(the('nominal-pitch', job).figure).toBe(
       'this print needs ±0.031 LPI; a nominal pitch is known to about ±0.1 LPI',
     );
-    expect(the('nominal-pitch', job).action).toMatchObject({ goTo: 'calibrate' });
+    expect(the('nominal-pitch', job)).toMatchObject({
+      severity: 'caution',
+      action: { goTo: 'calibrate' },
+    });
+  });
+
+  it('that is nominal is no more than a note on a print so narrow that it bears it', () => {
+    // Relation 7: a quarter zone over 60 mm is 0.25 / 2.362 = 0.106 LPI, and a nominal pitch is off by about 0.1.
+    const narrow = { ...newJob(), print: { ...newJob().print, widthMm: 60 } };
+    expect(the('nominal-pitch', narrow)).toMatchObject({
+      severity: 'note',
+      figure: 'this print needs ±0.106 LPI; a nominal pitch is known to about ±0.1 LPI',
+    });
+    // Whoever knows theirs less well hears of it.
+    const unsure = {
+      ...narrow,
+      exactness: { budgetZones: 0.25, pitchUnsureLpi: 0.2, stretchShare: 0.001 },
+    };
+    expect(the('nominal-pitch', unsure).severity).toBe('caution');
   });
 
   it('counts the width across the ribs, which is the height when they lie', () => {
