@@ -2,12 +2,14 @@
 import type { Job } from '../job/schema/job.ts';
 import { restoreJob } from '../job/schema/migrate.ts';
 import { pixelIdsOf, textsIn } from '../job/facts/pixels.ts';
-import type { Journal } from './journal.ts';
+import type { Journal, JournalEntry } from './journal.ts';
 import { allLastWords } from './last-words.ts';
 
 /** A state before the newest, and the change that followed it. */
 export interface PastState {
   readonly label: string;
+  /** Where it was made; left out where every bench shows it. */
+  readonly bench?: string | undefined;
   readonly before: Job;
   /** When that change was made, in milliseconds since 1970. */
   readonly at: number;
@@ -15,7 +17,7 @@ export interface PastState {
 
 /** The states before that of number `upTo`, oldest first. Those that cannot be read are skipped. */
 export const pastOf = async (journal: Journal, id: string, upTo: number): Promise<PastState[]> => {
-  const states: { label: string; job: Job; text: string; at: number }[] = [];
+  const states: { entry: JournalEntry; job: Job; text: string }[] = [];
   for (const seq of (await journal.numbers(id)).reverse()) {
     const entry = seq > upTo ? undefined : await journal.entry(id, seq);
     const restored = restoreJob(entry?.job);
@@ -24,11 +26,13 @@ export const pastOf = async (journal: Journal, id: string, upTo: number): Promis
     // Undo removed this step, so it is not offered again.
     const led = entry.undone === true ? states.map((one) => one.text).lastIndexOf(text) : -1;
     if (led >= 0) states.splice(led + 1);
-    else states.push({ label: entry.label, job: restored.job, text, at: entry.at });
+    else states.push({ entry, job: restored.job, text });
   }
   return states.slice(0, -1).flatMap(({ job }, index) => {
-    const next = states[index + 1];
-    return next === undefined ? [] : [{ label: next.label, before: job, at: next.at }];
+    const next = states[index + 1]?.entry;
+    return next === undefined
+      ? []
+      : [{ label: next.label, bench: next.bench, before: job, at: next.at }];
   });
 };
 

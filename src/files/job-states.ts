@@ -13,6 +13,8 @@ const STATES_KEPT = 30;
 /** The change that led to a state, for undo after a reload. */
 export interface Settled {
   readonly label: string;
+  /** The bench where it was made; left out where every bench shows it. */
+  readonly bench?: string | undefined;
   readonly undone?: boolean;
 }
 
@@ -29,7 +31,7 @@ export const createJobStates = (reach: Reach, now: () => number) => {
   const seen = new Map<string, number>();
 
   /** @throws Overtaken */
-  const append = async (id: string, job: Job, { label, undone }: Settled): Promise<void> => {
+  const append = async (id: string, job: Job, { label, bench, undone }: Settled): Promise<void> => {
     let written = 0;
     await (
       await reach()
@@ -43,6 +45,7 @@ export const createJobStates = (reach: Reach, now: () => number) => {
           seq: written,
           at,
           label,
+          ...(bench === undefined ? {} : { bench }),
           ...(undone === true ? { undone } : {}),
           job,
         },

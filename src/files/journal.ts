@@ -13,6 +13,8 @@ export interface JournalEntry {
   readonly at: number;
   /** The change that led here, as undo names it. */
   readonly label: string;
+  /** Where it was made; left out where every bench shows it, and by earlier versions. */
+  readonly bench?: string;
   /** Undo led here. */
   readonly undone?: true;
   /** A document as `restoreJob` reads it. */

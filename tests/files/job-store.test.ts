@@ -101,10 +101,11 @@ describe('the way back', () => {
     await store.saveJob(id, named('two'), step('to two'));
     await store.saveJob(id, named('three'), step('to three'));
     await store.saveJob(id, named('two'), { label: 'undoing to three', undone: true });
-    await store.saveJob(id, named('four'), step('to four'));
-    expect((await page().loadPast(id)).map(({ label, before }) => [label, before.name])).toEqual([
-      ['to two', 'one'],
-      ['to four', 'two'],
+    await store.saveJob(id, named('four'), { ...step('to four'), bench: 'mount' });
+    const past = await page().loadPast(id);
+    expect(past.map(({ label, bench, before }) => [label, bench, before.name])).toEqual([
+      ['to two', undefined, 'one'],
+      ['to four', 'mount', 'two'],
     ]);
   });
 

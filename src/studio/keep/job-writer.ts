@@ -27,7 +27,7 @@ interface Change {
 const settledBy = (now: DocumentState, before: DocumentState): Settled =>
   now.future.length > before.future.length
     ? { label: `undoing ${now.future.at(-1)?.label ?? ''}`, undone: true }
-    : { label: now.past.at(-1)?.label ?? 'as it was opened' };
+    : { label: now.past.at(-1)?.label ?? 'as it was opened', bench: now.past.at(-1)?.bench };
 
 const failedWords = (error: unknown): string =>
   `The job could not be kept on this computer (${messageOf(error)}). It is still open here, and keeping it is tried again every ten seconds.`;
