@@ -34,6 +34,8 @@ const fields = {
   askFolded: v.boolean(),
   /** By bench, the part of it that is shown; a bench that is not named shows its first. */
   partsShown: v.pipe(v.record(v.string(), v.string()), v.readonly()),
+  /** By job id, oldest first: a digest of the job as it was last woven. */
+  wovenMarks: v.pipe(v.record(v.string(), v.string()), v.readonly()),
   /** Where a phone reaches the studio, as typed; empty until a person has said so. */
   phoneReaches: v.pipe(v.string(), v.maxLength(300)),
   /** A pair suits if it has a dot for each of this many frames. */
@@ -43,6 +45,8 @@ const fields = {
 export type KeptView = {
   readonly [Name in keyof typeof fields]: v.InferOutput<(typeof fields)[Name]>;
 };
+
+export type WovenMarks = KeptView['wovenMarks'];
 
 /** The remembered fields that are valid; everything else is ignored. */
 export const keptView = (stored: unknown): Partial<KeptView> =>

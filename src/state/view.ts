@@ -71,6 +71,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         wayFolded: false,
         askFolded: false,
         partsShown: {},
+        wovenMarks: {},
         phoneReaches: '',
         set: (change) => set(change),
       }),

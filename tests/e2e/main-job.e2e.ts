@@ -183,4 +183,12 @@ test('a changed job marks the woven sheet as out of date', async ({ page }) => {
   await expect(page.getByText('The job has changed since', { exact: true })).toBeVisible();
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(page.getByText('The job has changed since', { exact: true })).toBeHidden();
+
+  // The file goes with the page; that it was woven does not.
+  const tab = page
+    .getByRole('navigation', { name: 'Benches' })
+    .getByRole('link', { name: /^Weave/ });
+  await expect(tab).toHaveAccessibleDescription('Done for this job.');
+  await page.reload();
+  await expect(tab).toHaveAccessibleDescription('Done for this job.');
 });

@@ -1,9 +1,8 @@
 import { useEffect, useMemo, useState } from 'react';
-import type * as WayModule from '../../job/facts/way.ts';
 import type { Way, WayFacts } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
-import { useDocument, useJob, useTask, useWork } from '../studio.ts';
+import { useDocument, useJob, useTask, useView, useWork } from '../studio.ts';
 
 const standingOf = (state: FileState): WayFacts['file'] => {
   if (state.stage === 'weaving') return 'weaving';
@@ -19,10 +18,18 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
 };
 
 /** Loaded late: it contains every step of mounting, which the first view does not need. */
+const load = async () => {
+  const [{ wayOf }, { standingByMark }] = await Promise.all([
+    import('../../job/facts/way.ts'),
+    import('../../studio/weave/woven-marks.ts'),
+  ]);
+  return { wayOf, standingByMark };
+};
+
 const useWayModule = () => {
-  const [loaded, setLoaded] = useState<typeof WayModule>();
+  const [loaded, setLoaded] = useState<Awaited<ReturnType<typeof load>>>();
   useEffect(() => {
-    import('../../job/facts/way.ts').then(
+    load().then(
       setLoaded,
       // The line stays empty; whatever else cannot be loaded says so.
       () => undefined,
@@ -35,12 +42,16 @@ const useWayModule = () => {
 export const useWay = (): Way | undefined => {
   const loaded = useWayModule();
   const job = useJob();
+  const jobId = useDocument((state) => state.jobId);
   const ready = useDocument((state) => state.ready);
   const lost = useWork((work) => work.missingOriginals.size);
   const coming = useWork((work) => work.arriving !== undefined);
-  const file = useFile(job);
-  return useMemo(
-    () => (ready ? loaded?.wayOf(job, { lost, coming, file }) : undefined),
-    [loaded, ready, job, lost, coming, file],
-  );
+  const mark = useView(({ wovenMarks }) => wovenMarks[jobId]);
+  const ofThisVisit = useFile(job);
+  return useMemo(() => {
+    if (!ready || loaded === undefined) return undefined;
+    const byMark = ofThisVisit === 'none' && mark !== undefined;
+    const file = byMark ? loaded.standingByMark(mark, job) : ofThisVisit;
+    return loaded.wayOf(job, { lost, coming, file });
+  }, [loaded, ready, job, lost, coming, ofThisVisit, mark]);
 };

@@ -11,11 +11,13 @@ import { nameInText } from '../../core/names/shown.ts';
 import type { KeptSink } from '../../files/sinks.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import type { Job } from '../../job/schema/job.ts';
+import type { DocumentState } from '../../state/document.ts';
 import type { FileKind, FileState, WovenFile } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
 import { createProgress } from './progress.ts';
 import type { Place, PlaceKind } from './where.ts';
 import { askWhere } from './where.ts';
+import { withWoven } from './woven-marks.ts';
 
 export interface FileToWrite<Frames> {
   /** For the person where there are several: "row 1, tile 2". */
@@ -116,7 +118,7 @@ const failed = (message: string, files: readonly WovenFile[] = [], count = 0): F
 const run = async <Frames>(
   studio: Studio,
   kind: FileKind,
-  jobId: string,
+  { jobId, job }: Pick<DocumentState, 'jobId' | 'job'>,
   set: FileSet<Frames>,
   signal: AbortSignal,
 ): Promise<void> => {
@@ -145,7 +147,11 @@ const run = async <Frames>(
     links: written.flatMap(({ file }) => file.href ?? []),
     isStale: set.isStale,
   });
-  if (written.length === count) keepInJob(studio, set);
+  if (written.length === count) {
+    keepInJob(studio, set);
+    const { wovenMarks, set: setView } = studio.view.getState();
+    setView({ wovenMarks: withWoven(wovenMarks, jobId, kind, job) });
+  }
   tell(
     ended ?? {
       stage: written.length === count ? 'woven' : 'stopped',
@@ -168,11 +174,12 @@ export const weaveFiles = async <Frames>(
 ): Promise<void> => {
   const { tasks, document } = studio;
   if (tasks.isRunning(kind)) return;
-  const { job, jobId } = document.getState();
+  const begun = document.getState();
+  const { job, jobId } = begun;
   try {
     const set = makeSet(job);
     await tasks.run({ kind, jobId, writes: set.named, demo: job.demo }, (signal) =>
-      run(studio, kind, jobId, set, signal),
+      run(studio, kind, begun, set, signal),
     );
   } catch (error) {
     tasks.tell(jobId, kind, failed(messageOf(error)));
