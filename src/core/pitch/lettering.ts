@@ -80,6 +80,14 @@ export const textWidthMm = (text: string, squareMm: number): number =>
 
 export const textHeightMm = (squareMm: number): number => ROWS * squareMm;
 
+/** The words of a line that are `roomMm` long at most. */
+export const wholeWords = (line: string, roomMm: number, squareMm: number): string => {
+  let kept = line;
+  while (textWidthMm(kept, squareMm) > roomMm && kept !== '')
+    kept = kept.slice(0, Math.max(0, kept.lastIndexOf(' ')));
+  return kept;
+};
+
 /** Lines of text above a target, each `roomMm` long at most: a longer one ends at its last whole word. */
 export const headLines = (
   lines: readonly string[],
@@ -87,12 +95,9 @@ export const headLines = (
   roomMm: number,
   squareMm: number,
 ): InkMm[] =>
-  lines.flatMap((line, number) => {
-    let kept = line;
-    while (textWidthMm(kept, squareMm) > roomMm && kept !== '')
-      kept = kept.slice(0, Math.max(0, kept.lastIndexOf(' ')));
-    return lettering(kept, across, 1.8 + number * 3.8, squareMm);
-  });
+  lines.flatMap((line, number) =>
+    lettering(wholeWords(line, roomMm, squareMm), across, 1.8 + number * 3.8, squareMm),
+  );
 
 /** The length of a measuring bar, as lettered beside it. */
 export const barName = (lengthMm: number, unit: 'mm' | 'in'): string =>

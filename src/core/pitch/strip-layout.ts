@@ -2,7 +2,15 @@
 import { trimmed } from '../units/format.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 import type { InkMm } from './lettering.ts';
-import { barName, headLines, lettering, textHeightMm, textWidthMm } from './lettering.ts';
+import {
+  barName,
+  drawableText,
+  headLines,
+  lettering,
+  textHeightMm,
+  textWidthMm,
+  wholeWords,
+} from './lettering.ts';
 import type { DotBox } from './painted-rows.ts';
 import { inDots, inkInDots } from './painted-rows.ts';
 import type { StripSpec } from './strip.ts';
@@ -79,6 +87,7 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     ...spec.bandsLpi.flatMap((bandLpi, band) => label(bandLabel(bandLpi), band)),
     ...label('PHASE', count),
     ...words(spec, fieldMm),
+    ...smallPrint(spec, fieldMm),
     ...arrow(spec.ribs),
     ...bars.ink,
     ...cornerMarks(acrossMm, alongMm),
@@ -130,6 +139,28 @@ const words = (spec: StripSpec, fieldMm: number): InkMm[] => {
       `${trimmed(spec.acrossDpi, 1)} X ${trimmed(spec.alongDpi, 1)} DPI`,
   ];
   return headLines(lines, LABEL_MARGIN_MM, fieldMm, WORDS_SQUARE_MM);
+};
+
+/** Between the head and the bands. */
+const HOW_TO_READ_MM = 8.2;
+/** Below the name of the bar across. */
+const FOOT_LINE_MM = 8.8;
+
+/**
+ * How it is read, and what it is of, for whoever finds it a month later: in what room the strip has, so that its
+ * measures stay those of strips printed before.
+ */
+const smallPrint = ({ bandsLpi, foot = '' }: StripSpec, fieldMm: number): InkMm[] => {
+  const footAt = HEAD_MM + (bandsLpi.length + 1) * (BAND_MM + GAP_MM);
+  const line = (text: string, along: number) =>
+    lettering(wholeWords(text, fieldMm, SMALL_SQUARE_MM), LABEL_MARGIN_MM, along, SMALL_SQUARE_MM);
+  return [
+    ...line(
+      'LENS ON TOP, RIBS ALONG THE LINES. THE BAND DARK FROM EDGE TO EDGE AT ONCE HAS THE PITCH',
+      HOW_TO_READ_MM,
+    ),
+    ...line(drawableText(foot), footAt + FOOT_LINE_MM),
+  ];
 };
 
 /** Points to the top edge of the file, whichever way the ribs run. */

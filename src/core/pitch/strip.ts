@@ -21,6 +21,8 @@ export interface StripSpec {
   readonly lensLpi: number;
   readonly readFromMm: number;
   readonly barsIn: 'mm' | 'in';
+  /** Which job, day and paper it is of, for whoever finds it; left out: nothing. Any text. */
+  readonly foot?: string;
 }
 
 /** Bands as the person chooses them: an odd number in equal steps around the centre. */

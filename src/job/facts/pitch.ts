@@ -151,6 +151,12 @@ export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
   };
 };
 
+/** What a strip says of itself, for whoever finds it later. @param day ISO 8601 */
+export const stripFootOf = ({ name, pitchStrip }: Job, day: string): string => {
+  const { paperKind = '' } = pitchStrip ?? {};
+  return [name, `woven ${day}`, ...(paperKind === '' ? [] : [`paper ${paperKind}`])].join(', ');
+};
+
 /** What the job keeps of a strip, so that it can be read later. */
 export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip => {
   const { barAcrossMm, barAlongMm } = stripLayout(spec);

@@ -2,7 +2,7 @@
 import { bandLabel } from '../../core/pitch/strip.ts';
 import { stripSize } from '../../core/pitch/strip-rows.ts';
 import { isoDay } from '../../core/units/day.ts';
-import { keepWoven, stripPlanOf, wovenOf } from '../../job/facts/pitch.ts';
+import { keepWoven, stripFootOf, stripPlanOf, wovenOf } from '../../job/facts/pitch.ts';
 import type { Studio } from '../studio.ts';
 import { weaveTarget } from './target.ts';
 
@@ -10,7 +10,8 @@ export const weaveStrip = (studio: Studio): Promise<void> =>
   weaveTarget(studio, 'strip', (now) => {
     const plan = stripPlanOf(now, studio.view.getState().units);
     if (!plan.ok) throw new Error(plan.message);
-    const { spec } = plan;
+    const today = isoDay(new Date());
+    const spec = { ...plan.spec, foot: stripFootOf(now, today) };
     const middle = bandLabel(spec.bandsLpi[(spec.bandsLpi.length - 1) / 2] as number);
     return {
       spec,
@@ -20,6 +21,6 @@ export const weaveStrip = (studio: Studio): Promise<void> =>
       description:
         `Bands of ${spec.bandsLpi.map(bandLabel).join(', ')} LPI, ribs ${spec.ribs}, to be read from ` +
         `${spec.readFromMm} mm. Print at 100 %, no scaling, the same way round as the sheet.`,
-      onWhole: ['strip woven', (job) => keepWoven(job, wovenOf(job, spec, isoDay(new Date())))],
+      onWhole: ['strip woven', (job) => keepWoven(job, wovenOf(job, spec, today))],
     };
   });

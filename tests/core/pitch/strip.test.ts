@@ -109,6 +109,51 @@ describe('the phase strip', () => {
   });
 });
 
+describe('what the strip says of itself', () => {
+  const foot = 'Kingfisher at the pond, woven 2026-11-30, paper Satin photo paper 260';
+  const at = (spec: StripSpec) => {
+    const { ink, bands, phase } = stripLayout(spec);
+    const toDots = (mm: number) => (mm * spec.alongDpi) / 25.4;
+    const field = ink.filter(
+      ({ acrossFirst, acrossLast }) =>
+        acrossFirst >= phase.acrossFirst && acrossLast <= phase.acrossLast,
+    );
+    return { field, bands, phase, toDots };
+  };
+
+  it.each(['upright', 'lying'] as const)('stands in free room, ribs %s', (ribs) => {
+    for (const bandDots of [400, 701, 2700]) {
+      const spec = specOf({ acrossDpi: 720, alongDpi: 720, ribs, bandDots, foot });
+      const { field, bands, phase, toDots } = at(spec);
+      const [from, to] = [toDots(8.1), toDots(9.7)];
+      const head = field.filter(({ alongFirst, alongLast }) => alongLast > from && alongFirst < to);
+      expect(head.length).toBeGreaterThan(40);
+      for (const box of head) {
+        expect(box.alongFirst).toBeGreaterThanOrEqual(Math.floor(from));
+        expect(box.alongLast).toBeLessThan(bands[0]!.alongFirst);
+      }
+      const without = new Set(
+        at(specOf({ ...spec, foot: '' })).field.map((box) => JSON.stringify(box)),
+      );
+      const own = field.filter((box) => !without.has(JSON.stringify(box)));
+      expect(own.length).toBeGreaterThan(40);
+      const others = field.filter(
+        (box) => without.has(JSON.stringify(box)) && box.alongFirst > phase.alongLast,
+      );
+      const lowest = Math.max(...others.map((box) => box.alongLast));
+      for (const box of own) expect(box.alongFirst).toBeGreaterThan(lowest);
+    }
+  });
+
+  it('leaves every measure and every other dot of a strip as it was', () => {
+    const [plain, named] = [stripLayout(specOf()), stripLayout(specOf({ foot }))];
+    expect({ ...named, ink: [] }).toEqual({ ...plain, ink: [] });
+    const before = new Set(plain.ink.map((box) => JSON.stringify(box)));
+    const added = named.ink.filter((box) => !before.has(JSON.stringify(box)));
+    expect(added).toHaveLength(named.ink.length - plain.ink.length);
+  });
+});
+
 describe('the rows', () => {
   it('are the same however they are cut', () => {
     for (const ribs of ['upright', 'lying'] as const) {
@@ -136,10 +181,14 @@ describe('the rows', () => {
     const a = stripRows(upright, 0, h);
     const b = stripRows(lying, 0, w);
     const layout = stripLayout(upright);
+    let differ = 0;
     for (let along = layout.bands[0]!.alongFirst; along < layout.phase.alongLast; along += 7)
       for (let across = 0; across < w; across += 1)
-        for (let c = 0; c < 3; c += 1)
-          expect(b[(across * h + (h - 1 - along)) * 3 + c]).toBe(a[(along * w + across) * 3 + c]);
+        for (let c = 0; c < 3; c += 1) {
+          const turned = b[(across * h + (h - 1 - along)) * 3 + c];
+          if (turned !== a[(along * w + across) * 3 + c]) differ += 1;
+        }
+    expect(differ).toBe(0);
   });
 
   it('refuse rows that the strip has not', () => {
