@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import styles from './ChoiceField.module.css';
 import box from './FieldBox.module.css';
+import { useMeaning } from './Meaning.tsx';
 
 interface Choice<Value extends string> {
   readonly value: Value;
@@ -23,11 +24,18 @@ interface Props<Value extends string> {
 /** A few choices in a row, one of them taken: native radios laid over their segments. */
 export const ChoiceField = <Value extends string>(props: Props<Value>) => {
   const id = useId();
+  const { ask, onKeyDown } = useMeaning(props.label);
   return (
-    <div className={props.compact ? `${styles['field']} ${styles['compact']}` : styles['field']}>
-      <span id={id} className={box['label']}>
-        {props.label}
-      </span>
+    <div
+      className={props.compact ? `${styles['field']} ${styles['compact']}` : styles['field']}
+      onKeyDown={onKeyDown}
+    >
+      <div className={box['head']}>
+        <span id={id} className={box['label']}>
+          {props.label}
+        </span>
+        {ask}
+      </div>
       <div
         role="radiogroup"
         aria-labelledby={id}

@@ -1,5 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import styles from './FieldBox.module.css';
+import { useMeaning } from './Meaning.tsx';
 
 interface Props {
   readonly id: string;
@@ -23,15 +24,19 @@ interface Props {
 /** The looks of a typed field: label, box with its unit, and the line beneath for hint or error. */
 export const FieldBox = (props: Props) => {
   const { id, unit, error } = props;
+  const { ask, onKeyDown: onAsk } = useMeaning(props.label);
   const note = error ?? props.hint;
   const described = [unit === '' ? '' : `${id}-unit`, note === undefined ? '' : `${id}-note`]
     .filter((part) => part !== '')
     .join(' ');
   return (
-    <div className={styles['field']}>
-      <label htmlFor={id} className={styles['label']}>
-        {props.label}
-      </label>
+    <div className={styles['field']} onKeyDown={onAsk}>
+      <div className={styles['head']}>
+        <label htmlFor={id} className={styles['label']}>
+          {props.label}
+        </label>
+        {ask}
+      </div>
       <div className={props.words ? `${styles['box']} ${styles['words']}` : styles['box']}>
         <input
           id={id}

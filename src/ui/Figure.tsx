@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
-import { Fragment } from 'react';
+import { Fragment, use } from 'react';
 import styles from './Figure.module.css';
+import { Meanings } from './Meaning.tsx';
 
 interface FigureProps {
   readonly label: string;
@@ -10,7 +11,7 @@ interface FigureProps {
   readonly relation: string;
   /** Its number in docs/optics.md, where it has one. */
   readonly relationNumber?: number;
-  /** What the figure means, in a sentence. */
+  /** What the figure means, in a sentence; left out: what the page says of its label. */
   readonly children?: ReactNode;
 }
 
@@ -21,20 +22,24 @@ const withIndices = (relation: string): ReactNode =>
       <Fragment key={place}>{place % 2 === 0 ? part : <sub>{part}</sub>}</Fragment>
     ));
 
-/** A computed figure that opens to the relation behind it. */
-export const Figure = ({ label, value, relation, relationNumber, children }: FigureProps) => (
-  <details className={styles['figure']}>
-    <summary>
-      <span className={styles['name']}>{label}</span>
-      <span className={styles['leader']} aria-hidden="true" />
-      <span className={styles['value']}>{value}</span>
-    </summary>
-    <div className={styles['body']}>
-      <p className={styles['relation']}>{withIndices(relation)}</p>
-      {children !== undefined && <p>{children}</p>}
-      {relationNumber !== undefined && (
-        <p className={styles['source']}>Optics, relation {relationNumber}</p>
-      )}
-    </div>
-  </details>
-);
+/** A computed figure that opens to the relation behind it, and to what it means. */
+export const Figure = ({ label, value, relation, relationNumber, children }: FigureProps) => {
+  const byLabel = use(Meanings)(label);
+  const meaning = children ?? byLabel;
+  return (
+    <details className={styles['figure']}>
+      <summary>
+        <span className={styles['name']}>{label}</span>
+        <span className={styles['leader']} aria-hidden="true" />
+        <span className={styles['value']}>{value}</span>
+      </summary>
+      <div className={styles['body']}>
+        <p className={styles['relation']}>{withIndices(relation)}</p>
+        {meaning !== undefined && <p>{meaning}</p>}
+        {relationNumber !== undefined && (
+          <p className={styles['source']}>Optics, relation {relationNumber}</p>
+        )}
+      </div>
+    </details>
+  );
+};

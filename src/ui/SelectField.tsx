@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import styles from './FieldBox.module.css';
+import { useMeaning } from './Meaning.tsx';
 import own from './SelectField.module.css';
 
 interface Props<Value extends string> {
@@ -16,15 +17,19 @@ const FILLED_AT_MOST = 100;
 export const SelectField = <Value extends string>(props: Props<Value>) => {
   const id = useId();
   const [asked, setAsked] = useState(false);
+  const { ask, onKeyDown } = useMeaning(props.label);
   const choices =
     asked || props.choices.length <= FILLED_AT_MOST
       ? props.choices
       : props.choices.filter(({ value }) => value === props.value);
   return (
-    <div className={styles['field']}>
-      <label htmlFor={id} className={styles['label']}>
-        {props.label}
-      </label>
+    <div className={styles['field']} onKeyDown={onKeyDown}>
+      <div className={styles['head']}>
+        <label htmlFor={id} className={styles['label']}>
+          {props.label}
+        </label>
+        {ask}
+      </div>
       <select
         id={id}
         className={own['select']}

@@ -1,5 +1,7 @@
 import { useId } from 'react';
+import box from './FieldBox.module.css';
 import styles from './Gauge.module.css';
+import { useMeaning } from './Meaning.tsx';
 
 interface Props {
   /** Accessible name, exactly. */
@@ -17,11 +19,15 @@ interface Props {
 
 export const Slider = (props: Props) => {
   const id = useId();
+  const { ask, onKeyDown } = useMeaning(props.label);
   return (
-    <div className={styles['field']}>
-      <label htmlFor={id} className={styles['label']}>
-        {props.label}
-      </label>
+    <div className={styles['field']} onKeyDown={onKeyDown}>
+      <div className={box['head']}>
+        <label htmlFor={id} className={styles['label']}>
+          {props.label}
+        </label>
+        {ask}
+      </div>
       <output htmlFor={id} className={styles['value']}>
         {props.valueText}
       </output>

@@ -19,6 +19,7 @@ export { focusIfLost } from './focus-if-lost.ts';
 export { HeldFocus } from './HeldFocus.tsx';
 export { Columns, Fields, Row, Stack } from './Layout.tsx';
 export { MeasureField } from './MeasureField.tsx';
+export { Meanings } from './Meaning.tsx';
 export { ModalWindow } from './ModalWindow.tsx';
 export { Name } from './Name.tsx';
 export { Notice, NoticeMark } from './Notice.tsx';

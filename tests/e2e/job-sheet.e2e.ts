@@ -127,4 +127,14 @@ test('can be worked from the keyboard alone', async ({ page }) => {
   await page.getByRole('radio', { name: 'Upright' }).focus();
   await page.keyboard.press('ArrowRight');
   await expect(page.getByRole('radio', { name: 'Lying' })).toBeChecked();
+
+  // What a label means, asked from within its field.
+  const answer = page.locator('[popover]').filter({ hasText: 'Distance from rib to rib' });
+  await expect(answer).toBeHidden();
+  await field(page, 'Lens pitch').focus();
+  await page.keyboard.press('F1');
+  await expect(answer).toBeInViewport({ ratio: 1 });
+  await page.keyboard.press('Escape');
+  await expect(answer).toBeHidden();
+  await expect(field(page, 'Lens pitch')).toBeFocused();
 });

@@ -2,7 +2,7 @@
 import { Suspense, useEffect, useRef } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { besideBench } from '../../job/findings/finding.ts';
-import { Button, Notice, Row } from '../../ui/index.ts';
+import { Button, Meanings, Notice, Row } from '../../ui/index.ts';
 import { followTheme } from '../../ui/theme.ts';
 import { useDocument, useJobKey, useStudio, useView, useWork } from '../studio.ts';
 import { ArrivalStatus, LiveRegion } from './ArrivalStatus.tsx';
@@ -23,6 +23,7 @@ import { TheWay } from './TheWay.tsx';
 import { FilesUnderWay } from './FilesUnderWay.tsx';
 import { useBench } from './use-bench.ts';
 import { useFindings } from './use-findings.ts';
+import { useGlossary } from './use-glossary.ts';
 import { useWay } from './use-way.ts';
 
 /** The bench's name takes the focus when another bench is opened, never on the first view. */
@@ -70,6 +71,7 @@ export const Desk = () => {
   const jobKey = useJobKey();
   const found = besideBench(useFindings(), bench.name);
   const way = useWay();
+  const meaningOf = useGlossary();
   useEffect(() => followTheme(theme), [theme]);
   useEffect(() => {
     document.title = `${bench.label} · ${nameInText(jobName)} · Tiltloom`;
@@ -77,52 +79,54 @@ export const Desk = () => {
 
   const skip = () => heading.current?.focus();
   return (
-    <DropAnywhere className={styles['desk']}>
-      <button type="button" className={styles['skip']} onClick={skip}>
-        Skip to the bench
-      </button>
-      <Masthead />
-      <BenchNav current={bench} marks={way?.marks ?? {}} />
-      <TheWay bench={bench} way={way?.step} />
-      <FirstAsk />
-      <FilesUnderWay bench={bench.name} />
-      <LookOnlyBanner />
-      <NoRoomNotice />
-      <DeskNotices />
-      <NewVersion />
-      <LostPart />
-      <JobFileStatus />
-      <ArrivalStatus />
-      <div className={styles['board']}>
-        <Docket />
-        <main className={styles['bench']}>
-          <header className={styles['head']}>
-            <h1 ref={heading} tabIndex={-1}>
-              {bench.label}
-            </h1>
-            <p>{bench.purpose}</p>
-          </header>
-          <BenchGuard key={`${bench.name} ${jobKey}`} benchLabel={bench.label}>
-            <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
-              <bench.Page />
-            </Suspense>
-          </BenchGuard>
-          <FindingsJump found={found} />
-        </main>
-        <FindingsPanel found={found} bench={bench} />
-      </div>
-      <footer className={styles['foot']}>
-        <div className={styles['theme']}>
-          <ThemeChoice />
+    <Meanings value={meaningOf}>
+      <DropAnywhere className={styles['desk']}>
+        <button type="button" className={styles['skip']} onClick={skip}>
+          Skip to the bench
+        </button>
+        <Masthead />
+        <BenchNav current={bench} marks={way?.marks ?? {}} />
+        <TheWay bench={bench} way={way?.step} />
+        <FirstAsk />
+        <FilesUnderWay bench={bench.name} />
+        <LookOnlyBanner />
+        <NoRoomNotice />
+        <DeskNotices />
+        <NewVersion />
+        <LostPart />
+        <JobFileStatus />
+        <ArrivalStatus />
+        <div className={styles['board']}>
+          <Docket />
+          <main className={styles['bench']}>
+            <header className={styles['head']}>
+              <h1 ref={heading} tabIndex={-1}>
+                {bench.label}
+              </h1>
+              <p>{bench.purpose}</p>
+            </header>
+            <BenchGuard key={`${bench.name} ${jobKey}`} benchLabel={bench.label}>
+              <Suspense fallback={<p className={styles['opening']}>Opening the bench …</p>}>
+                <bench.Page />
+              </Suspense>
+            </BenchGuard>
+            <FindingsJump found={found} />
+          </main>
+          <FindingsPanel found={found} bench={bench} />
         </div>
-        {/* Made by the build (tests/settings/licences.ts) and kept offline with the rest. */}
-        <a href="./licences.html" target="_blank">
-          Licences of Tiltloom and of what is in it
-        </a>
-      </footer>
-      <JobsHost />
-      <DropQuestion />
-      <LiveRegion />
-    </DropAnywhere>
+        <footer className={styles['foot']}>
+          <div className={styles['theme']}>
+            <ThemeChoice />
+          </div>
+          {/* Made by the build (tests/settings/licences.ts) and kept offline with the rest. */}
+          <a href="./licences.html" target="_blank">
+            Licences of Tiltloom and of what is in it
+          </a>
+        </footer>
+        <JobsHost />
+        <DropQuestion />
+        <LiveRegion />
+      </DropAnywhere>
+    </Meanings>
   );
 };
