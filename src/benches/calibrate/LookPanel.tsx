@@ -51,7 +51,8 @@ export const LookPanel = () => {
         Lay the lens on the strip, ribs along the lines, and look from{' '}
         {sayLength(strip.readFromMm, units)}, straight ahead of the middle. Move your head slowly.
         The right band goes dark, then bright, from edge to edge at once; in the others dark fringes
-        run along. This is drawn for your lens and printer.
+        run along. This is drawn for your lens and printer. The coloured row marked PHASE is for the
+        photo: pass it over.
       </p>
       <CautionNotes kinds={['edges']} />
       <Columns least={15} gap="3 5">

@@ -1,6 +1,7 @@
 /** The layout of the strip: bands, labels, phase strip, bars, corner marks, arrow. */
 import { trimmed } from '../units/format.ts';
 import { MM_PER_INCH } from '../units/units.ts';
+import { feedArrow } from './feed-arrow.ts';
 import type { InkMm } from './lettering.ts';
 import {
   barName,
@@ -88,7 +89,7 @@ export const stripLayout = (spec: StripSpec): StripLayout => {
     ...label('PHASE', count),
     ...words(spec, fieldMm),
     ...smallPrint(spec, fieldMm),
-    ...arrow(spec.ribs),
+    ...feedArrow(spec.ribs, 8.5, 1.2),
     ...bars.ink,
     ...cornerMarks(acrossMm, alongMm),
   ];
@@ -161,22 +162,6 @@ const smallPrint = ({ bandsLpi, foot = '' }: StripSpec, fieldMm: number): InkMm[
     ),
     ...line(drawableText(foot), footAt + FOOT_LINE_MM),
   ];
-};
-
-/** Points to the top edge of the file, whichever way the ribs run. */
-const arrow = (ribs: StripSpec['ribs']): InkMm[] => {
-  const [across, along, size, shaft, step] = [8.5, 1.2, 7, 1.6, 0.25];
-  const ink: InkMm[] = [];
-  for (let from = 0; from < size; from += step) {
-    const width = from < size / 2 ? Math.max(step, from * 2) : shaft;
-    const aside = (size - width) / 2;
-    ink.push(
-      ribs === 'upright'
-        ? { across: across + aside, along: along + from, width, height: step }
-        : { across: across + from, along: along + aside, width: step, height: width },
-    );
-  }
-  return ink;
 };
 
 /**

@@ -1,4 +1,5 @@
 /** The layout of the ghost wedge: patches, numbers and words. */
+import { feedArrow } from '../pitch/feed-arrow.ts';
 import type { InkMm } from '../pitch/lettering.ts';
 import { headLines, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
 import type { DotBox, Painting } from '../pitch/painted-rows.ts';
@@ -85,6 +86,9 @@ export const wedgePainting = (spec: WedgeSpec): Painting => {
         { box: lower, row: second },
       ];
     }),
-    ink: inkInDots([...patches.flatMap(numberOf), ...words(spec)], inDots(spec)),
+    ink: inkInDots(
+      [...patches.flatMap(numberOf), ...words(spec), ...feedArrow(spec.ribs, 2.5, 1.5)],
+      inDots(spec),
+    ),
   };
 };
