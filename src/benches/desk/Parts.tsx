@@ -22,15 +22,17 @@ export const Parts = ({ bench, parts }: Props) => {
   const shown = isPart ? chosen : parts[0].name;
   return (
     <Stack gap={5}>
-      <ChoiceField
-        label="Show"
-        choices={[
-          ...parts.map(({ name, label }) => ({ value: name, label })),
-          { value: ALL_PARTS, label: 'Everything' },
-        ]}
-        value={shown}
-        onChange={choose}
-      />
+      <div id="parts">
+        <ChoiceField
+          label="Show"
+          choices={[
+            ...parts.map(({ name, label }) => ({ value: name, label })),
+            { value: ALL_PARTS, label: 'Everything' },
+          ]}
+          value={shown}
+          onChange={choose}
+        />
+      </div>
       {parts.map(
         ({ name, Part }) => (shown === ALL_PARTS || shown === name) && <Part key={name} />,
       )}

@@ -68,7 +68,9 @@ const withBandsAlong = (setup: MendSetup, bands: number): Faults => ({
   ),
 });
 
+/** What the picture shows is asked first: bands from edge to edge, or from end to end of the ribs. */
 const whatRuns: readonly Asked[] = ['bandsAcross', 'bandsAlong', 'lean', 'run', 'barAcross'];
+const whatClimbs: readonly Asked[] = ['bandsAlong', 'bandsAcross', 'lean', 'run', 'barAcross'];
 
 /** The symptom cards in their order. */
 export const SYMPTOMS: readonly Symptom[] = [
@@ -96,7 +98,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     look: 'Level bands climb as the head goes right.',
     lookLying: 'Upright bands go right as the head goes down.',
     causes: ['skew', 'pitch'],
-    asks: whatRuns,
+    asks: whatClimbs,
     sample: (setup) => withBandsAlong(setup, -SAMPLE_BANDS),
   },
   {
@@ -105,7 +107,7 @@ export const SYMPTOMS: readonly Symptom[] = [
     look: 'Level bands sink as the head goes right.',
     lookLying: 'Upright bands go left as the head goes down.',
     causes: ['skew', 'pitch'],
-    asks: whatRuns,
+    asks: whatClimbs,
     sample: (setup) => withBandsAlong(setup, SAMPLE_BANDS),
   },
   {

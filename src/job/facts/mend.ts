@@ -77,6 +77,23 @@ export const chosenOf = ({ chosen }: Seeing): SymptomId[] =>
 /** Without fields that are undefined. */
 export const countsOf = ({ counts }: Seeing): Counts => changed(counts, {}) as Counts;
 
+/** Across the ribs, as a wrong pitch shows; along them, as a print that lies askew does. */
+const bandsOf: Partial<Record<SymptomId, 'bandsAcross' | 'bandsAlong'>> = {
+  'too-coarse': 'bandsAcross',
+  'too-fine': 'bandsAcross',
+  'skewed-left': 'bandsAlong',
+  'skewed-right': 'bandsAlong',
+};
+
+/** The field that the one count of bands belongs into, by the pictures that were chosen; undefined where it is there. */
+export const countedOtherWay = (seeing: Seeing): 'bandsAcross' | 'bandsAlong' | undefined => {
+  const { bandsAcross = 0, bandsAlong = 0 } = countsOf(seeing);
+  const wanted = new Set(chosenOf(seeing).map((id) => bandsOf[id]));
+  if (wanted.size !== 1 || bandsAcross > 0 === bandsAlong > 0) return undefined;
+  const [field] = wanted;
+  return field === (bandsAcross > 0 ? 'bandsAcross' : 'bandsAlong') ? undefined : field;
+};
+
 /** Undefined forgets a count. */
 export const setSeeing = (
   job: Job,

@@ -12,7 +12,10 @@ export const bandLabelsOf = ({ ribs }: Pick<Printed, 'ribs'>) => {
     : { across: topToBottom, along: leftToRight };
 };
 
-/** `forth` and `back` lead across the ribs, `down` and `up` along them; `end` is the end of a band that leans. */
+/**
+ * `forth` and `back` lead across the ribs, `down` and `up` along them; `end` is the end of a band that
+ * leans; `bandsAcross` are the bands that a count across the ribs counts, as they lie on the picture.
+ */
 const sides = {
   upright: {
     forth: 'right',
@@ -22,6 +25,8 @@ const sides = {
     across: 'from the left edge to the right',
     along: 'from top to bottom',
     end: 'top end',
+    bandsAcross: 'upright',
+    bandsAlong: 'level',
   },
   lying: {
     forth: 'down',
@@ -31,6 +36,8 @@ const sides = {
     across: 'from top to bottom',
     along: 'from the left edge to the right',
     end: 'left end',
+    bandsAcross: 'level',
+    bandsAlong: 'upright',
   },
 } as const;
 

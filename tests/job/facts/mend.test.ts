@@ -7,6 +7,7 @@ import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
 import {
   believedFaults,
   changedSince,
+  countedOtherWay,
   diagnose,
   forgetSeeing,
   seeingOf,
@@ -43,6 +44,30 @@ const adviceFor = (seen: Job) => {
   const seeing = seeingOf(seen);
   return adviceOf(seen, seeing.printed, diagnose(seeing), ON);
 };
+
+describe('which bands were counted', () => {
+  const counted = (
+    chosen: readonly string[],
+    counts: { bandsAcross?: number; bandsAlong?: number },
+  ) => countedOtherWay(seeingOf(setSeeing(job, { chosen, counts })));
+
+  it('a count of the chosen picture’s own bands is where it belongs', () => {
+    expect(counted(['skewed-left'], { bandsAlong: 1.5 })).toBeUndefined();
+    expect(counted(['too-fine'], { bandsAcross: 1.5 })).toBeUndefined();
+    expect(counted(['too-fine'], {})).toBeUndefined();
+  });
+
+  it('level bands of a print that lies askew are not left in the field for the pitch', () => {
+    expect(counted(['skewed-left'], { bandsAcross: 1.5 })).toBe('bandsAlong');
+    expect(counted(['too-fine'], { bandsAlong: 1.5 })).toBe('bandsAcross');
+  });
+
+  it('slanting bands are both, and nothing is out of place', () => {
+    expect(counted(['skewed-left'], { bandsAcross: 1.5, bandsAlong: 1 })).toBeUndefined();
+    expect(counted(['skewed-left', 'too-fine'], { bandsAcross: 1.5 })).toBeUndefined();
+    expect(counted(['off-centre'], { bandsAcross: 1.5 })).toBeUndefined();
+  });
+});
 
 describe('what is seen of a print', () => {
   it('is kept with the settings the print was woven with, whatever the job becomes', () => {

@@ -1,9 +1,6 @@
 /** What to do: the job's numbers to change, what saves this print, and the trial for the log. */
 import { useRef, useState } from 'react';
-import type { Remedy } from '../../../core/mend/remedies.ts';
 import { isoDay } from '../../../core/units/day.ts';
-import { formatLength, sayDoubtedLength, trimmed } from '../../../core/units/format.ts';
-import { mm, rad, radToDeg } from '../../../core/units/units.ts';
 import type { Diagnosis } from '../../../job/facts/mend.ts';
 import { seeingOf } from '../../../job/facts/mend.ts';
 import type { CautionKind } from '../../../job/facts/mount/step.ts';
@@ -11,65 +8,49 @@ import { addFailedTrial } from '../../../job/facts/trials.ts';
 import type { Advice, Cure } from '../../../job/findings/cures.ts';
 import { adviceOf } from '../../../job/findings/cures.ts';
 import type { Job } from '../../../job/schema/job.ts';
+import type { Printed } from '../../../job/schema/trial.ts';
 import { causeWords } from '../../../job/words/causes.ts';
+import { canStandThere, saySaving } from '../../../job/words/saving.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { Button, buttonClass, focusIfLost, Panel, Prose, Row, Stack } from '../../../ui/index.ts';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
+import { ALL_PARTS, usePartShown } from '../../desk/use-parts.ts';
 import { useJob, useStudio, useTask, useUnits } from '../../studio.ts';
 import { useDiagnosis } from '../use-diagnosis.ts';
 import { SlicePart } from './SlicePart.tsx';
 import styles from '../mend.module.css';
 
-const Saving = ({ remedies }: { readonly remedies: readonly Remedy[] }) => {
+/** What is left once the adhesive has set. */
+const afterSetting = ({ saving }: Advice, printed: Printed): string =>
+  saving.some((remedy) => remedy.kind === 'stand-at' && canStandThere(remedy, printed))
+    ? 'only standing elsewhere is left'
+    : 'only a new print helps';
+
+const ThisPrint = ({ advice }: { readonly advice: Advice }) => {
   const units = useUnits();
-  const upright = seeingOf(useJob()).printed.ribs === 'upright';
-  const length = (lengthMm: number) => `${formatLength(mm(Math.abs(lengthMm)), units)} ${units}`;
-  const fine = (lengthMm: number) =>
-    units === 'mm' ? `${trimmed(Math.abs(lengthMm), 2)} mm` : length(lengthMm);
-  const say = (remedy: Remedy): string => {
-    switch (remedy.kind) {
-      case 'turn':
-        return `Turn the print ${remedy.rad > 0 ? 'clockwise' : 'anticlockwise'} by ${trimmed(Math.abs(radToDeg(rad(remedy.rad))), 2)}°: its far end goes ${length(remedy.endsMm)}, the near end held.`;
-      case 'shift': {
-        const way = upright
-          ? remedy.mm > 0
-            ? 'to the right'
-            : 'to the left'
-          : remedy.mm > 0
-            ? 'down'
-            : 'up';
-        return `Slide the print ${way} under the lens by ${fine(remedy.mm)}.`;
-      }
-      case 'press':
-        return `Press the lens down: ${fine(remedy.airMm)} of air lie under it.`;
-      case 'stand-at':
-        return `Look at it from ${sayDoubtedLength({ value: remedy.distanceMm, plusMinus: remedy.plusMinusMm }, units)}: from there its pitch is right.`;
-    }
-  };
+  const { printed } = seeingOf(useJob());
+  const { saving, lost } = advice;
+  const byHand = saving.some(({ kind }) => kind !== 'stand-at');
   return (
-    <Stack as="ul">
-      {remedies.map((remedy) => (
-        <li key={remedy.kind}>{say(remedy)}</li>
+    <div hidden={saving.length === 0 && lost.length === 0}>
+      <h3>This print</h3>
+      <Stack as="ul">
+        {saving.map((remedy) => (
+          <li key={remedy.kind}>{saySaving(remedy, printed, units)}</li>
+        ))}
+      </Stack>
+      {[...new Set(lost)].map((sentence) => (
+        <p key={sentence}>{sentence}</p>
       ))}
-    </Stack>
+      {byHand && lost.length === 0 && (
+        <Prose>
+          This can be done while the adhesive is open. Once it has set,{' '}
+          {afterSetting(advice, printed)}.
+        </Prose>
+      )}
+    </div>
   );
 };
-
-const ThisPrint = ({ advice }: { readonly advice: Advice }) => (
-  <div hidden={advice.saving.length === 0 && advice.lost.length === 0}>
-    <h3>This print</h3>
-    {advice.saving.length > 0 && <Saving remedies={advice.saving} />}
-    {[...new Set(advice.lost)].map((sentence) => (
-      <p key={sentence}>{sentence}</p>
-    ))}
-    {advice.saving.length > 0 && advice.lost.length === 0 && (
-      <Prose>
-        All this can be done while the adhesive is open. Once it has set, only standing elsewhere is
-        left.
-      </Prose>
-    )}
-  </div>
-);
 
 /** Opened adhesive for whatever is moved; rolling and pressing where air is to be driven out. */
 const cautionsOf = ({ saving, cares }: Advice): readonly CautionKind[] => {
@@ -191,6 +172,23 @@ const waitsFor = ({ reading, found }: Diagnosis): string | undefined => {
     : undefined;
 };
 
+/** Nothing to press where the log stands on the same page. */
+const ToTrials = () => {
+  const [shown, choose] = usePartShown('mend');
+  const look = () => {
+    choose('trials');
+    scrollTo({ top: 0 });
+    focusIfLost(() => document.querySelector<HTMLElement>('#parts input:checked'));
+  };
+  return (
+    shown !== ALL_PARTS && (
+      <div>
+        <Button onClick={look}>See the trials</Button>
+      </div>
+    )
+  );
+};
+
 export const ActPanel = () => {
   const job = useJob();
   const { told, apply } = useApply();
@@ -222,6 +220,7 @@ export const ActPanel = () => {
       <p ref={status} role="status" tabIndex={-1}>
         {told}
       </p>
+      {told !== undefined && <ToTrials />}
       <SlicePart />
       <p>
         <a className={buttonClass()} href="#/weave">

@@ -135,24 +135,20 @@ const JumpTo = ({ field }: { readonly field: 'jumpForthMm' | 'jumpBackMm' }) => 
 const Bands = ({ field }: { readonly field: 'bandsAcross' | 'bandsAlong' }) => {
   const sides = useSides();
   const labels = useBandLabels();
-  return field === 'bandsAcross' ? (
+  const [label, kind, way] =
+    field === 'bandsAcross'
+      ? [labels.across, sides.bandsAcross, sides.across]
+      : [labels.along, sides.bandsAlong, sides.along];
+  return (
     <NumberOf
       field={field}
-      label={labels.across}
-      hint={`One band is one run through all views. To a quarter, ${sides.across}.`}
-      bands
-    />
-  ) : (
-    <NumberOf
-      field={field}
-      label={labels.along}
-      hint={`The same along one rib, ${sides.along}.`}
+      label={label}
+      hint={`The ${kind} bands: one is one run through all views. To a quarter, ${way}.`}
       bands
     />
   );
 };
 
-/** In the order in which they are asked. */
 const fieldOf: Readonly<Record<Asked, ReactNode>> = {
   bandsAcross: <Bands field="bandsAcross" />,
   bandsAlong: <Bands field="bandsAlong" />,
@@ -182,12 +178,11 @@ const fieldOf: Readonly<Record<Asked, ReactNode>> = {
   clearBetween: <YesNo field="clearBetween" label="Single frames clear between the changes" />,
 };
 
+/** In the order in which they are asked. */
 export const CountFields = ({ asked }: { readonly asked: ReadonlySet<Asked> }) => (
   <Fields least={13}>
-    {(Object.keys(fieldOf) as Asked[])
-      .filter((name) => asked.has(name))
-      .map((name) => (
-        <Fragment key={name}>{fieldOf[name]}</Fragment>
-      ))}
+    {[...asked].map((name) => (
+      <Fragment key={name}>{fieldOf[name]}</Fragment>
+    ))}
   </Fields>
 );

@@ -3,8 +3,16 @@ import type { Asked } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
 import { sayLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH } from '../../../core/units/units.ts';
-import { beginAnew } from '../../../job/edits/seen.ts';
-import { changedSince, chosenOf, countsOf, diagnose, seeingOf } from '../../../job/facts/mend.ts';
+import { beginAnew, changeCounts } from '../../../job/edits/seen.ts';
+import {
+  changedSince,
+  chosenOf,
+  countedOtherWay,
+  countsOf,
+  diagnose,
+  seeingOf,
+} from '../../../job/facts/mend.ts';
+import { bandLabelsOf, sidesOf } from '../../../job/facts/sides.ts';
 import type { Seeing } from '../../../job/schema/trial.ts';
 import { Button, Notice, Panel, Prose } from '../../../ui/index.ts';
 import { useChange, useJob, useUnits } from '../../studio.ts';
@@ -42,12 +50,43 @@ const OfAnotherPrint = () => {
   );
 };
 
+/** Bands of the chosen picture that were counted the other way: the pitch would be blamed for a print that lies askew. */
+const OtherBands = () => {
+  const change = useChange();
+  const seeing = seeingOf(useJob());
+  const { printed, counts } = seeing;
+  const to = countedOtherWay(seeing);
+  if (to === undefined) return null;
+  const from = to === 'bandsAlong' ? 'bandsAcross' : 'bandsAlong';
+  const sides = sidesOf(printed);
+  const labels = bandLabelsOf(printed);
+  const label = to === 'bandsAlong' ? labels.along : labels.across;
+  return (
+    <Notice kind="caution" title={`The picture you chose has ${sides[to]} bands`}>
+      <p>
+        They are counted {to === 'bandsAlong' ? sides.along : sides.across}. The count stands in the
+        field for {sides[from]} ones.
+      </p>
+      <div>
+        <Button
+          onClick={() =>
+            void change(...changeCounts('which bands', { [from]: undefined, [to]: counts[from] }))
+          }
+        >
+          {`Move it to “${label}”`}
+        </Button>
+      </div>
+    </Notice>
+  );
+};
+
 export const CountPanel = () => {
   const change = useChange();
   const job = useJob();
   const units = useUnits();
   const seeing = seeingOf(job);
   const asked = askedOf(seeing);
+  if (asked.size === 0) return null;
   return (
     <Panel
       title="Count it"
@@ -57,19 +96,14 @@ export const CountPanel = () => {
         )
       }
     >
-      {asked.size === 0 ? (
-        <Prose>Choose a picture above: it asks for what its number needs.</Prose>
-      ) : (
-        <>
-          {changedSince(job, seeing) && <OfAnotherPrint />}
-          <Prose>
-            Stand straight ahead, {sayLength(seeing.printed.distanceMm, units)} away. Leave empty
-            what you cannot tell.
-          </Prose>
-          <TooMany seeing={seeing} />
-          <CountFields asked={asked} />
-        </>
-      )}
+      {changedSince(job, seeing) && <OfAnotherPrint />}
+      <Prose>
+        Stand straight ahead, {sayLength(seeing.printed.distanceMm, units)} away. Leave empty what
+        you cannot tell.
+      </Prose>
+      <TooMany seeing={seeing} />
+      <OtherBands />
+      <CountFields asked={asked} />
     </Panel>
   );
 };
