@@ -36,6 +36,8 @@ const fields = {
   partsShown: v.pipe(v.record(v.string(), v.string()), v.readonly()),
   /** By job id, oldest first: a digest of the job as it was last woven. */
   wovenMarks: v.pipe(v.record(v.string(), v.string()), v.readonly()),
+  /** Cautions that were read and folded, each as the job and the bench it stood on. */
+  cautionsRead: v.pipe(v.array(v.string()), v.readonly()),
   /** Where a phone reaches the studio, as typed; empty until a person has said so. */
   phoneReaches: v.pipe(v.string(), v.maxLength(300)),
   /** A pair suits if it has a dot for each of this many frames. */

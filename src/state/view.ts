@@ -72,6 +72,7 @@ export const createViewStore = (onUnkept: Unkept) =>
         askFolded: false,
         partsShown: {},
         wovenMarks: {},
+        cautionsRead: [],
         phoneReaches: '',
         set: (change) => set(change),
       }),

@@ -19,6 +19,8 @@ interface Props<Value extends string> {
   readonly hint?: string;
   /** Sits in a line with its label, in small type: for switches in a bar. */
   readonly compact?: boolean;
+  /** Whole answers rather than names: each a line, side by side where there is room. */
+  readonly answers?: boolean;
 }
 
 /** A few choices in a row, one of them taken: native radios laid over their segments. */
@@ -27,7 +29,11 @@ export const ChoiceField = <Value extends string>(props: Props<Value>) => {
   const { ask, onKeyDown } = useMeaning(props.label);
   return (
     <div
-      className={props.compact ? `${styles['field']} ${styles['compact']}` : styles['field']}
+      className={[
+        styles['field'],
+        ...(props.compact === true ? [styles['compact']] : []),
+        ...(props.answers === true ? [styles['answers']] : []),
+      ].join(' ')}
       onKeyDown={onKeyDown}
     >
       <div className={box['head']}>

@@ -15,6 +15,7 @@ export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';
 export { FileButton, FileDrop } from './FileDrop.tsx';
 export { FiguresTable } from './FiguresTable.tsx';
+export { Fold } from './Fold.tsx';
 export { focusIfLost } from './focus-if-lost.ts';
 export { HeldFocus } from './HeldFocus.tsx';
 export { Columns, Fields, Row, Stack } from './Layout.tsx';

@@ -5,7 +5,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { saved, type } from './support/page.ts';
+import { saved, showPart, type } from './support/page.ts';
 import { usualGapAheadMm } from '../golden/traced-by-bench.ts';
 
 const openSmallJob = async (page: Page) => {
@@ -20,6 +20,7 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await openSmallJob(page);
   const pitch = page.getByText(/^59\.924 LPI · /);
   await expect(pitch).toBeVisible();
+  await page.getByRole('radio', { name: /^Bands that slant/ }).check();
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
   await type(page, 'Bands, counted left to right', '1.5');
   // Which way the bands run is not known yet: two pitches are left.
@@ -32,7 +33,9 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   const wanted = Number((60 / reach - 1.5 / 4 / reach).toFixed(3));
   await page.getByRole('button', { name: 'Change the job and log this trial' }).click();
   await expect(page.getByText(`${wanted} ±`).first()).toBeVisible();
+  await page.getByRole('button', { name: 'See the trials' }).click();
   await expect(page.getByRole('heading', { name: /^Trial 1, .*: failed$/ })).toBeVisible();
+  await showPart(page, 'This print');
 
   await page.getByRole('button', { name: 'Weave slice' }).click();
   const slice = await saved(page, 'Save slice');
@@ -58,7 +61,10 @@ test('a symptom and a count become a corrected pitch, a trial, a slice and a she
   await page.goto('./#/mend');
   await page.getByRole('button', { name: /^Undo: trial and cure/ }).click();
   await expect(pitch).toBeVisible();
+  await showPart(page, 'Trials');
+  await expect(page.getByText('No print has been logged yet')).toBeVisible();
   await expect(page.getByRole('heading', { name: /^Trial 1/ })).toHaveCount(0);
+  await showPart(page, 'This print');
   await expect(page.getByLabel('Bands, counted left to right', { exact: true })).toHaveValue('1.5');
 });
 

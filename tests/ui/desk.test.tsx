@@ -39,7 +39,7 @@ describe('addresses', () => {
     expect(
       await screen.findByRole(
         'heading',
-        { name: 'Which looks like your print?' },
+        { name: 'What do you see on your print?' },
         // A bench is loaded when it is opened.
         { timeout: 120_000 },
       ),

@@ -8,6 +8,7 @@ const firstParts: Readonly<Record<string, string>> = {
   plan: 'which',
   calibrate: 'strip',
   mount: 'steps',
+  mend: 'print',
 };
 
 /** @returns the part that is shown, '' where a bench has none; and what chooses another */

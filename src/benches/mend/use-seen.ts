@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import type { Faults, MendSetup } from '../../core/mend/fault.ts';
 import type { SeenFrames, SeenScene } from '../../core/mend/seen.ts';
 import { seenFrames, seenScene } from '../../core/mend/seen.ts';
+import { withViewColours } from '../../core/mend/view-colours.ts';
 import { blurOf } from '../../job/facts/eye.ts';
 import { seeingOf, setupOf } from '../../job/facts/mend.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
@@ -32,6 +33,16 @@ export const useSeenFrames = (longestPx: number): SeenFrames | undefined => {
     return seenFrames(pictures, sheetSpecOf(job), px(scene.widthMm), px(scene.heightMm));
   }, [studio, drawnKey, prepared, longestPx]);
 };
+
+/** The frames with the colours of their views laid over, where that is wanted. */
+export const useColoured = (
+  frames: SeenFrames | undefined,
+  wanted: boolean,
+): SeenFrames | undefined =>
+  useMemo(
+    () => (wanted && frames !== undefined ? withViewColours(frames) : frames),
+    [frames, wanted],
+  );
 
 /** A picture of the frames with faults, ready to be drawn at any tilt. @param faultsOf stays the same. */
 export const useSeenScene = (

@@ -4,6 +4,7 @@ import { expect } from 'playwright/test';
 import { showPart, type } from './page.ts';
 
 const count = async (page: Page) => {
+  await page.getByRole('radio', { name: /^Bands that slant/ }).check();
   await page.getByRole('button', { name: /^Pitch a little too fine/ }).click();
   await type(page, 'Bands, counted left to right', '1.5');
 };
@@ -53,7 +54,7 @@ export const openBench = async (page: Page, name: string) => {
   await page.goto(`./#/${name}`);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(name, 'i'));
   await expect(page.locator('main h2').first()).toBeVisible();
-  if (['plan', 'calibrate', 'mount'].includes(name)) await showPart(page, 'Everything');
+  if (['plan', 'calibrate', 'mount', 'mend'].includes(name)) await showPart(page, 'Everything');
   await furnish[name]?.(page);
   await page.evaluate(() => {
     for (const fold of document.querySelectorAll('details')) fold.open = true;

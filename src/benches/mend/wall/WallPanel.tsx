@@ -1,82 +1,103 @@
-/** The wall: the person's own frames as they look on prints that failed in one way each. */
-import { noFaults } from '../../../core/mend/fault.ts';
-import type { SeenFrames } from '../../../core/mend/seen.ts';
-import type { Symptom } from '../../../core/mend/symptoms.ts';
+/** What is seen, in words first; then the few pictures that can be meant, turned by hand. */
+import { useState } from 'react';
+import type { SightId } from '../../../core/mend/sights.ts';
+import { SIGHTS } from '../../../core/mend/sights.ts';
+import type { SymptomId } from '../../../core/mend/symptoms.ts';
 import { SYMPTOMS } from '../../../core/mend/symptoms.ts';
-import { toggleSymptom } from '../../../job/edits/seen.ts';
 import { chosenOf, seeingOf } from '../../../job/facts/mend.ts';
-import { Notice, Panel, Prose } from '../../../ui/index.ts';
-import { CautionNotes } from '../../desk/CautionNotes.tsx';
+import { Button, ChoiceField, Notice, Panel, Prose, Row } from '../../../ui/index.ts';
+import { slotColour } from '../../../ui/slot-colour.ts';
+import { CautionOnce } from '../../desk/CautionOnce.tsx';
 import { TiltSlider } from '../../desk/TiltSlider.tsx';
-import { useChange, useJob } from '../../studio.ts';
-import { SeenCanvas } from '../SeenCanvas.tsx';
-import { useSeenFrames, useSeenScene } from '../use-seen.ts';
+import { useJob } from '../../studio.ts';
+import { Pictures } from './Pictures.tsx';
 import styles from '../mend.module.css';
 
-/** Longest side of a picture: enough to know a face by, little enough for sixteen at every turn. */
-const PICTURE_PX = 190;
+type Words = SightId | 'all' | '';
 
-const Tile = ({ symptom, frames }: { symptom: Symptom; frames: SeenFrames | undefined }) => {
-  const change = useChange();
-  const seeing = seeingOf(useJob());
-  const scene = useSeenScene(frames, symptom.sample);
-  const lying = seeing.printed.ribs === 'lying';
-  const look = lying ? (symptom.lookLying ?? symptom.look) : symptom.look;
-  const pressed = chosenOf(seeing).includes(symptom.id);
+/** What was chosen on an earlier visit is shown again by the first words that lead to it. */
+const wordsOf = (chosen: readonly SymptomId[]): Words =>
+  SIGHTS.find(({ symptoms }) => symptoms.some((id) => chosen.includes(id)))?.id ?? '';
+
+/** Of these words; whatever was chosen by others stays in sight. */
+const shownBy = (words: Words, chosen: readonly SymptomId[]): readonly SymptomId[] => {
+  if (words === 'all') return SYMPTOMS.map(({ id }) => id);
+  const some = SIGHTS.find(({ id }) => id === words)?.symptoms ?? [];
+  return [...some, ...chosen.filter((id) => !some.includes(id))];
+};
+
+/** Which colour is which view, in the order from the left camera to the right one. */
+const ViewColours = () => {
+  const { viewSlots } = useJob();
   return (
-    <li>
-      <button
-        type="button"
-        className={styles['tile']}
-        aria-pressed={pressed}
-        onClick={() => void change(...toggleSymptom(symptom.id))}
-      >
-        {scene !== undefined && <SeenCanvas scene={scene} />}
-        <strong>{symptom.label}</strong>
-        <Prose as="span">{look}</Prose>
-      </button>
-    </li>
+    <div className={styles['colours']} role="img" aria-label="A colour for each view, view 1 first">
+      {Array.from({ length: viewSlots }, (_, slot) => (
+        <span key={slot}>
+          <i style={{ background: slotColour(slot, viewSlots) }} />
+          {slot + 1}
+        </span>
+      ))}
+    </div>
   );
 };
 
-const asPlanned = () => noFaults;
-
-const AsPlanned = ({ frames }: { readonly frames: SeenFrames | undefined }) => {
-  const scene = useSeenScene(frames, asPlanned);
-  return (
-    <li className={styles['planned']}>
-      {scene !== undefined && <SeenCanvas scene={scene} />}
-      <strong>As it should look</strong>
-      <Prose as="span">To compare with. Not to be chosen.</Prose>
-    </li>
-  );
-};
-
-export const WallPanel = () => {
-  const frames = useSeenFrames(PICTURE_PX);
+const Looking = ({ shown }: { readonly shown: readonly SymptomId[] }) => {
+  const [coloured, setColoured] = useState(false);
   const none = useJob().frames.length === 0;
   return (
-    <Panel title="Which looks like your print?">
+    <>
       <Prose>
         Hold the print straight ahead at its viewing distance and turn these with the slider as you
         move your head. Choose what looks like it: two where two things are wrong.
       </Prose>
-      <CautionNotes kinds={['flashing']} />
       {none && (
         <Notice kind="info">
           The pictures are drawn from your own frames, and this job has none yet. The words serve
           meanwhile.
         </Notice>
       )}
+      <CautionOnce bench="mend" kinds={['flashing']} />
       <div className={styles['turning']}>
         <TiltSlider />
+        {!none && (
+          <Row gap="2 4">
+            <Button aria-pressed={coloured} onClick={() => setColoured(!coloured)}>
+              View numbers as colours
+            </Button>
+            {coloured && <ViewColours />}
+          </Row>
+        )}
       </div>
-      <ul className={styles['wall']} aria-label="What failed prints look like">
-        <AsPlanned frames={frames} />
-        {SYMPTOMS.map((symptom) => (
-          <Tile key={symptom.id} symptom={symptom} frames={frames} />
-        ))}
-      </ul>
+      <Pictures shown={shown} coloured={coloured} />
+    </>
+  );
+};
+
+export const WallPanel = () => {
+  const chosen = chosenOf(seeingOf(useJob()));
+  const [said, setSaid] = useState<Words>();
+  const words = said ?? wordsOf(chosen);
+  const shown = shownBy(words, chosen);
+  return (
+    <Panel title="What do you see on your print?">
+      <ChoiceField<Words>
+        answers
+        label="In words first"
+        choices={[
+          ...SIGHTS.map(({ id, label }) => ({ value: id, label })),
+          { value: 'all', label: `All ${SYMPTOMS.length} pictures` },
+        ]}
+        value={words}
+        onChange={setSaid}
+      />
+      {shown.length > 0 ? (
+        <Looking shown={shown} />
+      ) : (
+        <Prose>
+          Choose what comes nearest. Three or four pictures of your own frames then show what it can
+          be; they ask for what is to be counted, and the number to change comes out of that.
+        </Prose>
+      )}
     </Panel>
   );
 };
