@@ -7,7 +7,7 @@ import { test as firstVisit } from 'playwright/test';
 import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
 import { expect, test } from './support/kept-demo.ts';
-import { type } from './support/page.ts';
+import { saveTo, type } from './support/page.ts';
 
 const openWith = async (page: Page, width: string, height: string, address = './') => {
   await page.goto(`${address}#/weave`);
@@ -117,7 +117,7 @@ test('a chosen file that can no longer be written to is told, and the next one i
     });
   });
   await openWith(page, '8 in', '10 in');
-  await page.getByRole('radio', { name: 'A file I choose' }).check();
+  await saveTo(page, 'A file I choose');
   await press(page);
   await expect(page.getByText('The sheet was not woven')).toBeVisible();
   await expect(page.getByText(/^Saved as/)).toHaveCount(0);

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { type } from './support/page.ts';
+import { showPart, type } from './support/page.ts';
 
 const greys = Array.from({ length: 12 }, (_, view) => 10 + view * 20);
 
@@ -29,6 +29,7 @@ const openLoupe = async (page: Page) => {
   await type(page, 'Print height', '2.5 in');
   await page.goto('./#/weave');
   await page.getByRole('radio', { name: 'Crisp' }).check();
+  await showPart(page, 'Loupe');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
   await expect(page.getByTestId('loupe').locator('canvas')).toBeVisible();
 };

@@ -7,7 +7,7 @@ import sharp from 'sharp';
 import { usualGapAheadMm } from '../golden/traced-by-bench.ts';
 import { expect, test } from './support/kept-demo.ts';
 import { addOwnFrames, greys, openStudio, smallPrint, weaveAndSave } from './support/own-frames.ts';
-import { type } from './support/page.ts';
+import { saveTo, showPart, type } from './support/page.ts';
 
 /** Relations 2 and 3, written out again, the gap by the tests' own trace: the view at the middle of dot j. */
 const viewOfDot = (dot: number, dots: number, dpi: number) => {
@@ -103,6 +103,7 @@ test('the loupe shows the dots that the sheet will have', async ({ page }) => {
   await smallPrint(page);
   await page.goto('./#/weave');
   await page.getByRole('radio', { name: 'Crisp' }).check();
+  await showPart(page, 'Loupe');
   await page.getByRole('radio', { name: '1:1' }).check();
   const canvas = page.getByTestId('loupe').locator('canvas');
   await expect(canvas).toBeVisible();
@@ -159,7 +160,7 @@ test('a sheet can go straight to a file the person chose @wider', async ({ page 
   });
   await openStudio(page);
   await smallPrint(page);
-  await page.getByRole('radio', { name: 'A file I choose' }).check();
+  await saveTo(page, 'A file I choose');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByText(/^Saved as/)).toBeVisible();
   const bytes = await page.evaluate(async () => {

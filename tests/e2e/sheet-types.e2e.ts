@@ -5,7 +5,7 @@ import { VerbosityLevel, getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
-import { type } from './support/page.ts';
+import { saveTo, type } from './support/page.ts';
 
 /** The demo's frames on a small print, 2 × 2.5 in, so that a test is quick. */
 const openStudio = async (page: Page) => {
@@ -100,7 +100,7 @@ test('the file type is remembered, and a chosen TIFF file is finished by its hea
   await chooseType(page, 'TIFF');
   await page.reload();
   await expect(page.getByRole('radio', { name: 'TIFF', exact: true })).toBeChecked();
-  await page.getByRole('radio', { name: 'A file I choose' }).check();
+  await saveTo(page, 'A file I choose');
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await expect(page.getByText(/^Saved as/)).toBeVisible();
   const asked = await page.evaluate(

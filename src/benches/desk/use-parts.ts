@@ -7,6 +7,7 @@ export const ALL_PARTS = 'all';
 const firstParts: Readonly<Record<string, string>> = {
   plan: 'which',
   calibrate: 'strip',
+  weave: 'sheet',
   mount: 'steps',
   mend: 'print',
 };

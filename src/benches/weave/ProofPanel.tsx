@@ -3,9 +3,12 @@ import type { KeyboardEvent } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
-import { Button, ChoiceField, Notice, Panel, Prose, Row, useGrip } from '../../ui/index.ts';
+import { Button, ChoiceField, Panel, Prose, Row, useGrip } from '../../ui/index.ts';
+import { CautionOnce } from '../desk/CautionOnce.tsx';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { useJob, useStudio, useUnits, useView, useWork } from '../studio.ts';
+import { WeaveSheet } from './SheetPanel.tsx';
+import { TrimLine, TrimWords } from './TrimLine.tsx';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
 import { useLessMotion, useSway } from './use-sway.ts';
@@ -31,16 +34,20 @@ const Picture = () => {
   };
   return (
     <>
-      <div
-        ref={box}
-        className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
-        role="img"
-        aria-label={`Tilt proof of ${nameInText(job.name)}. Drag or press arrow keys to walk past it.`}
-        tabIndex={0}
-        data-testid="tilt-proof"
-        {...handlers}
-        onKeyDown={onKeyDown}
-      />
+      <div className={styles['proof']}>
+        <div
+          ref={box}
+          className={lying ? `${styles['picture']} ${styles['lying']}` : styles['picture']}
+          role="img"
+          aria-label={`Tilt proof of ${nameInText(job.name)}. Drag or press arrow keys to walk past it.`}
+          tabIndex={0}
+          data-testid="tilt-proof"
+          {...handlers}
+          onKeyDown={onKeyDown}
+        />
+        <TrimLine />
+      </div>
+      <TrimWords />
       <Prose role="status">
         {cardLost &&
           'The graphics card no longer draws the proof, so it is drawn without it: the same picture, turning more slowly. Reload the page to try the card again.'}
@@ -118,12 +125,11 @@ export const ProofPanel = () => (
   <Panel title="Tilt proof" actions={<Preparing />}>
     <Picture />
     <TiltSlider />
+    <WeaveSheet />
     <Turning />
     <WhichPrint />
-    <Notice kind="caution">
-      Pictures that flip between light and dark can harm photosensitive people, on screen and in
-      print. Sway keeps to no more than three flashes in any one second; a hand can go faster.
-      Strong depth strains the eyes: stop looking if it hurts.
-    </Notice>
+    <CautionOnce bench="weave" kinds={['flashing', 'depth']}>
+      Sway keeps to no more than three flashes in any one second; a hand can go faster.
+    </CautionOnce>
   </Panel>
 );

@@ -1,4 +1,4 @@
-/** The sheet: how its columns are filled, what it will be, and the way to the finished file. */
+/** The sheet: the button that weaves it, how its columns are filled, and what it will be. */
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { formatLength, sayLength, trimmed } from '../../core/units/format.ts';
 import { mm, mmToLpi } from '../../core/units/units.ts';
@@ -11,6 +11,7 @@ import { weaveSheet } from '../../studio/weave/sheet.ts';
 import { ChoiceField, Figure, Panel, Prose } from '../../ui/index.ts';
 import { FileTypeField } from '../desk/FileTypeField.tsx';
 import { HeldInMemory } from '../desk/HeldInMemory.tsx';
+import { KeptFold } from '../desk/KeptFold.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { RoomFor } from '../desk/RoomFor.tsx';
 import { useChange, useJob, useStudio, useUnits, useView } from '../studio.ts';
@@ -120,22 +121,31 @@ const SheetFacts = ({ job }: { readonly job: Job }) => {
   );
 };
 
-export const SheetPanel = () => {
+/** Beneath the proof, with what must be known before it is pressed. */
+export const WeaveSheet = () => {
   const job = useJob();
   const studio = useStudio();
   const saveTo = useView((view) => view.saveTo);
+  const { widthDots, heightDots } = dotsOf(job);
   return (
-    <Panel title="The sheet">
-      <div className={styles['choices']}>
-        <ColumnsChoice />
-        <FileTypeChoice />
-        <SaveToChoice />
-      </div>
+    <>
+      <RoomFor dots={widthDots * heightDots} />
       <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
-      <SheetFacts job={job} />
-      <RoomFor dots={dotsOf(job).widthDots * dotsOf(job).heightDots} />
-      <Advice job={job} />
       <MakeFile kind="sheet" name="sheet" onWeave={() => void weaveSheet(studio)} />
-    </Panel>
+      <Advice job={job} />
+    </>
   );
 };
+
+export const SheetPanel = () => (
+  <Panel title="The sheet">
+    <div className={styles['choices']}>
+      <ColumnsChoice />
+      <FileTypeChoice />
+    </div>
+    <KeptFold name="weave sheet" summary="Where it is saved, and its figures">
+      <SaveToChoice />
+      <SheetFacts job={useJob()} />
+    </KeptFold>
+  </Panel>
+);

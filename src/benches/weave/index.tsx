@@ -1,5 +1,6 @@
 /** The Weave bench: tilt the proof, look at the dots, weave the sheet. */
 import { buttonClass, Panel, Stack } from '../../ui/index.ts';
+import { Parts } from '../desk/Parts.tsx';
 import { useJob } from '../studio.ts';
 import { LoupePanel } from './LoupePanel.tsx';
 import { ProofPanel } from './ProofPanel.tsx';
@@ -19,15 +20,24 @@ const Empty = () => (
   </Panel>
 );
 
+const ProofAndSheet = () => (
+  <Stack gap={5}>
+    <ProofPanel />
+    <SheetPanel />
+  </Stack>
+);
+
 const WeaveBench = () => {
   const count = useJob().frames.length;
   if (count === 0) return <Empty />;
   return (
-    <Stack gap={5}>
-      <ProofPanel />
-      <SheetPanel />
-      <LoupePanel />
-    </Stack>
+    <Parts
+      bench="weave"
+      parts={[
+        { name: 'sheet', label: 'Proof and sheet', Part: ProofAndSheet },
+        { name: 'loupe', label: 'Loupe', Part: LoupePanel },
+      ]}
+    />
   );
 };
 export default WeaveBench;

@@ -35,8 +35,12 @@ const setQuota = async (/** @type {Page} */ page, /** @type {number | undefined}
   });
 };
 
-const chooseWhere = (/** @type {Page} */ page, /** @type {string} */ name) =>
-  page.getByRole('radio', { name }).check();
+const chooseWhere = async (/** @type {Page} */ page, /** @type {string} */ name) => {
+  const place = page.getByRole('radio', { name });
+  if (!(await place.isVisible()))
+    await page.getByText('Where it is saved, and its figures').click();
+  await place.check();
+};
 
 const spread = async (/** @type {Page} */ page) => {
   const { channels } = await sharp(await page.getByTestId('tilt-proof').screenshot()).stats();

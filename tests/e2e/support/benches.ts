@@ -54,7 +54,7 @@ export const openBench = async (page: Page, name: string) => {
   await page.goto(`./#/${name}`);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(new RegExp(name, 'i'));
   await expect(page.locator('main h2').first()).toBeVisible();
-  if (['plan', 'calibrate', 'mount', 'mend'].includes(name)) await showPart(page, 'Everything');
+  if (name !== 'workshop') await showPart(page, 'Everything');
   await furnish[name]?.(page);
   await page.evaluate(() => {
     for (const fold of document.querySelectorAll('details')) fold.open = true;

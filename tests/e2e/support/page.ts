@@ -19,6 +19,18 @@ export const showPart = async (page: Page, label: string): Promise<void> => {
     .check();
 };
 
+/** Whatever is folded under these words. */
+export const unfold = async (page: Page, summary: string): Promise<void> => {
+  const fold = page.locator('details', { has: page.getByText(summary, { exact: true }) });
+  if ((await fold.getAttribute('open')) === null) await fold.locator('summary').first().click();
+};
+
+/** Where the next sheet goes: on Weave, before it is woven. */
+export const saveTo = async (page: Page, place: 'Here, then download' | 'A file I choose') => {
+  await unfold(page, 'Where it is saved, and its figures');
+  await page.getByRole('radio', { name: place }).check();
+};
+
 /** The file that a link saves, once it is there. */
 export const saved = async (page: Page, linkName: string) => {
   const link = page.getByRole('link', { name: linkName, exact: true });
