@@ -11,7 +11,7 @@ import type {
 import { PREPARED_IN_MEMORY_BYTES } from '../src/contract/disk.ts';
 import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
 import { fingerprintOf } from '../src/core/frames/fingerprint.ts';
-import { encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
+import { encodeOffWhite, encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import { reduceFrame } from '../src/core/weave/reduce.ts';
 import { softenFrame } from '../src/core/weave/soften.ts';
@@ -28,7 +28,8 @@ const look = async (
 ): Promise<FrameFacts> => {
   await checkpoint();
   const small = thumbnailOf(image, request.thumbnailPx, request.options.exposureStops);
-  const picture = encodeProof(small);
+  const picture =
+    image.alpha === undefined ? encodeProof(small) : encodeOffWhite(small, image, image.alpha);
   const canvas = new OffscreenCanvas(picture.columns, picture.rows);
   const pixels = new Uint8ClampedArray(picture.pixels.buffer);
   canvas.getContext('2d')?.putImageData(new ImageData(pixels, picture.columns, picture.rows), 0, 0);

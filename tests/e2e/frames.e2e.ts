@@ -7,7 +7,7 @@ import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { dimExr } from './support/dim-exr.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { filesIn, keptAs, type } from './support/page.ts';
+import { filesIn, keptAs, showPart, type } from './support/page.ts';
 
 /** A flat picture whose colour tells its number. */
 const picture = (number: number, width = 120, height = 150) =>
@@ -127,6 +127,35 @@ test('reads what browsers read and 16-bit PNG, turns a JPEG as its EXIF says, an
   await expect(page.getByRole('radiogroup', { name: 'Picture shape' })).toBeVisible();
 });
 
+test('shows what is clear in a picture as clear, over checkers: a white title is seen', async ({
+  page,
+}) => {
+  await emptied(page);
+  const flat = (width: number, height: number, alpha: number) => {
+    const background = { r: 255, g: 255, b: 255, alpha };
+    return sharp({ create: { width, height, channels: 4, background } }).png();
+  };
+  const input = await flat(60, 30, 1).toBuffer();
+  const buffer = await flat(120, 150, 0).composite([{ input }]).toBuffer();
+  await add(page, [file('title.png', buffer)]);
+  const image = rows(page).first().locator('img');
+  await expect(image).toBeVisible();
+  const alphaAt = (across: number, down: number) =>
+    image.evaluate(
+      (element, [x = 0, y = 0]) => {
+        const picture = element as HTMLImageElement;
+        const [width, height] = [picture.naturalWidth, picture.naturalHeight];
+        const context = new OffscreenCanvas(width, height).getContext('2d');
+        context?.drawImage(picture, 0, 0);
+        return context?.getImageData(x * width, y * height, 1, 1).data[3];
+      },
+      [across, down],
+    );
+  expect(await alphaAt(0.5, 0.5)).toBe(255);
+  expect(await alphaAt(0.1, 0.1)).toBe(0);
+  await expect(image).toHaveCSS('background-image', /conic-gradient/);
+});
+
 test('reads TIFF and OpenEXR, and exposes scene light', async ({ page }) => {
   await emptied(page);
   await add(page, [
@@ -202,9 +231,10 @@ test('reorders by dragging, and fills a slot by dragging onto it', async ({ page
     .nth(0)
     .dragTo(rows(page).nth(2), { targetPosition: { x: last.width - 4, y: last.height / 2 } });
   await expect.poll(() => names(page)).toEqual(['pose_02.png', 'pose_03.png', 'pose_01.png']);
-  await rows(page)
-    .nth(2)
-    .dragTo(page.getByRole('group', { name: 'View slot 2', exact: true }));
+  const second = page.getByRole('group', { name: 'View slot 2', exact: true });
+  // As a person scrolls, so that both are in sight: the page must not move under the drag.
+  await second.scrollIntoViewIfNeeded();
+  await rows(page).nth(2).dragTo(second);
   await expect(
     page.getByRole('radio', { name: 'Slot 2: pose_01.png, chosen by hand' }),
   ).toBeChecked();
@@ -253,6 +283,7 @@ test('opens a demo beside work, which stays whole under Jobs @wider', async ({ p
   await add(page, await poses(1, 2));
   await expect(rows(page)).toHaveCount(2);
   await type(page, 'Job name', 'Terrace');
+  await showPart(page, 'Demos');
   await page.getByRole('button', { name: 'Open The old glasshouse' }).click();
   await expect(rows(page)).toHaveCount(12);
   await expect(page.getByText('Demo, to look at')).toBeVisible();

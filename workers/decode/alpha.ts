@@ -7,19 +7,11 @@ import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
  */
 export type Ground = 'white' | 'black';
 
-/**
- * Makes 8-bit RGBA (unassociated alpha) opaque in place and says whether anything was transparent.
- * Length width × height × 4, sRGB codes.
- */
-export const flattenRgba8 = (data: Uint8ClampedArray, ground: Ground = 'white'): boolean => {
+/** Makes 8-bit RGBA (unassociated alpha) opaque in place. Length width × height × 4, sRGB codes. */
+export const flattenRgba8 = (data: Uint8ClampedArray, ground: Ground = 'white'): void => {
   const paper = ground === 'white' ? 1 : 0;
-  // One 32-bit read a pixel finds the everyday case, no alpha at all, in about a millisecond.
-  const words = new Uint32Array(data.buffer, data.byteOffset, data.length / 4);
-  const opaque = new Uint32Array(new Uint8Array([0, 0, 0, 255]).buffer)[0] ?? 0;
-  const first = words.findIndex((word) => (word & opaque) >>> 0 !== opaque);
-  if (first < 0) return false;
   const linear = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
-  for (let i = first * 4; i < data.length; i += 4) {
+  for (let i = 0; i < data.length; i += 4) {
     const alpha = (data[i + 3] ?? 0) / 255;
     if (alpha === 1) continue;
     for (let c = i; c < i + 3; c += 1) {
@@ -28,7 +20,17 @@ export const flattenRgba8 = (data: Uint8ClampedArray, ground: Ground = 'white'):
     }
     data[i + 3] = 255;
   }
-  return true;
+};
+
+/**
+ * The alpha of 8-bit RGBA, length pixels; undefined where all is opaque. Asked before it is flattened.
+ */
+export const alphaOfRgba8 = (data: Uint8ClampedArray): Uint8Array | undefined => {
+  // One 32-bit read a pixel finds the everyday case, no alpha at all, in about a millisecond.
+  const words = new Uint32Array(data.buffer, data.byteOffset, data.length / 4);
+  const opaque = new Uint32Array(new Uint8Array([0, 0, 0, 255]).buffer)[0] ?? 0;
+  if (!words.some((word) => (word & opaque) >>> 0 !== opaque)) return undefined;
+  return Uint8Array.from({ length: words.length }, (_, pixel) => data[4 * pixel + 3] ?? 0);
 };
 
 /**

@@ -1,5 +1,5 @@
 /** Formats that the browser decodes: colour managed to sRGB, EXIF orientation obeyed. */
-import { flattenRgba8 } from './alpha.ts';
+import { alphaOfRgba8, flattenRgba8 } from './alpha.ts';
 import type { Ground } from './alpha.ts';
 import { damaged } from './image.ts';
 import type { DecodedImage } from './image.ts';
@@ -35,7 +35,15 @@ export const decodeInBrowser = async (
   context.drawImage(bitmap, 0, 0);
   bitmap.close();
   const { data } = context.getImageData(0, 0, width, height, { colorSpace: 'srgb' });
-  flattenRgba8(data, ground);
-  const seen = orient(data, { widthPx: width, heightPx: height }, 4, orientation ?? 1);
-  return { ...seen, channels: 4, encoding: 'srgb8', kind };
+  const size = { widthPx: width, heightPx: height };
+  const alpha = alphaOfRgba8(data);
+  if (alpha !== undefined) flattenRgba8(data, ground);
+  const seen = orient(data, size, 4, orientation ?? 1);
+  return {
+    ...seen,
+    channels: 4,
+    encoding: 'srgb8',
+    kind,
+    ...(alpha === undefined ? {} : { alpha: orient(alpha, size, 1, orientation ?? 1).data }),
+  };
 };

@@ -17,6 +17,11 @@ export interface DecodedImage {
    */
   readonly encoding: 'srgb8' | 'srgb16' | 'linear';
   readonly data: Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array;
+  /**
+   * How much of each pixel was there before it was laid on the ground: length widthPx × heightPx, 0 to the type's
+   * largest number. Left out where all was opaque, and for light, whose pictures are shown on their ground.
+   */
+  readonly alpha?: Uint8Array | Uint16Array;
   /** For the person: "PNG, 16 bit", "OpenEXR, half float", "JPEG". */
   readonly kind: string;
   /** Name of the embedded profile that was converted to sRGB, where there was one. */

@@ -71,6 +71,7 @@ export const decodePng16 = async (
     encoding: 'srgb16',
     data: rgb,
     kind,
+    ...(alpha ? { alpha } : {}),
     ...(profile ? { profile } : {}),
   };
 };

@@ -91,7 +91,7 @@ const kindOf = ({ bits, float, photometric, pages }: TiffFacts): string => {
   return `TIFF, ${depth}${grey}${palette}${pages > 1 ? `, first of ${pages} pages` : ''}`;
 };
 
-type Colours = Pick<DecodedImage, 'channels' | 'encoding' | 'data' | 'profile'>;
+type Colours = Pick<DecodedImage, 'channels' | 'encoding' | 'data' | 'profile' | 'alpha'>;
 
 const toColours = async (
   data: Samples,
@@ -118,7 +118,13 @@ const toColours = async (
     name,
   );
   if (alpha) flattenRgb16(rgb, alpha, ground);
-  return { channels: 3, encoding: 'srgb16', data: rgb, ...(profile ? { profile } : {}) };
+  return {
+    channels: 3,
+    encoding: 'srgb16',
+    data: rgb,
+    ...(alpha ? { alpha } : {}),
+    ...(profile ? { profile } : {}),
+  };
 };
 
 const openTiff = async (file: Uint8Array, name: string) => {
@@ -146,9 +152,10 @@ export const decodeTiff = async (
     checkSize(sizeOf(page), name);
     const facts = await readTiffFacts(page, pages, file.length, name);
     const samples = await readSamples(page, facts, name);
-    const { data, ...colours } = await toColours(samples, facts, name, ground);
+    const { data, alpha, ...colours } = await toColours(samples, facts, name, ground);
     return {
       ...orient(data, facts, 3, facts.orientation),
+      ...(alpha ? { alpha: orient(alpha, facts, 1, facts.orientation).data } : {}),
       ...colours,
       kind: kindOf(facts),
     };
