@@ -2,12 +2,14 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright/test';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type, unfold } from './support/page.ts';
 
 const opened = async (page: Page) => {
   await page.goto('#/shoot');
   await expect(field(page, 'Width at the key plane')).toBeVisible();
+  await showPart(page, 'Gain and cameras');
   await expect(field(page, 'Depth gain')).toHaveValue('0.0316');
+  await showPart(page, 'The rig');
 };
 
 const saved = async (page: Page, name: RegExp) => {
@@ -62,6 +64,7 @@ test('types a scene, drags its key plane in one step, and takes the rig along', 
   );
   expect(places).toHaveLength(10);
   expect((places[1] ?? NaN) - (places[0] ?? NaN)).toBeCloseTo(step, 7);
+  await unfold(page, 'Other ways to take it along');
   const row = await saved(page, /^10 cameras/);
   expect(row.text.match(/def Camera "View_\d\d"/g)).toHaveLength(10);
   const table = await saved(page, /^Table/);

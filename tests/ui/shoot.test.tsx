@@ -22,6 +22,7 @@ const setUp = () => renderIn(studio, <Shoot />).user;
 
 beforeEach(() => {
   studio = makeStudio();
+  studio.view.getState().set({ partsShown: { shoot: 'all' } });
   state().open({ ...newJob(), depthGain: 0.05 });
 });
 

@@ -96,65 +96,50 @@ const FrameFields = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const SizeTable = ({ job }: { readonly job: Job }) => {
-  const change = useEdit(changeRig);
+interface Line {
+  readonly what: string;
+  readonly hours: string;
+  readonly costs: string;
+  /** Named to who hears it; undefined where it is planned. */
+  readonly use: string | undefined;
+  take(): unknown;
+}
+
+const sizeLines = (job: Job, change: (frameWidthPx: number | undefined) => unknown): Line[] => {
   const needs = frameNeedsOf(job);
   const planned = plannedFrame(job);
   const sizes = [
-    { name: 'A pixel a printed dot', size: naiveFrame(needs) },
-    { name: 'Loses nothing', size: smallestFrame(needs), chosen: undefined },
+    { name: 'a pixel a printed dot', size: naiveFrame(needs) },
+    { name: 'loses nothing', size: smallestFrame(needs) },
     {
       name: `${trimmed(needs.oversampling, 1)} samples a lenticule`,
       size: frameAt(needs, lensPerMm(needs)),
     },
-    { name: 'One sample a lenticule', size: frameAt(needs, 1 / needs.pitchMm) },
+    { name: 'one sample a lenticule', size: frameAt(needs, 1 / needs.pitchMm) },
   ].filter(
     ({ size }, at, all) => all.findIndex((other) => other.size.widthPx === size.widthPx) === at,
   );
-  return (
-    <Table
-      name="Frame sizes"
-      caption="Frame sizes: what less would save and cost"
-      head={['Frame', 'Size', 'Hours for the set', 'Across the ribs', 'Along them', 'Choice']}
-      rows={sizes.map(({ name, size }) => {
-        const left = detailLeft(needs, size);
-        const frameWidthPx =
-          size.widthPx === smallestFrame(needs).widthPx ? undefined : size.widthPx;
-        return [
-          name,
-          said(size),
-          hoursSaid(job, size, job.viewSlots),
-          `${trimmed(100 * left.across, 0)} % of the lens`,
-          `${trimmed(100 * left.along, 0)} % of the eye`,
-          size.widthPx === planned.widthPx ? (
-            'planned'
-          ) : (
-            <Button
-              look="quiet"
-              aria-label={`Use ${said(size)}`}
-              onClick={() => void change('frame size', { frameWidthPx })}
-            >
-              Use
-            </Button>
-          ),
-        ];
-      })}
-    />
-  );
+  return sizes.map(({ name, size }) => {
+    const left = detailLeft(needs, size);
+    return {
+      what: `${said(size)}: ${name}`,
+      hours: hoursSaid(job, size, job.viewSlots),
+      costs: `${trimmed(100 * left.across, 0)} % of the lens across the ribs, ${trimmed(100 * left.along, 0)} % of the eye along them`,
+      use: size.widthPx === planned.widthPx ? undefined : said(size),
+      take: () => change(size.widthPx === smallestFrame(needs).widthPx ? undefined : size.widthPx),
+    };
+  });
 };
 
 /** What a job may hold. */
 const MOST_VIEWS = 200;
 
-const ViewTable = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
+const viewLines = (job: Job, change: (count: number) => unknown): Line[] => {
   const planned = plannedFrame(job);
   const unit = sceneUnitOf(job);
   const most = Math.max(2, Math.floor(dotsUnderRib(job) + 0.05));
   const depth = printsDepth(job);
-  const beyondDots = depth
-    ? ', more than the dots under a rib: a little sharper'
-    : ', more than the dots under a rib';
+  const beyondDots = `more than the dots under a rib${depth ? ': a little sharper' : ''}`;
   const counts = [
     ...new Set([
       ...(depth ? [Math.min(MOST_VIEWS, 2 * most)] : []),
@@ -163,37 +148,50 @@ const ViewTable = ({ job }: { readonly job: Job }) => {
       ...[0.75, 0.5, 0.33].map((part) => Math.max(2, Math.round(most * part))),
     ]),
   ].sort((a, b) => b - a);
+  return counts.map((count) => {
+    const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
+    return {
+      what: `${count} views`,
+      hours: hoursSaid(job, planned, count),
+      costs: [
+        ...(job.ribs === 'upright'
+          ? [
+              `sharp to ${sceneLength(sharp.front, unit)} in front, ${sceneLength(sharp.behind, unit)} behind`,
+            ]
+          : []),
+        ...(count > most ? [beyondDots] : []),
+      ].join('; '),
+      use: count === job.viewSlots ? undefined : `${count} views`,
+      take: () => change(count),
+    };
+  });
+};
+
+/** Smaller frames and fewer views side by side: both save hours, and each costs something else. */
+const SavingsTable = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
+  const edit = useEdit(changeRig);
+  const lines = [
+    ...sizeLines(job, (frameWidthPx) => edit('frame size', { frameWidthPx })),
+    ...viewLines(job, (count) => change('view slots', (now) => setViewSlots(now, count))),
+  ];
   return (
     <Table
-      name="Numbers of views"
-      caption="Numbers of views: fewer cost depth"
-      head={[
-        'Views',
-        'Hours for the set',
-        ...(job.ribs === 'upright' ? ['Sharp in front', 'Sharp behind'] : []),
-        'Choice',
-      ]}
-      rows={counts.map((count) => {
-        const sharp = rigRange({ ...rigSettingOf(job), viewSlots: count }, 1);
-        return [
-          `${count}${count > most ? beyondDots : ''}`,
-          hoursSaid(job, planned, count),
-          ...(job.ribs === 'upright'
-            ? [sceneLength(sharp.front, unit), sceneLength(sharp.behind, unit)]
-            : []),
-          count === job.viewSlots ? (
-            'planned'
-          ) : (
-            <Button
-              look="quiet"
-              aria-label={`Use ${count} views`}
-              onClick={() => void change('view slots', (now) => setViewSlots(now, count))}
-            >
-              Use
-            </Button>
-          ),
-        ];
-      })}
+      name="Smaller frames, fewer views"
+      caption="Smaller frames and fewer views: hours for the set, and what is left"
+      head={['Plan', 'Hours', 'What is left', 'Choice']}
+      rows={lines.map(({ what, hours, costs, use, take }) => [
+        what,
+        hours,
+        costs,
+        use === undefined ? (
+          'planned'
+        ) : (
+          <Button look="quiet" aria-label={`Use ${use}`} onClick={() => void take()}>
+            Use
+          </Button>
+        ),
+      ])}
     />
   );
 };
@@ -236,8 +234,7 @@ export const RenderPlan = ({ job }: { readonly job: Job }) => {
           tracers go; the time to load a scene is not counted.
         </Figure>
       </div>
-      <SizeTable job={job} />
-      <ViewTable job={job} />
+      <SavingsTable job={job} />
     </Panel>
   );
 };

@@ -1,4 +1,4 @@
-/** What the rig is computed from, beside the job sheet's own numbers. */
+/** What the rig is computed from, beside the job sheet's own numbers: the scene, and the cameras in it. */
 import { plainMeasure } from '../../core/units/measure.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
@@ -41,13 +41,53 @@ const ReachFields = ({ job }: { readonly job: Job }) => {
   );
 };
 
-const CameraFields = ({ job }: { readonly job: Job }) => {
+export const SceneFields = ({ job }: { readonly job: Job }) => {
+  const change = useChange();
+  const unit = sceneUnitOf(job);
+  const width = keyWidthOf(job);
+  return (
+    <Fields least={13}>
+      <SelectField
+        label="Scene units"
+        choices={unitChoices}
+        value={job.rig?.unit ?? 'mm'}
+        onChange={(value) => void change(...changeRig('scene units', { unit: value }))}
+      />
+      {job.rig?.unit === 'own' && (
+        <MeasureField
+          label="One scene unit"
+          value={unit.mm}
+          measure={plainMeasure(1, 6, 'mm')}
+          onCommit={(ownUnitMm) => change(...changeRig('size of a scene unit', { ownUnitMm }))}
+        />
+      )}
+      <MeasureField
+        label="Width at the key plane"
+        value={width}
+        measure={sceneMeasure(unit, width)}
+        hint="What the frame spans at the key plane."
+        onCommit={(keyWidth) => change(...changeRig('width at the key plane', { keyWidth }))}
+      />
+      <ReachFields job={job} />
+    </Fields>
+  );
+};
+
+export const CameraFields = ({ job }: { readonly job: Job }) => {
   const change = useEdit(changeRig);
+  const changeJob = useChange();
   const unit = sceneUnitOf(job);
   const stand = job.rig?.stand ?? 'viewer';
   const distance = keyDistanceOf(job);
   return (
-    <>
+    <Fields least={13}>
+      <MeasureField
+        label="Depth gain"
+        value={depthGainOf(job)}
+        measure={plainMeasure(0.01, 4)}
+        hint="1 is true depth; below 1 flattens it."
+        onCommit={(gain) => changeJob('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
+      />
       <ChoiceField
         label="Cameras stand"
         choices={standChoices}
@@ -86,46 +126,6 @@ const CameraFields = ({ job }: { readonly job: Job }) => {
           onCommit={(focalMm) => change('focal length', { focalMm })}
         />
       )}
-    </>
-  );
-};
-
-export const RigFields = ({ job }: { readonly job: Job }) => {
-  const change = useChange();
-  const unit = sceneUnitOf(job);
-  const width = keyWidthOf(job);
-  return (
-    <Fields least={13}>
-      <SelectField
-        label="Scene units"
-        choices={unitChoices}
-        value={job.rig?.unit ?? 'mm'}
-        onChange={(value) => void change(...changeRig('scene units', { unit: value }))}
-      />
-      {job.rig?.unit === 'own' && (
-        <MeasureField
-          label="One scene unit"
-          value={unit.mm}
-          measure={plainMeasure(1, 6, 'mm')}
-          onCommit={(ownUnitMm) => change(...changeRig('size of a scene unit', { ownUnitMm }))}
-        />
-      )}
-      <MeasureField
-        label="Width at the key plane"
-        value={width}
-        measure={sceneMeasure(unit, width)}
-        hint="What the frame spans at the key plane."
-        onCommit={(keyWidth) => change(...changeRig('width at the key plane', { keyWidth }))}
-      />
-      <MeasureField
-        label="Depth gain"
-        value={depthGainOf(job)}
-        measure={plainMeasure(0.01, 4)}
-        hint="1 is true depth; below 1 flattens it."
-        onCommit={(gain) => change('depth gain', (now) => setDepthGain(now, gain), 'rig.gain')}
-      />
-      <ReachFields job={job} />
-      <CameraFields job={job} />
     </Fields>
   );
 };

@@ -19,7 +19,7 @@ import { useChange, useUnits } from '../studio.ts';
 import { Button, Figure, FiguresTable, Notice } from '../../ui/index.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
 
-const TooDeep = ({ job }: { readonly job: Job }) => {
+export const TooDeep = ({ job }: { readonly job: Job }) => {
   const change = useChange();
   const { near = 0, far = 0 } = job.rig ?? {};
   const { front, behind } = rigRange(rigSettingOf(job), 1);
@@ -56,21 +56,16 @@ const gapWords = (more: number): string =>
     ? 'This lens turns the picture as t / n says.'
     : `This lens turns the picture ${trimmed(100 * Math.abs(more), 1)} % ${more < 0 ? 'less' : 'more'} than t / n says, so the cameras stand that much ${more < 0 ? 'further apart' : 'closer together'}. The rib’s radius, where it is not known, is the one that is in focus.`;
 
-export const RigFigures = ({ job }: { readonly job: Job }) => {
+/** Where the cameras stand: what the scene's numbers come to. */
+export const RigAnswer = ({ job }: { readonly job: Job }) => {
   const units = useUnits();
   const setting = rigSettingOf(job);
   const rig = rigOf(setting);
   const unit = sceneUnitOf(job);
-  const [sharp, soft] = [rigRange(setting, 1), rigRange(setting, 2)];
   const stand = standMm(setting);
   const last = rig.cameras.at(-1);
   const distance = job.print.viewingDistanceMm;
   const length = (value: number) => sceneLength(value, unit);
-  const away = (from: number) => (Number.isFinite(from) ? length(rig.keyDistance + from) : 'any');
-  const seen = (z: number) => {
-    const depth = seenDepth(setting, z, mm(distance));
-    return Number.isFinite(depth) ? sayLength(Math.abs(depth), units) : 'any distance';
-  };
   return (
     <div>
       <Figure
@@ -81,14 +76,6 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       >
         On a straight line, all looking straight ahead, with a gain of{' '}
         {trimmed(depthGainOf(job), 4)}.
-      </Figure>
-      <Figure
-        label="Traced gap"
-        value={sayFine(tracedGap(setting.lens), units)}
-        relation={`g′ = slope of where light lands over tan θ, by the ray trace over the whole cone; g = t / n = ${trimmed(opticalGap(setting.lens), 4)} mm`}
-        relationNumber={5}
-      >
-        {gapWords(tracedGap(setting.lens) / opticalGap(setting.lens) - 1)}
       </Figure>
       <Figure
         label="Row of cameras"
@@ -105,6 +92,34 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
         {Math.abs(stand / distance - 1) < 1e-6
           ? 'The perspective of someone who looks at the print from its viewing distance.'
           : `The print is looked at from ${sayLengthTo(distance, units, 0)}, but these cameras stand as if at ${sayLengthTo(stand, units, 0)}: depth far from the key plane looks ${stand > distance ? 'stretched' : 'flattened'}.`}
+      </Figure>
+    </div>
+  );
+};
+
+export const RigFigures = ({ job }: { readonly job: Job }) => {
+  const units = useUnits();
+  const setting = rigSettingOf(job);
+  const rig = rigOf(setting);
+  const unit = sceneUnitOf(job);
+  const [sharp, soft] = [rigRange(setting, 1), rigRange(setting, 2)];
+  const last = rig.cameras.at(-1);
+  const distance = job.print.viewingDistanceMm;
+  const length = (value: number) => sceneLength(value, unit);
+  const away = (from: number) => (Number.isFinite(from) ? length(rig.keyDistance + from) : 'any');
+  const seen = (z: number) => {
+    const depth = seenDepth(setting, z, mm(distance));
+    return Number.isFinite(depth) ? sayLength(Math.abs(depth), units) : 'any distance';
+  };
+  return (
+    <div>
+      <Figure
+        label="Traced gap"
+        value={sayFine(tracedGap(setting.lens), units)}
+        relation={`g′ = slope of where light lands over tan θ, by the ray trace over the whole cone; g = t / n = ${trimmed(opticalGap(setting.lens), 4)} mm`}
+        relationNumber={5}
+      >
+        {gapWords(tracedGap(setting.lens) / opticalGap(setting.lens) - 1)}
       </Figure>
       <Figure
         label="Focal length"
@@ -138,7 +153,6 @@ export const RigFigures = ({ job }: { readonly job: Job }) => {
       >
         Half the lens’s resolution is left at its ends; beyond it edges stand apart.
       </Figure>
-      <TooDeep job={job} />
       <FiguresTable
         caption="The limits in figures"
         head={['Limit', `From the key plane, ${unit.name}`, `From the cameras, ${unit.name}`]}

@@ -1,15 +1,17 @@
 /** The Shoot bench: the right renders, only once. */
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import { setRibs } from '../../job/edits/consequences.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { useChange, useJob } from '../studio.ts';
 import { Button, Notice, Panel, Stack } from '../../ui/index.ts';
-import { ExportPanel } from './ExportPanel.tsx';
+import { Parts } from '../desk/Parts.tsx';
 import { PhotoPanel } from './PhotoPanel.tsx';
 import { RenderPlan } from './RenderPlan.tsx';
-import { RigFields } from './RigFields.tsx';
-import { RigFigures } from './RigFigures.tsx';
+import { CameraFields, SceneFields } from './RigFields.tsx';
+import { RigAnswer, RigFigures, TooDeep } from './RigFigures.tsx';
+import { TakeAlong } from './TakeAlong.tsx';
 import { TopView } from './TopView.tsx';
+import { ShownJob, useShownJob } from './use-shown-job.ts';
 
 const LyingRibs = () => {
   const change = useChange();
@@ -30,11 +32,38 @@ const LyingRibs = () => {
   );
 };
 
+const RigPart = () => {
+  const { job, onDraft } = useShownJob();
+  return (
+    <Panel title="The rig">
+      <SceneFields job={job} />
+      <TooDeep job={job} />
+      <RigAnswer job={job} />
+      <TakeAlong job={job} />
+      <TopView job={job} onDraft={onDraft} />
+    </Panel>
+  );
+};
+
+const CamerasPart = () => {
+  const { job } = useShownJob();
+  return (
+    <Panel title="Gain and cameras">
+      <CameraFields job={job} />
+      <RigFigures job={job} />
+    </Panel>
+  );
+};
+
+const PhotoPart = () => <PhotoPanel job={useShownJob().job} />;
+const PlanPart = () => <RenderPlan job={useShownJob().job} />;
+
 const Shoot = () => {
   const kept = useJob();
   // What a dragged grip would make of the job; it becomes one step when the grip is let go.
   const [draft, setDraft] = useState<Job>();
   const job = draft ?? kept;
+  const shown = useMemo(() => ({ job, onDraft: setDraft }), [job]);
   if (job.ribs === 'lying')
     return (
       <Stack gap={5}>
@@ -43,16 +72,17 @@ const Shoot = () => {
       </Stack>
     );
   return (
-    <Stack gap={5}>
-      <Panel title="The rig">
-        <RigFields job={job} />
-        <TopView job={job} onDraft={setDraft} />
-        <RigFigures job={job} />
-      </Panel>
-      <ExportPanel job={job} />
-      <PhotoPanel job={job} />
-      <RenderPlan job={job} />
-    </Stack>
+    <ShownJob value={shown}>
+      <Parts
+        bench="shoot"
+        parts={[
+          { name: 'rig', label: 'The rig', Part: RigPart },
+          { name: 'cameras', label: 'Gain and cameras', Part: CamerasPart },
+          { name: 'photo', label: 'Photographed', Part: PhotoPart },
+          { name: 'plan', label: 'Render plan', Part: PlanPart },
+        ]}
+      />
+    </ShownJob>
   );
 };
 export default Shoot;
