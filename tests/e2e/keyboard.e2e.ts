@@ -100,7 +100,7 @@ test('the main job goes by keys alone, and the focus is always in sight', async 
   await walkTo(page, 'PNG');
   await page.keyboard.press('ArrowRight');
   await expect(page.getByRole('radio', { name: 'TIFF' })).toBeChecked();
-  await walkTo(page, 'Weave sheet');
+  await walkTo(page, 'Weave sheet', 'back');
   await page.keyboard.press('Enter');
   const link = page.getByRole('link', { name: 'Save sheet' });
   await expect(link).toBeVisible();

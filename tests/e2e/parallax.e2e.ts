@@ -3,7 +3,7 @@ import type { Page } from 'playwright/test';
 import { expect, test } from 'playwright/test';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
-import { atRest, keptAs } from './support/page.ts';
+import { atRest, keptAs, showPart } from './support/page.ts';
 import { shrinkDemo } from './support/shrunk-demo.ts';
 
 test.beforeEach(({ page }) => shrinkDemo(page, 300));
@@ -15,6 +15,7 @@ const button = (page: Page, name: string) => page.getByRole('button', { name, ex
 const measured = async (page: Page) => {
   await page.goto('#/frames');
   await expect(rows(page)).toHaveCount(12);
+  await showPart(page, 'Everything');
   await button(page, 'Measure parallax').click();
   await expect(page.getByText(/^The order is right|^The frames run/)).toBeVisible();
 };
@@ -70,6 +71,7 @@ test('the key plane follows a place in the picture, into the tilt proof, and bac
   await tilt.fill('0.8');
   await page.goto('#/frames');
   await expect(rows(page)).toHaveCount(12);
+  await showPart(page, 'Everything');
   await button(page, 'Measure parallax').click();
   // The first look is enough to move the key plane by; the rest is stopped.
   await expect(heatMap(page)).toBeVisible();

@@ -6,7 +6,7 @@ import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { atRest, type } from './support/page.ts';
+import { atRest, showPart, type } from './support/page.ts';
 
 const scene = (file: string) =>
   new URL(`../../demo-scenes/lighthouse/${file}`, import.meta.url).pathname;
@@ -132,6 +132,7 @@ test('a single render and its depths make a set, marked as made, that has depth 
 }) => {
   await page.goto('./#/frames');
   await expect(rows(page)).toHaveCount(12);
+  await showPart(page, 'Demos');
   await button(page, 'Open Fog coming in').click();
   await expect(rows(page).first()).toHaveAttribute('aria-label', /lighthouse_01/);
   await button(page, 'Remove all').click();

@@ -24,6 +24,7 @@ import { FilesUnderWay } from './FilesUnderWay.tsx';
 import { useBench } from './use-bench.ts';
 import { useFindings } from './use-findings.ts';
 import { useGlossary } from './use-glossary.ts';
+import { useFirstPartShown } from './use-parts.ts';
 import { useWay } from './use-way.ts';
 
 /** The bench's name takes the focus when another bench is opened, never on the first view. */
@@ -69,7 +70,8 @@ export const Desk = () => {
   const theme = useView((view) => view.theme);
   const jobName = useDocument((state) => state.job.name);
   const jobKey = useJobKey();
-  const found = besideBench(useFindings(), bench.name);
+  const findings = useFindings();
+  const found = useFirstPartShown(bench.name) ? besideBench(findings, bench.name) : findings;
   const way = useWay();
   const meaningOf = useGlossary();
   useEffect(() => followTheme(theme), [theme]);

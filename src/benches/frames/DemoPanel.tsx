@@ -1,14 +1,22 @@
 import { demos, openDemo } from '../../studio/frames/demos.ts';
 import { sayFault } from '../../studio/keep/say.ts';
 import { Button, Columns, Panel, Prose, Stack } from '../../ui/index.ts';
+import { ALL_PARTS, usePartShown } from '../desk/use-parts.ts';
 import { useStudio, useWork } from '../studio.ts';
 
 /** Demo prints to learn on. */
 export const DemoPanel = () => {
   const studio = useStudio();
   const busy = useWork((work) => work.arriving !== undefined);
+  const [shown, choose] = usePartShown('frames');
   const open = (name: string) =>
-    openDemo(studio, name).catch((error: unknown) => studio.tell(sayFault(error)));
+    openDemo(studio, name).then(
+      // Its frames are what is looked at next.
+      () => {
+        if (shown !== ALL_PARTS) choose('frames');
+      },
+      (error: unknown) => studio.tell(sayFault(error)),
+    );
   return (
     <Panel title="Open a demo">
       <Prose>

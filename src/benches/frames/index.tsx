@@ -1,12 +1,15 @@
 /** The Frames bench: from files to a checked sequence laid into its view slots. */
 import { useEffect } from 'react';
-import { Panel, Prose } from '../../ui/index.ts';
+import { useStore } from 'zustand';
+import { Panel, Prose, Stack } from '../../ui/index.ts';
+import { Parts } from '../desk/Parts.tsx';
+import { ALL_PARTS, usePartShown } from '../desk/use-parts.ts';
 import { useDocument, useStudio } from '../studio.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
 import { KeptWhere } from './KeptWhere.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
-import { ExpectedPanel } from './ExpectedPanel.tsx';
+import { ExpectedLine, useExpected } from './ExpectedLine.tsx';
 import { FrameList } from './FrameList.tsx';
 import { PicturePanel } from './PicturePanel.tsx';
 import { ParallaxPanel } from './parallax/ParallaxPanel.tsx';
@@ -26,32 +29,69 @@ const Empty = () => (
   </div>
 );
 
-const FramesBench = () => {
-  const { thumbnails } = useStudio();
+const Sequence = () => {
   const count = useDocument((state) => state.job.frames.length);
-  useEffect(() => thumbnails.start(), [thumbnails]);
   return (
-    <>
-      <Panel
-        title={count === 0 ? 'Sequence' : `Sequence: ${count} ${count === 1 ? 'frame' : 'frames'}`}
-        actions={<AddButtons />}
-      >
-        <WatchFolder />
-        <KeptWhere />
-        {count === 0 ? <Empty /> : <FrameList />}
-      </Panel>
-      <SequenceNotes />
-      {count > 0 && (
+    <Panel
+      title={count === 0 ? 'Sequence' : `Sequence: ${count} ${count === 1 ? 'frame' : 'frames'}`}
+      actions={<AddButtons />}
+    >
+      <KeptWhere />
+      <WatchFolder />
+      {count === 0 ? (
+        <Empty />
+      ) : (
         <>
-          <SlotPanel />
-          <ExpectedPanel />
-          <PicturePanel />
-          <ParallaxPanel />
-          <SynthPanel />
+          <ExpectedLine />
+          <FrameList />
         </>
       )}
-      <DemoPanel />
-    </>
+    </Panel>
+  );
+};
+
+/** While frames are missing, and until what was made of them is told. */
+const WhileMissing = () => {
+  const { made } = useStudio();
+  const { missing } = useExpected();
+  const [shown] = usePartShown('frames');
+  const idle = useStore(made.store, ({ stage }) => stage.kind === 'idle');
+  // Among everything it has its own place.
+  return (missing > 0 || !idle) && shown !== ALL_PARTS ? <SynthPanel /> : null;
+};
+
+const FramesPart = () => (
+  <Stack gap={5}>
+    <Sequence />
+    <SequenceNotes />
+    <SlotPanel />
+    <WhileMissing />
+    <PicturePanel />
+  </Stack>
+);
+
+const FramesBench = () => {
+  const { thumbnails } = useStudio();
+  const none = useDocument((state) => state.job.frames.length === 0);
+  useEffect(() => thumbnails.start(), [thumbnails]);
+  if (none)
+    return (
+      <Stack gap={5}>
+        <Sequence />
+        <SequenceNotes />
+        <DemoPanel />
+      </Stack>
+    );
+  return (
+    <Parts
+      bench="frames"
+      parts={[
+        { name: 'frames', label: 'Frames', Part: FramesPart },
+        { name: 'parallax', label: 'Parallax', Part: ParallaxPanel },
+        { name: 'made', label: 'Made views', Part: SynthPanel },
+        { name: 'demos', label: 'Demos', Part: DemoPanel },
+      ]}
+    />
   );
 };
 

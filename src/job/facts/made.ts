@@ -63,6 +63,6 @@ export const madeFinding = (job: Job): Finding | undefined => {
       ? 'They were moved by depth from one picture. What it hides was filled from the farther side, and shine, glass and mirrors stay as they were.'
       : 'They were moved by the disparity of their neighbours. Where that was mistaken, edges tear or double.',
     remedy: 'Good for a trial. For the print to keep, render these views.',
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
   };
 };

@@ -84,6 +84,6 @@ export const softenFinding = (job: Job, whole: WholeParallax | undefined): Findi
     reason:
       'How far things move in these frames has not been measured to the end, so proof and sheet show them as they came.',
     remedy: 'Measure the parallax on the Frames bench, or set Soften to 0 %.',
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'parallax' },
   };
 };

@@ -150,7 +150,7 @@ const arrived = (
     figure: '',
     reason: `${notes.length > 1 && first.file !== undefined && !first.message.includes(first.file) ? `${nameInText(first.file)}: ` : ''}${first.message}`,
     remedy: notes.length > 1 ? 'Frames names each of them.' : '',
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
 };
@@ -168,7 +168,7 @@ const fromWork = (job: Job, work: WorkFacts): Finding[] => [
       figure: '',
       reason: message,
       remedy: 'Add the frame again, or take it out of the sequence.',
-      action: { label: 'Go to Frames', goTo: 'frames' },
+      action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     };
   }),
   ...foundIn([arrived(work, 'problem'), arrived(work, 'note')]),

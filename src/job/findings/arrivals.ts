@@ -27,7 +27,7 @@ const gone = (job: Job): Finding | undefined => {
     figure: `between ${first.after} and ${first.before}`,
     reason: 'Where a frame is left out, the picture takes a double step as the head moves past.',
     remedy: 'Render or find what is missing, and add it: it goes to its place by its number.',
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
 };
@@ -89,7 +89,7 @@ const flickers = (job: Job): Finding | undefined => {
     reason: `${listed(odd.map(({ name }) => name))}: the print flickers there as the head moves past.`,
     remedy:
       'Look at it: a light that was off, a render that broke off, another exposure. Make it again.',
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
   };
 };
 

@@ -30,6 +30,8 @@ export interface Care {
   readonly cause: Cause;
   readonly says: string;
   readonly goTo?: BenchName;
+  /** Of that bench, where it shows one at a time. */
+  readonly part?: string;
 }
 
 export interface Advice {
@@ -136,8 +138,13 @@ const fewerSlots = (job: Job, ink: number): number =>
 const degrees = (turned: number) => trimmed(Math.abs(radToDeg(rad(turned))), 2);
 
 const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Care[] => {
-  const care = (says: string, goTo?: BenchName): Care[] => [
-    { cause, says, ...(goTo === undefined ? {} : { goTo }) },
+  const care = (says: string, goTo?: BenchName, part?: string): Care[] => [
+    {
+      cause,
+      says,
+      ...(goTo === undefined ? {} : { goTo }),
+      ...(part === undefined ? {} : { part }),
+    },
   ];
   switch (cause) {
     case 'skew':
@@ -161,6 +168,7 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
       return care(
         'Let the ink dry, take a paper on which it spreads less, or print with less ink; crisp columns keep views apart.',
         'weave',
+        'sheet',
       );
     case 'gap':
       return care(
@@ -180,9 +188,17 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
         'mount',
       );
     case 'depth':
-      return care('Lower the depth gain and render again, or move the key plane.', 'frames');
+      return care(
+        'Lower the depth gain and render again, or move the key plane.',
+        'frames',
+        'parallax',
+      );
     case 'flip':
-      return care('Put guard slots between the pictures, or pictures more alike.', 'frames');
+      return care(
+        'Put guard slots between the pictures, or pictures more alike.',
+        'frames',
+        'frames',
+      );
     default:
       return [];
   }

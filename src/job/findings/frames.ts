@@ -22,7 +22,7 @@ const frameCount = (job: Job): Finding | undefined => {
       figure: `0 of ${many(job.viewSlots, 'frame')}`,
       reason: 'There is nothing to weave until the sequence is laid in.',
       remedy: 'Add a folder of renders or photographs.',
-      action: { label: 'Go to Frames', goTo: 'frames' },
+      action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     };
   // Of the other recipes every slot is filled on purpose.
   if (job.recipe !== undefined && job.recipe.kind !== 'animation') return undefined;
@@ -70,7 +70,7 @@ const mixedFineness = (frames: readonly Frame[]): Finding => {
     figure: `${coarser.length} of ${many(frames.length, 'frame')} below ${size(finest)} px`,
     reason: `${named(coarser)}: the shape is the same, so the picture stays in place; only its detail differs.`,
     remedy: `Render them again at ${size(finest)} px, unless the lens shows no difference.`,
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
 };
@@ -88,7 +88,7 @@ const mixedSizes = (job: Job): Finding | undefined => {
     figure: `${others.length} of ${many(frames.length, 'frame')} not shaped as ${saySize(usual)}`,
     reason: `${named(others)}: the picture jumps where the shape changes.`,
     remedy: `Render them again at ${saySize(usual)}, or take them out.`,
-    action: { label: 'Go to Frames', goTo: 'frames' },
+    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
 };

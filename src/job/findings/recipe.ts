@@ -20,7 +20,7 @@ import { setTitle } from '../facts/title.ts';
 
 const percent = (share: number) => `${trimmed(100 * share, share < 0.1 ? 1 : 0)} %`;
 const slots = (count: number) => `${count} guard slot${count === 1 ? '' : 's'}`;
-const inFrames = { label: 'Go to Frames', goTo: 'frames' } as const;
+const inFrames = { label: 'Go to Frames', goTo: 'frames', part: 'frames' } as const;
 
 const flipPictures = (job: Job, flip: Flip): Finding | undefined => {
   const known = flip.pictures.filter((id) => sequenceOf(job).some((frame) => frame.id === id));

@@ -7,6 +7,7 @@ import type { CautionKind } from '../../../job/facts/mount/step.ts';
 import { addFailedTrial } from '../../../job/facts/trials.ts';
 import type { Advice, Cure } from '../../../job/findings/cures.ts';
 import { adviceOf } from '../../../job/findings/cures.ts';
+import type { BenchName } from '../../../job/findings/finding.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import type { Printed } from '../../../job/schema/trial.ts';
 import { causeWords } from '../../../job/words/causes.ts';
@@ -67,17 +68,28 @@ const cautionsOf = ({ saving, cares }: Advice): readonly CautionKind[] => {
   ];
 };
 
+const ToBench = ({ goTo, part }: { goTo: BenchName; part: string | undefined }) => {
+  const [, choose] = usePartShown(goTo);
+  return (
+    <a
+      href={`#/${goTo}`}
+      onClick={() => {
+        if (part !== undefined) choose(part);
+      }}
+    >
+      {`Go to ${goTo[0]?.toUpperCase() ?? ''}${goTo.slice(1)}`}
+    </a>
+  );
+};
+
 const Cares = ({ advice }: { readonly advice: Advice }) =>
   advice.cares.length === 0 ? null : (
     <div>
       <h3>Before the next print</h3>
       <Stack as="ul">
-        {advice.cares.map(({ cause, says, goTo }) => (
+        {advice.cares.map(({ cause, says, goTo, part }) => (
           <li key={cause}>
-            {says}{' '}
-            {goTo !== undefined && (
-              <a href={`#/${goTo}`}>{`Go to ${goTo[0]?.toUpperCase() ?? ''}${goTo.slice(1)}`}</a>
-            )}
+            {says} {goTo !== undefined && <ToBench goTo={goTo} part={part} />}
           </li>
         ))}
       </Stack>

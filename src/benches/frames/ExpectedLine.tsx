@@ -1,11 +1,11 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import type { ExpectedFrame } from '../../core/frames/expected.ts';
 import { expectFrames } from '../../core/frames/expected.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { ownFrames } from '../../job/facts/made.ts';
 import { sequenceOf } from '../../job/facts/sheet.ts';
-import { FiguresTable, Panel, Prose } from '../../ui/index.ts';
+import { FiguresTable, Prose } from '../../ui/index.ts';
 import { useJob } from '../studio.ts';
 
 const stateOf = (frame: ExpectedFrame): string => {
@@ -50,8 +50,8 @@ const placeOf = ({ index }: ExpectedFrame): string => (index === undefined ? 'â€
 const upTo = (first: string, last: string): string =>
   first === last ? first : `${first} to ${last}`;
 
-/** What should be there, name by name, as it fills up. */
-export const ExpectedPanel = () => {
+/** How many frames are here and how many are wanted, and what is odd about them. */
+export const useExpected = () => {
   const job = useJob();
   const { viewSlots, recipe } = job;
   // A flip is made of its pictures, whatever the number of slots that they are held over.
@@ -63,27 +63,41 @@ export const ExpectedPanel = () => {
   const expectation = useMemo(() => expectFrames(own, count), [own, count]);
   const { frames: expected, missing, unnamed } = expectation;
   const odd = expected.filter((frame) => stateOf(frame) !== 'present').length - missing;
+  return {
+    expected,
+    unnamed,
+    missing: missing + unnamed,
+    says:
+      `${frames.length} here for ` +
+      (recipe?.kind === 'flip' ? `a flip of ${wanted} pictures` : `${viewSlots} view slots`) +
+      (missing + unnamed > 0 ? `, ${missing + unnamed} missing` : ', none missing') +
+      (odd > 0 ? `, ${odd} to look at` : '') +
+      (made > 0 ? `; ${made} of them made, not rendered` : '') +
+      '.',
+  };
+};
+
+/** What should be there, in one line; name by name, as it fills up, for who opens it. */
+export const ExpectedLine = () => {
+  const { expected, unnamed, says } = useExpected();
+  const [open, setOpen] = useState(false);
   return (
-    <Panel title="Expected frames">
-      <p>
-        {frames.length} here for{' '}
-        {recipe?.kind === 'flip' ? `a flip of ${wanted} pictures` : `${viewSlots} view slots`}
-        {missing + unnamed > 0 ? `, ${missing + unnamed} missing` : ', none missing'}
-        {odd > 0 ? `, ${odd} to look at` : ''}
-        {made > 0 ? `; ${made} of them made, not rendered` : ''}.
-      </p>
+    <div>
+      <p>{says}</p>
       {unnamed > 0 && (
         <Prose>The names carry no numbers in common, so which are missing cannot be told.</Prose>
       )}
       <FiguresTable
         caption="Expected frames, one by one"
         head={['Name', 'Place', 'How it stands']}
-        rows={linesOf(expected).map(({ first, last, state }) => [
+        // Of thousands of frames nothing is drawn before it is asked for.
+        rows={(open ? linesOf(expected) : []).map(({ first, last, state }) => [
           upTo(nameInText(first.name), nameInText(last.name)),
           upTo(placeOf(first), placeOf(last)),
           state,
         ])}
+        onToggle={setOpen}
       />
-    </Panel>
+    </div>
   );
 };
