@@ -45,6 +45,8 @@ const shownLevel = (page: Page, row: number): Promise<number> =>
       return context?.getImageData(0, 0, 1, 1).data[0] ?? 0;
     });
 
+const white = { r: 255, g: 255, b: 255 };
+
 const list = (page: Page) => page.getByRole('grid', { name: 'Frames in order' });
 const rows = (page: Page) => list(page).getByRole('row');
 const names = async (page: Page): Promise<string[]> =>
@@ -58,7 +60,7 @@ const notes = (page: Page) =>
     has: page.getByRole('heading', { name: 'Worth knowing', exact: true }),
   });
 
-/** Past the first visit's demo, with nothing in the list. */
+/** Past the demo, with nothing in the list. */
 const emptied = async (page: Page) => {
   await page.goto('#/frames');
   await expect(rows(page)).toHaveCount(12);
@@ -131,10 +133,8 @@ test('shows what is clear in a picture as clear, over checkers: a white title is
   page,
 }) => {
   await emptied(page);
-  const flat = (width: number, height: number, alpha: number) => {
-    const background = { r: 255, g: 255, b: 255, alpha };
-    return sharp({ create: { width, height, channels: 4, background } }).png();
-  };
+  const flat = (width: number, height: number, alpha: number) =>
+    sharp({ create: { width, height, channels: 4, background: { ...white, alpha } } }).png();
   const input = await flat(60, 30, 1).toBuffer();
   const buffer = await flat(120, 150, 0).composite([{ input }]).toBuffer();
   await add(page, [file('title.png', buffer)]);
@@ -232,8 +232,7 @@ test('reorders by dragging, and fills a slot by dragging onto it', async ({ page
     .dragTo(rows(page).nth(2), { targetPosition: { x: last.width - 4, y: last.height / 2 } });
   await expect.poll(() => names(page)).toEqual(['pose_02.png', 'pose_03.png', 'pose_01.png']);
   const second = page.getByRole('group', { name: 'View slot 2', exact: true });
-  // As a person scrolls, so that both are in sight: the page must not move under the drag.
-  await second.scrollIntoViewIfNeeded();
+  await second.scrollIntoViewIfNeeded(); // The page must not move under the drag.
   await rows(page).nth(2).dragTo(second);
   await expect(
     page.getByRole('radio', { name: 'Slot 2: pose_01.png, chosen by hand' }),
