@@ -149,6 +149,7 @@ export const StripPanel = () => (
   <Panel step={1} title="The strip">
     <StripFields />
     <Advice />
+    <Making />
     <Facts />
     <FileTypeField />
     <Prose>
@@ -156,6 +157,5 @@ export const StripPanel = () => (
       way through the printer: the arrow shows the way. A steady stretch of paper and ink is then in
       the reading already. Let the ink dry.
     </Prose>
-    <Making />
   </Panel>
 );

@@ -124,7 +124,7 @@ const sizeLines = (job: Job, change: (frameWidthPx: number | undefined) => unkno
     return {
       what: `${said(size)}: ${name}`,
       hours: hoursSaid(job, size, job.viewSlots),
-      costs: `${trimmed(100 * left.across, 0)} % of the lens across the ribs, ${trimmed(100 * left.along, 0)} % of the eye along them`,
+      costs: `${trimmed(100 * left.across, 0)} % of what the lens shows, ${trimmed(100 * left.along, 0)} % of what an eye tells along the ribs`,
       use: size.widthPx === planned.widthPx ? undefined : said(size),
       take: () => change(size.widthPx === smallestFrame(needs).widthPx ? undefined : size.widthPx),
     };
