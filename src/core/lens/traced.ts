@@ -84,7 +84,18 @@ const known = new Map<string, Traced>();
 /** The lens finder looks at some hundred types at once. */
 const MOST_KNOWN = 512;
 
+/** The same by object: whoever looks for a distance asks thousands of times of one lens. */
+const ofObject = new WeakMap<LensSheet, Traced>();
+
 const tracedOf = (lens: LensSheet): Traced => {
+  const seen = ofObject.get(lens);
+  if (seen !== undefined) return seen;
+  const traced = tracedByFigures(lens);
+  ofObject.set(lens, traced);
+  return traced;
+};
+
+const tracedByFigures = (lens: LensSheet): Traced => {
   const key = `${lens.pitchMm} ${lens.thicknessMm} ${lens.index} ${lens.radiusMm ?? 'in focus'}`;
   const found = known.get(key);
   if (found !== undefined) return found;

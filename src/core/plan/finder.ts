@@ -39,6 +39,10 @@ export interface LensWish {
   readonly budgetZones: number;
   /** How far the scene reaches, `frontMm` below 0; `comfortableDepth` where nobody knows. */
   readonly depth: DepthRange;
+  /** γ, above 0, that the scene is shown at; left out: 1, true depth. */
+  readonly gain?: number;
+  /** Frames that are to be made, from 1; left out: as many as each lens can use. No matter for a flip. */
+  readonly frames?: number;
   /** At most, for a sheet; left out: no matter. */
   readonly mostPrice?: number;
 }
@@ -62,7 +66,7 @@ export interface FoundLens extends LensOffer {
   /** Frames to make, 1 where the lens is of no use for this; places under the rib that an eye can tell apart. */
   readonly frames: number;
   readonly places: number;
-  /** What stays sharp at true depth from anywhere between the two distances. */
+  /** What stays sharp at the wished depth gain from anywhere between the two distances. */
   readonly sharp: DepthRange;
   /** Share of the wished depth that stays sharp, 0 … 1. */
   readonly depthShare: number;
@@ -93,15 +97,19 @@ const PLACES_A_PICTURE = 3;
 /** How many frames an eye tells apart hardly depends on the distance, and takes a hundred traces: asked once a lens. */
 const TOLD_FROM = mm(1000);
 const told = new Map<string, number>();
-const toldApart = (lens: LensSheet, printing: Printing): number => {
+/** The last answer by object: whoever looks for the nearest change asks thousands of times of one lens. */
+const lastTold = new WeakMap<LensSheet, Printing & { readonly apart: number }>();
+
+const toldApart = (lens: LensSheet, { acrossDpi, columns }: Printing): number => {
+  const last = lastTold.get(lens);
+  if (last?.acrossDpi === acrossDpi && last.columns === columns) return last.apart;
   const { pitchMm, thicknessMm, index, radiusMm } = lens;
-  const key = [pitchMm, thicknessMm, index, radiusMm, printing.acrossDpi, printing.columns].join();
-  const known = told.get(key);
-  if (known !== undefined) return known;
+  const key = [pitchMm, thicknessMm, index, radiusMm, acrossDpi, columns].join();
+  const apart = told.get(key) ?? framesToldApart(lens, { acrossDpi, columns }, TOLD_FROM);
   if (told.size > 1000) told.clear();
-  const found = framesToldApart(lens, printing, TOLD_FROM);
-  told.set(key, found);
-  return found;
+  told.set(key, apart);
+  lastTold.set(lens, { acrossDpi, columns, apart });
+  return apart;
 };
 
 const narrower = (a: DepthRange, b: DepthRange): DepthRange => ({
@@ -109,51 +117,67 @@ const narrower = (a: DepthRange, b: DepthRange): DepthRange => ({
   behindMm: mm(Math.min(a.behindMm, b.behindMm)),
 });
 
-const framesFor = (use: LensUse, whole: number, apart: number): number => {
-  if (use.kind === 'flip') return use.pictures;
-  return use.kind === 'depth' ? Math.min(whole, SMOOTH * apart) : Math.min(whole, apart);
-};
+/** The most frames that are worth making with a lens: for depth, half as wide as an eye tells apart. */
+const usefulFrames = (use: LensUse, whole: number, apart: number): number =>
+  Math.min(whole, use.kind === 'depth' ? SMOOTH * apart : apart);
+
+const framesFor = ({ use, frames }: LensWish, whole: number, apart: number): number =>
+  use.kind === 'flip' ? use.pictures : (frames ?? usefulFrames(use, whole, apart));
 
 /** @throws RangeError that names the field for a rib that cannot exist. */
-export const lookAtLens = (wish: LensWish, offer: LensOffer): FoundLens => {
-  const { use, nearMm, farMm, eyesApartMm, depth } = wish;
-  const { lens } = offer;
+export const mostFrames = (wish: LensWish, lens: LensSheet): number =>
+  usefulFrames(wish.use, fit(lens, wish.acrossDpi, wish.farMm).wholeFrames, toldApart(lens, wish));
+
+/** Places that a use takes under the rib, each with a dot of its own and told from its neighbours. */
+const placesFor = ({ use, frames = 2 }: LensWish): number => {
+  if (use.kind === 'flip') return PLACES_A_PICTURE * use.pictures;
+  // Views of one scene may share dots; moments may not.
+  return use.kind === 'depth' ? 2 : Math.max(2, frames);
+};
+
+/** What decides whether a lens does for a wish. Apart from the rest of the figures, since it is asked most often. */
+const judge = (wish: LensWish, { lens, price }: Pick<LensOffer, 'lens' | 'price'>) => {
+  const { use, nearMm, farMm, eyesApartMm, depth, gain = 1, mostPrice } = wish;
   const { wholeFrames, dots, leftOver } = fit(lens, wish.acrossDpi, farMm);
   const apart = toldApart(lens, wish);
   const places = Math.min(wholeFrames, apart);
-  const frames = Math.max(1, framesFor(use, wholeFrames, apart));
+  const frames = Math.max(1, framesFor(wish, wholeFrames, apart));
   const zoneMm = [zoneWidth(lens, nearMm), zoneWidth(lens, farMm)] as const;
   const between = (distance: Mm) => viewsBetweenEyes(lens, frames, distance, eyesApartMm);
   const betweenEyes = [between(nearMm), between(farMm)] as const;
   const at = (distanceMm: Mm) => ({ lens, viewSlots: frames, distanceMm });
-  const sharpAt = (distanceMm: Mm) => rangeWithin({ ...at(distanceMm), gain: 1 }, SHARP_LENTICULES);
-  const depthShare = Math.min(1, gainThatFits(at(nearMm), depth), gainThatFits(at(farMm), depth));
-  const forDepth = use.kind === 'depth';
-  const enough = use.kind === 'flip' ? places >= PLACES_A_PICTURE * use.pictures : places >= 2;
-  const checks: readonly (readonly [Shortfall, boolean])[] = [
-    ['frames', !enough],
-    ['eyes-share-a-view', forDepth && betweenEyes[1] < 1],
-    ['zone-narrower-than-eyes', forDepth && zoneMm[0] < eyesApartMm],
-    ['depth', forDepth && depthShare < 1],
-    [
-      'price',
-      wish.mostPrice !== undefined && offer.price !== undefined && offer.price > wish.mostPrice,
-    ],
-  ];
+  const fits = Math.min(gainThatFits(at(nearMm), depth), gainThatFits(at(farMm), depth));
+  const depthShare = Math.min(1, fits / gain);
+  const short: Shortfall[] = [];
+  if (places < placesFor(wish)) short.push('frames');
+  if (use.kind === 'depth') {
+    if (betweenEyes[1] < 1) short.push('eyes-share-a-view');
+    if (zoneMm[0] < eyesApartMm) short.push('zone-narrower-than-eyes');
+    if (depthShare < 1) short.push('depth');
+  }
+  if (mostPrice !== undefined && price !== undefined && price > mostPrice) short.push('price');
+  return { frames, places, zoneMm, betweenEyes, depthShare, lost: leftOver / dots, short };
+};
+
+/** Whether nothing stands against the offer: `lookAtLens` without its figures, for those who ask a thousand times. */
+export const meetsWish = (wish: LensWish, offer: LensOffer): boolean =>
+  judge(wish, offer).short.length === 0;
+
+/** @throws RangeError that names the field for a rib that cannot exist. */
+export const lookAtLens = (wish: LensWish, offer: LensOffer): FoundLens => {
+  const { nearMm, farMm, gain = 1 } = wish;
+  const { lens } = offer;
+  const judged = judge(wish, offer);
+  const sharpAt = (distanceMm: Mm) =>
+    rangeWithin({ lens, viewSlots: judged.frames, distanceMm, gain }, SHARP_LENTICULES);
   return {
     ...offer,
+    ...judged,
     lpi: mmToLpi(lens.pitchMm),
     coneRad: viewingCone(lens),
-    frames,
-    places,
     sharp: narrower(sharpAt(nearMm), sharpAt(farMm)),
-    depthShare,
-    betweenEyes,
-    zoneMm,
     ribsSeen: lens.pitchMm / nearMm > ACUITY_RAD,
-    lost: leftOver / dots,
     pitchLpi: tolerance(wish.budgetZones, lens.pitchMm, wish.acrossMm, wish.alongMm).pitchLpi,
-    short: checks.flatMap(([name, isShort]) => (isShort ? [name] : [])),
   };
 };
 

@@ -7,7 +7,7 @@ import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { KeptLensWish } from '../schema/lens-wish.ts';
-import { alongMm, depthMarksOf, exactnessOf, eyesApartOf } from './plan.ts';
+import { alongMm, depthGainOf, depthMarksOf, exactnessOf, eyesApartOf } from './plan.ts';
 import { acrossMm } from './sheet.ts';
 
 const setLensWish = (job: Job, change: ChangeOf<KeptLensWish>): Job => ({
@@ -79,6 +79,7 @@ export const finderWish = (job: Job): LensWish => {
       frontMm === undefined && behindMm === undefined
         ? comfortableDepth(mm(nearMm), eyesApartOf(job))
         : { frontMm: mm(-(frontMm ?? 0)), behindMm: mm(behindMm ?? 0) },
+    gain: depthGainOf(job),
     ...(mostPrice === undefined ? {} : { mostPrice }),
   };
 };
