@@ -8,6 +8,7 @@ import { acrossMm } from '../job/facts/sheet.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { LensEntry, Shelves } from './shelves.ts';
 import { isUntouchedStarter } from './starters.ts';
+import { isLensOfJob, stockOf } from './use-in-job.ts';
 
 const holds = (job: Job, { widthMm, heightMm }: LensEntry): boolean =>
   widthMm >= acrossMm(job) && heightMm >= alongMm(job);
@@ -21,6 +22,7 @@ const ownOffer = ({
   index,
   radiusMm,
   price,
+  offcutOf,
 }: LensEntry): LensOffer => ({
   id,
   name,
@@ -32,7 +34,31 @@ const ownOffer = ({
     ...(radiusMm === undefined ? {} : { radiusMm: mm(radiusMm) }),
   },
   ...(price === undefined ? {} : { price }),
+  ...(offcutOf === undefined ? {} : { isOffcut: true }),
 });
+
+/** Who the lens on the job sheet is: the person's own where it came from the Workshop and still has its numbers. */
+export const offerInUse = (job: Job, { lenses }: Shelves): Omit<LensOffer, 'lens'> => {
+  const { lensId } = stockOf(job);
+  const entry = lenses.find((one) => one.id === lensId && isLensOfJob(job, one));
+  if (entry === undefined)
+    return { id: 'in-use', name: 'The lens on the job sheet', source: 'own' };
+  const { lens: _lens, ...offer } = ownOffer(entry);
+  return offer;
+};
+
+/** Whether the job has this lens, to the last figure that `takeFound` would set; an entry of the shelves by its name too. */
+export const isInUse = (job: Job, { id, source, lens }: LensOffer): boolean => {
+  const { lensId } = stockOf(job);
+  const same = (a = 0, b = 0) => Math.abs(a - b) <= 1e-6 * Math.abs(a);
+  return (
+    (source === 'own' ? lensId === id : lensId === undefined) &&
+    same(lens.pitchMm, job.lens.pitchMm) &&
+    same(lens.thicknessMm, job.lens.thicknessMm) &&
+    same(lens.index, job.lens.index) &&
+    same(lens.radiusMm, job.lens.radiusMm)
+  );
+};
 
 const typeOffers = (): LensOffer[] =>
   lensTypes.map(({ lpi, coneDeg, lens }) => ({

@@ -52,6 +52,8 @@ export interface LensOffer {
   readonly name: string;
   /** A sheet that the person has or a piece of one, or a type that is commonly sold. */
   readonly source: 'own' | 'type';
+  /** A piece that is left of a sheet the person has: used up first. */
+  readonly isOffcut?: boolean;
   readonly lens: LensSheet;
   readonly price?: number;
 }
@@ -198,7 +200,7 @@ const beats = (a: readonly number[], b: readonly number[]): boolean =>
   a.every((merit, i) => merit >= b[i]!) && a.some((merit, i) => merit > b[i]!);
 
 /**
- * Those that meet the wish first, the person's own sheets before types, then by merit. A type that another type with no
+ * Those that meet the wish first, the person's own sheets before types, then by merit, an offcut before a whole sheet of its kind. A type that another type with no
  * more shortfalls beats in everything is left out; the person's own are all listed.
  */
 export const findLenses = (wish: LensWish, offers: readonly LensOffer[]): FoundLens[] => {
@@ -223,7 +225,8 @@ export const findLenses = (wish: LensWish, offers: readonly LensOffer[]): FoundL
       (a, b) =>
         a.found.short.length - b.found.short.length ||
         Number(b.found.source === 'own') - Number(a.found.source === 'own') ||
-        byMerit(a.merits, b.merits),
+        byMerit(a.merits, b.merits) ||
+        Number(b.found.isOffcut === true) - Number(a.found.isOffcut === true),
     )
     .map(({ found }) => found);
 };

@@ -12,7 +12,7 @@ export type Changeable = (typeof changeables)[number];
 
 /**
  * What each figure becomes; what is left out stays. `distance`: the nearest place that the print is seen from, mm; the
- * farthest moves as far. `size`: the print across the ribs, mm; its length and its depth follow in proportion. `gain`:
+ * farthest follows in proportion. `size`: the print across the ribs, mm; its length and its depth follow in proportion. `gain`:
  * γ. `frames`: view slots, or the pictures of a flip.
  */
 export type Change = { readonly [Figure in Changeable]?: number };
@@ -36,7 +36,7 @@ export const wishAfter = ({ wish, depthFollows }: PresentLens, change: Change): 
     frames: change.frames ?? wish.frames,
     gain: change.gain ?? wish.gain,
     nearMm: near,
-    farMm: mm(farMm + near - nearMm),
+    farMm: mm((farMm * near) / nearMm),
     acrossMm: mm(acrossMm * scale),
     alongMm: mm(alongMm * scale),
     depth: depthFollows
@@ -64,7 +64,7 @@ const linesOf = ({ offer, wish }: PresentLens): readonly Line[] => {
     use.kind === 'flip' ? [2, 12] : [2, Math.min(200, mostFrames(wish, offer.lens))];
   const longest = Math.min(5000, (20000 * acrossMm) / alongMm);
   return [
-    { figure: 'distance', now: nearMm, least: 50, most: Math.floor(50000 - farMm + nearMm) },
+    { figure: 'distance', now: nearMm, least: 50, most: Math.floor((50000 * nearMm) / farMm) },
     {
       figure: 'frames',
       now: use.kind === 'flip' ? use.pictures : wish.frames,

@@ -13,10 +13,13 @@ export const saySharp = ({ frontMm, behindMm }: FoundLens['sharp'], say: SayLeng
 const shortfalls: Readonly<
   Record<Shortfall, (found: FoundLens, wish: LensWish, say: SayLength) => string>
 > = {
-  frames: ({ places }, { use }) =>
-    use.kind === 'flip'
-      ? `only ${places} places under a rib can be printed and told apart, and ${use.pictures} pictures with their guards need ${3 * use.pictures}`
-      : 'not even two frames can be printed and told apart',
+  frames: ({ places, frames }, { use }) => {
+    if (use.kind === 'flip')
+      return `only ${places} places under a rib can be printed and told apart, and ${use.pictures} pictures with their guards need ${3 * use.pictures}`;
+    return places < 2
+      ? 'not even two frames can be printed and told apart'
+      : `${frames} frames are more than the ${places} that can be printed and told apart`;
+  },
   'eyes-share-a-view': ({ betweenEyes }, { farMm }, say) =>
     `from ${say(farMm)} both eyes see one view (${trimmed(betweenEyes[1], 2)} views between them)`,
   'zone-narrower-than-eyes': ({ zoneMm }, { nearMm }, say) =>

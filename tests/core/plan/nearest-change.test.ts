@@ -179,7 +179,7 @@ const stepBack = (of: PresentLens, figure: Changeable, value: number): number =>
 };
 
 describe.each([
-  { title: '60 wishes', count: 60 },
+  { title: '24 wishes', count: 24 },
   { title: '500 wishes @wider', count: 500 },
 ])('$title', ({ count }) => {
   let all: readonly { readonly of: PresentLens; readonly answer: WhatWouldWork }[] = [];

@@ -1,30 +1,21 @@
 /** Which lens sheet to buy, or to take from the shelf, for this picture, size, distance and printer. */
 import type { FoundLens, LensWish } from '../../../core/plan/finder.ts';
-import { sayLength, sayLengthTo, trimmed } from '../../../core/units/format.ts';
+import { trimmed } from '../../../core/units/format.ts';
 import { radToDeg } from '../../../core/units/units.ts';
 import { changeLensWish } from '../../../job/facts/lens-wish.ts';
 import { sayFound, sayInstead, saySharp } from '../../../job/words/found-lens.ts';
+import { isInUse } from '../../../materials/lens-offers.ts';
 import { takeFound } from '../../../materials/take-found.ts';
 import { Button, FiguresTable, Panel, Prose, Stack } from '../../../ui/index.ts';
-import { useChange, useEdit, useJob, useShelves, useUnits } from '../../studio.ts';
+import { useChange, useEdit, useJob, useShelves } from '../../studio.ts';
 import { DepthChart } from './DepthChart.tsx';
 import styles from './finder.module.css';
+import { WhatWouldWork } from './WhatWouldWork.tsx';
 import { useFound } from './use-found.ts';
+import { useSay } from './use-say.ts';
 import { WishFields } from './WishFields.tsx';
 
 const CARDS = 4;
-
-const useSay = () => {
-  const units = useUnits();
-  return {
-    say: (length: number) => sayLength(length, units),
-    fine: (length: number) => sayLengthTo(length, units, 3),
-  };
-};
-
-const isInJob = (lens: FoundLens['lens'], now: { pitchMm: number; thicknessMm: number }) =>
-  Math.abs(lens.pitchMm / now.pitchMm - 1) < 1e-6 &&
-  Math.abs(lens.thicknessMm / now.thicknessMm - 1) < 1e-6;
 
 interface CardProps {
   readonly found: FoundLens;
@@ -34,17 +25,19 @@ interface CardProps {
 
 const Card = ({ found, above, wish }: CardProps) => {
   const change = useChange();
-  const { lens } = useJob();
+  const job = useJob();
   const shelves = useShelves((state) => state.shelves);
   const { say, fine } = useSay();
   const words = sayFound(found, wish, say);
   const instead = above && sayInstead(found, above, wish);
-  const used = isInJob(found.lens, lens);
+  const used = isInUse(job, found);
   return (
     <li className={styles['card']} data-short={found.short.length > 0 || undefined}>
       <h4>
         {found.name}
-        {found.source === 'own' && <span className={styles['own']}>yours</span>}
+        {found.source === 'own' && (
+          <span className={styles['own']}>{found.isOffcut ? 'your offcut' : 'yours'}</span>
+        )}
       </h4>
       <p>
         {trimmed(found.lpi, 2)} LPI, {fine(found.lens.thicknessMm)} thick, cone{' '}
@@ -57,7 +50,7 @@ const Card = ({ found, above, wish }: CardProps) => {
       {instead !== undefined && <p className={styles['instead']}>{instead}.</p>}
       <Button
         off={used}
-        onClick={() => void change('lens', (job) => takeFound(job, found, shelves))}
+        onClick={() => void change('lens', (now) => takeFound(now, found, shelves))}
         aria-label={used ? undefined : `Use ${found.name}`}
       >
         {used ? 'In use' : 'Use this lens'}
@@ -94,6 +87,7 @@ const Answer = ({ found, wish }: AnswerProps) => {
           <Card key={one.id} found={one} above={found[place - 1]} wish={wish} />
         ))}
       </Stack>
+      <WhatWouldWork />
       <DepthChart found={found} wish={wish} />
       <FiguresTable
         caption="All of them in figures"
