@@ -32,3 +32,31 @@ test('finds a lens for a wish, and puts it into the job', async ({ page }) => {
   await page.reload();
   await expect(field(page, 'From nearest')).toHaveValue('1000');
 });
+
+test('says what would make the lens at hand work, and carries it out in one step', async ({
+  page,
+}) => {
+  await page.goto('#/plan');
+  const mine = page.getByRole('region', { name: 'What would make mine work' });
+  await expect(mine).toContainText('It does all of it as it is.');
+  // From three times as far both eyes see one view.
+  await type(page, 'To farthest', '1.2 m');
+  await expect(mine).toContainText('both eyes see one view');
+  await mine.getByRole('button', { name: /^Look from/ }).click();
+  await expect(mine).toContainText('It does all of it as it is.');
+  await expect(field(page, 'Viewing distance')).not.toHaveValue('400');
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(mine).toContainText('both eyes see one view');
+  await expect(field(page, 'Viewing distance')).toHaveValue('400');
+});
+
+test('the distance can be explored, and the print stays woven for its own', async ({ page }) => {
+  await page.goto('#/plan');
+  const slider = page.getByRole('slider', { name: 'Explore the distance' });
+  await slider.focus();
+  for (let press = 0; press < 3; press += 1) await slider.press('ArrowRight');
+  await expect(field(page, 'From nearest')).not.toHaveValue('400');
+  await expect(field(page, 'Viewing distance')).toHaveValue('400');
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(field(page, 'From nearest')).toHaveValue('400');
+});

@@ -6,6 +6,8 @@ import { lensWishOf, setLensWish } from '../facts/lens-wish.ts';
 import type { Job } from '../schema/job.ts';
 import type { KeptLensWish } from '../schema/lens-wish.ts';
 import { setDepthGain, setViewSlots } from './consequences.ts';
+import type { JobEdit } from './edit.ts';
+import { lookKey } from './edit.ts';
 
 /** Those that the wish states itself. */
 const stated = (
@@ -64,3 +66,14 @@ export const applyChange = (job: Job, { distance, size, gain, frames }: Change):
   const flattened = gain === undefined ? sized : setDepthGain(sized, gain);
   return frames === undefined ? flattened : setFrames(flattened, frames);
 };
+
+/** Only asks for another place: the print stays woven for its own distance. Rows of such looks are one step to undo. */
+export const exploreFrom = (nearMm: number): JobEdit => [
+  'distance looked at',
+  (job) => {
+    const before = lensWishOf(job);
+    const farMm = Number(((before.farMm * nearMm) / before.nearMm).toFixed(1));
+    return setLensWish(job, { nearMm, farMm });
+  },
+  lookKey('lens distance'),
+];

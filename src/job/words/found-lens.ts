@@ -29,13 +29,14 @@ const shortfalls: Readonly<
   price: (_, { mostPrice }) => `it costs more than ${mostPrice ?? ''}`,
 };
 
-const strength = (found: FoundLens, { use }: LensWish, say: SayLength): string => {
+const strength = (found: FoundLens, { use, gain = 1 }: LensWish, say: SayLength): string => {
   const { sharp, coneRad, frames, places } = found;
   const cone = `${trimmed((coneRad * 180) / Math.PI, 0)}°`;
   if (use.kind === 'flip')
     return `${use.pictures} pictures change over a cone of ${cone}, with ${places} places for them and their guards`;
   if (use.kind === 'animation') return `${frames} moments are told apart over a cone of ${cone}`;
-  return `sharp from ${saySharp(sharp, say)}, with ${frames} frames`;
+  const shown = gain === 1 ? '' : ` at a depth gain of ${trimmed(gain, 3)}`;
+  return `sharp from ${saySharp(sharp, say)}, with ${frames} frames${shown}`;
 };
 
 /** Why it stands where it does, worst first; no full stop. */

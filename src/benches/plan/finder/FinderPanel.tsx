@@ -9,6 +9,7 @@ import { takeFound } from '../../../materials/take-found.ts';
 import { Button, FiguresTable, Panel, Prose, Stack } from '../../../ui/index.ts';
 import { useChange, useEdit, useJob, useShelves } from '../../studio.ts';
 import { DepthChart } from './DepthChart.tsx';
+import { DistanceSlider } from './DistanceSlider.tsx';
 import styles from './finder.module.css';
 import { WhatWouldWork } from './WhatWouldWork.tsx';
 import { useFound } from './use-found.ts';
@@ -88,6 +89,7 @@ const Answer = ({ found, wish }: AnswerProps) => {
         ))}
       </Stack>
       <WhatWouldWork />
+      <DistanceSlider />
       <DepthChart found={found} wish={wish} />
       <FiguresTable
         caption="All of them in figures"

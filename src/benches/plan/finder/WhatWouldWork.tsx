@@ -60,8 +60,8 @@ export const WhatWouldWork = () => {
       )}
       {isShort && changes.length > 0 && (
         <Prose>
-          Found by the figures of the finder itself; each is one step to undo. Frames made for
-          another distance, depth gain or count must be made anew.
+          Each is one step to undo. Frames made for another distance, depth gain or count must be
+          made anew.
         </Prose>
       )}
     </section>
