@@ -115,6 +115,16 @@ export const tracedGap = (lens: LensSheet): Mm => tracedOf(lens).gap;
 /** g₀, the same for directions near straight ahead, in which the ribs of a print are seen; for the pitch. */
 export const gapAhead = (lens: LensSheet): Mm => tracedOf(lens).gapAhead;
 
+/**
+ * How far from the middle of its rib an eye in direction tan θ looks, millimetres, traced over the whole open rib; by
+ * the paraxial relation where nothing reaches the print.
+ */
+export const landingTowards = (given: LensSheet, tangent: number): Mm => {
+  const lens = standing(given)?.lens;
+  const traced = lens === undefined ? undefined : landed(lens, tangent);
+  return mm(traced ?? opticalGap(given) * tangent);
+};
+
 /** p_v = p (1 + g₀ / D), the woven pitch for distance D (relation 2). */
 export const viewingPitch = (lens: LensSheet, distance: Mm): Mm =>
   mm(lens.pitchMm * (1 + gapAhead(lens) / distance));

@@ -21,6 +21,7 @@ import { printsDepth } from '../facts/prints-depth.ts';
 import { sharpGain } from '../facts/rig.ts';
 import { lensFindings } from './lens.ts';
 import { depthGainRemedy, slotsRemedy } from './remedies.ts';
+import { walkPastFinding } from './wall.ts';
 
 const fewToldApart = (job: Job): Finding | undefined => {
   if (job.viewSlots < 2) return undefined;
@@ -160,4 +161,5 @@ export const planFindings = (job: Job, measured?: ParallaxFacts): Finding[] =>
     behindTheEye(job),
     eyeComfort(job, measured),
     tooWide(job),
+    walkPastFinding(job),
   ]);

@@ -11,6 +11,7 @@ import { useChange, useEdit, useJob, useShelves } from '../../studio.ts';
 import { DepthChart } from './DepthChart.tsx';
 import { DistanceSlider } from './DistanceSlider.tsx';
 import styles from './finder.module.css';
+import { WallFigures } from './WallFigures.tsx';
 import { WhatWouldWork } from './WhatWouldWork.tsx';
 import { useFound } from './use-found.ts';
 import { useSay } from './use-say.ts';
@@ -89,6 +90,7 @@ const Answer = ({ found, wish }: AnswerProps) => {
         ))}
       </Stack>
       <WhatWouldWork />
+      <WallFigures />
       <DistanceSlider />
       <DepthChart found={found} wish={wish} />
       <FiguresTable
