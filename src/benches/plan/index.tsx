@@ -7,6 +7,7 @@ import { FinderPanel } from './finder/FinderPanel.tsx';
 import { FitPanel } from './fit/FitPanel.tsx';
 import { LensPanel } from './lens/LensPanel.tsx';
 import { MoneyPanel } from './money/MoneyPanel.tsx';
+import { ShopPanel } from './shop/ShopPanel.tsx';
 import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
 const Plan = () => (
@@ -21,6 +22,7 @@ const Plan = () => (
         { name: 'exactness', label: 'Exactness', Part: ExactnessPanel },
         { name: 'depth', label: 'Depth', Part: DepthPanel },
         { name: 'money', label: 'Money and time', Part: MoneyPanel },
+        { name: 'compare', label: 'Compare jobs', Part: ShopPanel },
       ]}
     />
   </Stack>

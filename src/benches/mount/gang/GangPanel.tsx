@@ -11,7 +11,8 @@ import { GangFigures } from './GangFigures.tsx';
 import { GangNotices } from './GangNotices.tsx';
 import { GuestList } from './GuestList.tsx';
 import { WeaveGang } from './WeaveGang.tsx';
-import { useGangView, useOtherJobs } from './use-gang.ts';
+import { useOtherJobs } from '../../desk/use-other-jobs.ts';
+import { useGangView } from './use-gang.ts';
 
 export const GangPanel = () => {
   const change = useEdit(changeGang);
