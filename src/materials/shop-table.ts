@@ -89,7 +89,7 @@ export const shopTable = (
           : `${sayTime(woven.seconds)}, woven`,
       ),
       row('Renders', ({ renderHours }) => sayHours(renderHours)),
-      row('One print', ({ cost }) => sayCost(cost, mark)),
+      row('Cost of a print', ({ cost }) => sayCost(cost, mark)),
     ],
     notes: notesOf(forecasts),
   };

@@ -1,6 +1,7 @@
 /** The lens finder in the built studio: asked for a wall print, answered, and the first answer taken. */
+import { readFile } from 'node:fs/promises';
 import { expect, test } from './support/kept-demo.ts';
-import { field, type } from './support/page.ts';
+import { field, showPart, type } from './support/page.ts';
 
 test('finds a lens for a wish, and puts it into the job', async ({ page }) => {
   await page.goto('#/plan');
@@ -59,4 +60,42 @@ test('the distance can be explored, and the print stays woven for its own', asyn
   await expect(field(page, 'Viewing distance')).toHaveValue('400');
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(field(page, 'From nearest')).toHaveValue('400');
+});
+
+test('a flip on a wall: whether it flashes for people who walk past, and which way its ribs run', async ({
+  page,
+}) => {
+  await page.goto('#/plan');
+  await page.getByRole('radio', { name: 'A flip' }).check();
+  await type(page, 'To farthest', '2 m');
+  const wall = page.getByRole('region', { name: 'On a wall and walked past' });
+  await expect(wall).toContainText('It may flash for people who walk past');
+  await expect(
+    page.getByRole('heading', { name: 'The flip may flash for people who walk past' }),
+  ).toBeVisible();
+  await type(page, 'From nearest', '1.5 m');
+  await expect(wall).not.toContainText('It may flash');
+  await wall.getByRole('button', { name: 'Run the ribs lying' }).click();
+  await expect(wall).toContainText('Who walks past sees no flip.');
+});
+
+test('what prints take is compared, and saved as a page and as a table', async ({ page }) => {
+  await page.goto('#/plan');
+  await showPart(page, 'Money and time');
+  const table = page.getByRole('region', { name: 'What each print takes' });
+  await expect(table).toContainText(/[\d.]+ MB to [\d.]+ MB/);
+  const jobs = page.getByRole('group', { name: /^Jobs to compare/ }).getByRole('checkbox');
+  for (const box of await jobs.all()) await box.check();
+  await expect(table.getByRole('columnheader')).toHaveCount(1 + (await jobs.count()));
+  const [csv] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save as CSV' }).click(),
+  ]);
+  const lines = (await readFile(await csv.path(), 'utf8')).trim().split('\r\n');
+  expect(lines).toHaveLength(1 + (await jobs.count()));
+  const [pdf] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save as a page' }).click(),
+  ]);
+  expect((await readFile(await pdf.path())).subarray(0, 5).toString()).toBe('%PDF-');
 });

@@ -39,7 +39,7 @@ test('cost: four pieces of 254 × 127 mm come out of 600 × 300 mm, 24 / 4; what
   const told = forecastOf(chosen, setting);
   expect(told.cost.known).toBeCloseTo(6, 9);
   const table = shopTable([told], words);
-  expect(cell(table, 'One print')).toBe('6.00 € and more');
+  expect(cell(table, 'Cost of a print')).toBe('6.00 € and more');
   expect(table.notes.join(' ')).toContain('no paper is chosen');
 });
 

@@ -10,6 +10,13 @@ import { MoneyPanel } from './money/MoneyPanel.tsx';
 import { ShopPanel } from './shop/ShopPanel.tsx';
 import { VerdictPanel } from './verdict/VerdictPanel.tsx';
 
+const MoneyPart = () => (
+  <>
+    <MoneyPanel />
+    <ShopPanel />
+  </>
+);
+
 const Plan = () => (
   <Stack gap={5}>
     <VerdictPanel />
@@ -21,8 +28,7 @@ const Plan = () => (
         { name: 'fit', label: 'Fit', Part: FitPanel },
         { name: 'exactness', label: 'Exactness', Part: ExactnessPanel },
         { name: 'depth', label: 'Depth', Part: DepthPanel },
-        { name: 'money', label: 'Money and time', Part: MoneyPanel },
-        { name: 'compare', label: 'Compare jobs', Part: ShopPanel },
+        { name: 'money', label: 'Money and time', Part: MoneyPart },
       ]}
     />
   </Stack>

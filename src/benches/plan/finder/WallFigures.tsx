@@ -17,12 +17,12 @@ const degrees = (angle: Rad) => `${trimmed(radToDeg(angle), 0)}°`;
 
 const EdgeFigures = () => {
   const job = useJob();
-  const { say } = useSay();
+  const { whole: say } = useSay();
   const edges = edgesOf(job);
   if (edges === undefined) return null;
   const [nearest, farthest] = edges.between;
   const [D, W] = [say(job.print.viewingDistanceMm), say(acrossMm(job))];
-  const doubt = edges.doubtZones === undefined ? '' : ` ±${trimmed(edges.doubtZones, 2)}`;
+  const doubt = edges.doubtZones === undefined ? '' : `, ±${trimmed(edges.doubtZones, 2)}`;
   return (
     <div>
       <Figure
@@ -41,8 +41,8 @@ const EdgeFigures = () => {
         In which each view is seen once.
       </Figure>
       <Figure
-        label="The edges show another place"
-        value={`by ${trimmed(Math.abs(edges.slideZones), 2)}${doubt} of a zone`}
+        label="The edges differ from the middle"
+        value={`by ${trimmed(Math.abs(edges.slideZones), 2)} of a zone${doubt}`}
         relation="(traced landing − g₀ tan θ) / p; ± ΔLPI W(in) / 2"
         relationNumber={8}
       >
@@ -51,7 +51,7 @@ const EdgeFigures = () => {
           ' The ± is the nominal pitch’s: a pitch strip removes it.'}
       </Figure>
       <Figure
-        label="All of it shows one view"
+        label="Stand here to see one view all over"
         value={
           farthest === Infinity
             ? `from ${say(nearest)} on`
@@ -69,7 +69,7 @@ const EdgeFigures = () => {
 
 const PassingFigures = ({ passing }: { readonly passing: Passing }) => {
   const job = useJob();
-  const { say } = useSay();
+  const { whole: say } = useSay();
   const near = say(lensWishOf(job).nearMm);
   return (
     <div>
@@ -140,7 +140,7 @@ export const WallFigures = () => {
           people. Hang it where they pass at a greater distance, or use pictures alike in light.
         </Notice>
       )}
-      <Columns least={17} gap="0 6">
+      <Columns least={24} gap="0 6">
         {wide && <EdgeFigures />}
         {passing !== undefined && job.ribs === 'upright' && <PassingFigures passing={passing} />}
       </Columns>
