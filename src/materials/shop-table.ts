@@ -3,7 +3,7 @@ import type { CsvCell } from '../core/encode/csv.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import type { Told } from '../core/plan/forecast.ts';
-import { sayBytes, sayLength, trimmed } from '../core/units/format.ts';
+import { formatLengthRough, sayBytes, trimmed } from '../core/units/format.ts';
 import type { LengthUnit } from '../core/units/parse.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import type { Total } from './costs.ts';
@@ -24,9 +24,13 @@ const sayTime = (seconds: number): string => {
   return seconds < 5400 ? `${Math.round(seconds / 60)} min` : `${trimmed(seconds / 3600, 1)} h`;
 };
 
-/** "12 MB to 30 MB"; one where both say the same. */
-const sayBetween = ({ least, most }: Told, say: (figure: number) => string): string =>
-  say(least) === say(most) ? `about ${say(most)}` : `${say(least)} to ${say(most)}`;
+/** "12 to 30 MB", "40 s to 2 min"; one where both say the same. */
+const sayBetween = ({ least, most }: Told, say: (figure: number) => string): string => {
+  const [low, high] = [say(least), say(most)];
+  if (low === high) return `about ${high}`;
+  const unit = ` ${high.split(' ').at(-1) ?? ''}`;
+  return `${low.endsWith(unit) ? low.slice(0, -unit.length) : low} to ${high}`;
+};
 
 const sayHours = (hours: number | undefined): string => {
   if (hours === undefined) return 'not timed yet';
@@ -70,11 +74,14 @@ export const shopTable = (
   { units, mark, fileType }: ShopWords,
 ): ShopTable => {
   const row = (label: string, say: (of: Forecast) => string) => [label, ...forecasts.map(say)];
-  const length = (lengthMm: number) => sayLength(lengthMm, units);
+  const length = (lengthMm: number) => formatLengthRough(mm(lengthMm), units);
   return {
     head: ['What', ...forecasts.map(({ job }) => job.name || UNNAMED)],
     rows: [
-      row('Print', ({ job: { print } }) => `${length(print.widthMm)} × ${length(print.heightMm)}`),
+      row(
+        'Print',
+        ({ job: { print } }) => `${length(print.widthMm)} × ${length(print.heightMm)} ${units}`,
+      ),
       row('Lens', ({ job }) => `${trimmed(mmToLpi(mm(job.lens.pitchMm)), 2)} LPI`),
       row('View slots', ({ job }) => String(job.viewSlots)),
       row('Dots of the sheet', ({ dots }) => `${trimmed(dots / 1e6, 1)} million`),

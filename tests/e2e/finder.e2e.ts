@@ -83,7 +83,7 @@ test('what prints take is compared, and saved as a page and as a table', async (
   await page.goto('#/plan');
   await showPart(page, 'Money and time');
   const table = page.getByRole('region', { name: 'What each print takes' });
-  await expect(table).toContainText(/[\d.]+ MB to [\d.]+ MB/);
+  await expect(table).toContainText(/[\d.]+ to [\d.]+ MB/);
   const jobs = page.getByRole('group', { name: /^Jobs to compare/ }).getByRole('checkbox');
   for (const box of await jobs.all()) await box.check();
   await expect(table.getByRole('columnheader')).toHaveCount(1 + (await jobs.count()));

@@ -146,6 +146,36 @@ describe.each([
   });
 });
 
+test('further off never narrows the zone or shows the ribs; a lower gain or more frames never make it shallower', () => {
+  for (const [at, wish] of wishes(60).entries()) {
+    const offer = offers[(7 * at) % offers.length] as LensOffer;
+    const look = (change: Partial<LensWish>) =>
+      lookAtLens({ ...wish, use: { kind: 'depth' }, frames: 8, ...change }, offer);
+    const seen = [1, 1.2, 1.9, 4].map((by) =>
+      look({ nearMm: mm(wish.nearMm * by), farMm: mm(wish.farMm * by) }),
+    );
+    for (const [place, further] of seen.slice(1).entries()) {
+      const nearer = seen[place] as FoundLens;
+      expect(further.zoneMm[0]).toBeGreaterThan(nearer.zoneMm[0]);
+      expect(further.betweenEyes[0]).toBeLessThan(nearer.betweenEyes[0]);
+      expect(further.ribsSeen && !nearer.ribsSeen).toBe(false);
+    }
+    const shares = [1.5, 1, 0.7, 0.2].map((gain) => look({ gain }).depthShare);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    const framed = [2, 5, 9, 24].map((frames) => -look({ frames }).sharp.frontMm);
+    expect(framed).toEqual([...framed].sort((a, b) => a - b));
+  }
+});
+
+test('at a gain, what is sharp is where N g′ reaches γ D z / (D + z)', () => {
+  const [offer] = offers.filter(({ id }) => id === '40/42') as [LensOffer];
+  const found = lookAtLens({ ...usual, gain: 0.4, farMm: usual.nearMm, frames: 9 }, offer);
+  const [reach, D] = [9 * tracedGap(offer.lens), usual.nearMm];
+  const motion = (z: number) => Math.abs((0.4 * D * z) / (D + z));
+  expect(motion(found.sharp.frontMm)).toBeCloseTo(reach, 9);
+  expect(motion(found.sharp.behindMm)).toBeCloseTo(reach, 9);
+});
+
 describe('an own sheet', () => {
   test('what the person has comes first among those that meet, and is listed in any case', () => {
     const own: LensOffer = { ...(offers[20] as LensOffer), id: 'mine', source: 'own' };

@@ -62,14 +62,15 @@ const Compared = ({ jobs }: { readonly jobs: ChooseProps['jobs'] }) => {
       {forecasts.length > 0 && (
         <>
           <Table
-            look="figures"
             name="What each print takes"
             head={head.map((name, place) => (place === 0 ? name : nameInText(name)))}
             rows={rows}
           />
-          {notes.map((note) => (
-            <Prose key={note}>{note}</Prose>
-          ))}
+          <Stack gap={1}>
+            {notes.map((note) => (
+              <Prose key={note}>{note}</Prose>
+            ))}
+          </Stack>
           <Row>
             <Button onClick={() => void saveShopPage(forecasts, words).then(say)}>
               Save as a page
