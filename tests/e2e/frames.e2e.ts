@@ -45,8 +45,6 @@ const shownLevel = (page: Page, row: number): Promise<number> =>
       return context?.getImageData(0, 0, 1, 1).data[0] ?? 0;
     });
 
-const white = { r: 255, g: 255, b: 255 };
-
 const list = (page: Page) => page.getByRole('grid', { name: 'Frames in order' });
 const rows = (page: Page) => list(page).getByRole('row');
 const names = async (page: Page): Promise<string[]> =>
@@ -134,7 +132,9 @@ test('shows what is clear in a picture as clear, over checkers: a white title is
 }) => {
   await emptied(page);
   const flat = (width: number, height: number, alpha: number) =>
-    sharp({ create: { width, height, channels: 4, background: { ...white, alpha } } }).png();
+    sharp({
+      create: { width, height, channels: 4, background: `rgba(255, 255, 255, ${alpha})` },
+    }).png();
   const input = await flat(60, 30, 1).toBuffer();
   const buffer = await flat(120, 150, 0).composite([{ input }]).toBuffer();
   await add(page, [file('title.png', buffer)]);
@@ -232,7 +232,7 @@ test('reorders by dragging, and fills a slot by dragging onto it', async ({ page
     .dragTo(rows(page).nth(2), { targetPosition: { x: last.width - 4, y: last.height / 2 } });
   await expect.poll(() => names(page)).toEqual(['pose_02.png', 'pose_03.png', 'pose_01.png']);
   const second = page.getByRole('group', { name: 'View slot 2', exact: true });
-  await second.scrollIntoViewIfNeeded(); // The page must not move under the drag.
+  await page.evaluate(() => scrollTo(0, 500)); // Both in sight: the page must not move.
   await rows(page).nth(2).dragTo(second);
   await expect(
     page.getByRole('radio', { name: 'Slot 2: pose_01.png, chosen by hand' }),
