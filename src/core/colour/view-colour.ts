@@ -1,7 +1,7 @@
 /** One colour a view, wherever views are told apart by colour. */
 
 /** Lightness 0 … 1, chroma, and hue in degrees, in OKLCh (Ottosson 2020). */
-export interface Lch {
+interface Lch {
   readonly lightness: number;
   readonly chroma: number;
   readonly hue: number;

@@ -3,7 +3,7 @@ import type { SymptomId } from './symptoms.ts';
 
 export type SightId = 'bands' | 'jump' | 'inside-out' | 'two' | 'place' | 'driver';
 
-export interface Sight {
+interface Sight {
   readonly id: SightId;
   readonly label: string;
   /** The likeliest first; no more than can be compared side by side. */

@@ -60,7 +60,7 @@ export const thumbnailOf = (
 };
 
 /** How much of each pixel of a picture was there before it was laid on white: 0 to the type's largest number. */
-export type Alpha = Uint8Array | Uint16Array;
+type Alpha = Uint8Array | Uint16Array;
 
 /** Alpha averaged as `thumbnailOf` averages the picture. Length columns × rows, 0 … 1. */
 const alphaOver = (
