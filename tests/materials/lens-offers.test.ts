@@ -1,7 +1,7 @@
 /** Which lenses are offered, which of them is the job's, and that pieces are used up first. */
 import { expect, test } from 'vitest';
 import { findLenses } from '../../src/core/plan/finder.ts';
-import { finderWish } from '../../src/job/facts/lens-wish.ts';
+import { finderWish } from '../../src/job/facts/finder-wish.ts';
 import type { Job } from '../../src/job/schema/job.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import { isInUse, lensOffers, offerInUse } from '../../src/materials/lens-offers.ts';

@@ -1,7 +1,7 @@
 /** A flip on a wall that flashes for people who walk past. */
-import { MOST_FLASHES } from '../../core/plan/wall.ts';
+import { MOST_FLASHES } from '../../core/plan/walk-past.ts';
 import { trimmed } from '../../core/units/format.ts';
-import { isWalkedPast, passingOf } from '../facts/wall.ts';
+import { isWalkedPast, passingOf } from '../facts/walk-past.ts';
 import { lensWishOf } from '../facts/lens-wish.ts';
 import type { Job } from '../schema/job.ts';
 import type { Finding } from './finding.ts';

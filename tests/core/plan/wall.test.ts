@@ -2,16 +2,14 @@
 import { describe, expect, test } from 'vitest';
 import { gapAhead, tracedGap } from '../../../src/core/lens/traced.ts';
 import { lensTypes } from '../../../src/core/plan/lens-types.ts';
+import { edgeDoubt, edgeFacts, standBetween } from '../../../src/core/plan/wall.ts';
 import {
-  edgeDoubt,
-  edgeFacts,
   eyesApartShare,
   MOST_FLASHES,
-  standBetween,
   turningOf,
   walkPast,
   WALKING_MM_PER_S,
-} from '../../../src/core/plan/wall.ts';
+} from '../../../src/core/plan/walk-past.ts';
 import { lpi, mm, radToDeg } from '../../../src/core/units/units.ts';
 import { bundlesOfRib } from '../../golden/lens-bench.ts';
 

@@ -1,13 +1,14 @@
 /** A wide print on a wall, and a flip that people walk past: what the edges show, where to stand, how fast it turns. */
-import { MOST_FLASHES, WALKING_MM_PER_S } from '../../../core/plan/wall.ts';
+import { MOST_FLASHES, WALKING_MM_PER_S } from '../../../core/plan/walk-past.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import type { Rad } from '../../../core/units/units.ts';
 import { radToDeg } from '../../../core/units/units.ts';
 import { setRibs } from '../../../job/edits/consequences.ts';
 import { lensWishOf } from '../../../job/facts/lens-wish.ts';
 import { acrossMm } from '../../../job/facts/sheet.ts';
-import type { Passing } from '../../../job/facts/wall.ts';
-import { edgesOf, isWide, passingOf } from '../../../job/facts/wall.ts';
+import type { Passing } from '../../../job/facts/walk-past.ts';
+import { edgesOf, isWide } from '../../../job/facts/wall.ts';
+import { passingOf } from '../../../job/facts/walk-past.ts';
 import { Button, Columns, Figure, Notice, Row } from '../../../ui/index.ts';
 import { useChange, useJob } from '../../studio.ts';
 import styles from './finder.module.css';

@@ -3,7 +3,7 @@ import type { Change } from '../../../core/plan/nearest-change.ts';
 import { trimmed } from '../../../core/units/format.ts';
 import { radToDeg } from '../../../core/units/units.ts';
 import { applyChange } from '../../../job/edits/nearest-change.ts';
-import { finderWish } from '../../../job/facts/lens-wish.ts';
+import { finderWish } from '../../../job/facts/finder-wish.ts';
 import { sayFound } from '../../../job/words/found-lens.ts';
 import { sayChange, sayWhatWouldWork } from '../../../job/words/what-would-work.ts';
 import { Button, Prose, Stack } from '../../../ui/index.ts';

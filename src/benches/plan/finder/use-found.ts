@@ -1,7 +1,7 @@
 /** The lenses found for the job, looked at a few at a time: each takes a hundred traces the first time. */
 import { useEffect, useMemo, useState } from 'react';
 import { findLenses, lookAtLens } from '../../../core/plan/finder.ts';
-import { finderWish } from '../../../job/facts/lens-wish.ts';
+import { finderWish } from '../../../job/facts/finder-wish.ts';
 import { lensOffers } from '../../../materials/lens-offers.ts';
 import { useJob, useShelves } from '../../studio.ts';
 

@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'react';
 import type { WhatWouldWork } from '../../../core/plan/nearest-change.ts';
 import { whatWouldWork } from '../../../core/plan/nearest-change.ts';
-import { presentLens } from '../../../job/facts/lens-wish.ts';
+import { presentLens } from '../../../job/facts/finder-wish.ts';
 import { offerInUse } from '../../../materials/lens-offers.ts';
 import { useJob, useShelves } from '../../studio.ts';
 
