@@ -3,7 +3,7 @@ import { nameInText } from '../../core/names/shown.ts';
 import { sayFrames } from '../../job/words/frames.ts';
 import type { WorkState } from '../../state/work.ts';
 import { Button, ModalWindow, Name } from '../../ui/index.ts';
-import { useDocument, useWork } from '../studio.ts';
+import { useDocument } from '../studio.ts';
 import styles from './DropQuestion.module.css';
 
 const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']>) => {
@@ -42,7 +42,4 @@ const Question = ({ count, from, answer }: NonNullable<WorkState['dropQuestion']
   );
 };
 
-export const DropQuestion = () => {
-  const question = useWork((work) => work.dropQuestion);
-  return question === undefined ? null : <Question {...question} />;
-};
+export default Question;

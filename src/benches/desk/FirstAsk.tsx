@@ -2,16 +2,16 @@
  * A person's first job begins with numbers of the studio's own. What lens, printer, size and distance they really
  * have is asked once, on one small sheet that stands in the way of nothing.
  */
-import { useEffect, useId, useRef, useState } from 'react';
+import { useEffect, useId, useRef } from 'react';
 import type { Measure } from '../../core/units/measure.ts';
 import { densityMeasure, lengthMeasure, pitchMeasure } from '../../core/units/measure.ts';
 import { giveOwn, guessOf, toBeAsked } from '../../job/edits/guessed.ts';
 import type { Guessable } from '../../job/schema/job.ts';
 import { guessable } from '../../job/schema/job.ts';
 import { BlankMeasure, Button, Row } from '../../ui/index.ts';
-import { useChange, useJob, useJobKey, useUnits, useView } from '../studio.ts';
+import { useChange, useJob, useUnits, useView } from '../studio.ts';
 import styles from './FirstAsk.module.css';
-import { notAsking, useIsAsking } from './use-asking.ts';
+import { notAsking } from './use-asking.ts';
 import { usePartShown } from './use-parts.ts';
 
 const questions: Readonly<Record<Guessable, string>> = {
@@ -98,13 +98,4 @@ const Sheet = () => {
   );
 };
 
-/** Once begun it stays until the person is done with it, however much is given by then. */
-const Asking = () => {
-  const isAsking = useIsAsking();
-  const folded = useView((view) => view.askFolded);
-  const [began, setBegan] = useState(false);
-  if (isAsking && !began) setBegan(true);
-  return isAsking || (began && !folded) ? <Sheet /> : null;
-};
-
-export const FirstAsk = () => <Asking key={useJobKey()} />;
+export default Sheet;
