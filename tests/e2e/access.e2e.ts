@@ -88,11 +88,10 @@ testApart.describe('by hand', () => {
       await openStudio(page);
       await expect(page.getByText(/Preparing frames/)).toBeHidden();
       const proof = page.getByTestId('tilt-proof');
-      await proof.scrollIntoViewIfNeeded();
       const tilt = page.getByLabel('Tilt', { exact: true });
       await expect(tilt).toHaveValue('0');
       await page.getByRole('button', { name: 'Sway' }).tap({ force: true });
-
+      await proof.scrollIntoViewIfNeeded();
       const box = (await proof.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
       const finger = await page.context().newCDPSession(page);
       const drag = async (across: number, down: number) => {

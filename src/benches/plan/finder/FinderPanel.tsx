@@ -35,12 +35,12 @@ const Card = ({ found, above, wish }: CardProps) => {
   const used = isInUse(job, found);
   return (
     <li className={styles['card']} data-short={found.short.length > 0 || undefined}>
-      <h4>
+      <h3>
         {found.name}
         {found.source === 'own' && (
           <span className={styles['own']}>{found.isOffcut ? 'your offcut' : 'yours'}</span>
         )}
-      </h4>
+      </h3>
       <p>
         {trimmed(found.lpi, 2)} LPI, {fine(found.lens.thicknessMm)} thick, cone{' '}
         {trimmed(radToDeg(found.coneRad), 0)}°
