@@ -3,6 +3,7 @@ import type { CsvCell } from '../core/encode/csv.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import { sheetFileTypes } from '../core/encode/file-types.ts';
 import type { Told } from '../core/plan/forecast.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { formatLengthRough, sayBytes, trimmed } from '../core/units/format.ts';
 import type { LengthUnit } from '../core/units/parse.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
@@ -50,22 +51,33 @@ export interface ShopTable {
   readonly notes: readonly string[];
 }
 
+/** What no sum contains, by the jobs that lack it: each list once. */
+const missingNotes = (forecasts: readonly Forecast[]): string[] => {
+  const byList = new Map<string, string[]>();
+  for (const { job, cost } of forecasts) {
+    const list = cost.missing.join('; ');
+    byList.set(list, [...(byList.get(list) ?? []), nameInText(job.name || UNNAMED)]);
+  }
+  return [...byList].flatMap(([list, names]) => {
+    if (list === '') return [];
+    const of = byList.size === 1 ? '' : ` of ${names.map((name) => `“${name}”`).join(', ')}`;
+    return [`Not counted in the cost${of}: ${list}.`];
+  });
+};
+
 const notesOf = (forecasts: readonly Forecast[]): string[] => {
-  const missing = [...new Set(forecasts.flatMap(({ cost }) => cost.missing))];
   const [first] = forecasts;
   return [
-    ...(first?.bytes.from === 'here'
-      ? ['File sizes: between the sheets woven in this visit.']
-      : ['File sizes: between sheets of the demo prints; noise and grain take more.']),
-    ...(first?.weaveSeconds.from === 'here'
-      ? ['Weave times: by the sheets woven in this visit.']
-      : [
-          'Weave times: as on the computer they were measured on; weave one sheet, and they are yours.',
-        ]),
+    first?.bytes.from === 'here'
+      ? 'File sizes: between the sheets woven in this visit.'
+      : 'File sizes: between sheets of the demo prints; noise and grain take more.',
+    first?.weaveSeconds.from === 'here'
+      ? 'Weave times: by the sheets woven in this visit.'
+      : 'Weave times: measured on another computer. Weave one sheet, and they follow yours.',
     ...(forecasts.some(({ renderHours }) => renderHours === undefined)
       ? ['Renders: time one frame, on Shoot.']
       : []),
-    ...(missing.length > 0 ? [`Not counted in the cost: ${missing.join('; ')}.`] : []),
+    ...missingNotes(forecasts),
   ];
 };
 

@@ -63,3 +63,19 @@ test('a row for each job in plain figures, under as many headings', () => {
   for (const row of rows) expect(row).toHaveLength((rows[0] ?? []).length);
   expect(rows[1]?.slice(0, 6)).toEqual(['=A1', 254, 127, 60, 12, 7200 * 3600]);
 });
+
+test('what is not counted is told once for all, and by name where jobs differ', () => {
+  const notes = (...jobs: Job[]) =>
+    shopTable(
+      jobs.map((one) => forecastOf(one, setting)),
+      words,
+    ).notes.filter((note) => note.startsWith('Not counted'));
+  const [plain, chosen] = [job({ name: 'A' }), job({ name: 'B', stock: { lensId: 'l' } })];
+  expect(notes(plain, plain)).toHaveLength(1);
+  expect(notes(plain, plain)[0]).not.toContain('“A”');
+  const wide = job({ name: 'W', print: { widthMm: 900, heightMm: 127, viewingDistanceMm: 400 } });
+  const told = notes(chosen, { ...wide, stock: { lensId: 'l' } });
+  expect(told).toHaveLength(2);
+  expect(told[0]).toMatch(/^Not counted in the cost of “B”: /);
+  expect(told[1]).toContain('“W”: the print does not fit on the lens sheet');
+});
