@@ -25,24 +25,28 @@ export interface PresentLens {
   readonly depthFollows: boolean;
 }
 
-/** The wish once something of it has changed. */
+/** The wish once something of it has changed. Field by field: a search asks it ten thousand times, and a copy is slow. */
 export const wishAfter = ({ wish, depthFollows }: PresentLens, change: Change): LensWish => {
-  const { use, nearMm, farMm, acrossMm, alongMm, depth, eyesApartMm } = wish;
+  const { use, acrossMm, nearMm, depth, eyesApartMm, mostPrice } = wish;
   const scale = (change.size ?? acrossMm) / acrossMm;
   const near = mm(change.distance ?? nearMm);
-  return {
-    ...wish,
-    use: use.kind === 'flip' ? { ...use, pictures: change.frames ?? use.pictures } : use,
-    frames: change.frames ?? wish.frames,
-    gain: change.gain ?? wish.gain,
-    nearMm: near,
-    farMm: mm((farMm * near) / nearMm),
+  const after: LensWish = {
+    use: use.kind === 'flip' ? { kind: 'flip', pictures: change.frames ?? use.pictures } : use,
     acrossMm: mm(acrossMm * scale),
-    alongMm: mm(alongMm * scale),
+    alongMm: mm(wish.alongMm * scale),
+    nearMm: near,
+    farMm: mm((wish.farMm * near) / nearMm),
+    acrossDpi: wish.acrossDpi,
+    columns: wish.columns,
+    eyesApartMm,
+    budgetZones: wish.budgetZones,
     depth: depthFollows
       ? comfortableDepth(near, eyesApartMm)
       : { frontMm: mm(depth.frontMm * scale), behindMm: mm(depth.behindMm * scale) },
+    gain: change.gain ?? wish.gain,
+    frames: change.frames ?? wish.frames,
   };
+  return mostPrice === undefined ? after : { ...after, mostPrice };
 };
 
 /** How fine a figure is set: whole millimetres, hundredths of the gain, whole frames. */
@@ -157,7 +161,7 @@ const withFirst = (
   if (left <= 0) return undefined;
   const settled = changeOf(a, first);
   const second = nearestOn(b, {
-    meets: (step) => meets({ ...settled, ...changeOf(b, step) }),
+    meets: (step) => meets({ ...settled, [b.figure]: valueOf(b, step) }),
     ratio,
     within: Math.min(FARTHEST, Math.sqrt(left)),
   });
