@@ -49,8 +49,13 @@ export const wishAfter = ({ wish, depthFollows }: PresentLens, change: Change): 
   return mostPrice === undefined ? after : { ...after, mostPrice };
 };
 
-/** How fine a figure is set: whole millimetres, hundredths of the gain, whole frames. */
-const STEPS: Readonly<Record<Changeable, number>> = { distance: 1, size: 1, gain: 0.01, frames: 1 };
+/** How fine a figure is set: whole millimetres, thousandths of the gain, whole frames. */
+const STEPS: Readonly<Record<Changeable, number>> = {
+  distance: 1,
+  size: 1,
+  gain: 0.001,
+  frames: 1,
+};
 
 interface Line {
   readonly figure: Changeable;
@@ -60,7 +65,7 @@ interface Line {
   readonly most: number;
 }
 
-/** What a job takes (src/job/schema), and no gain that would leave nothing of the depth. */
+/** What a job takes (src/job/schema). */
 const linesOf = ({ offer, wish }: PresentLens): readonly Line[] => {
   const { use, nearMm, farMm, acrossMm, alongMm, gain } = wish;
   const forDepth = use.kind === 'depth';
@@ -78,14 +83,14 @@ const linesOf = ({ offer, wish }: PresentLens): readonly Line[] => {
     ...(forDepth
       ? ([
           { figure: 'size', now: acrossMm, least: 20, most: Math.floor(longest) },
-          { figure: 'gain', now: gain, least: 5, most: Math.round(100 * Math.max(1, gain)) },
+          { figure: 'gain', now: gain, least: 1, most: Math.round(1000 * Math.max(1, gain)) },
         ] as const)
       : []),
   ];
 };
 
 const valueOf = ({ figure }: Line, step: number): number =>
-  figure === 'gain' ? step / 100 : step * STEPS[figure];
+  figure === 'gain' ? step / 1000 : step * STEPS[figure];
 
 /** How large a change is felt to be: the logarithm of the ratio, either way. */
 const farness = (line: Line, step: number): number =>
@@ -250,7 +255,7 @@ export interface WhatWouldWork {
 }
 
 /**
- * A price is met by no change of these. Values are whole millimetres, hundredths of the gain, whole frames; nearness is
+ * A price is met by no change of these. Values are whole millimetres, thousandths of the gain, whole frames; nearness is
  * the logarithm of the ratio, of a pair the root of the sum of both squares.
  * @throws RangeError that names the field for a rib that cannot exist.
  */

@@ -40,7 +40,7 @@ const sayings: Readonly<Record<Changeable, Saying>> = {
     };
   },
   gain: (job, to) => ({
-    act: `Set depth gain to ${trimmed(to, 2)}`,
+    act: `Set depth gain to ${trimmed(to, 3)}`,
     now: `now ${trimmed(depthGainOf(job), 3)}; ${to < depthGainOf(job) ? 'it flattens the scene' : 'it deepens the scene'}`,
   }),
   frames: (job, to) => ({

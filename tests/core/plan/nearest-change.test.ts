@@ -53,7 +53,7 @@ describe('by relation 6 written out: N g′ ≥ γ D z / (D + z)', () => {
     expect(eight).toBeLessThan(4);
     const found = single(present({ frames: 8, depth: { frontMm: mm(0), behindMm: mm(5) } }));
     // 4 (500 + 5) / (500 × 5) = 0.80: by hand, with 4 for N g′.
-    expect(found.gain).toBe(Math.floor((100 * eight * 505) / (500 * 5)) / 100);
+    expect(found.gain).toBe(Math.floor((1000 * eight * 505) / (500 * 5)) / 1000);
     expect(Math.abs((found.gain ?? 0) - 0.8)).toBeLessThan(0.03);
     expect(found.frames).toBe(Math.ceil((500 * 5) / (505 * gap)));
     expect(found.size).toBe(Math.floor((300 * ((eight * 500) / (500 - eight))) / 5));
@@ -91,6 +91,13 @@ describe('by relation 6 written out: N g′ ≥ γ D z / (D + z)', () => {
     });
     expect(single(narrow).distance).toBe(Math.ceil((EYES * gap) / lens60.pitchMm));
   });
+});
+
+test('a gain that is small already can still be lowered', () => {
+  const flat = present({ gain: 0.03, depth: { frontMm: mm(0), behindMm: mm(900) } });
+  const most = (12 * tracedGap(lens60) * 1400) / (500 * 900);
+  expect(most).toBeLessThan(0.03);
+  expect(single(flat).gain).toBe(Math.floor(1000 * most) / 1000);
 });
 
 test('a flip that has too few places: fewer pictures, three places each', () => {
@@ -153,7 +160,7 @@ const now = ({ wish }: PresentLens): Required<Change> => ({
   frames: wish.use.kind === 'flip' ? wish.use.pictures : wish.frames,
 });
 
-const stepOf = (figure: Changeable): number => (figure === 'gain' ? 0.01 : 1);
+const stepOf = (figure: Changeable): number => (figure === 'gain' ? 0.001 : 1);
 
 /** Every step that is nearer than this one, on both sides. */
 const nearerSteps = (from: number, to: number, step: number, least: number): number[] => {
@@ -175,7 +182,7 @@ const pairCost = (of: PresentLens, change: Change): number =>
 const stepBack = (of: PresentLens, figure: Changeable, value: number): number => {
   const step = stepOf(figure);
   const back = value < now(of)[figure] ? value + step : value - step;
-  return Number(back.toFixed(2));
+  return Number(back.toFixed(3));
 };
 
 describe.each([
@@ -231,7 +238,7 @@ describe.each([
           const distance = Math.round(of.wish.nearMm * 1.1 ** i);
           if (distance < 50) continue;
           for (const change of [
-            { distance, gain: Math.max(5, Math.floor(100 * of.wish.gain * 0.9 ** j)) / 100 },
+            { distance, gain: Math.floor(1000 * of.wish.gain * 0.9 ** j) / 1000 },
             { distance, size: of.wish.acrossMm * 0.9 ** j },
           ])
             if (pairCost(of, change) < nearest - 0.01 && meets(of, change))
