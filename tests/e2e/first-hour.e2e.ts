@@ -6,7 +6,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { expect, test } from 'playwright/test';
-import { field, showPart, type } from './support/page.ts';
+import { field, type } from './support/page.ts';
 import { shrinkDemo } from './support/shrunk-demo.ts';
 import {
   VIEWS,
@@ -221,7 +221,7 @@ test.describe('while the demo is being laid in', () => {
   test('another demo, asked for, is the one that is shown', async ({ page }) => {
     const letCome = await holdDemo(page);
     await firstVisit(page, 'frames');
-    await showPart(page, 'Demos');
+    // Without frames the bench offers the demos at once.
     await page.getByRole('button', { name: 'Open The dive' }).click();
     await expect(field(page, 'Job name')).toHaveValue('The dive');
     letCome();

@@ -49,8 +49,10 @@ export const holdDemo = async (page: Page): Promise<() => void> => {
   const held = new Promise<void>((resolve) => {
     letCome = resolve;
   });
-  await shrinkDemo(page, 60);
-  await page.context().route(/glasshouse_\d\d[^/]*\.png$/, async (route) => {
+  const context = page.context();
+  await shrinkDemo(context, 60);
+  // Asked before the one above, which was set earlier; a page's own would come before both, and hold nothing.
+  await context.route(/glasshouse_\d\d[^/]*\.png$/, async (route) => {
     await held;
     await route.fallback();
   });
