@@ -5,7 +5,7 @@ import type { JobEdit } from '../job/edits/edit.ts';
 import type { Frame, Job } from '../job/schema/job.ts';
 import type { DocumentState } from '../state/document.ts';
 import type { ShelvesState } from '../state/shelves.ts';
-import type { TaskStates } from '../state/tasks.ts';
+import type { TaskKind, TaskStates } from '../state/tasks.ts';
 import { stateIn } from '../state/tasks.ts';
 import type { Units, ViewState } from '../state/view.ts';
 import type { WorkState } from '../state/work.ts';
@@ -55,6 +55,10 @@ export const useTask = <Kind extends keyof TaskStates>(kind: Kind): TaskStates[K
   const jobId = useDocument((state) => state.jobId);
   return useStore(useStudio().tasks.store, (tasks) => stateIn(tasks, jobId, kind));
 };
+
+/** Whether work of this kind is under way, for whichever job. */
+export const useIsRunning = (kind: TaskKind): boolean =>
+  useStore(useStudio().tasks.store, ({ running }) => running.some((task) => task.kind === kind));
 
 /** Whether a sheet, or whatever else, is being written to a file. */
 export const useIsWeaving = (): boolean =>

@@ -2,12 +2,13 @@ import { demos, openDemo } from '../../studio/frames/demos.ts';
 import { sayFault } from '../../studio/keep/say.ts';
 import { Button, Columns, Panel, Prose, Stack } from '../../ui/index.ts';
 import { ALL_PARTS, usePartShown } from '../desk/use-parts.ts';
-import { useStudio, useWork } from '../studio.ts';
+import { useIsRunning, useStudio } from '../studio.ts';
 
 /** Demo prints to learn on. */
 export const DemoPanel = () => {
   const studio = useStudio();
-  const busy = useWork((work) => work.arriving !== undefined);
+  // Another demo than the one that comes may be asked for; a person's own frames are not left behind.
+  const busy = useIsRunning('arrivals');
   const [shown, choose] = usePartShown('frames');
   const open = (name: string) =>
     openDemo(studio, name).then(
