@@ -195,9 +195,14 @@ test('a target turned by a quarter is the same target', () => {
   });
   if (upright === undefined || lying === undefined) throw new Error('two targets');
   expect([lying.widthDots, lying.heightDots]).toEqual([upright.heightDots, upright.widthDots]);
+  const { acrossDpi, alongDpi } = wedge('upright');
+  // Within the first ten millimetres lies the arrow, which points to the file's top either way.
+  const isArrow = (x: number, y: number) => x < acrossDpi / 2.54 && y < alongDpi / 2.54;
+  let differ = 0;
   for (let x = 0; x < upright.widthDots; x += 7)
-    for (let y = 0; y < upright.heightDots; y += 5)
-      expect(lying.dots[(x * lying.widthDots + lying.widthDots - 1 - y) * 3]).toBe(
-        upright.dots[(y * upright.widthDots + x) * 3],
-      );
+    for (let y = 0; y < upright.heightDots; y += 5) {
+      const turned = lying.dots[(x * lying.widthDots + lying.widthDots - 1 - y) * 3];
+      if (!isArrow(x, y) && turned !== upright.dots[(y * upright.widthDots + x) * 3]) differ += 1;
+    }
+  expect(differ).toBe(0);
 });

@@ -5,7 +5,8 @@ import { bomb, bytesOf, forge, jobOf, noise, opened, packed, saved } from './bun
 
 const manifestOf = async (change: (manifest: Record<string, unknown>) => unknown) => {
   const text = await (await saved()).text();
-  const json = text.slice(text.indexOf('{'), text.indexOf('PK', 60));
+  // A lone brace may stand before it: the header holds the time of day.
+  const json = text.slice(text.indexOf('{\n'), text.indexOf('PK', 60));
   const end = json.lastIndexOf('}') + 1;
   return packed({ manifest: change(JSON.parse(json.slice(0, end)) as Record<string, unknown>) });
 };

@@ -142,26 +142,27 @@ const words = (spec: StripSpec, fieldMm: number): InkMm[] => {
   return headLines(lines, LABEL_MARGIN_MM, fieldMm, WORDS_SQUARE_MM);
 };
 
-/** Between the head and the bands. */
-const HOW_TO_READ_MM = 8.2;
-/** Below the name of the bar across. */
-const FOOT_LINE_MM = 8.8;
+/** Below the name of the bar across: how it is read, and what it is of. */
+const FOOT_LINES_MM = [7.85, 9.4] as const;
 
 /**
  * How it is read, and what it is of, for whoever finds it a month later: in what room the strip has, so that its
- * measures stay those of strips printed before.
+ * measures stay those of strips printed before. Not above the bands, where a photo's white is measured.
  */
 const smallPrint = ({ bandsLpi, foot = '' }: StripSpec, fieldMm: number): InkMm[] => {
   const footAt = HEAD_MM + (bandsLpi.length + 1) * (BAND_MM + GAP_MM);
-  const line = (text: string, along: number) =>
-    lettering(wholeWords(text, fieldMm, SMALL_SQUARE_MM), LABEL_MARGIN_MM, along, SMALL_SQUARE_MM);
-  return [
-    ...line(
-      'LENS ON TOP, RIBS ALONG THE LINES. THE BAND DARK FROM EDGE TO EDGE AT ONCE HAS THE PITCH',
-      HOW_TO_READ_MM,
-    ),
-    ...line(drawableText(foot), footAt + FOOT_LINE_MM),
+  const lines = [
+    'LENS ON TOP, RIBS ALONG THE LINES. THE BAND DARK FROM EDGE TO EDGE AT ONCE HAS THE PITCH',
+    drawableText(foot),
   ];
+  return lines.flatMap((line, number) =>
+    lettering(
+      wholeWords(line, fieldMm, SMALL_SQUARE_MM),
+      LABEL_MARGIN_MM,
+      footAt + FOOT_LINES_MM[number]!,
+      SMALL_SQUARE_MM,
+    ),
+  );
 };
 
 /**
