@@ -5,6 +5,7 @@ import type { Forecast } from '../../materials/shop.ts';
 import type { ShopWords } from '../../materials/shop-table.ts';
 import { shopCells, shopTable } from '../../materials/shop-table.ts';
 import { downloadBlob } from '../keep/download.ts';
+import { downloadPage, sayLost } from './download-page.ts';
 
 /** @returns what to tell the person */
 export const saveShopPage = async (
@@ -13,12 +14,9 @@ export const saveShopPage = async (
 ): Promise<string> => {
   const { shopPdf } = await import('./shop-pdf.ts');
   const day = isoDay(new Date());
-  const { bytes, lost } = await shopPdf(shopTable(forecasts, words), words.units, day);
-  downloadBlob(new Blob([bytes], { type: 'application/pdf' }), `what each print takes ${day}.pdf`);
-  const made = `One page of ${words.units === 'mm' ? 'A4' : 'Letter'} was made, with these numbers as they are now.`;
-  return lost.length === 0
-    ? made
-    : `${made} Its plain type lacks ${lost.join(' ')}: “?” stands there instead.`;
+  const pdf = await shopPdf(shopTable(forecasts, words), words.units, day);
+  const made = downloadPage(pdf, `what each print takes ${day}.pdf`, words.units);
+  return `${made}, with these numbers as they are now.${sayLost(pdf)}`;
 };
 
 export const saveShopCsv = (
