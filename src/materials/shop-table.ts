@@ -7,6 +7,7 @@ import { nameInText } from '../core/names/shown.ts';
 import { formatLengthRough, sayBytes, trimmed } from '../core/units/format.ts';
 import type { LengthUnit } from '../core/units/parse.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
+import { sayRenderHours } from '../job/facts/render-hours.ts';
 import type { Total } from './costs.ts';
 import { money } from './money.ts';
 import type { Forecast } from './shop.ts';
@@ -31,11 +32,6 @@ const sayBetween = ({ least, most }: Told, say: (figure: number) => string): str
   if (low === high) return `about ${high}`;
   const unit = ` ${high.split(' ').at(-1) ?? ''}`;
   return `${low.endsWith(unit) ? low.slice(0, -unit.length) : low} to ${high}`;
-};
-
-const sayHours = (hours: number | undefined): string => {
-  if (hours === undefined) return 'not timed yet';
-  return hours < 1 ? `${trimmed(hours * 60, 1)} min` : `${trimmed(hours, 1)} h`;
 };
 
 const sayCost = ({ known, missing }: Total, mark: string): string => {
@@ -107,7 +103,7 @@ export const shopTable = (
           ? sayBetween(weaveSeconds, sayTime)
           : `${sayTime(woven.seconds)}, woven`,
       ),
-      row('Renders', ({ renderHours }) => sayHours(renderHours)),
+      row('Renders', ({ renderHours }) => sayRenderHours(renderHours)),
       row('Cost of a print', ({ cost }) => sayCost(cost, mark)),
     ],
     notes: notesOf(forecasts),

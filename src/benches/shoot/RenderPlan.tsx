@@ -3,7 +3,6 @@ import type { FrameSize } from '../../core/plan/render-plan.ts';
 import {
   detailLeft,
   frameAt,
-  hoursFor,
   lensPerMm,
   naiveFrame,
   rowsPerMm,
@@ -29,28 +28,13 @@ import {
   Table,
 } from '../../ui/index.ts';
 import { changeRig } from '../../job/edits/rig.ts';
+import { renderHoursOf, sayRenderHours } from '../../job/facts/render-hours.ts';
 import { sceneLength } from '../../job/facts/scene-measure.ts';
 
 const said = ({ widthPx, heightPx }: FrameSize) => `${widthPx} × ${heightPx} px`;
 
-const timedFrame = (job: Job) => {
-  const planned = plannedFrame(job);
-  const hours = job.rig?.frameHours;
-  return hours === undefined
-    ? undefined
-    : {
-        hours,
-        widthPx: job.rig?.timedWidthPx ?? planned.widthPx,
-        heightPx: job.rig?.timedHeightPx ?? planned.heightPx,
-      };
-};
-
-const hoursSaid = (job: Job, size: FrameSize, frames: number): string => {
-  const timed = timedFrame(job);
-  if (timed === undefined) return 'not timed yet';
-  const hours = hoursFor(size, frames, timed);
-  return hours < 1 ? `${trimmed(hours * 60, 1)} min` : `${trimmed(hours, 1)} h`;
-};
+const hoursSaid = (job: Job, size: FrameSize, frames: number): string =>
+  sayRenderHours(renderHoursOf(job, size, frames));
 
 const timeMeasure = plainMeasure(0.25, 4, 'hours');
 const pixels = plainMeasure(10, 0, 'px');
