@@ -2,32 +2,17 @@
 import type { Finding, Remedy } from '../../job/findings/finding.ts';
 import { Button, buttonClass, focusIfLost, NoticeMark, Prose, ScrollBox } from '../../ui/index.ts';
 import { useChange, useDocument } from '../studio.ts';
+import { BenchLink } from './BenchLink.tsx';
 import type { Bench } from './benches.ts';
 import styles from './FindingsPanel.module.css';
 import { ALL_PARTS, usePartShown } from './use-parts.ts';
 
 const words = { problem: 'Problem', caution: 'Caution', note: 'Note' } as const;
 
-/** To a bench, and to the part of it that is meant. */
-const Way = ({ label, goTo, part }: Extract<Remedy, { goTo: string }>) => {
-  const [, choose] = usePartShown(goTo);
-  return (
-    <a
-      className={buttonClass()}
-      href={`#/${goTo}`}
-      onClick={() => {
-        if (part !== undefined) choose(part);
-      }}
-    >
-      {label}
-    </a>
-  );
-};
-
 const RemedyButton = ({ action }: { readonly action: Remedy }) => {
   const change = useChange();
   return 'goTo' in action ? (
-    <Way {...action} />
+    <BenchLink {...action} className={buttonClass()} />
   ) : (
     <Button
       onClick={() => {

@@ -14,6 +14,7 @@ import { causeWords } from '../../../job/words/causes.ts';
 import { canStandThere, saySaving } from '../../../job/words/saving.ts';
 import { newTrialNotes } from '../../../studio/keep/new-trial.ts';
 import { Button, buttonClass, focusIfLost, Panel, Prose, Row, Stack } from '../../../ui/index.ts';
+import { BenchLink } from '../../desk/BenchLink.tsx';
 import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { ALL_PARTS, usePartShown } from '../../desk/use-parts.ts';
 import { useJob, useStudio, useTask, useUnits } from '../../studio.ts';
@@ -68,19 +69,8 @@ const cautionsOf = ({ saving, cares }: Advice): readonly CautionKind[] => {
   ];
 };
 
-const ToBench = ({ goTo, part }: { goTo: BenchName; part: string | undefined }) => {
-  const [, choose] = usePartShown(goTo);
-  return (
-    <a
-      href={`#/${goTo}`}
-      onClick={() => {
-        if (part !== undefined) choose(part);
-      }}
-    >
-      {`Go to ${goTo[0]?.toUpperCase() ?? ''}${goTo.slice(1)}`}
-    </a>
-  );
-};
+const benchNamed = (goTo: BenchName): string =>
+  `Go to ${goTo[0]?.toUpperCase() ?? ''}${goTo.slice(1)}`;
 
 const Cares = ({ advice }: { readonly advice: Advice }) =>
   advice.cares.length === 0 ? null : (
@@ -89,7 +79,14 @@ const Cares = ({ advice }: { readonly advice: Advice }) =>
       <Stack as="ul">
         {advice.cares.map(({ cause, says, goTo, part }) => (
           <li key={cause}>
-            {says} {goTo !== undefined && <ToBench goTo={goTo} part={part} />}
+            {says}{' '}
+            {goTo !== undefined && (
+              <BenchLink
+                label={benchNamed(goTo)}
+                goTo={goTo}
+                {...(part === undefined ? {} : { part })}
+              />
+            )}
           </li>
         ))}
       </Stack>
