@@ -12,7 +12,7 @@ export const useComing = <T>(ask: () => Promise<T>, after?: unknown): T | undefi
       (value) => {
         if (!gone) setCame(() => value);
       },
-      () => undefined, // The desk says that the disk does not answer.
+      () => undefined, // The desk says that the disk does not answer, or that a part could not be loaded.
     );
     return () => {
       gone = true;

@@ -1,18 +1,9 @@
-import { useEffect, useState } from 'react';
+import { useComing } from './use-coming.ts';
 
-type MeaningOf = (label: string) => string | undefined;
+const load = () => import('../../job/words/glossary.ts');
 
-const noneYet: MeaningOf = () => undefined;
+const noneYet = () => undefined;
 
-/** What labels mean. Loaded late: nobody asks before the first view stands. */
-export const useGlossary = (): MeaningOf => {
-  const [meaningOf, setMeaningOf] = useState<MeaningOf>(() => noneYet);
-  useEffect(() => {
-    import('../../job/words/glossary.ts').then(
-      (glossary) => setMeaningOf(() => glossary.meaningOf),
-      // The question marks stay away; whatever else cannot be loaded says so.
-      () => undefined,
-    );
-  }, []);
-  return meaningOf;
-};
+/** What labels mean. Loaded late: nobody asks before the first view stands. Without it the question marks stay away. */
+export const useGlossary = (): ((label: string) => string | undefined) =>
+  useComing(load)?.meaningOf ?? noneYet;

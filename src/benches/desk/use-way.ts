@@ -1,8 +1,9 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo } from 'react';
 import type { Way, WayFacts } from '../../job/facts/way.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileState } from '../../state/tasks.ts';
 import { useDocument, useJob, useTask, useView, useWork } from '../studio.ts';
+import { useComing } from './use-coming.ts';
 
 const standingOf = (state: FileState): WayFacts['file'] => {
   if (state.stage === 'weaving') return 'weaving';
@@ -17,7 +18,7 @@ const useFile = ({ tiles, gang }: Job): WayFacts['file'] => {
   );
 };
 
-/** Loaded late: it contains every step of mounting, which the first view does not need. */
+/** Loaded late: it contains every step of mounting, which the first view does not need. Without it the line stays empty. */
 const load = async () => {
   const [{ wayOf }, { standingByMark }] = await Promise.all([
     import('../../job/facts/way.ts'),
@@ -26,21 +27,9 @@ const load = async () => {
   return { wayOf, standingByMark };
 };
 
-const useWayModule = () => {
-  const [loaded, setLoaded] = useState<Awaited<ReturnType<typeof load>>>();
-  useEffect(() => {
-    load().then(
-      setLoaded,
-      // The line stays empty; whatever else cannot be loaded says so.
-      () => undefined,
-    );
-  }, []);
-  return loaded;
-};
-
 /** What the open job needs next, and what it needs of each bench; undefined until there is a job. */
 export const useWay = (): Way | undefined => {
-  const loaded = useWayModule();
+  const loaded = useComing(load);
   const job = useJob();
   const jobId = useDocument((state) => state.jobId);
   const ready = useDocument((state) => state.ready);
