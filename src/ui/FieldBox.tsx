@@ -1,5 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import styles from './FieldBox.module.css';
+import { FieldLabel } from './FieldLabel.tsx';
 import { useMeaning } from './Meaning.tsx';
 
 interface Props {
@@ -31,12 +32,7 @@ export const FieldBox = (props: Props) => {
     .join(' ');
   return (
     <div className={styles['field']} onKeyDown={onAsk}>
-      <div className={styles['head']}>
-        <label htmlFor={id} className={styles['label']}>
-          {props.label}
-        </label>
-        {ask}
-      </div>
+      <FieldLabel htmlFor={id} label={props.label} ask={ask} />
       <div className={props.words ? `${styles['box']} ${styles['words']}` : styles['box']}>
         <input
           id={id}

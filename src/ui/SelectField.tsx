@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import styles from './FieldBox.module.css';
+import { FieldLabel } from './FieldLabel.tsx';
 import { useMeaning } from './Meaning.tsx';
 import own from './SelectField.module.css';
 
@@ -24,12 +25,7 @@ export const SelectField = <Value extends string>(props: Props<Value>) => {
       : props.choices.filter(({ value }) => value === props.value);
   return (
     <div className={styles['field']} onKeyDown={onKeyDown}>
-      <div className={styles['head']}>
-        <label htmlFor={id} className={styles['label']}>
-          {props.label}
-        </label>
-        {ask}
-      </div>
+      <FieldLabel htmlFor={id} label={props.label} ask={ask} />
       <select
         id={id}
         className={own['select']}

@@ -1,6 +1,6 @@
 import { useId } from 'react';
-import box from './FieldBox.module.css';
 import styles from './Gauge.module.css';
+import { FieldLabel } from './FieldLabel.tsx';
 import { useMeaning } from './Meaning.tsx';
 
 interface Props {
@@ -22,12 +22,7 @@ export const Slider = (props: Props) => {
   const { ask, onKeyDown } = useMeaning(props.label);
   return (
     <div className={styles['field']} onKeyDown={onKeyDown}>
-      <div className={box['head']}>
-        <label htmlFor={id} className={styles['label']}>
-          {props.label}
-        </label>
-        {ask}
-      </div>
+      <FieldLabel htmlFor={id} label={props.label} ask={ask} className={styles['label']} />
       <output htmlFor={id} className={styles['value']}>
         {props.valueText}
       </output>
