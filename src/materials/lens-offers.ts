@@ -8,7 +8,7 @@ import { acrossMm } from '../job/facts/sheet.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { LensEntry, Shelves } from './shelves.ts';
 import { isUntouchedStarter } from './starters.ts';
-import { isLensOfJob, stockOf } from './use-in-job.ts';
+import { hasRibsOf, isLensOfJob, stockOf } from './use-in-job.ts';
 
 const holds = (job: Job, { widthMm, heightMm }: LensEntry): boolean =>
   widthMm >= acrossMm(job) && heightMm >= alongMm(job);
@@ -50,14 +50,7 @@ export const offerInUse = (job: Job, { lenses }: Shelves): Omit<LensOffer, 'lens
 /** Whether the job has this lens, to the last figure that `takeFound` would set; an entry of the shelves by its name too. */
 export const isInUse = (job: Job, { id, source, lens }: LensOffer): boolean => {
   const { lensId } = stockOf(job);
-  const same = (a = 0, b = 0) => Math.abs(a - b) <= 1e-6 * Math.abs(a);
-  return (
-    (source === 'own' ? lensId === id : lensId === undefined) &&
-    same(lens.pitchMm, job.lens.pitchMm) &&
-    same(lens.thicknessMm, job.lens.thicknessMm) &&
-    same(lens.index, job.lens.index) &&
-    same(lens.radiusMm, job.lens.radiusMm)
-  );
+  return (source === 'own' ? lensId === id : lensId === undefined) && hasRibsOf(job, lens);
 };
 
 const typeOffers = (): LensOffer[] =>

@@ -33,12 +33,18 @@ export const changeStock = editsOf('stock', setStock);
 const same = (a: number | undefined, b: number | undefined): boolean =>
   a === b || (a !== undefined && b !== undefined && Math.abs(a - b) <= 1e-6 * Math.abs(a));
 
+/** Whether the job's ribs have these measures. */
+export const hasRibsOf = (
+  { lens }: Job,
+  of: Pick<LensEntry, 'pitchMm' | 'thicknessMm' | 'index' | 'radiusMm'>,
+): boolean =>
+  same(of.pitchMm, lens.pitchMm) &&
+  same(of.thicknessMm, lens.thicknessMm) &&
+  same(of.index, lens.index) &&
+  same(of.radiusMm, lens.radiusMm);
+
 export const isLensOfJob = (job: Job, entry: LensEntry): boolean =>
-  same(entry.pitchMm, job.lens.pitchMm) &&
-  same(entry.thicknessMm, job.lens.thicknessMm) &&
-  same(entry.index, job.lens.index) &&
-  same(entry.radiusMm, job.lens.radiusMm) &&
-  same(entry.supplierAngleDeg, job.lens.supplierAngleDeg);
+  hasRibsOf(job, entry) && same(entry.supplierAngleDeg, job.lens.supplierAngleDeg);
 
 export const isPrinterOfJob = (job: Job, entry: PrinterEntry): boolean =>
   same(entry.acrossDpi, job.printer.acrossDpi) && same(entry.alongDpi, job.printer.alongDpi);
