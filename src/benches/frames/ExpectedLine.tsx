@@ -78,8 +78,7 @@ export const useExpected = () => {
 };
 
 /** What should be there, in one line; name by name, as it fills up, for who opens it. */
-export const ExpectedLine = () => {
-  const { expected, unnamed, says } = useExpected();
+export const ExpectedLine = ({ expected, unnamed, says }: ReturnType<typeof useExpected>) => {
   const [open, setOpen] = useState(false);
   return (
     <div>

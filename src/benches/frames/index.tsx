@@ -29,7 +29,10 @@ const Empty = () => (
   </div>
 );
 
-const Sequence = () => {
+type Expected = ReturnType<typeof useExpected>;
+
+/** @param expected left out as long as there are no frames */
+const Sequence = ({ expected }: { readonly expected?: Expected }) => {
   const count = useDocument((state) => state.job.frames.length);
   return (
     <Panel
@@ -38,37 +41,34 @@ const Sequence = () => {
     >
       <KeptWhere />
       <WatchFolder />
-      {count === 0 ? (
-        <Empty />
-      ) : (
-        <>
-          <ExpectedLine />
-          <FrameList />
-        </>
-      )}
+      {expected !== undefined && <ExpectedLine {...expected} />}
+      {count === 0 ? <Empty /> : <FrameList />}
     </Panel>
   );
 };
 
 /** While frames are missing, and until what was made of them is told. */
-const WhileMissing = () => {
+const WhileMissing = ({ missing }: Pick<Expected, 'missing'>) => {
   const { made } = useStudio();
-  const { missing } = useExpected();
   const [shown] = usePartShown('frames');
   const idle = useStore(made.store, ({ stage }) => stage.kind === 'idle');
   // Among everything it has its own place.
   return (missing > 0 || !idle) && shown !== ALL_PARTS ? <SynthPanel /> : null;
 };
 
-const FramesPart = () => (
-  <Stack gap={5}>
-    <Sequence />
-    <SequenceNotes />
-    <SlotPanel />
-    <WhileMissing />
-    <PicturePanel />
-  </Stack>
-);
+const FramesPart = () => {
+  // Of thousands of frames this takes a while: worked out once.
+  const expected = useExpected();
+  return (
+    <Stack gap={5}>
+      <Sequence expected={expected} />
+      <SequenceNotes />
+      <SlotPanel />
+      <WhileMissing missing={expected.missing} />
+      <PicturePanel />
+    </Stack>
+  );
+};
 
 const FramesBench = () => {
   const { thumbnails } = useStudio();
