@@ -107,9 +107,12 @@ const toldApart = (lens: LensSheet, { acrossDpi, columns }: Printing): number =>
   if (last?.acrossDpi === acrossDpi && last.columns === columns) return last.apart;
   const { pitchMm, thicknessMm, index, radiusMm } = lens;
   const key = [pitchMm, thicknessMm, index, radiusMm, acrossDpi, columns].join();
-  const apart = told.get(key) ?? framesToldApart(lens, { acrossDpi, columns }, TOLD_FROM);
-  if (told.size > 1000) told.clear();
-  told.set(key, apart);
+  const known = told.get(key);
+  const apart = known ?? framesToldApart(lens, { acrossDpi, columns }, TOLD_FROM);
+  if (known === undefined) {
+    if (told.size > 1000) told.clear();
+    told.set(key, apart);
+  }
   lastTold.set(lens, { acrossDpi, columns, apart });
   return apart;
 };
