@@ -1,6 +1,6 @@
 /** The cuts of several prints on one lens sheet, in order, as the cutting list shows them. */
 import type { GangCut } from '../../core/sheet/gang/gang-cuts.ts';
-import type { GangView } from './gang.ts';
+import type { GangView } from './gang-view.ts';
 import type { Job } from '../schema/job.ts';
 
 export interface CutLine {

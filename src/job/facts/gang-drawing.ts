@@ -1,6 +1,6 @@
 /** The drawing of several prints on one lens sheet, in millimetres from the sheet's top left corner in the file. */
 import type { CutLine } from './gang-cut-list.ts';
-import type { GangView } from './gang.ts';
+import type { GangView } from './gang-view.ts';
 import { OWN } from './gang.ts';
 
 interface DrawnBox {

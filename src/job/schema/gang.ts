@@ -1,6 +1,6 @@
 /** Several prints on one lens sheet: the sheet, how it is used, and the other jobs on it. */
 import * as v from 'valibot';
-import { MOST_PLACES } from '../../core/sheet/gang/gang-pack.ts';
+import { MOST_PLACES } from '../../core/sheet/gang/gang-grid.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 

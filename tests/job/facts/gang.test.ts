@@ -2,12 +2,10 @@
 import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
 import { findings } from '../../../src/job/findings/all.ts';
+import { gangToWeave, gangViewOf, laidOf } from '../../../src/job/facts/gang-view.ts';
 import {
   absentGuests,
   differsInLens,
-  gangToWeave,
-  gangViewOf,
-  laidOf,
   OWN,
   setGang,
   withGuestNames,

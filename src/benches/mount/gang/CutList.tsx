@@ -3,7 +3,7 @@ import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
 import { GIVE_WAY, cautionWords } from '../../../job/words/cautions.ts';
 import { Prose, Table } from '../../../ui/index.ts';
 import { useJob, useUnits } from '../../studio.ts';

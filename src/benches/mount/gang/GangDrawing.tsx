@@ -4,7 +4,7 @@ import { mm } from '../../../core/units/units.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';

@@ -2,8 +2,9 @@
 import { nameInText } from '../../../core/names/shown.ts';
 import { formatLengthRough, sayLengthTo, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
-import { gangOf, laidOf } from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
+import { laidOf } from '../../../job/facts/gang-view.ts';
+import { gangOf } from '../../../job/facts/gang.ts';
 import { acrossMm } from '../../../job/facts/sheet.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
 import { gangCostsOf } from '../../../materials/gang-costs.ts';

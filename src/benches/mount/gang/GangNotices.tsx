@@ -1,16 +1,11 @@
 /** What does not go as it was asked for. */
 import { nameInText } from '../../../core/names/shown.ts';
-import { MOST_PLACES } from '../../../core/sheet/gang/gang-pack.ts';
+import { MOST_PLACES } from '../../../core/sheet/gang/gang-grid.ts';
 import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
 import { sayLength } from '../../../core/units/format.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
-import {
-  absentGuests,
-  differsInLens,
-  gangOf,
-  gangOffPaperMm,
-  laidOf,
-} from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
+import { gangOffPaperMm, laidOf } from '../../../job/facts/gang-view.ts';
+import { absentGuests, differsInLens, gangOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { Notice } from '../../../ui/index.ts';
 import { useJob, useUnits } from '../../studio.ts';

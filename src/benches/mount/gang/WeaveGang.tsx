@@ -1,8 +1,9 @@
 /** From the button to the finished file of the whole lens sheet. */
 import { formatLengthRough, sayLength, trimmed } from '../../../core/units/format.ts';
 import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
-import type { GangView } from '../../../job/facts/gang.ts';
-import { gangPaperOf, gangSizeMm } from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
+import { gangPaperOf } from '../../../job/facts/gang-view.ts';
+import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { sheetDensity } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { weaveSeveral } from '../../../studio/weave/several.ts';

@@ -1,7 +1,7 @@
 /** The gang of the open job, and the kept jobs that may lie on its lens. */
 import { useMemo } from 'react';
-import type { GangView } from '../../../job/facts/gang.ts';
-import { gangViewOf } from '../../../job/facts/gang.ts';
+import type { GangView } from '../../../job/facts/gang-view.ts';
+import { gangViewOf } from '../../../job/facts/gang-view.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { useJob } from '../../studio.ts';
 

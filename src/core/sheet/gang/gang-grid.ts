@@ -5,6 +5,9 @@
  * relation 2).
  */
 
+/** The most prints on one sheet (our own value): nobody would cut a longer list. */
+export const MOST_PLACES = 300;
+
 /** One lens sheet and its margins, millimetres. */
 export interface GangSheet {
   /** Across and along the ribs. */

@@ -7,6 +7,7 @@
 import { MaxRectsBin, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import type { GangBox } from './gang-cuts.ts';
 import type { GangGrid } from './gang-grid.ts';
+import { MOST_PLACES } from './gang-grid.ts';
 
 /** One print as it is cut. */
 export interface GangPiece {
@@ -23,9 +24,6 @@ export interface GangWant extends GangPiece {
 export interface GangPlace extends GangBox {
   readonly id: string;
 }
-
-/** The most prints on one sheet (our own value): nobody would cut a longer list. */
-export const MOST_PLACES = 300;
 
 /** Places one piece after the other; undefined where there is no room. */
 type Layer = (piece: GangPiece) => GangPlace | undefined;
