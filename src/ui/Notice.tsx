@@ -33,11 +33,13 @@ interface Props {
   readonly children: ReactNode;
   /** Said aloud when it comes: for things that happen while the person is at work. */
   readonly announce?: boolean;
+  /** Title and text on one line, where it has room: for what stands over a whole bench. */
+  readonly inLine?: boolean;
 }
 
-export const Notice = ({ kind, title, children, announce = false }: Props) => (
+export const Notice = ({ kind, title, children, announce = false, inLine = false }: Props) => (
   <div
-    className={`${styles['notice']} ${styles[kind]}`}
+    className={`${styles['notice']} ${styles[kind]} ${inLine ? styles['inLine'] : ''}`}
     role={announce ? (kind === 'problem' ? 'alert' : 'status') : undefined}
   >
     <NoticeMark kind={kind} />

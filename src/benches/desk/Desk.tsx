@@ -46,10 +46,12 @@ const DeskNotices = () => {
   const { setState: set } = useStudio().work;
   const notice = (kind: 'caution' | 'info', message: string, dismiss: () => void) => (
     <div className={styles['notice']}>
-      <Notice kind={kind} title="To know" announce>
+      <Notice kind={kind} title="To know" announce inLine>
         <Row gap="2 4">
           <p>{message}</p>
-          <Button onClick={dismiss}>Dismiss</Button>
+          <Button look="quiet" onClick={dismiss}>
+            Dismiss
+          </Button>
         </Row>
       </Notice>
     </div>

@@ -34,55 +34,52 @@ const useMeasures = (): Readonly<Record<Guessable, Measure>> => {
   };
 };
 
-const Questions = ({ done }: { done(): void }) => {
+const Questions = () => {
+  const set = useView((view) => view.set);
   const change = useChange();
   const job = useJob();
-  const measures = useMeasures();
   const open = toBeAsked(job);
+  const measures = useMeasures();
   const [, choose] = usePartShown('plan');
   return (
-    <>
-      <div className={styles['fields']}>
-        {guessable.map((part) => {
-          const measure = measures[part];
-          const now = guessOf(job, part);
-          return (
-            <div key={part}>
-              <BlankMeasure
-                label={questions[part]}
-                measure={measure}
-                value={open.includes(part) ? undefined : now}
-                {...(open.includes(part)
-                  ? { hint: `For now: ${measure.format(now)} ${measure.unit}` }
-                  : {})}
-                onCommit={(value) =>
-                  value === undefined ? undefined : change(...giveOwn(part, value))
-                }
-              />
-              {open.includes(part) && (
-                <a href="#/plan" onClick={() => choose('which')}>
-                  I don’t know yet<span className="unseen">: {questions[part]}</span>
-                </a>
-              )}
-            </div>
-          );
-        })}
-      </div>
-      <Row gap={3}>
-        <Button look={open.length === 0 ? 'primary' : 'plain'} onClick={done}>
-          {open.length === guessable.length ? 'Not now' : 'Done'}
-        </Button>
-        <span className={styles['why']}>
-          Any unit will do: 60 lpi, 0.42 mm, 8 in, 1.5 m. It all goes to the job sheet.
-        </span>
-      </Row>
-    </>
+    <div className={styles['fields']}>
+      {guessable.map((part) => {
+        const measure = measures[part];
+        const now = guessOf(job, part);
+        return (
+          <div key={part}>
+            <BlankMeasure
+              label={questions[part]}
+              measure={measure}
+              value={open.includes(part) ? undefined : now}
+              {...(open.includes(part)
+                ? { hint: `For now: ${measure.format(now)} ${measure.unit}` }
+                : {})}
+              onCommit={(value) =>
+                value === undefined ? undefined : change(...giveOwn(part, value))
+              }
+            />
+            {open.includes(part) && (
+              <a href="#/plan" onClick={() => choose('which')}>
+                I don’t know yet<span className="unseen">: {questions[part]}</span>
+              </a>
+            )}
+          </div>
+        );
+      })}
+      <Button
+        look={open.length === 0 ? 'primary' : 'plain'}
+        className={styles['done']}
+        onClick={() => set(notAsking)}
+      >
+        {open.length === guessable.length ? 'Not now' : 'Done'}
+      </Button>
+    </div>
   );
 };
 
 const Sheet = () => {
   const id = useId();
-  const set = useView((view) => view.set);
   const heading = useRef<HTMLHeadingElement>(null);
   const called = useView((view) => view.asking);
   useEffect(() => {
@@ -90,10 +87,15 @@ const Sheet = () => {
   }, [called]);
   return (
     <section className={styles['ask']} aria-labelledby={`${id}-title`}>
-      <h2 id={`${id}-title`} ref={heading} tabIndex={-1}>
-        Which lens, which printer, how large, seen from where?
-      </h2>
-      <Questions done={() => set(notAsking)} />
+      <Row gap="1 4">
+        <h2 id={`${id}-title`} ref={heading} tabIndex={-1}>
+          Which lens, which printer, how large, seen from where?
+        </h2>
+        <span className={styles['why']}>
+          Any unit will do: 60 lpi, 0.42 mm, 8 in, 1.5 m. It all goes to the job sheet.
+        </span>
+      </Row>
+      <Questions />
     </section>
   );
 };
