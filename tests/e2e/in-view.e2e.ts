@@ -43,7 +43,7 @@ test('the job sheet says that it scrolls, and an error leaves its figures in pla
     .scrollIntoViewIfNeeded();
   await expect(sheet(page).getByText('More below')).toHaveCount(0);
   await page.setViewportSize({ width: 1440, height: 1080 });
-  const figure = sheet(page).getByText('Woven pitch');
+  const figure = sheet(page).getByText('Woven pitch', { exact: true });
   await expect(figure).toBeInViewport();
   const before = await figure.boundingBox();
   await type(page, 'Lens thickness', '3 furlongs and a half');
