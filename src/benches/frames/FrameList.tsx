@@ -76,7 +76,7 @@ export const FrameList = () => {
         onRemoveAll={() => remove(idsOf(items.map(({ id }) => id)))}
       />
       <div onKeyDownCapture={onKey}>
-        <Virtualizer layout={FrameLayout} layoutOptions={layoutOptions} shouldObserveItemSize>
+        <Virtualizer layout={FrameLayout} layoutOptions={layoutOptions}>
           <GridList
             aria-label="Frames in order"
             aria-describedby="frame-keys"

@@ -1,34 +1,14 @@
 import { useMemo } from 'react';
-import type { GridLayoutOptions, Key } from 'react-aria-components';
+import type { GridLayoutOptions } from 'react-aria-components';
 import { GridLayout, Rect, Size } from 'react-aria-components';
 
-/** In rem: a card of one line of facts more than most have. Its real height is measured when it is drawn. */
+/** In rem. All cards are alike, and none is measured: asking for a height lays out the whole page once a card. */
 const CARD = { width: 8.25, height: 13.5 };
 const GAP = 0.5;
 
-/**
- * Cards in columns, of which those in view are drawn, and as much again on either side. A card is measured when it
- * is first drawn; from then on the browser tells when its height changes, since asking lays out the whole
- * page once a card.
- */
+/** Cards in columns, of which those in view are drawn, and as much again on either side. */
 export class FrameLayout<T> extends GridLayout<T> {
-  readonly #measured = new Set<Key>();
   #lastInView = new Rect();
-
-  override update(context: Parameters<GridLayout<T>['update']>[0]) {
-    super.update(context);
-    if (context.sizeChanged === true || context.layoutOptionsChanged === true)
-      this.#measured.clear();
-    for (const key of this.#measured) {
-      const card = this.getLayoutInfo(key);
-      if (card !== null) card.estimatedSize = false;
-    }
-  }
-
-  override updateItemSize(key: Key, size: Size) {
-    this.#measured.add(key);
-    return super.updateItemSize(key, size);
-  }
 
   override getVisibleLayoutInfos(rect: Rect) {
     const room = this.virtualizer?.size ?? new Size();
@@ -51,6 +31,8 @@ export const useFrameLayout = (): GridLayoutOptions =>
     return {
       minItemSize: card,
       maxItemSize: new Size(Infinity, card.height),
+      // Of a height that is known beforehand.
+      preserveAspectRatio: true,
       minSpace: new Size(GAP * rem, GAP * rem),
       dropIndicatorThickness: 4,
     };
