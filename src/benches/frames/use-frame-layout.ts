@@ -6,7 +6,7 @@ import { GridLayout, Rect, Size } from 'react-aria-components';
 const CARD = { width: 8.25, height: 13.5 };
 const GAP = 0.5;
 
-/** Cards in columns, of which those in view are drawn, and as much again on either side. */
+/** Cards in columns, of which those in view are drawn, and half as much on either side. */
 export class FrameLayout<T> extends GridLayout<T> {
   #lastInView = new Rect();
 
@@ -18,7 +18,7 @@ export class FrameLayout<T> extends GridLayout<T> {
     if (rect.area > 0) this.#lastInView = rect;
     const { x, y, width, height } = this.#lastInView;
     return super.getVisibleLayoutInfos(
-      new Rect(x, y - room.height, width, height + 2 * room.height),
+      new Rect(x, y - room.height / 2, width, height + room.height),
     );
   }
 }
