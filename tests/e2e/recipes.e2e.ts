@@ -52,6 +52,26 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await expect.poll(() => colourInMiddle(page)).toEqual([255, 0, 0]);
   await tilt.fill('0.5');
   await expect.poll(() => colourInMiddle(page)).toEqual([0, 255, 0]);
+  await tilt.fill('0');
+  await expect(tilt).toHaveAttribute(
+    'aria-valuetext',
+    'straight ahead, between views 6 and 7 of 12',
+  );
+
+  // Either picture may lie straight ahead instead of the change.
+  const ahead = async (shown: string) => {
+    await page.goto('./#/frames');
+    await page.getByLabel('Straight ahead', { exact: true }).selectOption(shown);
+    await page.goto('./#/weave');
+  };
+  await ahead('Picture 2');
+  await expect.poll(() => colourInMiddle(page)).toEqual([0, 255, 0]);
+  await ahead('Picture 1');
+  await expect.poll(() => colourInMiddle(page)).toEqual([255, 0, 0]);
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+z');
+  await page.goto('./#/weave');
+  await expect(tilt).toHaveAttribute('aria-valuetext', /between views 6 and 7/);
 
   await page.getByRole('radio', { name: 'Crisp' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();

@@ -44,12 +44,16 @@ export const photoCase = (seed: number): PhotoOf => {
   };
 };
 
-export const readingOf = (printed: Printed, photo: PhotoOf): MendPhotoReading => {
+export const readingOf = (
+  printed: Printed,
+  photo: PhotoOf,
+  setup: MendSetup = photoSetup,
+): MendPhotoReading => {
   const { pixels, corners } = takeMendPhoto(printed, photo);
   return readMendPhoto({
     pixels,
     pictures: printed.pictures,
-    setup: photoSetup,
+    setup,
     blur: { spot: 0.15, dot: 0.1 },
     corners: corners as unknown as PhotoCorners,
     cameraMm: photo.cameraMm,

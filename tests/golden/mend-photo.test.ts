@@ -74,6 +74,19 @@ describe('photos of traced prints', () => {
     expect(Math.abs(place - Math.round(place))).toBeLessThan(0.1);
   });
 
+  test('views that the weave itself moved are in their place', () => {
+    // A print slid by a quarter of a pitch is what a weave moved by as much prints, but for the picture’s rib.
+    const offsetMm = -photoSetup.sheet.viewingPitchMm / 4;
+    const photo = { ...plainPhoto, wrong: { offsetMm } };
+    const place = (moved: typeof photoSetup) => {
+      const read = readingOf(printed, photo, moved);
+      if (!read.ok) throw new Error(read.sentence);
+      return read.offsetMm.value / photoSetup.sheet.viewingPitchMm;
+    };
+    expect(place(photoSetup)).toBeCloseTo(-0.25, 1);
+    expect(place({ ...photoSetup, sheet: { ...photoSetup.sheet, offsetMm } })).toBeCloseTo(0, 1);
+  });
+
   test('a bubble is pointed out where it is, and does not pull the pitch', () => {
     const bubble = { xMm: 25, yMm: 10, radiusMm: 20, airMm: 0.4 };
     const read = readingOf(printed, { ...plainPhoto, wrong: { lensScale: 1.003, bubble } });

@@ -1,7 +1,7 @@
 /** Where the eye stands, for every picture of the print that turns. */
 import { sayLength } from '../../core/units/format.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
-import { eyeOf, viewSeenAt } from '../../job/facts/eye.ts';
+import { eyeOf, sayViewAt } from '../../job/facts/eye.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../../studio/studio.ts';
 import { Slider } from '../../ui/index.ts';
@@ -18,7 +18,7 @@ const tiltText = (job: Job, tilt: number, units: LengthUnit): string => {
     eye === 0
       ? 'straight ahead'
       : `${units === 'mm' ? `${eye} mm` : sayLength(eye, units)} ${tilt > 0 ? ahead : behind}`;
-  return `${where}, view ${viewSeenAt(job, tilt)} of ${job.viewSlots}`;
+  return `${where}, ${sayViewAt(job, tilt)}`;
 };
 
 export const TiltSlider = () => {

@@ -151,7 +151,7 @@ export const phaseTerms = (
   const turn = turnSense(sheet) * faults.skewRad;
   const { bubble } = faults;
   return {
-    middle: 0.5 - faults.offsetMm / printed,
+    middle: 0.5 - (sheet.offsetMm + faults.offsetMm) / printed,
     perEyeMm: gap / lookFromMm / printed,
     across: ((reach * Math.cos(turn)) / printed - 1 / pitch) * width,
     along: ((reach * Math.sin(turn)) / printed) * height,

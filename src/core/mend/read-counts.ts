@@ -105,7 +105,9 @@ export const readCounts = (setup: MendSetup, given: Counts): CountReading => {
     ...(scaleAcross === undefined ? {} : { scaleAcross }),
     ...(scaleAlong === undefined ? {} : { scaleAlong }),
     ...(blur === undefined ? {} : { blur }),
-    ...(model === undefined ? {} : placesOf(counts, model, printed, blur)),
+    ...(model === undefined
+      ? {}
+      : placesOf(counts, model, { pitchMm: printed, offsetMm: setup.sheet.offsetMm }, blur)),
     open: openAsks(counts, signs),
     beyond,
   };
@@ -233,16 +235,20 @@ const placeOf = (
 const placesOf = (
   counts: Counts,
   model: JumpModel,
-  printed: number,
+  print: { readonly pitchMm: number; readonly offsetMm: number },
   blur: BlurRead | undefined,
 ): Pick<CountReading, 'offsetMm' | 'outOfStepMm'> => {
   const air = surely(blur?.airMm);
   const perHead = model.beside(10, air) / 10;
   const stripes = stripesOf(counts);
   const asked = counts.jumpForthMm !== undefined || counts.jumpBackMm !== undefined;
-  const offset = asked
-    ? placeOf(counts, model, printed, air, surely(blur?.extraSpread))
+  const lies = asked
+    ? placeOf(counts, model, print.pitchMm, air, surely(blur?.extraSpread))
     : undefined;
+  // The weave itself may have put the views to one side.
+  const beside = lies === undefined ? undefined : (lies - print.offsetMm) / print.pitchMm;
+  const offset =
+    beside === undefined ? undefined : (beside - Math.floor(beside + 0.5)) * print.pitchMm;
   const both = counts.jumpForthMm !== undefined && counts.jumpBackMm !== undefined;
   const sigma = (HEAD_SIGMA_MM * perHead) / (both ? Math.SQRT2 : 1);
   return {

@@ -18,7 +18,10 @@ export interface SheetSpec {
    * frames are sampled at k p (relation 1).
    */
   readonly lensPitchMm: number;
-  /** From the middle of the print to the middle of a lenticule, across the ribs; 0: centred. */
+  /**
+   * From the middle of the print to the middle of a run of views, across the ribs; 0: centred. It moves the dots under
+   * the lens, and the views the other way: by one zone for a whole pitch (relation 1).
+   */
   readonly offsetMm: number;
   /** N, view slots under one lenticule. */
   readonly viewSlots: number;

@@ -1,5 +1,7 @@
 /** Edits of the recipe for the view slots, as pure changes of the job. */
 import type { RecipeKind } from '../../core/frames/recipes.ts';
+import type { Ahead } from '../../core/frames/flip-ahead.ts';
+import { reversedAhead } from '../../core/frames/flip-ahead.ts';
 import { advisedGuardSlots, mostGuardSlots } from '../../core/frames/recipes.ts';
 import { slotFrames } from '../../core/frames/slots.ts';
 import type { Job } from '../schema/job.ts';
@@ -59,6 +61,9 @@ export const editFlip = (job: Job, change: Partial<Omit<Flip, 'kind'>>): Job =>
 export const editChange = (job: Job, change: Partial<Omit<Change, 'kind'>>): Job =>
   job.recipe?.kind === 'change' ? setRecipe(job, { ...job.recipe, ...change }) : job;
 
+/** What an eye straight ahead sees of a flip. */
+export const setAhead = (job: Job, ahead: Ahead): Job => editFlip(job, { ahead });
+
 export const choosePicture = (job: Job, place: number, frameId: string): Job =>
   job.recipe?.kind === 'flip'
     ? editFlip(job, {
@@ -90,7 +95,11 @@ export const splitInHalves = (job: Job): Job => editChange(job, { second: second
 
 /** The recipe for the reversed sequence: the last slot shows what the first one showed. */
 export const reversedRecipe = (job: Job, recipe: JobRecipe): JobRecipe => {
-  if (recipe.kind === 'flip') return { ...recipe, pictures: [...recipe.pictures].reverse() };
+  if (recipe.kind === 'flip') {
+    const { ahead, pictures } = recipe;
+    const turned = ahead && { ahead: reversedAhead(ahead, pictures.length) };
+    return { ...recipe, pictures: [...pictures].reverse(), ...turned };
+  }
   if (recipe.kind !== 'change') return recipe;
   const before = new Set(recipe.second);
   const second = idsOf(job).filter((id) => !before.has(id));

@@ -1,11 +1,12 @@
 /** What an eye in front of the print sees: how far the views mix, and which view it is. */
+import { inZone } from '../../core/frames/flip-ahead.ts';
 import { zoneWidth } from '../../core/lens/traced.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { dotSpread } from '../../core/lens/mix.ts';
 import { evenWidth, spot } from '../../core/lens/spot.ts';
 import { dotPitchMm, dpi, mm } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
-import { lensOf, sheetSpecOf } from './sheet.ts';
+import { lensOf, movedZones, sheetSpecOf } from './sheet.ts';
 import { slotPicturesOf } from './slot-pictures.ts';
 
 /** The eye's sideways distance from the middle of the print, mm: a tilt of −1 … 1 is one whole zone. */
@@ -36,6 +37,12 @@ export const viewChangesOf = (job: Job): number =>
   slotPicturesOf(job).slots.filter((shown, slot, all) => slot > 0 && shown !== all[slot - 1])
     .length;
 
-/** The view that an eye at this tilt sees, from 1: "view 7 of 12". */
-export const viewSeenAt = (job: Job, tilt: number): number =>
-  Math.min(job.viewSlots, Math.max(1, Math.floor(((tilt + 1) / 2) * job.viewSlots) + 1));
+/** What an eye at this tilt sees: "view 7 of 12", "between views 6 and 7 of 12". */
+export const sayViewAt = (job: Job, tilt: number): string => {
+  const count = job.viewSlots;
+  const cells = (inZone(tilt / 2 - movedZones(job)) + 0.5) * count;
+  const edge = Math.round(cells);
+  if (Math.abs(cells - edge) > 1e-6 || count < 2)
+    return `view ${Math.floor(cells) + 1} of ${count}`;
+  return `between views ${edge % count === 0 ? count : edge} and ${(edge % count) + 1} of ${count}`;
+};

@@ -11,7 +11,7 @@ import { SYMPTOMS } from '../../core/mend/symptoms.ts';
 import { lensPitchFor, tracedGap } from '../../core/lens/traced.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
-import { lensOf, pitchStanding, viewingPitchOf } from './sheet.ts';
+import { lensOf, movedZones, pitchStanding, viewingPitchOf } from './sheet.ts';
 import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
 import type { Printed, Seeing, SeenCounts } from '../schema/trial.ts';
@@ -29,6 +29,7 @@ export const printedNow = (job: Job): Printed => ({
   ribs: job.ribs,
   viewSlots: job.viewSlots,
   columns: job.columns,
+  ...(movedZones(job) === 0 ? {} : { movedZones: movedZones(job) }),
 });
 
 export const setupOf = (printed: Printed): MendSetup => {
@@ -46,7 +47,7 @@ export const setupOf = (printed: Printed): MendSetup => {
       ribs: printed.ribs,
       viewingPitchMm: printed.viewingPitchMm,
       lensPitchMm: lensPitchFor(lens, mm(printed.viewingPitchMm), mm(printed.distanceMm)),
-      offsetMm: 0,
+      offsetMm: -(printed.movedZones ?? 0) * printed.viewingPitchMm + 0,
       viewSlots: printed.viewSlots,
       columns: printed.columns,
     },
@@ -68,6 +69,7 @@ const settingsOf = (printed: Printed) => {
     ...[lens.pitchMm, lens.thicknessMm, lens.index, lens.radiusMm ?? 0],
     ...[printed.viewingPitchMm, printed.distanceMm, printed.widthMm, printed.heightMm],
     ...[printed.acrossDpi, printed.alongDpi, printed.ribs, printed.viewSlots],
+    printed.movedZones ?? 0,
   ];
 };
 

@@ -1,4 +1,6 @@
 /** The job's lens, the sheet to weave, and the frame that each slot shows. */
+import type { FlipSpec } from '../../core/frames/flip-ahead.ts';
+import { aheadZones } from '../../core/frames/flip-ahead.ts';
 import type { KeyPlane } from '../../core/frames/key-plane.ts';
 import { areaWithRoom, slidArea } from '../../core/frames/key-plane.ts';
 import type { SlotContent } from '../../core/frames/recipes.ts';
@@ -50,15 +52,17 @@ export const bleedMmOf = (job: Job): number => (job.page?.on === true ? job.page
 export const sheetSpecOf = (job: Job): SheetSpec => {
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
   const bleed = (density: number) => wholeDots(mm(bleedMmOf(job)), dpi(density));
+  const viewingPitchMm = viewingPitchOf(job);
   return {
     widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)) + 2 * bleed(horizontalDpi),
     heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)) + 2 * bleed(verticalDpi),
     acrossDpi: job.printer.acrossDpi,
     alongDpi: job.printer.alongDpi,
     ribs: job.ribs,
-    viewingPitchMm: viewingPitchOf(job),
+    viewingPitchMm,
     lensPitchMm: printedLensPitch(job),
-    offsetMm: 0,
+    // The views move to the right as the dots under each rib move to the left.
+    offsetMm: -movedZones(job) * viewingPitchMm + 0,
     viewSlots: job.viewSlots,
     columns: job.columns,
   };
@@ -118,6 +122,21 @@ export const titleFrameOf = ({ frames, title }: Job): Frame | undefined =>
 export const sequenceOf = (job: Job): readonly Frame[] => {
   const title = titleFrameOf(job);
   return title === undefined ? job.frames : job.frames.filter((frame) => frame !== title);
+};
+
+/** The flip as it lies in the slots, of the pictures that are chosen; undefined for any other recipe. */
+export const flipOf = (job: Job): FlipSpec | undefined => {
+  const { recipe, viewSlots } = job;
+  if (recipe?.kind !== 'flip') return undefined;
+  const known = new Set(sequenceOf(job).map(({ id }) => id));
+  const pictures = recipe.pictures.filter((id) => known.has(id)).length;
+  return { pictures, guardSlots: recipe.guardSlots, viewSlots };
+};
+
+/** How far the weave moves the views to the right (lying ribs: down), in zones, −½ … ½; 0 for all but a flip. */
+export const movedZones = (job: Job): number => {
+  const flip = flipOf(job);
+  return flip === undefined || job.recipe?.kind !== 'flip' ? 0 : aheadZones(job.recipe.ahead, flip);
 };
 
 /** What each view slot shows, from the recipe and the slots filled by hand. Empty without frames. */

@@ -12,6 +12,7 @@ import { reverseFrames, setRibs, setSoften, setViewSlots } from '../edits/conseq
 import type { BenchName } from './finding.ts';
 import type { Job } from '../schema/job.ts';
 import type { Diagnosis } from '../facts/mend.ts';
+import { sayInPlace } from '../facts/flip-changes.ts';
 import { exactnessOf } from '../facts/plan.ts';
 import type { Printed } from '../schema/trial.ts';
 
@@ -59,7 +60,7 @@ export const adviceOf = (
   );
   return {
     cures,
-    cares: causes.flatMap((cause) => careOf(cause, reading)),
+    cares: causes.flatMap((cause) => careOf(job, cause, reading)),
     saving,
     lost: causes.flatMap((cause) => lostBy(cause, reading, saving)),
   };
@@ -137,7 +138,7 @@ const fewerSlots = (job: Job, ink: number): number =>
 
 const degrees = (turned: number) => trimmed(Math.abs(radToDeg(rad(turned))), 2);
 
-const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Care[] => {
+const careOf = (job: Job, cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Care[] => {
   const care = (says: string, goTo?: BenchName, part?: string): Care[] => [
     {
       cause,
@@ -154,7 +155,7 @@ const careOf = (cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Ca
       );
     case 'offset':
       return care(
-        `Slide the print under the lens until the middle view shows from straight ahead, then tack it${offsetMm === undefined ? '' : `: this one lies ${trimmed(Math.abs(offsetMm.value), 2)} mm beside its place`}.`,
+        `Slide the print under the lens until from straight ahead ${sayInPlace(job)}, then tack it${offsetMm === undefined ? '' : `: this one lies ${trimmed(Math.abs(offsetMm.value), 2)} mm beside its place`}.`,
         'mount',
       );
     case 'scale':

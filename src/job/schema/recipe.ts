@@ -17,6 +17,17 @@ export const recipeSchema = v.variant('kind', [
     ),
     guardSlots: wholeMeasure('Guard slots', 0, 100),
     guard: v.picklist(['mean', 'grey', 'white', 'black']),
+    /** What an eye straight ahead sees; left out: the middle of the zone. */
+    ahead: v.optional(
+      v.variant('show', [
+        openObject({
+          show: v.literal('picture'),
+          at: wholeMeasure('Picture', 0, MOST_PICTURES - 1),
+        }),
+        openObject({ show: v.literal('change'), at: wholeMeasure('Change', 0, MOST_PICTURES - 2) }),
+        openObject({ show: v.literal('moved'), zones: measure('Moved by', -0.5, 0.5, ' zones') }),
+      ]),
+    ),
   }),
   openObject({ kind: v.literal('sway') }),
   openObject({

@@ -17,6 +17,8 @@ export const printedSchema = openObject({
   ribs: v.picklist(['upright', 'lying']),
   viewSlots: wholeMeasure('View slots', 1, 200),
   columns: v.picklist(['blended', 'crisp']),
+  /** How far the weave moved the views to the right; left out: not at all. */
+  movedZones: v.optional(measure('Views moved', -0.5, 0.5, ' zones')),
 });
 
 const bands = (what: string) => measure(what, 0, 500, '');

@@ -8,7 +8,7 @@ import type { Clipped } from '../../core/weave/ghost.ts';
 import { dotsAcross } from '../../core/weave/sheet-spec.ts';
 import { blurOf, eyeOf } from '../../job/facts/eye.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
-import { bleedMmOf, lensOf, sheetSpecOf } from '../../job/facts/sheet.ts';
+import { bleedMmOf, lensOf, movedZones, sheetSpecOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
@@ -92,8 +92,10 @@ const seenBlurOf = (job: Job, eyeMm: number): Blur =>
 export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofView => {
   const eye = eyeOf(job, tilt);
   const zone = zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
-  // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib.
-  const placeFrom = (x: number) => 0.5 - x / zone;
+  // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib, and as much further
+  // as the views are moved.
+  const moved = movedZones(job);
+  const placeFrom = (x: number) => 0.5 - x / zone + moved;
   const view = { slide: noSlide, blur: seenBlurOf(job, eye) };
   // Under lying ribs both eyes see the same.
   if (!bothEyes || job.ribs === 'lying') return { ...view, place: placeFrom(eye) };

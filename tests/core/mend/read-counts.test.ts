@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { Counts } from '../../../src/core/mend/counts.ts';
 import { rankCauses } from '../../../src/core/mend/rank.ts';
 import { bandSigns, readCounts } from '../../../src/core/mend/read-counts.ts';
+import { tracedGap } from '../../../src/core/lens/traced.ts';
 import { gapAheadMm, lying, setup } from './setup.ts';
 
 describe('counts', () => {
@@ -35,6 +36,19 @@ describe('counts', () => {
     const bands = ((1 / 400 - 1 / 800) * gapAheadMm * 203.2) / setup.sheet.viewingPitchMm;
     const { pitch } = read({ bandsAcross: bands, run: 'against', lookedFromMm: 800 });
     expect(pitch!.viewingLpi.value).toBeCloseTo(25.4 / setup.sheet.viewingPitchMm, 4);
+  });
+
+  test('views that the weave itself moved are in their place', () => {
+    // A quarter of the zone to the right: the jump at its end, ½ a zone off, lies ¾ to the right and ¼ to the left.
+    // The zone by relation 4.
+    const moved = { ...setup.sheet, offsetMm: -setup.sheet.viewingPitchMm / 4 };
+    const zoneMm = (400 * setup.lens.pitchMm) / tracedGap(setup.lens);
+    const counts = { jumpForthMm: 0.75 * zoneMm, jumpBackMm: 0.25 * zoneMm };
+    const places = [setup.sheet, moved].map(
+      (sheet) => readCounts({ ...setup, sheet }, counts).offsetMm!.value / sheet.viewingPitchMm,
+    );
+    expect(places[0]).toBeCloseTo(-0.25, 1);
+    expect(places[1]).toBeCloseTo(0, 1);
   });
 
   test('under lying ribs the same bands say the other turn', () => {

@@ -19,6 +19,7 @@ import { useChange, useStudio } from '../../studio.ts';
 import { Thumbnail } from '../Thumbnail.tsx';
 import { useFrameDrop } from '../use-frame-drop.ts';
 import styles from './recipe.module.css';
+import { StraightAhead } from './StraightAhead.tsx';
 
 const counts = Array.from({ length: MOST_PICTURES - 1 }, (_, i) => `${i + 2}`).map((value) => ({
   value,
@@ -131,6 +132,7 @@ export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Fl
           }
         />
       </div>
+      <StraightAhead job={job} pictures={flip.pictures.length} />
       <Fields least={14} gap={3}>
         {flip.pictures.map((id, place) => (
           <PictureWell key={place} job={job} place={place} chosen={id} />

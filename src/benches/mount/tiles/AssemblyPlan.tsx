@@ -3,6 +3,7 @@ import type { Tiling } from '../../../core/sheet/tiles.ts';
 import { layingOrder } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
+import { sayInPlace } from '../../../job/facts/flip-changes.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { railUnderLensMm, tileName, tilesOf } from '../../../job/facts/tiles.ts';
 import type { Job } from '../../../job/schema/job.ts';
@@ -32,7 +33,7 @@ const aligning = (job: Job, tiling: Tiling, units: 'mm' | 'in'): Step => {
     railUnderLensMm(job) > 0 ? 'until the rails are even from end to end, then shift' : 'and shift';
   return {
     title: 'Lay each lens on its tile by itself.',
-    text: `Square it ${rails} it across the ribs until the middle view shows, within ${fine(eachMm, units)}: with the eye ${distance} away and where the tile’s label and the table say, not before the tile’s own middle.`,
+    text: `Square it ${rails} it across the ribs until ${sayInPlace(job)}, within ${fine(eachMm, units)}: with the eye ${distance} away and where the tile’s label and the table say, not before the tile’s own middle.`,
     why: `From its own middle the outermost tile must show another part of the zone, ${trimmed(ownMiddleZones, 2)} of one away: aligned there it would jump at its seams.`,
   };
 };

@@ -90,7 +90,7 @@ const reading = (
   const across = estimate(fit.across, Math.hypot(fit.sigmas[1], doubt));
   const skew = skewFrom(setup, estimate(fit.along, fit.sigmas[2]), camera.heightMm);
   const perEye = tracedGap(lens) / camera.heightMm;
-  const off = (0.5 - fit.middle) * sheet.viewingPitchMm - aside * perEye;
+  const off = (0.5 - fit.middle) * sheet.viewingPitchMm - sheet.offsetMm - aside * perEye;
   const offset = off - sheet.viewingPitchMm * Math.round(off / sheet.viewingPitchMm);
   const map = viewMap(looked, fit);
   const told = map.trust.filter((trust) => trust > TOLD).length / map.trust.length;

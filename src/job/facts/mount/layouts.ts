@@ -73,7 +73,7 @@ const tiles = (job: Job, numbers: MountNumbers): StepChanges => {
       text: `Turn each lens until its rails, or its picture, are even from end to end. Within ${fine(eachMm)} at one end.`,
     },
     centre: {
-      text: `Shift it across the ribs until the middle view shows, within ${fine(eachMm)}: with the eye ${numbers.distance} away, where the tile’s label and the table say, not before the tile’s own middle.`,
+      text: `Shift it across the ribs until ${numbers.inPlace}, within ${fine(eachMm)}: with the eye ${numbers.distance} away, where the tile’s label and the table say, not before the tile’s own middle.`,
     },
     'trim-sides': {
       text: `On each tile hold a metal rule in the groove at the crop marks and run the blade along it, in several light passes, so that as many ribs are left as the table of tiles says.`,

@@ -41,7 +41,7 @@ const squaring = (numbers: MountNumbers): PlainStep[] => [
     id: 'centre',
     stage: 'Square',
     title: 'Centre it.',
-    text: `Shift it across the ribs until from straight ahead, ${numbers.distance} away, the middle view shows: ${numbers.offCentre}. A whole rib over, ${numbers.rib}, is right again.`,
+    text: `Shift it across the ribs until from straight ahead, ${numbers.distance} away, ${numbers.inPlace}: ${numbers.offCentre}. A whole rib over, ${numbers.rib}, is right again.`,
     why: `Off the middle, the picture jumps back too soon on one side when you ${numbers.move}.`,
   },
 ];

@@ -5,6 +5,7 @@ import type { LengthUnit } from '../../../core/units/parse.ts';
 import type { Mm } from '../../../core/units/units.ts';
 import { mm, mmToInch, mmToLpi, radToDeg } from '../../../core/units/units.ts';
 import type { Job } from '../../schema/job.ts';
+import { sayInPlace } from '../flip-changes.ts';
 import { alongMm, exactnessOf } from '../plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
 
@@ -62,6 +63,8 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
     acrossSize: rough(across),
     alongSize: rough(along),
     distance: rough(job.print.viewingDistanceMm),
+    /** What is seen straight ahead once the print lies in its place. */
+    inPlace: sayInPlace(job),
     rib: fine(pitchMm, unit),
     slot: fine(pitchMm / job.viewSlots, unit),
     dot: fine(25.4 / job.printer.acrossDpi, unit),

@@ -1,0 +1,71 @@
+/** Where a flip changes as the eye moves or the print is tilted, in millimetres and degrees. */
+import type { Ahead } from '../../core/frames/flip-ahead.ts';
+import { aheadZones, flipChanges, inZone } from '../../core/frames/flip-ahead.ts';
+import { zoneWidth } from '../../core/lens/traced.ts';
+import { mm, radToDeg, rad } from '../../core/units/units.ts';
+import type { Job } from '../schema/job.ts';
+import { flipOf, lensOf, movedZones } from './sheet.ts';
+
+/** One change, to the right of straight ahead (lying ribs: below it); left and above are negative. */
+export interface FlipTurn {
+  /** Pictures before and after it, counted from 0. */
+  readonly from: number;
+  readonly to: number;
+  /** How far the head moves from straight ahead, at the viewing distance. */
+  readonly headMm: number;
+  /** The angle at which the print is then seen: by as much the print is turned in the hand instead. */
+  readonly degrees: number;
+}
+
+const zoneMmOf = (job: Job): number => zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
+
+/** All changes from left to right (lying ribs: from above down); none for any other recipe. */
+export const flipTurnsOf = (job: Job): FlipTurn[] => {
+  const flip = flipOf(job);
+  if (flip === undefined) return [];
+  const distance = job.print.viewingDistanceMm;
+  return flipChanges(flip, movedZones(job))
+    .map(({ from, to, zones }) => {
+      const headMm = zones * zoneMmOf(job);
+      return { from, to, headMm, degrees: radToDeg(rad(Math.atan(headMm / distance))) };
+    })
+    .sort((a, b) => a.headMm - b.headMm);
+};
+
+/** The choice that puts the change after picture `at` to this angle, degrees to the right. */
+export const changeAtDegrees = (job: Job, at: number, degrees: number): Ahead | undefined => {
+  const flip = flipOf(job);
+  const [change] = flip === undefined ? [] : flipChanges(flip, 0).filter(({ from }) => from === at);
+  if (change === undefined) return undefined;
+  const headMm = Math.tan((degrees * Math.PI) / 180) * job.print.viewingDistanceMm;
+  return { show: 'moved', zones: inZone(headMm / zoneMmOf(job) - change.zones) };
+};
+
+/** What the job shows straight ahead, as the choice it is: the first of them that puts the views where they are. */
+export const shownAhead = (job: Job): Ahead => {
+  const flip = flipOf(job);
+  const zones = movedZones(job);
+  const moved: Ahead = { show: 'moved', zones };
+  if (flip === undefined || job.recipe?.kind !== 'flip') return moved;
+  const { ahead } = job.recipe;
+  if (ahead !== undefined && ahead.show !== 'moved') return ahead;
+  const choices = aheadChoices(flip.pictures);
+  return choices.find((choice) => Math.abs(aheadZones(choice, flip) - zones) < 1e-9) ?? moved;
+};
+
+/** Each picture, and each change between two. */
+export const aheadChoices = (pictures: number): Ahead[] =>
+  Array.from({ length: pictures }, (_, at): Ahead[] => [
+    { show: 'picture', at },
+    ...(at + 1 < pictures ? [{ show: 'change', at } as const] : []),
+  ]).flat();
+
+/** What shows when the print lies in its place: "the middle view shows", "picture 1 shows". */
+export const sayInPlace = (job: Job): string => {
+  if (flipOf(job) === undefined) return 'the middle view shows';
+  const ahead = shownAhead(job);
+  if (ahead.show === 'picture') return `picture ${ahead.at + 1} shows`;
+  if (ahead.show === 'change')
+    return `picture ${ahead.at + 1} gives way to picture ${ahead.at + 2}`;
+  return 'it shows what the proof shows straight ahead';
+};
