@@ -2,13 +2,15 @@
 
 /**
  * The outline of the print on the frame, in frame pixels from its top left corner. It may reach outside the frame;
- * that part prints as bare paper.
+ * that part prints as bare paper, or mirrored.
  */
 export interface PictureArea {
   readonly left: number;
   readonly top: number;
   readonly width: number;
   readonly height: number;
+  /** Sides past which the frame's edge is mirrored, for a bleed that the frame does not reach. */
+  readonly mirror?: Readonly<Record<'left' | 'top' | 'right' | 'bottom', boolean>>;
 }
 
 /** `fill` cuts the frame to the print’s shape; `fit` shows all of it with paper beside it. */

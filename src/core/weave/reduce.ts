@@ -55,15 +55,18 @@ export const reduceFrame = (
 ): ReducedFrame => {
   const along = options.alongSamples ?? ownSamplesAlong(sheet, area);
   const upright = sheet.ribs === 'upright';
-  const axisOf = (edges: Float64Array) => (origin: number, length: number, pixels: number) =>
-    axisMap(
-      edges.map((share) => origin + share * length),
-      pixels,
-    );
-  const across = axisOf(lenticuleEdges(sheet));
-  const down = axisOf(evenEdges(along, 1));
-  const columnAxis = (upright ? across : down)(area.left, area.width, source.widthPx);
-  const rowAxis = (upright ? down : across)(area.top, area.height, source.heightPx);
+  const [across, down] = [lenticuleEdges(sheet), evenEdges(along, 1)];
+  const { mirror } = area;
+  const columnAxis = axisMap(
+    (upright ? across : down).map((share) => area.left + share * area.width),
+    source.widthPx,
+    mirror && { before: mirror.left, after: mirror.right },
+  );
+  const rowAxis = axisMap(
+    (upright ? down : across).map((share) => area.top + share * area.height),
+    source.heightPx,
+    mirror && { before: mirror.top, after: mirror.bottom },
+  );
   if (options.ground === 'black') for (const axis of [columnAxis, rowAxis]) axis.paper.fill(0);
   return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
 };

@@ -12,11 +12,37 @@ export interface AxisMap {
   readonly paper: Float32Array;
 }
 
+/** Ends of the source beyond which its edge is mirrored; elsewhere there is paper. */
+export interface MirroredEnds {
+  readonly before: boolean;
+  readonly after: boolean;
+}
+
+const noMirrors: MirroredEnds = { before: false, after: false };
+
+type Stretch = readonly [from: number, to: number];
+
+/** The parts of the source that a stretch shows: what lies in it, and what is mirrored at its ends. */
+const partsIn = ([left, right]: Stretch, length: number, ends: MirroredEnds): Stretch[] => {
+  const parts: Stretch[] = [[left, right]];
+  if (ends.before && left < 0) parts.push([-Math.min(0, right), -left]);
+  if (ends.after && right > length)
+    parts.push([2 * length - right, 2 * length - Math.max(length, left)]);
+  return parts.flatMap(([from, to]): Stretch[] => {
+    const inside: Stretch = [Math.max(0, from), Math.min(length, to)];
+    return inside[1] > inside[0] ? [inside] : [];
+  });
+};
+
 /**
  * @param edges of the samples in source pixels, rising, length samples + 1: sample i reaches from edges[i] to
- *   edges[i + 1]. The part outside [0, sourceLength] is paper.
+ *   edges[i + 1]. The part outside [0, sourceLength] is paper, or mirrored.
  */
-export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
+export const axisMap = (
+  edges: Float64Array,
+  sourceLength: number,
+  ends: MirroredEnds = noMirrors,
+): AxisMap => {
   const samples = edges.length - 1;
   const start = new Uint32Array(samples + 1);
   const source: number[] = [];
@@ -25,25 +51,25 @@ export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
   for (let i = 0; i < samples; i += 1) {
     const left = edges[i]!;
     const right = edges[i + 1]!;
-    const insideLeft = Math.max(0, left);
-    const insideRight = Math.min(sourceLength, right);
-    const inside = Math.min(1, Math.max(0, (insideRight - insideLeft) / (right - left)));
+    const parts = partsIn([left, right], sourceLength, ends);
+    const inside = parts.reduce((sum, [from, to]) => sum + to - from, 0) / (right - left);
     // Rounding in the edges must not let paper into a frame that fills the print.
     const share = inside > 1 - 1e-9 ? 1 : inside < 1e-9 ? 0 : inside;
     paper[i] = 1 - share;
-    if (share > 0) {
-      const [from, to] = atLeastOnePixel(insideLeft, insideRight, sourceLength);
+    const widened = (part: Stretch) => (right - left >= 1 ? part : onePixel(part, sourceLength));
+    const covered = share === 0 ? [] : parts.map(widened);
+    const whole = covered.reduce((sum, [from, to]) => sum + to - from, 0);
+    for (const [from, to] of covered)
       for (
         let pixel = Math.floor(from);
         pixel < Math.min(sourceLength, Math.ceil(to));
         pixel += 1
       ) {
-        const covered = Math.min(to, pixel + 1) - Math.max(from, pixel);
-        if (covered <= 1e-9) continue;
+        const part = Math.min(to, pixel + 1) - Math.max(from, pixel);
+        if (part <= 1e-9) continue;
         source.push(pixel);
-        weight.push((covered / (to - from)) * share);
+        weight.push((part / whole) * share);
       }
-    }
     start[i + 1] = source.length;
   }
   return {
@@ -55,8 +81,9 @@ export const axisMap = (edges: Float64Array, sourceLength: number): AxisMap => {
   };
 };
 
-const atLeastOnePixel = (left: number, right: number, length: number): [number, number] => {
-  if (right - left >= 1 || length < 1) return [left, right];
+/** A pixel’s width around the middle of a narrower stretch. */
+const onePixel = ([left, right]: Stretch, length: number): Stretch => {
+  if (length < 1) return [left, right];
   const from = Math.min(Math.max(0, (left + right) / 2 - 0.5), length - 1);
   return [from, from + 1];
 };

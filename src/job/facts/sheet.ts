@@ -68,8 +68,28 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   };
 };
 
-/** The print's outline on a frame, grown by the bleed. */
-export const withBleed = (job: Job, area: PictureArea): PictureArea => {
+/** A frame may end this many pixels short of the trim and still count as filling it. */
+const NEARLY_PX = 0.5;
+
+/** Where the frame fills the print to the trim, its edge is mirrored into a bleed that it does not reach. */
+const mirrorOf = (
+  job: Job,
+  { left, top, width, height }: PictureArea,
+  frame: Frame,
+): Pick<PictureArea, 'mirror'> =>
+  job.page?.whiteBleed === true
+    ? {}
+    : {
+        mirror: {
+          left: left > -NEARLY_PX,
+          top: top > -NEARLY_PX,
+          right: left + width < frame.widthPx + NEARLY_PX,
+          bottom: top + height < frame.heightPx + NEARLY_PX,
+        },
+      };
+
+/** The print's outline on a frame, grown by the bleed. @param frame left out for a title: its ground goes on. */
+export const withBleed = (job: Job, area: PictureArea, frame?: Frame): PictureArea => {
   if (bleedMmOf(job) === 0) return area;
   const { widthDots, heightDots } = sheetSpecOf(job);
   const { horizontalDpi, verticalDpi } = sheetDensity(job);
@@ -80,6 +100,7 @@ export const withBleed = (job: Job, area: PictureArea): PictureArea => {
     top: area.top - ((growY - 1) * area.height) / 2,
     width: area.width * growX,
     height: area.height * growY,
+    ...(frame === undefined ? {} : mirrorOf(job, area, frame)),
   };
 };
 

@@ -52,7 +52,7 @@ export const slotPicturesOf = (job: Job): SlotPictures => {
   const byId = new Map(job.frames.map((frame) => [frame.id, frame]));
   const frames = ids.map((id): SlotPicture => {
     const frame = byId.get(id) as Frame;
-    return { id, frame, area: withBleed(job, printedAreaOf(job, frame)) };
+    return { id, frame, area: withBleed(job, printedAreaOf(job, frame), frame) };
   });
   const title = titlePictures(job);
   const count = frames.length + title.length;

@@ -34,6 +34,8 @@ export const pageSchema = openObject({
     }),
   ),
   bleedMm: measure('Bleed', 0, 50, ' mm'),
+  /** Leaves the bleed white where frames end; left out: their edge is mirrored into it. */
+  whiteBleed: v.optional(v.boolean()),
   rails: v.boolean(),
   marks: v.boolean(),
   label: v.boolean(),

@@ -143,6 +143,21 @@ export const PageFields = () => {
           measure={lengthMeasure(units, 0.5, 0.0625)}
           onCommit={(bleedMm) => change('bleed', { bleedMm })}
         />
+        {page.bleedMm > 0 && (
+          <SelectField<'mirrored' | 'white'>
+            label="Bleed where frames end"
+            choices={[
+              { value: 'mirrored', label: 'Edge mirrored' },
+              { value: 'white', label: 'White' },
+            ]}
+            value={page.whiteBleed === true ? 'white' : 'mirrored'}
+            onChange={(chosen) =>
+              void change('bleed where frames end', {
+                whiteBleed: chosen === 'white' ? true : undefined,
+              })
+            }
+          />
+        )}
       </Columns>
       <Parts />
       {page.place !== undefined && (
