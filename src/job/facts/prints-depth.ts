@@ -7,3 +7,10 @@ import type { Job } from '../schema/job.ts';
  */
 export const printsDepth = ({ recipe, ribs }: Job): boolean =>
   ribs === 'upright' && (recipe === undefined || recipe.kind === 'change');
+
+/**
+ * Whether there is depth to judge: two eyes that see two views of one scene. Pictures of a flip and moments of a movement
+ * have none, and under lying ribs both eyes see the same.
+ */
+export const showsDepth = ({ recipe, ribs }: Job): boolean =>
+  ribs === 'upright' && recipe?.kind !== 'flip' && recipe?.kind !== 'animation';

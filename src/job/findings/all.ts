@@ -7,6 +7,7 @@ import { zoneWidth } from '../../core/lens/traced.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { mm } from '../../core/units/units.ts';
+import { bleedFinding } from './bleed.ts';
 import { arrivalFindings } from './arrivals.ts';
 import type { Finding, Severity } from './finding.ts';
 import { foundIn } from './finding.ts';
@@ -25,7 +26,7 @@ import { pitchBudget } from '../facts/pitch.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
-import { printsDepth } from '../facts/prints-depth.ts';
+import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
 import { recipeFindings } from './recipe.ts';
 import { slotsRemedy } from './remedies.ts';
 import { rigFinding } from './rig.ts';
@@ -111,22 +112,23 @@ const zoneAndEyes = (job: Job): Finding | undefined => {
   const zone = zoneWidth(lensOf(job), distance);
   const apart = eyesApartOf(job);
   if (job.ribs !== 'upright' || job.viewSlots < 3) return undefined;
+  const depth = showsDepth(job);
   if (zone < apart)
     return {
       id: 'zone-narrower-than-eyes',
       severity: 'problem',
       title: 'The viewing zone is narrower than two eyes',
       figure: `${trimmed(zone, 0)} mm at ${trimmed(distance, 0)} mm`,
-      reason: `Eyes are about ${trimmed(apart, 1)} mm apart: they fall into different zones and depth turns inside out.`,
+      reason: `Eyes are about ${trimmed(apart, 1)} mm apart: they fall into different zones, and ${depth ? 'depth turns inside out' : 'each sees another picture'}.`,
       remedy: 'View it from further away, or use a lens with a wider cone.',
     };
-  if (zone / job.viewSlots <= apart) return undefined;
+  if (!depth || zone / job.viewSlots <= apart) return undefined;
   return {
     id: 'eyes-in-one-view',
     severity: 'note',
     title: 'Both eyes see the same view',
     figure: `one view is ${trimmed(zone / job.viewSlots, 0)} mm wide`,
-    reason: `Eyes are about ${trimmed(apart, 1)} mm apart, so a frame can flip or move but shows no depth.`,
+    reason: `Eyes are about ${trimmed(apart, 1)} mm apart, so there is no depth to be seen.`,
     remedy: 'For depth, use more view slots or a shorter viewing distance.',
   };
 };
@@ -181,6 +183,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     ...fromWork(job, work),
     ...planFindings(job, parallaxFactsOf(job, work.parallax)),
     pageFinding(job),
+    bleedFinding(job),
     gangFinding(job),
     ...tileFindings(job),
     rigFinding(job),

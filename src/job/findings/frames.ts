@@ -6,7 +6,7 @@ import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
 import { slotsRemedy } from './remedies.ts';
 import type { Frame, Job } from '../schema/job.ts';
-import { printsDepth } from '../facts/prints-depth.ts';
+import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
 import { areaOf, ribsAcross, sequenceOf } from '../facts/sheet.ts';
 
 const size = (frame: Frame) => `${frame.widthPx} × ${frame.heightPx}`;
@@ -26,16 +26,17 @@ const frameCount = (job: Job): Finding | undefined => {
     };
   // Of the other recipes every slot is filled on purpose.
   if (job.recipe !== undefined && job.recipe.kind !== 'animation') return undefined;
-  if (frames < job.viewSlots)
+  const uneven = job.viewSlots % frames !== 0;
+  // Moments may be held on purpose, each as long as the next.
+  if (frames < job.viewSlots && (uneven || showsDepth(job)))
     return {
       id: 'frames-below-slots',
       severity: 'note',
       title: `${many(frames, 'frame')} in ${job.viewSlots} view slots`,
       figure: `${trimmed(job.viewSlots / frames, 2)} slots a frame`,
-      reason:
-        job.viewSlots % frames === 0
-          ? 'Each frame is held over several slots: right for a flip, coarse steps for depth.'
-          : 'Some frames are held longer than others, so the movement is uneven.',
+      reason: uneven
+        ? 'Some frames are held longer than others, so the movement is uneven.'
+        : 'Each frame is held over several slots: right for a flip, coarse steps for depth.',
       remedy: `Use ${many(frames, 'view slot')}, or add frames.`,
       action: slotsRemedy(frames),
     };

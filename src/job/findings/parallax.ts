@@ -8,6 +8,7 @@ import type { Job } from '../schema/job.ts';
 import type { MeasuredParallax, ParallaxFacts, WholeParallax } from '../facts/parallax.ts';
 import { parallaxFactsOf } from '../facts/parallax.ts';
 import { depthGainOf } from '../facts/plan.ts';
+import { showsDepth } from '../facts/prints-depth.ts';
 import { gainKeepingSharp } from '../facts/rig.ts';
 import { sequenceOf } from '../facts/sheet.ts';
 import { softenStanding } from '../facts/soften.ts';
@@ -177,7 +178,7 @@ export const parallaxFindings = (
   whole?: WholeParallax,
 ): Finding[] => {
   const facts = parallaxFactsOf(job, measured);
-  if (facts === undefined) return [];
+  if (facts === undefined || !showsDepth(job)) return [];
   const softened = softenStanding(job, whole) === 'on';
   return foundIn([
     wrongSide(facts),

@@ -17,7 +17,7 @@ import {
 import type { ParallaxFacts } from '../facts/parallax.ts';
 import { acrossMm, pitchStanding } from '../facts/sheet.ts';
 import { strainOf } from '../facts/strain.ts';
-import { printsDepth } from '../facts/prints-depth.ts';
+import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
 import { sharpGain } from '../facts/rig.ts';
 import { lensFindings } from './lens.ts';
 import { depthGainRemedy, slotsRemedy } from './remedies.ts';
@@ -157,9 +157,7 @@ export const planFindings = (job: Job, measured?: ParallaxFacts): Finding[] =>
   foundIn([
     ...lensFindings(job),
     fewToldApart(job),
-    tooDeep(job),
-    behindTheEye(job),
-    eyeComfort(job, measured),
+    ...(showsDepth(job) ? [tooDeep(job), behindTheEye(job), eyeComfort(job, measured)] : []),
     tooWide(job),
     walkPastFinding(job),
   ]);

@@ -3,12 +3,13 @@ import { rigRange } from '../../core/plan/rig.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import type { Job } from '../schema/job.ts';
+import { showsDepth } from '../facts/prints-depth.ts';
 import { keyDistanceOf, rigGainThatFits, rigSettingOf, sceneUnitOf } from '../facts/rig.ts';
 import { depthGainRemedy } from './remedies.ts';
 
 export const rigFinding = (job: Job): Finding | undefined => {
   const { near = 0, far = 0 } = job.rig ?? {};
-  if (job.ribs !== 'upright' || near >= keyDistanceOf(job)) return undefined;
+  if (!showsDepth(job) || near >= keyDistanceOf(job)) return undefined;
   const { front, behind } = rigRange(rigSettingOf(job), 1);
   if (near <= front * (1 + 1e-9) && far <= behind * (1 + 1e-9)) return undefined;
   const gain = rigGainThatFits(job);

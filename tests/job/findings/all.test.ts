@@ -137,6 +137,15 @@ describe('the lens', () => {
     // One view of 12 is 63 mm wide where the zone is 756 mm: at 890 mm.
     expect(ids(near(880))).not.toContain('eyes-in-one-view');
     expect(ids(near(900))).toContain('eyes-in-one-view');
+    // A flip has no depth that could be missing.
+    const flip = (job: Job): Job => ({
+      ...job,
+      depthMarks: [{ name: 'tree fern', zMm: 3000 }],
+      recipe: { kind: 'flip', pictures: ['f0', 'f1'], guardSlots: 1, guard: 'mean' },
+    });
+    for (const id of ['eyes-in-one-view', 'scene-too-deep', 'eye-comfort'])
+      expect(ids(flip(near(900)))).not.toContain(id);
+    expect(the('zone-narrower-than-eyes', flip(near(70))).reason).toMatch(/another picture/);
   });
 });
 

@@ -83,13 +83,11 @@ describe('findings from measured parallax', () => {
   });
 
   test('what was measured of another sequence is not held against this one', () => {
-    const other = jobOf(11);
-    expect(
-      idsOf(
-        other,
-        measured(job, () => ({ from: -5, to: 5 })),
-      ),
-    ).toEqual([]);
+    const deep = (of: Job) => measured(of, () => ({ from: -5, to: 5 }));
+    expect(idsOf(jobOf(11), deep(job))).toEqual([]);
+    // Nor is the motion in an animation a depth.
+    const moments = jobOf(12, { recipe: { kind: 'animation' } });
+    expect(idsOf(moments, deep(moments))).toEqual([]);
   });
 
   test('a lopsided depth is mended by moving the key plane into its middle', () => {
