@@ -65,6 +65,14 @@ const notesFolder: Plugin = {
   configResolved: ({ root, build }) => void (builtTo = resolve(root, build.outDir)),
 };
 
+/** Tests of code that keeps no state. */
+const pureRooms = ['core', 'golden', 'job', 'materials', 'preview'].map(
+  (room) => `tests/${room}/**/*.test.{ts,tsx}`,
+);
+
+/** They replace a module, which the files before them in a shared worker may have loaded already. */
+const replacingModules = ['tests/ui/calibrate-photo.test.tsx'];
+
 /** Keeps a whole version in the browser; a newer one waits until the person changes over. */
 const offline = VitePWA({
   // The page registers it by a module of its own: the policy allows no inline script.
@@ -152,10 +160,20 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          name: 'pure',
+          environment: 'node',
+          include: pureRooms,
+          // Nothing in them keeps a state: the files of a worker share what they load, which is most of their time.
+          isolate: false,
+        },
+      },
+      {
+        extends: true,
+        test: {
           name: 'unit',
           environment: 'node',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/ui/**', 'tests/e2e/**'],
+          exclude: [...pureRooms, 'tests/ui/**', 'tests/e2e/**'],
         },
       },
       {
@@ -164,6 +182,17 @@ export default defineConfig({
           name: 'ui',
           environment: 'jsdom',
           include: ['tests/ui/**/*.test.{ts,tsx}'],
+          exclude: replacingModules,
+          setupFiles: ['tests/settings/ui-setup.ts'],
+          isolate: false,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'ui apart',
+          environment: 'jsdom',
+          include: replacingModules,
           setupFiles: ['tests/settings/ui-setup.ts'],
         },
       },
