@@ -32,8 +32,16 @@ export const flipTurnsOf = (job: Job): FlipTurn[] => {
     .sort((a, b) => a.headMm - b.headMm);
 };
 
-/** The choice that puts the change after picture `at` to this angle, degrees to the right. */
+/** Half of the zone, degrees: all repeats beyond it, so no change need lie further out. */
+export const furthestDegrees = (job: Job): number =>
+  radToDeg(rad(Math.atan(zoneMmOf(job) / 2 / job.print.viewingDistanceMm)));
+
+/**
+ * The choice that puts the change after picture `at` to this angle, degrees to the right; undefined where there is no
+ * such change, or where the angle lies outside the zone.
+ */
 export const changeAtDegrees = (job: Job, at: number, degrees: number): Ahead | undefined => {
+  if (Math.abs(degrees) > furthestDegrees(job)) return undefined;
   const flip = flipOf(job);
   const [change] = flip === undefined ? [] : flipChanges(flip, 0).filter(({ from }) => from === at);
   if (change === undefined) return undefined;
@@ -48,8 +56,9 @@ export const shownAhead = (job: Job): Ahead => {
   const moved: Ahead = { show: 'moved', zones };
   if (flip === undefined || job.recipe?.kind !== 'flip') return moved;
   const { ahead } = job.recipe;
-  if (ahead !== undefined && ahead.show !== 'moved') return ahead;
   const choices = aheadChoices(flip.pictures);
+  const chosen = choices.find((choice) => JSON.stringify(choice) === JSON.stringify(ahead));
+  if (chosen !== undefined) return chosen;
   return choices.find((choice) => Math.abs(aheadZones(choice, flip) - zones) < 1e-9) ?? moved;
 };
 

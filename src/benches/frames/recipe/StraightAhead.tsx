@@ -1,10 +1,12 @@
 /** What an eye straight ahead sees of a flip, and where its pictures change. */
+import { trimmed } from '../../../core/units/format.ts';
 import { unitMeasure } from '../../../core/units/measure.ts';
 import { setAhead } from '../../../job/edits/recipe.ts';
 import {
   aheadChoices,
   changeAtDegrees,
   flipTurnsOf,
+  furthestDegrees,
   shownAhead,
 } from '../../../job/facts/flip-changes.ts';
 import type { Job } from '../../../job/schema/job.ts';
@@ -48,13 +50,14 @@ export const StraightAhead = ({ job, pictures }: Props) => {
           hint={`${upright ? 'Right' : 'Below'} of straight ahead; ${upright ? 'left' : 'above'} is negative.`}
           onCommit={(degrees, _, how) => {
             const ahead = changeAtDegrees(job, 0, degrees);
-            if (ahead)
-              change(
-                'angle of the change',
-                (now) => setAhead(now, ahead),
-                how === 'stepped' ? 'recipe.ahead' : undefined,
-              );
-            return undefined;
+            const furthest = trimmed(furthestDegrees(job), 1);
+            if (ahead === undefined)
+              return `The pictures repeat beyond the zone: type an angle from −${furthest}° to ${furthest}°.`;
+            return change(
+              'angle of the change',
+              (now) => setAhead(now, ahead),
+              how === 'stepped' ? 'recipe.ahead' : undefined,
+            );
           }}
         />
       </div>
