@@ -8,11 +8,11 @@ export const asking = { asking: true, askFolded: false } as const;
 export const notAsking = { asking: false, askFolded: true } as const;
 
 /** Beside the picture there is room for it; on a phone it waits until it is called for. */
-const hasRoom = (): boolean => matchMedia('(width >= 48rem)').matches;
+export const hasRoomToAsk = (): boolean => matchMedia('(width >= 48rem)').matches;
 
 export const useIsAsking = (): boolean => {
   const isOpen = useDocument(({ ready, job }) => ready && toBeAsked(job).length > 0);
   const called = useView((view) => view.asking);
   const folded = useView((view) => view.askFolded);
-  return isOpen && (called || (!folded && hasRoom()));
+  return isOpen && (called || (!folded && hasRoomToAsk()));
 };
