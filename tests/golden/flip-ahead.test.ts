@@ -4,23 +4,28 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Ahead } from '../../src/core/frames/flip-ahead.ts';
-import { compileSlots } from '../../src/core/frames/recipes.ts';
+import { aheadZones, flipRuns } from '../../src/core/frames/flip-ahead.ts';
+import { compileSlots, GHOST_SHARE } from '../../src/core/frames/recipes.ts';
 import type { FrameSlice } from '../../src/core/weave/band.ts';
 import { weaveRows } from '../../src/core/weave/band.ts';
 import { columnMap, lenticulesOver } from '../../src/core/weave/column-map.ts';
 import { changeAtDegrees, flipTurnsOf } from '../../src/job/facts/flip-changes.ts';
-import { sheetSpecOf } from '../../src/job/facts/sheet.ts';
+import { flipOf, sheetSpecOf } from '../../src/job/facts/sheet.ts';
+import { guardAdviceOf } from '../../src/job/edits/recipe.ts';
 import type { Job } from '../../src/job/schema/job.ts';
 import { newJob } from '../../src/job/schema/job.ts';
 import { lookThrough } from './lens-bench.ts';
 import { lensInFocus, printOf } from './press.ts';
+import { benchGap } from './traced-by-bench.ts';
 
 const DISTANCE_MM = 400;
 const EYES_APART_MM = 63;
 const lens = lensInFocus(60, 0.3);
+/** Relation 4, with g′ by the bench’s own trace. */
+const ZONE_MM = (DISTANCE_MM * lens.pitchMm) / benchGap(lens);
 
 /** A flip of two flat pictures, 60 mm across its ribs. */
-const flipJob = (ribs: Job['ribs'], ahead?: Ahead): Job => {
+const flipJob = (ribs: Job['ribs'], ahead?: Ahead, guardSlots = 0): Job => {
   const frame = (id: string): Job['frames'][number] => ({
     id,
     name: `${id}.png`,
@@ -46,8 +51,8 @@ const flipJob = (ribs: Job['ribs'], ahead?: Ahead): Job => {
     recipe: {
       kind: 'flip',
       pictures: ['lamp lit', 'lamp out'],
-      guardSlots: 0,
-      guard: 'mean',
+      guardSlots,
+      guard: 'black',
       ...(ahead && { ahead }),
     },
   };
@@ -65,14 +70,16 @@ const flat = (columns: number, channel: number): FrameSlice => ({
 const eyesOn = (job: Job): ((acrossMm: number) => readonly [lit: number, out: number]) => {
   const spec = sheetSpecOf(job);
   const columns = lenticulesOver(spec).count;
-  const frames = [flat(columns, 0), flat(columns, 1)];
+  // The last is a guard: no light of either.
+  const frames = [flat(columns, 0), flat(columns, 1), flat(columns, -1)];
   const lying = job.ribs === 'lying';
-  const slots = compileSlots(job.recipe, ['lamp lit', 'lamp out'], job.viewSlots).map(
-    ({ parts }) => (parts[0]?.frame === 'lamp lit' ? 0 : 1),
+  const slots = compileSlots(job.recipe, ['lamp lit', 'lamp out'], job.viewSlots).map(({ parts }) =>
+    ['lamp lit', 'lamp out'].indexOf(parts[0]?.frame ?? ''),
   );
+  const shown = slots.map((slot) => (slot < 0 ? 2 : slot));
   const turned = frames.map((frame) => (lying ? { ...frame, columns: 1, rows: columns } : frame));
   const rows = { firstRow: 0, rowCount: spec.heightDots };
-  const rgb = weaveRows(spec, columnMap(spec), { slots, frames: turned }, rows);
+  const rgb = weaveRows(spec, columnMap(spec), { slots: shown, frames: turned }, rows);
   const print = printOf(spec, rgb);
   return (acrossMm) => {
     const { light, ribs } = lookThrough(lens, print, { acrossMm, distanceMm: DISTANCE_MM });
@@ -89,7 +96,7 @@ const placeOf = (degrees: number) => DISTANCE_MM * Math.tan((degrees * Math.PI) 
 
 /** Degrees at which one picture gives way to the other, as the bench sees it. */
 const changesSeen = (see: ReturnType<typeof eyesOn>): number[] => {
-  const step = 0.5;
+  const step = 1;
   const changes: number[] = [];
   let before: number | undefined;
   for (let degrees = -21; degrees <= 21; degrees += step) {
@@ -139,5 +146,21 @@ describe.each(['upright', 'lying'] as const)('a flip under ribs that are %s', (r
     expect(middle({ show: 'picture', at: 1 })[1]).toBeGreaterThan(0.95);
     const [lit, out] = middle();
     expect(Math.abs(lit - out)).toBeLessThan(0.1);
+  });
+
+  test('a picture straight ahead has no ghost of the other, on neither side', () => {
+    const first = { show: 'picture', at: 0 } as const;
+    const guards = guardAdviceOf(flipJob(ribs)) ?? 0;
+    expect(guards).toBeGreaterThan(0);
+    const job = flipJob(ribs, first, guards);
+    const see = eyesOn(job);
+    const flip = flipOf(job)!;
+    const { from, to } = flipRuns(flip)[0]!;
+    for (let slot = from; slot < to; slot += 1) {
+      const zones = (slot + 0.5) / job.viewSlots - 0.5 + aheadZones(flip);
+      const [lit, out] = see(zones * ZONE_MM);
+      expect(lit, `slot ${slot}`).toBeGreaterThan(0.8);
+      expect(out, `slot ${slot}`).toBeLessThan(GHOST_SHARE);
+    }
   });
 });

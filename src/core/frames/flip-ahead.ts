@@ -1,9 +1,9 @@
 /**
- * Where a flip shows which picture, and which of them an eye straight ahead sees. Places are in zones to the right of
- * straight ahead (lying ribs: below it): a zone is one run through all views, so all repeats by 1. Views run from left
- * to right (relation 3), so slot s of N reaches from s / N − ½ to (s + 1) / N − ½ when nothing is moved.
+ * How the pictures of a flip lie in the view slots, where one gives way to the next, and which of them an eye straight
+ * ahead sees. Places are in zones to the right of straight ahead (lying ribs: below it): a zone is one run through all
+ * views, so all repeats by 1. Views run from left to right (relation 3), so slot s of N reaches from s / N − ½ to
+ * (s + 1) / N − ½ when nothing is moved.
  */
-import { mostGuardSlots } from './recipes.ts';
 import { slotFrames } from './slots.ts';
 
 /** What an eye straight ahead sees: a picture, counted from 0; the change after one; or the views moved by hand. */
@@ -15,8 +15,11 @@ export type Ahead =
 
 export interface FlipSpec {
   readonly pictures: number;
+  /** Wanted between neighbours; fewer where there is no room. */
   readonly guardSlots: number;
   readonly viewSlots: number;
+  /** Left out: nothing is moved. */
+  readonly ahead?: Ahead | undefined;
 }
 
 /** The view slots `from` … `to` − 1 of one picture, guards left out. */
@@ -37,10 +40,23 @@ export interface FlipChange {
 /** The same place in the zone around straight ahead: −½ ≤ z < ½. */
 export const inZone = (zones: number): number => zones - Math.floor(zones + 0.5);
 
-/** The pictures that have slots, in order. */
-export const flipRuns = ({ pictures, guardSlots, viewSlots }: FlipSpec): FlipRun[] => {
-  const guards = Math.min(guardSlots, mostGuardSlots(pictures, viewSlots));
-  const own = slotFrames(pictures, viewSlots - guards * (pictures - 1));
+/** The end of the zone counts as in view once the views are moved by more than this (our own value). */
+const END_IN_VIEW = 0.05;
+
+/** Guards stand between neighbours; at the end of the zone, too, where that is moved into view. */
+const roomFor = (
+  { pictures, viewSlots }: FlipSpec,
+  atEnd: boolean,
+): [groups: number, most: number] => {
+  const groups = pictures - 1 + (atEnd ? 1 : 0);
+  return [groups, pictures < 2 ? 0 : Math.max(0, Math.floor((viewSlots - pictures) / groups))];
+};
+
+const laidOut = (flip: FlipSpec, atEnd: boolean): FlipRun[] => {
+  const { pictures, guardSlots, viewSlots } = flip;
+  const [groups, most] = roomFor(flip, atEnd);
+  const guards = Math.min(guardSlots, most);
+  const own = slotFrames(pictures, viewSlots - guards * groups);
   return Array.from({ length: pictures }, (_, picture) => ({
     picture,
     from: own.indexOf(picture) + guards * picture,
@@ -48,43 +64,56 @@ export const flipRuns = ({ pictures, guardSlots, viewSlots }: FlipSpec): FlipRun
   })).filter(({ picture }) => own.includes(picture));
 };
 
-/** Middle of a picture while nothing is moved. */
-const middleOf = (run: FlipRun | undefined, viewSlots: number): number | undefined =>
-  run && (run.from + run.to) / 2 / viewSlots - 0.5;
-
-/** Middle of the change after a picture while nothing is moved. */
+/** Middle of the change after a picture, which ends the zone after the last one, while nothing is moved. */
 const changeOf = (runs: readonly FlipRun[], at: number, viewSlots: number): number | undefined => {
   const [before, after] = [runs[at], runs[at + 1]];
-  return before && after && (before.to + after.from) / 2 / viewSlots - 0.5;
+  return before && (before.to + (after?.from ?? viewSlots)) / 2 / viewSlots - 0.5;
 };
 
-/**
- * How far the views are moved to the right, zones, −½ … ½; 0 without a choice or for a picture that has no slot.
- */
-export const aheadZones = (ahead: Ahead | undefined, flip: FlipSpec): number => {
+const movedBy = ({ ahead, viewSlots }: FlipSpec, runs: readonly FlipRun[]): number => {
   if (ahead === undefined) return 0;
   if (ahead.show === 'moved') return inZone(ahead.zones);
-  const runs = flipRuns(flip);
+  const run = runs.find(({ picture }) => picture === ahead.at);
   const place =
     ahead.show === 'picture'
-      ? middleOf(
-          runs.find(({ picture }) => picture === ahead.at),
-          flip.viewSlots,
-        )
-      : changeOf(runs, ahead.at, flip.viewSlots);
+      ? run && (run.from + run.to) / 2 / viewSlots - 0.5
+      : runs[ahead.at + 1] && changeOf(runs, ahead.at, viewSlots);
   return place === undefined || place === 0 ? 0 : inZone(-place);
 };
 
+const endInView = (flip: FlipSpec): boolean =>
+  Math.abs(movedBy(flip, laidOut(flip, false))) > END_IN_VIEW;
+
+/** The most guard slots between neighbours that leave at least one slot to each picture. */
+export const mostGuardSlots = (flip: FlipSpec): number => roomFor(flip, endInView(flip))[1];
+
+/** The pictures that have slots, in order. The slots between two runs, and after the last one, are guards. */
+export const flipRuns = (flip: FlipSpec): FlipRun[] => laidOut(flip, endInView(flip));
+
+/** How far the views are moved to the right, zones, −½ … ½; 0 without a choice or for a picture that has no slot. */
+export const aheadZones = (flip: FlipSpec): number => movedBy(flip, flipRuns(flip));
+
 /** All changes of the flip as it is moved, the one at the end of the zone last. */
-export const flipChanges = (flip: FlipSpec, movedZones: number): FlipChange[] => {
+export const flipChanges = (flip: FlipSpec): FlipChange[] => {
   const runs = flipRuns(flip);
-  const last = runs.at(-1);
-  if (last === undefined || runs.length < 2) return [];
+  if (runs.length < 2) return [];
+  const moved = aheadZones(flip);
   return runs.map(({ picture }, at) => ({
     from: picture,
-    to: runs[at + 1]?.picture ?? runs[0]!.picture,
-    zones: inZone((changeOf(runs, at, flip.viewSlots) ?? 0.5) + movedZones),
+    to: (runs[at + 1] ?? runs[0]!).picture,
+    zones: inZone((changeOf(runs, at, flip.viewSlots) ?? 0.5) + moved),
   }));
+};
+
+/** The views moved so that the change after a picture comes to lie there; undefined where there is no such change. */
+export const movedTo = (flip: FlipSpec, at: number, zones: number): Ahead | undefined => {
+  const ways = [false, true].flatMap((atEnd) => {
+    const change = changeOf(laidOut(flip, atEnd), at, flip.viewSlots);
+    return change === undefined ? [] : [{ show: 'moved', zones: inZone(zones - change) } as const];
+  });
+  const [plain, guarded = plain] = ways;
+  // With guards at the end the pictures are narrower, and the change lies elsewhere.
+  return plain !== undefined && Math.abs(plain.zones) > END_IN_VIEW ? guarded : plain;
 };
 
 /** The choice for the same pictures in reverse order. */

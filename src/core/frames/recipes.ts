@@ -2,6 +2,8 @@
  * Recipes for the view slots: what happens as the eye moves past, compiled to the content of each slot. Frames are
  * named by id; shares are shares of linear light.
  */
+import type { Ahead } from './flip-ahead.ts';
+import { flipRuns } from './flip-ahead.ts';
 import { slotFrames } from './slots.ts';
 
 /** What stands between the pictures of a flip: the mean of both, or a plain tone. */
@@ -9,13 +11,15 @@ export type Guard = 'mean' | Plain;
 export type Plain = 'grey' | 'white' | 'black';
 
 export type Recipe =
-  /** Two to four pictures in turn, with `guardSlots` slots between neighbours. */
+  /** Two to four pictures in turn, with `guardSlots` slots between neighbours (see `flipRuns`). */
   | {
       readonly kind: 'flip';
       /** Frame ids; '' where none is chosen. */
       readonly pictures: readonly string[];
       readonly guardSlots: number;
       readonly guard: Guard;
+      /** What an eye straight ahead sees; left out: the middle of the zone. */
+      readonly ahead?: Ahead | undefined;
     }
   /** There and back through the frames, so that nothing jumps at the edge of the zone. */
   | { readonly kind: 'sway' }
@@ -46,10 +50,6 @@ export interface SlotContent {
 }
 
 export const MOST_PICTURES = 4;
-
-/** The most guard slots between neighbours that leave at least one slot to each picture. */
-export const mostGuardSlots = (pictures: number, slotCount: number): number =>
-  pictures < 2 ? 0 : Math.max(0, Math.floor((slotCount - pictures) / (pictures - 1)));
 
 /** Frame indices there and back: slots i and slotCount − 1 − i show the same frame. */
 export const swayFrames = (frameCount: number, slotCount: number): number[] => {
@@ -86,22 +86,20 @@ const inOrder = (frames: readonly string[], indices: readonly number[]): SlotCon
   indices.map((index) => only(frames[index]!));
 
 const flipSlots = (
+  { guardSlots, guard, ahead }: Extract<Recipe, { kind: 'flip' }>,
   pictures: readonly string[],
-  wantedGuards: number,
-  guard: Guard,
-  slotCount: number,
+  viewSlots: number,
 ): SlotContent[] => {
-  const guards = Math.min(wantedGuards, mostGuardSlots(pictures.length, slotCount));
   const between = (first: string, second: string): SlotContent =>
     guard === 'mean' ? mixed(first, second, 0.5) : { parts: [], plain: guard };
-  const own = slotFrames(pictures.length, slotCount - guards * (pictures.length - 1));
+  const runs = flipRuns({ pictures: pictures.length, guardSlots, viewSlots, ahead });
   const slots: SlotContent[] = [];
-  own.forEach((picture, at) => {
-    const before = own[at - 1];
+  runs.forEach(({ picture, from, to }, at) => {
+    const next = runs[at + 1] ?? runs[0]!;
     const shown = pictures[picture]!;
-    if (before !== undefined && before !== picture)
-      for (let slot = 0; slot < guards; slot += 1) slots.push(between(pictures[before]!, shown));
-    slots.push(only(shown));
+    for (let slot = from; slot < to; slot += 1) slots.push(only(shown));
+    const end = runs[at + 1]?.from ?? viewSlots;
+    for (let slot = to; slot < end; slot += 1) slots.push(between(shown, pictures[next.picture]!));
   });
   return slots;
 };
@@ -131,7 +129,7 @@ const byRecipe = (
   if (recipe?.kind === 'flip') {
     const known = new Set(frames);
     const pictures = recipe.pictures.filter((id) => known.has(id));
-    if (pictures.length > 0) return flipSlots(pictures, recipe.guardSlots, recipe.guard, slotCount);
+    if (pictures.length > 0) return flipSlots(recipe, pictures, slotCount);
   }
   if (recipe?.kind === 'change') {
     const { first, second } = setsOf(frames, recipe.second);

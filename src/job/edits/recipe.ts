@@ -1,8 +1,8 @@
 /** Edits of the recipe for the view slots, as pure changes of the job. */
 import type { RecipeKind } from '../../core/frames/recipes.ts';
-import type { Ahead } from '../../core/frames/flip-ahead.ts';
-import { reversedAhead } from '../../core/frames/flip-ahead.ts';
-import { advisedGuardSlots, mostGuardSlots } from '../../core/frames/recipes.ts';
+import type { Ahead, FlipSpec } from '../../core/frames/flip-ahead.ts';
+import { mostGuardSlots, reversedAhead } from '../../core/frames/flip-ahead.ts';
+import { advisedGuardSlots } from '../../core/frames/recipes.ts';
 import { slotFrames } from '../../core/frames/slots.ts';
 import type { Job } from '../schema/job.ts';
 import { lensFacts } from '../facts/plan.ts';
@@ -11,6 +11,14 @@ import { sequenceOf } from '../facts/sheet.ts';
 type JobRecipe = NonNullable<Job['recipe']>;
 export type Flip = Extract<JobRecipe, { kind: 'flip' }>;
 export type Change = Extract<JobRecipe, { kind: 'change' }>;
+
+/** The flip as it lies in the slots, pictures that are not chosen yet included. */
+export const layoutOf = ({ pictures, guardSlots, ahead }: Flip, viewSlots: number): FlipSpec => ({
+  pictures: pictures.length,
+  guardSlots,
+  viewSlots,
+  ahead,
+});
 
 const idsOf = (job: Job): string[] => sequenceOf(job).map(({ id }) => id);
 
@@ -32,7 +40,10 @@ const evenPictures = (job: Job, count: number): string[] => {
 const usualRecipe = (job: Job, kind: RecipeKind): JobRecipe | undefined => {
   if (kind === 'depth') return undefined;
   if (kind === 'flip') {
-    const guards = Math.min(guardAdviceOf(job) ?? 1, mostGuardSlots(2, job.viewSlots));
+    const guards = Math.min(
+      guardAdviceOf(job) ?? 1,
+      mostGuardSlots({ pictures: 2, guardSlots: 0, viewSlots: job.viewSlots }),
+    );
     return { kind, pictures: evenPictures(job, 2), guardSlots: guards, guard: 'mean' };
   }
   if (kind !== 'change') return { kind };

@@ -1,6 +1,6 @@
 /** Where a flip changes as the eye moves or the print is tilted, in millimetres and degrees. */
 import type { Ahead } from '../../core/frames/flip-ahead.ts';
-import { aheadZones, flipChanges, inZone } from '../../core/frames/flip-ahead.ts';
+import { aheadZones, flipChanges, movedTo } from '../../core/frames/flip-ahead.ts';
 import { zoneWidth } from '../../core/lens/traced.ts';
 import { mm, radToDeg, rad } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
@@ -24,7 +24,7 @@ export const flipTurnsOf = (job: Job): FlipTurn[] => {
   const flip = flipOf(job);
   if (flip === undefined) return [];
   const distance = job.print.viewingDistanceMm;
-  return flipChanges(flip, movedZones(job))
+  return flipChanges(flip)
     .map(({ from, to, zones }) => {
       const headMm = zones * zoneMmOf(job);
       return { from, to, headMm, degrees: radToDeg(rad(Math.atan(headMm / distance))) };
@@ -43,10 +43,8 @@ export const furthestDegrees = (job: Job): number =>
 export const changeAtDegrees = (job: Job, at: number, degrees: number): Ahead | undefined => {
   if (Math.abs(degrees) > furthestDegrees(job)) return undefined;
   const flip = flipOf(job);
-  const [change] = flip === undefined ? [] : flipChanges(flip, 0).filter(({ from }) => from === at);
-  if (change === undefined) return undefined;
   const headMm = Math.tan((degrees * Math.PI) / 180) * job.print.viewingDistanceMm;
-  return { show: 'moved', zones: inZone(headMm / zoneMmOf(job) - change.zones) };
+  return flip && movedTo(flip, at, headMm / zoneMmOf(job));
 };
 
 /** What the job shows straight ahead, as the choice it is: the first of them that puts the views where they are. */
@@ -59,7 +57,7 @@ export const shownAhead = (job: Job): Ahead => {
   const choices = aheadChoices(flip.pictures);
   const chosen = choices.find((choice) => JSON.stringify(choice) === JSON.stringify(ahead));
   if (chosen !== undefined) return chosen;
-  return choices.find((choice) => Math.abs(aheadZones(choice, flip) - zones) < 1e-9) ?? moved;
+  return choices.find((ahead) => Math.abs(aheadZones({ ...flip, ahead }) - zones) < 1e-9) ?? moved;
 };
 
 /** Each picture, and each change between two. */

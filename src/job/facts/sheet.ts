@@ -151,13 +151,13 @@ export const flipOf = (job: Job): FlipSpec | undefined => {
   if (recipe?.kind !== 'flip') return undefined;
   const known = new Set(sequenceOf(job).map(({ id }) => id));
   const pictures = recipe.pictures.filter((id) => known.has(id)).length;
-  return { pictures, guardSlots: recipe.guardSlots, viewSlots };
+  return { pictures, guardSlots: recipe.guardSlots, viewSlots, ahead: recipe.ahead };
 };
 
 /** How far the weave moves the views to the right (lying ribs: down), in zones, −½ … ½; 0 for all but a flip. */
 export const movedZones = (job: Job): number => {
   const flip = flipOf(job);
-  return flip === undefined || job.recipe?.kind !== 'flip' ? 0 : aheadZones(job.recipe.ahead, flip);
+  return flip === undefined ? 0 : aheadZones(flip);
 };
 
 /** What each view slot shows, from the recipe and the slots filled by hand. Empty without frames. */

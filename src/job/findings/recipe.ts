@@ -1,9 +1,9 @@
 /** What goes wrong with a recipe under this lens, each with its remedy. */
+import { mostGuardSlots } from '../../core/frames/flip-ahead.ts';
 import {
   advisedGuardSlots,
   ghostBeyond,
   GHOST_SHARE,
-  mostGuardSlots,
   setsOf,
   swayFrames,
 } from '../../core/frames/recipes.ts';
@@ -14,7 +14,7 @@ import { foundIn } from './finding.ts';
 import type { Job } from '../schema/job.ts';
 import { lensFacts } from '../facts/plan.ts';
 import type { Change, Flip } from '../edits/recipe.ts';
-import { chooseRecipe, editFlip, splitInHalves } from '../edits/recipe.ts';
+import { chooseRecipe, editFlip, layoutOf, splitInHalves } from '../edits/recipe.ts';
 import { sequenceOf, titleFrameOf } from '../facts/sheet.ts';
 import { setTitle } from '../facts/title.ts';
 
@@ -50,7 +50,7 @@ const flipPictures = (job: Job, flip: Flip): Finding | undefined => {
 const flipGuards = (job: Job, flip: Flip): Finding | undefined => {
   const facts = lensFacts(job);
   if (facts === undefined) return undefined;
-  const most = mostGuardSlots(flip.pictures.length, job.viewSlots);
+  const most = mostGuardSlots(layoutOf(flip, job.viewSlots));
   const guards = Math.min(flip.guardSlots, most);
   const ghost = ghostBeyond(facts.matrix, guards);
   if (ghost <= GHOST_SHARE) return undefined;
@@ -80,7 +80,7 @@ const flipGuards = (job: Job, flip: Flip): Finding | undefined => {
 };
 
 const guardsGiveWay = (job: Job, flip: Flip): Finding | undefined => {
-  const most = mostGuardSlots(flip.pictures.length, job.viewSlots);
+  const most = mostGuardSlots(layoutOf(flip, job.viewSlots));
   if (flip.guardSlots <= most) return undefined;
   return {
     id: 'flip-guard-room',

@@ -2,12 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Recipe, SlotContent } from '../../../src/core/frames/recipes.ts';
+import { mostGuardSlots } from '../../../src/core/frames/flip-ahead.ts';
 import {
   advisedGuardSlots,
   compileSlots,
   crossShares,
   ghostBeyond,
-  mostGuardSlots,
   swayFrames,
 } from '../../../src/core/frames/recipes.ts';
 
@@ -151,7 +151,8 @@ describe('for any frames and slots', () => {
           expect(Math.max(...room) - Math.min(...room)).toBeLessThanOrEqual(1);
           expect(Math.min(...room)).toBeGreaterThan(0);
           expect(contents.filter(({ plain }) => plain === 'white')).toHaveLength(
-            (pictures - 1) * Math.min(guards, mostGuardSlots(pictures, slots)),
+            (pictures - 1) *
+              Math.min(guards, mostGuardSlots({ pictures, guardSlots: guards, viewSlots: slots })),
           );
         },
       ),

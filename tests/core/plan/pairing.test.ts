@@ -4,7 +4,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { mostGuardSlots } from '../../../src/core/frames/recipes.ts';
+import { mostGuardSlots } from '../../../src/core/frames/flip-ahead.ts';
 import type { AdviceFacts } from '../../../src/core/plan/frame-advice.ts';
 import { frameAdvice } from '../../../src/core/plan/frame-advice.ts';
 import { crosstalk, fit } from '../../../src/core/plan/fit.ts';
@@ -189,7 +189,10 @@ describe('the advice on frames', () => {
   test('leaves a flip the slots for the guards that it counts, so that the recipe has room for them', () => {
     const { flip } = advise();
     // Each picture its own place and a guard on either side: two guards between neighbours.
-    expect(mostGuardSlots(flip.frames, flip.slots ?? flip.frames)).toBeGreaterThanOrEqual(2);
+    const viewSlots = flip.slots ?? flip.frames;
+    expect(
+      mostGuardSlots({ pictures: flip.frames, guardSlots: 2, viewSlots }),
+    ).toBeGreaterThanOrEqual(2);
     expect(flip.slots).toBeLessThanOrEqual(usual.fit.wholeFrames);
   });
 

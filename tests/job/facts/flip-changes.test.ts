@@ -1,5 +1,6 @@
 /** Where a flip changes in degrees and millimetres, by optics relation 4. */
 import { describe, expect, test } from 'vitest';
+import { reverseFrames } from '../../../src/job/edits/consequences.ts';
 import { chooseRecipe, setAhead, setPictureCount } from '../../../src/job/edits/recipe.ts';
 import {
   changeAtDegrees,
@@ -47,7 +48,11 @@ describe('the changes of a flip', () => {
     expect(turn?.degrees).toBeCloseTo(10, 9);
     const share = (400 * Math.tan(Math.PI / 18)) / ZONE_MM;
     const { offsetMm, viewingPitchMm } = sheetSpecOf(moved);
-    expect(offsetMm / viewingPitchMm).toBeCloseTo(-share, 3);
+    // The end of the zone is in view and guarded: of twelve slots 0 … 3 and 6 … 9 are pictures, and the change between
+    // them lies a twelfth left of the middle of the slots.
+    const { recipe } = moved;
+    expect(recipe?.kind === 'flip' && recipe.guardSlots).toBe(2);
+    expect(offsetMm / viewingPitchMm).toBeCloseTo(-share - 1 / 12, 3);
     expect(shownAhead(moved).show).toBe('moved');
     expect(sayInPlace(moved)).toMatch(/what the proof shows/);
   });
@@ -65,6 +70,11 @@ describe('the changes of a flip', () => {
     const two = setPictureCount(last, 2);
     expect(nameAhead(shownAhead(two))).toBe('The change from 1 to 2');
     expect(sayInPlace({ ...newJob(), frames })).toBe('the middle view shows');
+  });
+
+  test('the same picture lies straight ahead when the frames are reversed', () => {
+    const lit = setAhead(flip(), { show: 'picture', at: 0 });
+    expect(sayInPlace(reverseFrames(lit))).toBe('picture 2 shows');
   });
 
   test('are said by side', () => {

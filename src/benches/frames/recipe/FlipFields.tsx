@@ -1,7 +1,8 @@
 /** The pictures of a flip, and what stands between them. */
 import { useMemo, useRef } from 'react';
 import type { Guard } from '../../../core/frames/recipes.ts';
-import { MOST_PICTURES, mostGuardSlots } from '../../../core/frames/recipes.ts';
+import { mostGuardSlots } from '../../../core/frames/flip-ahead.ts';
+import { MOST_PICTURES } from '../../../core/frames/recipes.ts';
 import { nameInText } from '../../../core/names/shown.ts';
 import { plainMeasure } from '../../../core/units/measure.ts';
 import type { Flip } from '../../../job/edits/recipe.ts';
@@ -9,6 +10,7 @@ import {
   choosePicture,
   editFlip,
   guardAdviceOf,
+  layoutOf,
   setPictureCount,
 } from '../../../job/edits/recipe.ts';
 import { sequenceOf } from '../../../job/facts/sheet.ts';
@@ -100,7 +102,7 @@ export const FlipFields = ({ job, flip }: { readonly job: Job; readonly flip: Fl
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [lens, printer, print, columns, viewSlots, ribs],
   );
-  const most = mostGuardSlots(flip.pictures.length, viewSlots);
+  const most = mostGuardSlots(layoutOf(flip, viewSlots));
   return (
     <>
       <div className={styles['fields']}>
