@@ -16,12 +16,10 @@ const Asking = () => {
   if (isAsking && !began) setBegan(true);
   const set = useView((view) => view.set);
   // Called for on a phone, it goes with its bench.
-  useEffect(
-    () => () => {
-      if (!hasRoomToAsk()) set({ asking: false });
-    },
-    [set],
-  );
+  useEffect(() => {
+    if (hasRoomToAsk()) return undefined;
+    return () => set({ asking: false });
+  }, [set]);
   return <Suspense>{(isAsking || (began && stays)) && <FirstSheet />}</Suspense>;
 };
 
