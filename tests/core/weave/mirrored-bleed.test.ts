@@ -3,38 +3,7 @@ import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import type { SourceImage } from '../../../src/core/weave/reduce.ts';
 import { reduceFrame } from '../../../src/core/weave/reduce.ts';
-import type { SheetSpec } from '../../../src/core/weave/sheet-spec.ts';
-
-const sheet: SheetSpec = {
-  widthDots: 720,
-  heightDots: 900,
-  acrossDpi: 720,
-  alongDpi: 720,
-  ribs: 'upright',
-  viewingPitchMm: 0.4239,
-  lensPitchMm: 0.4239,
-  offsetMm: 0,
-  viewSlots: 12,
-  columns: 'blended',
-};
-
-const grain = (widthPx: number, heightPx: number): SourceImage => ({
-  widthPx,
-  heightPx,
-  channels: 3,
-  encoding: 'srgb8',
-  data: Uint8Array.from(
-    { length: widthPx * heightPx * 3 },
-    (_, i) => (Math.imul(i + 7, 2654435761) >>> 11) & 255,
-  ),
-});
-
-const whole = (image: SourceImage) => ({
-  left: 0,
-  top: 0,
-  width: image.widthPx,
-  height: image.heightPx,
-});
+import { grain, sheet, whole } from './grain.ts';
 
 describe('a bleed that the frame does not reach', () => {
   const image = grain(120, 150);

@@ -11,38 +11,8 @@ import { lenticulesOver } from '../../../src/core/weave/column-map.ts';
 import { pictureArea } from '../../../src/core/weave/picture-area.ts';
 import type { SourceImage } from '../../../src/core/weave/reduce.ts';
 import { ownSamplesAlong, reduceFrame } from '../../../src/core/weave/reduce.ts';
+import { grain, sheet, whole } from './grain.ts';
 import type { SheetSpec } from '../../../src/core/weave/sheet-spec.ts';
-
-const sheet: SheetSpec = {
-  widthDots: 720,
-  heightDots: 900,
-  acrossDpi: 720,
-  alongDpi: 720,
-  ribs: 'upright',
-  viewingPitchMm: 0.4239,
-  lensPitchMm: 0.4239,
-  offsetMm: 0,
-  viewSlots: 12,
-  columns: 'blended',
-};
-
-const grain = (widthPx: number, heightPx: number, channels: 3 | 4 = 3): SourceImage => ({
-  widthPx,
-  heightPx,
-  channels,
-  encoding: 'srgb8',
-  data: Uint8Array.from(
-    { length: widthPx * heightPx * channels },
-    (_, i) => (Math.imul(i + 7, 2654435761) >>> 11) & 255,
-  ),
-});
-
-const whole = (image: SourceImage) => ({
-  left: 0,
-  top: 0,
-  width: image.widthPx,
-  height: image.heightPx,
-});
 
 describe('sRGB (IEC 61966-2-1)', () => {
   test('codes 10, 11, 128 and 188 are the published linear values', () => {
