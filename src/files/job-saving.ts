@@ -43,6 +43,9 @@ export const createJobSaving = ({ reach, inTurn, states, setAside }: Parts) => {
       });
     },
 
+    /** Whether a page left a change of this job beside the database, though the job itself may not be there yet. */
+    hasLastWords: (id: string): boolean => readLastWords(id) !== undefined,
+
     /**
      * Brings in what the last page that held the job could only leave beside the database.
      * @returns that change, where the disk has no room for it yet.

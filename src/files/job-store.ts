@@ -33,7 +33,12 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
   const inTurn = createTurn();
   const { setAside, ...reading } = createJobReading(reach, now);
   const states = createJobStates(reach, now);
-  const { save, layInLastWords } = createJobSaving({ reach, inTurn, states, setAside });
+  const { save, layInLastWords, hasLastWords } = createJobSaving({
+    reach,
+    inTurn,
+    states,
+    setAside,
+  });
 
   const createJob = async (job: Job, label = 'as it began'): Promise<string> => {
     const id = newId();
@@ -65,6 +70,8 @@ export const createJobStore = ({ now = Date.now }: Options = {}) => {
      */
     saveJob: (id: string, job: Job, settled: Settled = { label: 'a change' }): Promise<void> =>
       save(id, job, settled),
+
+    hasLastWords,
 
     /** Stores a job as a new one and returns its id. */
     createJob,

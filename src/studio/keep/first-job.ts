@@ -4,10 +4,13 @@ import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
 import { lastOpen } from './last-open.ts';
 
-/** Opens the job that was open last, else the newest; undefined if there is none. */
+/**
+ * Opens the job that was open last, else the newest; undefined if there is none. A job whose first state was never
+ * written, such as a copy of the demo begun just before a reload, is known by its last words alone.
+ */
 const openLast = async ({ keeper, disk: { jobs } }: Studio): Promise<LoadedJob | undefined> => {
   const known = new Set((await jobs.listJobs()).map(({ id }) => id));
-  const [first] = [...lastOpen().filter((id) => known.has(id)), ...known];
+  const [first] = [...lastOpen().filter((id) => known.has(id) || jobs.hasLastWords(id)), ...known];
   return first === undefined ? undefined : keeper.open(first);
 };
 
