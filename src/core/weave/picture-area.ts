@@ -10,8 +10,24 @@ export interface PictureArea {
   readonly width: number;
   readonly height: number;
   /** Sides past which the frame's edge is mirrored, for a bleed that the frame does not reach. */
-  readonly mirror?: Readonly<Record<'left' | 'top' | 'right' | 'bottom', boolean>>;
+  readonly mirror?: Sides;
 }
+
+export type Sides = Readonly<Record<'left' | 'top' | 'right' | 'bottom', boolean>>;
+
+/** A frame may end this many pixels short and still count as filling an outline. */
+const NEARLY_PX = 0.5;
+
+/** The sides of an outline to which a frame of this size has picture. */
+export const filledSides = (
+  { left, top, width, height }: PictureArea,
+  frame: { readonly widthPx: number; readonly heightPx: number },
+): Sides => ({
+  left: left > -NEARLY_PX,
+  top: top > -NEARLY_PX,
+  right: left + width < frame.widthPx + NEARLY_PX,
+  bottom: top + height < frame.heightPx + NEARLY_PX,
+});
 
 /** `fill` cuts the frame to the print’s shape; `fit` shows all of it with paper beside it. */
 export type Placement = 'fill' | 'fit';

@@ -2,7 +2,7 @@
 import type { Ahead } from '../../core/frames/flip-ahead.ts';
 import { aheadZones, flipChanges, movedTo } from '../../core/frames/flip-ahead.ts';
 import { zoneWidth } from '../../core/lens/traced.ts';
-import { mm, radToDeg, rad } from '../../core/units/units.ts';
+import { deg, degToRad, mm, rad, radToDeg } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { flipOf, lensOf, movedZones } from './sheet.ts';
 
@@ -43,7 +43,7 @@ export const furthestDegrees = (job: Job): number =>
 export const changeAtDegrees = (job: Job, at: number, degrees: number): Ahead | undefined => {
   if (Math.abs(degrees) > furthestDegrees(job)) return undefined;
   const flip = flipOf(job);
-  const headMm = Math.tan((degrees * Math.PI) / 180) * job.print.viewingDistanceMm;
+  const headMm = Math.tan(degToRad(deg(degrees))) * job.print.viewingDistanceMm;
   return flip && movedTo(flip, at, headMm / zoneMmOf(job));
 };
 

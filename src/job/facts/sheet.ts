@@ -10,6 +10,7 @@ import { lensPitchFor, viewingPitch, viewingPitchAt } from '../../core/lens/trac
 import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../../core/units/units.ts';
 import type { PictureArea } from '../../core/weave/picture-area.ts';
+import { filledSides } from '../../core/weave/picture-area.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import type { Frame, Job } from '../schema/job.ts';
 
@@ -68,27 +69,10 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   };
 };
 
-/** A frame may end this many pixels short of the trim and still count as filling it. */
-const NEARLY_PX = 0.5;
-
-/** Where the frame fills the print to the trim, its edge is mirrored into a bleed that it does not reach. */
-const mirrorOf = (
-  job: Job,
-  { left, top, width, height }: PictureArea,
-  frame: Frame,
-): Pick<PictureArea, 'mirror'> =>
-  job.page?.whiteBleed === true
-    ? {}
-    : {
-        mirror: {
-          left: left > -NEARLY_PX,
-          top: top > -NEARLY_PX,
-          right: left + width < frame.widthPx + NEARLY_PX,
-          bottom: top + height < frame.heightPx + NEARLY_PX,
-        },
-      };
-
-/** The print's outline on a frame, grown by the bleed. @param frame left out for a title: its ground goes on. */
+/**
+ * The print's outline on a frame, grown by the bleed. Where the frame fills the print to the trim, its edge is mirrored
+ * into a bleed that it does not reach. @param frame left out for a title: its ground goes on.
+ */
 export const withBleed = (job: Job, area: PictureArea, frame?: Frame): PictureArea => {
   if (bleedMmOf(job) === 0) return area;
   const { widthDots, heightDots } = sheetSpecOf(job);
@@ -100,7 +84,9 @@ export const withBleed = (job: Job, area: PictureArea, frame?: Frame): PictureAr
     top: area.top - ((growY - 1) * area.height) / 2,
     width: area.width * growX,
     height: area.height * growY,
-    ...(frame === undefined ? {} : mirrorOf(job, area, frame)),
+    ...(frame === undefined || job.page?.whiteBleed === true
+      ? {}
+      : { mirror: filledSides(area, frame) }),
   };
 };
 
