@@ -8,6 +8,7 @@ import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { licencePlugins } from './tests/settings/licences.ts';
 import { acceptedTypes } from './src/files/accepted.ts';
+import { kernelsPlugin } from './tests/settings/kernels.mjs';
 import { contentPolicy, contentPolicyHeader } from './tests/settings/content-policy.ts';
 
 /** Into the built page alone: the development server reloads by means that the policy refuses. */
@@ -129,7 +130,16 @@ const licences = licencePlugins();
 export default defineConfig({
   // Relative addresses: the built studio may be put into any folder of any web server.
   base: './',
-  plugins: [react(), policyInPage, installIcons, shareIn, licences.page, notesFolder, offline],
+  plugins: [
+    react(),
+    kernelsPlugin(),
+    policyInPage,
+    installIcons,
+    shareIn,
+    licences.page,
+    notesFolder,
+    offline,
+  ],
   // Nothing is copied unseen: what reaches `dist` is imported by name, so a scene's depth maps,
   // which no source file names, stay out of it.
   publicDir: false,
@@ -140,7 +150,7 @@ export default defineConfig({
     manifest: '.vite/manifest.json',
     reportCompressedSize: false,
   },
-  worker: { format: 'es', plugins: () => [licences.worker] },
+  worker: { format: 'es', plugins: () => [kernelsPlugin(), licences.worker] },
   server: { port: 5173 },
   preview: {
     headers: {
@@ -154,6 +164,7 @@ export default defineConfig({
     // A busy machine is slow, not wrong.
     testTimeout: 300_000,
     hookTimeout: 300_000,
+    setupFiles: ['tests/settings/kernels-setup.ts'],
     // Every core: the usual choice leaves one of two idle.
     maxWorkers: '100%',
     projects: [

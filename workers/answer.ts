@@ -2,6 +2,7 @@
 import { transfer } from 'comlink';
 import type { Reply } from '../src/contract/errors.ts';
 import { toWorkError } from '../src/contract/errors.ts';
+import { loadKernels } from './kernels.ts';
 
 class StoppedSignal extends Error {}
 
@@ -69,6 +70,7 @@ export class Calls {
       if (this.#cancelled.has(id)) throw new StoppedSignal();
     };
     try {
+      await loadKernels();
       const value = await work(checkpoint);
       return transfer({ kind: 'done', value } as const, buffersOf(value));
     } catch (error) {

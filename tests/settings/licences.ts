@@ -36,9 +36,9 @@ interface Licence {
   readonly text: string;
 }
 
-/** @param id a module's, or a file's path. */
+/** @param id a module's, or a file's path. Folders with a dot in front hold what our own tools made. */
 const folderOf = (id: string): string | undefined =>
-  /^\0?(.*\/node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(id)?.[1];
+  /^\0?(.*\/node_modules\/(?:@[^/]+\/)?[^/.][^/]*)\//.exec(id)?.[1];
 
 const licenceFiles = (folder: string): string[] =>
   readdirSync(folder)

@@ -102,6 +102,7 @@ const sources = [
   'index.html',
   'vite.config.ts',
   'tests/settings/content-policy.ts',
+  'tests/settings/kernels.mjs',
   'package-lock.json',
   'src',
   'workers',

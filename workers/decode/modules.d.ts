@@ -5,6 +5,12 @@ declare module '*.wasm?url' {
   export default url;
 }
 
+/** The address of the module that the build compiles from AssemblyScript (tests/settings/kernels.mjs). */
+declare module '*?wasm' {
+  const url: string;
+  export default url;
+}
+
 /** The part of lcms-wasm 1.0 that is used here; handles are addresses in its memory, 0 for none. */
 declare module 'lcms-wasm' {
   export const TYPE_GRAY_16: number;

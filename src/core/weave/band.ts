@@ -7,7 +7,8 @@
  * depends on its number only, so any division into bands gives the same dots.
  */
 import type { ToneTables } from '../colour/lamp.ts';
-import { code8OfLinear } from '../colour/srgb.ts';
+import { LINEAR_MAX, code8OfLinear } from '../colour/srgb.ts';
+import { kernels, layRooms, roomBytes } from '../numeric/kernels.ts';
 import type { ColumnMap } from './column-map.ts';
 import { dotsOfMap } from './column-map.ts';
 import type { SheetSpec } from './sheet-spec.ts';
@@ -97,13 +98,33 @@ const toneOf = ({ tone }: SliceStack): ToneTables => {
 };
 
 const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows: Rows) => {
-  const encode = toneOf(stack);
-  const length = map.dots * 3;
-  const out = new Uint8Array(rows.rowCount * length);
+  const { weaveRow, blendRow } = kernels();
+  const { dots } = map;
+  const length = dots * 3;
   const frameRows = frameRowsOf(stack);
-  const weaveSourceRow = sourceRowWeaver(map, stack);
-  let upper = new Uint16Array(length);
-  let lower = new Uint16Array(length);
+  const { bytes, rowBytes, firstRow } = slicesOf(stack);
+  const entries = map.weight.length;
+  const [slices, start, at, weight, one, other, tones, out] = layRooms(
+    bytes,
+    (dots + 1) * 4,
+    entries * 4,
+    entries * 8,
+    length * 2,
+    length * 2,
+    TONE_BYTES,
+    rows.rowCount * length,
+  );
+  const frameAt = putSlices(stack, slices);
+  const [red, green, blue] = putTones(stack, tones);
+  const { buffer } = kernels().memory;
+  new Uint32Array(buffer, start, dots + 1).set(map.start);
+  new Float64Array(buffer, weight, entries).set(map.weight);
+  const from = new Uint32Array(buffer, at, entries);
+  for (let e = 0; e < entries; e += 1)
+    from[e] = frameAt[stack.slots[map.slot[e]!]!]! + map.lenticule[e]! * SAMPLE_BYTES;
+  const weave = (row: number, into: number) =>
+    weaveRow((row - firstRow) * rowBytes, start, at, weight, dots, into);
+  let [upper, lower] = [one, other];
   let upperRow = -1;
   let lowerRow = -1;
   for (let i = 0; i < rows.rowCount; i += 1) {
@@ -111,32 +132,31 @@ const weaveUpright = (sheet: SheetSpec, map: ColumnMap, stack: SliceStack, rows:
     const below = Math.min(row + 1, frameRows - 1);
     if (upperRow !== row) {
       if (lowerRow === row) [upper, lower, upperRow, lowerRow] = [lower, upper, row, -1];
-      else weaveSourceRow((upperRow = row), upper);
+      else weave((upperRow = row), upper);
     }
-    if (lowerRow !== below) weaveSourceRow((lowerRow = below), lower);
-    blendRow(upper, lower, share, encode, out, i * length, length);
+    if (lowerRow !== below) weave((lowerRow = below), lower);
+    blendRow(upper, lower, partOf(share), red, green, blue, dots, out + i * length);
   }
-  return out;
+  return roomBytes(out, rows.rowCount * length).slice();
 };
 
-/** out[i] = code of upper + (lower − upper) × share; the share is rounded to 14 bits. */
-const blendRow = (
-  upper: Uint16Array,
-  lower: Uint16Array,
-  share: number,
-  [red, green, blue]: ToneTables,
-  out: Uint8Array,
-  base: number,
-  length: number,
-) => {
-  const part = Math.round(share * 16384);
-  const rest = 16384 - part;
-  const light = (i: number) => (upper[i]! * rest + lower[i]! * part + 8192) >>> 14;
-  for (let i = 0; i < length; i += 3) {
-    out[base + i] = red[light(i)]!;
-    out[base + i + 1] = green[light(i + 1)]!;
-    out[base + i + 2] = blue[light(i + 2)]!;
-  }
+/** A share as the kernels take it: 14 bits. */
+const partOf = (share: number): number => Math.round(share * 16384);
+
+/** Bytes of a sample of light: three of 16 bits. */
+const SAMPLE_BYTES = 6;
+/** Bytes of the table of one channel, and of all three. */
+const TABLE_BYTES = LINEAR_MAX + 1;
+const TONE_BYTES = 3 * TABLE_BYTES;
+
+/** @returns the addresses of the three tables. One that serves several channels lies there once: it stays close by. */
+const putTones = (stack: SliceStack, room: number): [number, number, number] => {
+  const tables = toneOf(stack);
+  return tables.map((table) => {
+    const at = room + tables.indexOf(table) * TABLE_BYTES;
+    roomBytes(at, TABLE_BYTES).set(table);
+    return at;
+  }) as [number, number, number];
 };
 
 const frameRowsOf = (stack: SliceStack): number => {
@@ -147,32 +167,31 @@ const frameRowsOf = (stack: SliceStack): number => {
   return rows;
 };
 
-/** Weaves one row of the frames at the columns of the sheet. */
-const sourceRowWeaver = (map: ColumnMap, stack: SliceStack) => {
-  const { dots, start, weight } = map;
-  const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
-  const at = new Uint32Array(weight.length);
-  for (let e = 0; e < at.length; e += 1)
-    at[e] = frameBase[stack.slots[map.slot[e]!]!]! + map.lenticule[e]! * 3;
-  return (row: number, into: Uint16Array) => {
-    const base = (row - firstRow) * rowLength;
-    for (let dot = 0, to = 0; dot < dots; dot += 1, to += 3) {
-      let r = 0.5;
-      let g = 0.5;
-      let b = 0.5;
-      const end = start[dot + 1]!;
-      for (let e = start[dot]!; e < end; e += 1) {
-        const from = base + at[e]!;
-        const w = weight[e]!;
-        r += all[from]! * w;
-        g += all[from + 1]! * w;
-        b += all[from + 2]! * w;
-      }
-      into[to] = r;
-      into[to + 1] = g;
-      into[to + 2] = b;
-    }
-  };
+/** What all slices have in common, and their size. */
+const slicesOf = ({ frames: [first, ...others] }: SliceStack) => {
+  if (first === undefined) throw new RangeError('frames: expected at least one, received none');
+  let bytes = first.pixels.byteLength;
+  for (const frame of others) {
+    if (frame.columns !== first.columns || frame.firstRow !== first.firstRow)
+      throw new RangeError(
+        `frames: expected slices of ${first.columns} columns from row ${first.firstRow}, ` +
+          `received ${frame.columns} from row ${frame.firstRow}`,
+      );
+    bytes += frame.pixels.byteLength;
+  }
+  return { bytes, rowBytes: first.columns * SAMPLE_BYTES, firstRow: first.firstRow };
+};
+
+/** Puts the slices into the room, one after the other. @returns the address of each. */
+const putSlices = ({ frames }: SliceStack, room: number): number[] => {
+  const { buffer } = kernels().memory;
+  let at = room;
+  return frames.map(({ pixels }) => {
+    const here = at;
+    new Uint16Array(buffer, here, pixels.length).set(pixels);
+    at += pixels.byteLength;
+    return here;
+  });
 };
 
 /** All slices in one array, which inner loops read faster. */

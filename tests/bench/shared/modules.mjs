@@ -1,5 +1,6 @@
 // @ts-check
 import { createServer } from 'vite';
+import { kernelsPlugin } from '../../settings/kernels.mjs';
 import { at, root } from '../../tools/house.mjs';
 
 /** In Node the colour engine reads its code from the disk, not from an address. */
@@ -20,7 +21,7 @@ export const openModules = async () => {
   const server = await createServer({
     root,
     configFile: false,
-    plugins: [engineFromDisk],
+    plugins: [engineFromDisk, kernelsPlugin()],
     server: { middlewareMode: true, hmr: false, ws: false },
     appType: 'custom',
     logLevel: 'error',

@@ -1,0 +1,16 @@
+/**
+ * The kernels: the loops that take nearly all of the time of a sheet, in AssemblyScript, which looks like TypeScript
+ * and is compiled to WebAssembly with vector instructions.
+ *
+ * A kernel works on numbers that lie in the module's one memory. Its arguments are addresses in it, bytes, and counts;
+ * whoever calls it has laid out the room (src/core/numeric/kernels.ts) and answers for the lengths. Nothing is
+ * allocated here, and nothing is kept from one call to the next. Numbers lie lowest byte first. A name that ends in
+ * `Row` takes one row.
+ */
+export { blendRow, weaveRow } from './weave';
+export { filterRows } from './filter';
+
+/** Address of the first byte that the module itself does not use. */
+export function roomFrom(): usize {
+  return __heap_base;
+}
