@@ -9,3 +9,6 @@ export const spawnWeaveWorker = (): Worker =>
 
 export const spawnStripWorker = (): Worker =>
   new Worker(new URL('../../workers/strip.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnProofWorker = (): Worker =>
+  new Worker(new URL('../../workers/proof.worker.ts', import.meta.url), { type: 'module' });

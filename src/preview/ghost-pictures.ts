@@ -7,8 +7,8 @@ import type { SliceStack } from '../core/weave/band.ts';
 import type { Clipped, GhostTrim } from '../core/weave/ghost.ts';
 import { seenSlices, trimSlices } from '../core/weave/ghost.ts';
 import type { Ribs } from '../core/weave/sheet-spec.ts';
-import { encoded, fitLinear } from './fit-picture.ts';
-import type { Picture, ProofScene } from './scene.ts';
+import { encoded, fitLinear } from '../core/proof/fit-picture.ts';
+import type { Picture, ProofScene } from '../core/proof/scene.ts';
 
 /** Frames and slots of a scene whose frames are all there. */
 type Shown = Pick<ProofScene, 'slots'> & { readonly frames: readonly Picture[] };

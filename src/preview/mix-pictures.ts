@@ -5,8 +5,8 @@
 import { code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import { layOver } from '../core/weave/mix-slices.ts';
-import { encoded, fitLinear } from './fit-picture.ts';
-import type { Picture } from './scene.ts';
+import { encoded, fitLinear } from '../core/proof/fit-picture.ts';
+import type { Picture } from '../core/proof/scene.ts';
 
 interface Kept {
   readonly sources: readonly Picture[];

@@ -1,7 +1,7 @@
 /** The tilt proof's two painters against each other, and the shader against core/lens/mix.ts. */
 import { expect, test } from 'playwright/test';
 import { mix } from '../../src/core/lens/mix.ts';
-import { MIX_ERROR } from '../../src/preview/mix-glsl.ts';
+import { MIX_ERROR } from '../../workers/proof/mix-glsl.ts';
 import {
   bundleHarness,
   flatScene,
@@ -46,8 +46,8 @@ test.describe('with either painter', () => {
       [90, 60],
     ] as const) {
       const [one, other] = [
-        await show(page, 'webgl', scene, views, size),
-        await show(page, 'canvas', scene, views, size),
+        await show(page, 'card', scene, views, size),
+        await show(page, 'processor', scene, views, size),
       ];
       one.forEach((shot, index) => {
         const away = shot.rgba.map((value, at) =>
@@ -63,20 +63,9 @@ test.describe('with either painter', () => {
   });
 
   test('the context may be lost and come back', async ({ page }) => {
-    const [before] = await show(page, 'webgl', flatScene(), [viewFrom(0.3)]);
+    const [before] = await show(page, 'card', flatScene(), [viewFrom(0.3)]);
     const after = await page.evaluate(() => window.proofBench.loseContext());
     expect(unpack(after).rgba.equals(before?.rgba ?? Buffer.of())).toBe(true);
-  });
-
-  test('no screen frame is asked for while nothing turns, and one for many turns at once', async ({
-    page,
-  }) => {
-    await show(page, 'webgl', flatScene(), [viewFrom(0.3)]);
-    const asked = await page.evaluate(
-      (view) => window.proofBench.framesAsked(view, 20),
-      viewFrom(0.3),
-    );
-    expect(asked).toEqual({ still: 0, turned: 1 });
   });
 
   test(`the shader shares out as core/lens/mix does, within ${MIX_ERROR}`, async ({ page }) => {

@@ -20,7 +20,7 @@ import {
 
 test.beforeAll(bundleHarness);
 
-const painters = ['webgl', 'canvas'] as const;
+const painters = ['card', 'processor'] as const;
 
 for (const use of painters)
   test.describe(`drawn with ${use}`, () => {

@@ -68,7 +68,7 @@ const settledShot = (page: Page): Promise<Buffer> =>
 
 test('without WebGL2 the proof looks the same @wider', async ({ page }) => {
   const pictures: Buffer[] = [];
-  for (const address of ['./#/weave', './?proof=2d#/weave']) {
+  for (const address of ['./?proof=3d#/weave', './?proof=2d#/weave']) {
     await openProof(page, address);
     await slider(page).fill('0.3');
     pictures.push(await settledShot(page));

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
 import { seenTrimmed } from '../../src/preview/ghost-pictures.ts';
-import type { Picture } from '../../src/preview/scene.ts';
+import type { Picture } from '../../src/core/proof/scene.ts';
 
 const plain = (code: number): Picture => ({
   columns: 8,

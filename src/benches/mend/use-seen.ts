@@ -8,7 +8,7 @@ import { blurOf } from '../../job/facts/eye.ts';
 import { seeingOf, setupOf } from '../../job/facts/mend.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
-import { slotsReady } from '../../preview/scene.ts';
+import { slotsReady } from '../../core/proof/scene.ts';
 import { proofSceneOf } from '../../studio/proof/proof-scene.ts';
 import { useJob, useStudio, useWork } from '../studio.ts';
 

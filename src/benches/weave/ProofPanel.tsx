@@ -3,6 +3,7 @@ import type { KeyboardEvent } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { sayLength } from '../../core/units/format.ts';
 import { dragTilt, keyTilt } from '../../preview/turn.ts';
+import type { ProofTrouble } from '../../studio/proof/tilt-proof.ts';
 import { Button, ChoiceField, Panel, Prose, Row, useGrip } from '../../ui/index.ts';
 import { CautionOnce } from '../desk/CautionOnce.tsx';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
@@ -14,10 +15,17 @@ import { useProof } from './use-proof.ts';
 import { useLessMotion, useSway } from './use-sway.ts';
 import styles from './weave.module.css';
 
+const troubles: Readonly<Record<ProofTrouble, string>> = {
+  'card-lost':
+    'The graphics card no longer draws the proof, so it is drawn without it: the same picture, turning more slowly. Reload the page to try the card again.',
+  'not-drawn':
+    'The proof is no longer drawn: the part of the studio that draws it stopped three times. Reload the page; a sheet is woven all the same.',
+};
+
 const Picture = () => {
   const studio = useStudio();
   const job = useJob();
-  const { box, cardLost } = useProof();
+  const { box, trouble } = useProof();
   const lying = job.ribs === 'lying';
   const { handlers } = useGrip({
     take: () => studio.view.getState().tilt,
@@ -48,10 +56,7 @@ const Picture = () => {
         <TrimLine />
       </div>
       <TrimWords />
-      <Prose role="status">
-        {cardLost &&
-          'The graphics card no longer draws the proof, so it is drawn without it: the same picture, turning more slowly. Reload the page to try the card again.'}
-      </Prose>
+      <Prose role="status">{trouble === undefined ? undefined : troubles[trouble]}</Prose>
     </>
   );
 };

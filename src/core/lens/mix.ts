@@ -3,7 +3,7 @@
  * the lens, widened by the printed dot. Both count as uniform strips; together they form a trapezium, whose part over
  * each view slot is that slot’s share.
  *
- * The shader in `preview/mix-glsl.ts` does the same in GLSL and is tested against this file.
+ * The shader in `workers/proof/mix-glsl.ts` does the same in GLSL and is tested against this file.
  */
 
 /** Widths as shares of the lens pitch, at least 0. */
@@ -61,22 +61,29 @@ export const mix = (u: number, viewSlots: number, blur: Blur): SlotShare[] => {
   for (const field of ['spot', 'dot'] as const)
     if (!(blur[field] >= 0 && Number.isFinite(blur[field])))
       throw new RangeError(`blur.${field}: expected 0 or more, received ${blur[field]}`);
-  const reach = (blur.spot + blur.dot) / 2;
-  const first = Math.floor((u - reach) * viewSlots);
-  const last = Math.max(first, Math.ceil((u + reach) * viewSlots) - 1);
-  if (first === last) return [shareOf(first, viewSlots, 1)];
   const shares: SlotShare[] = [];
-  let left = 0;
-  for (let cell = first; cell <= last; cell += 1) {
-    const right = cell === last ? 1 : blurLeftOf((cell + 1) / viewSlots - u, blur);
-    if (right > left) shares.push(shareOf(cell, viewSlots, right - left));
-    left = Math.max(left, right);
-  }
+  forEachShare(u, viewSlots, blur, (slot, rib, share) => shares.push({ slot, rib, share }));
   return shares;
 };
 
-/** @param cell counts slots from the left edge of the rib looked through, continued into its neighbours. */
-const shareOf = (cell: number, viewSlots: number, share: number): SlotShare => {
-  const rib = Math.floor(cell / viewSlots);
-  return { slot: viewSlots - 1 - (cell - rib * viewSlots), rib, share };
+/** As `mix`, for millions of places: takes each share in turn, and does not check what it is given. */
+export const forEachShare = (
+  u: number,
+  viewSlots: number,
+  blur: Blur,
+  take: (slot: number, rib: number, share: number) => void,
+): void => {
+  const reach = (blur.spot + blur.dot) / 2;
+  const first = Math.floor((u - reach) * viewSlots);
+  const last = Math.max(first, Math.ceil((u + reach) * viewSlots) - 1);
+  let left = 0;
+  for (let cell = first; cell <= last; cell += 1) {
+    const right = cell === last ? 1 : blurLeftOf((cell + 1) / viewSlots - u, blur);
+    if (right > left) {
+      // Cells count slots from the left edge of the rib looked through, and run on under its neighbours.
+      const rib = Math.floor(cell / viewSlots);
+      take(viewSlots - 1 - (cell - rib * viewSlots), rib, right - left);
+    }
+    left = Math.max(left, right);
+  }
 };

@@ -34,6 +34,17 @@ export interface Kernels {
     numbered: number,
     out: number,
   ): void;
+  mixRow(
+    line: number,
+    start: number,
+    at: number,
+    share: number,
+    pixels: number,
+    table: number,
+    pass: number,
+    out: number,
+    step: number,
+  ): void;
 }
 
 let loaded: Kernels | undefined;

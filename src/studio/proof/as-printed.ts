@@ -4,7 +4,7 @@ import { phaseTerms } from '../../core/mend/fault.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { believedFaults, diagnose } from '../../job/facts/mend.ts';
 import type { Seeing } from '../../job/schema/trial.ts';
-import type { ProofScene, ProofView } from '../../preview/scene.ts';
+import type { ProofScene, ProofView } from '../../core/proof/scene.ts';
 import type { ViewState } from '../../state/view.ts';
 
 /** Kept, because every tilt needs it and it changes rarely. */

@@ -1,8 +1,8 @@
 /** Keeps a tilt proof in step with the job, the prepared frames and the view. */
-import type { TiltProof } from '../../preview/tilt-proof.ts';
 import type { Floor } from '../floor.ts';
 import { sceneAsShown, viewAsShown } from './as-printed.ts';
 import { proofSceneOf, proofViewOf } from './proof-scene.ts';
+import type { TiltProof } from './tilt-proof.ts';
 
 /** @returns what ends that */
 export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {

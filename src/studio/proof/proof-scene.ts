@@ -13,8 +13,8 @@ import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
 import { withMixes } from '../../preview/mix-pictures.ts';
-import type { Picture, ProofScene, ProofView } from '../../preview/scene.ts';
-import { noSlide } from '../../preview/scene.ts';
+import type { Picture, ProofScene, ProofView } from '../../core/proof/scene.ts';
+import { noSlide } from '../../core/proof/scene.ts';
 import type { Prepared } from '../../state/work.ts';
 
 type Shown = Pick<ProofScene, 'frames' | 'slots'>;

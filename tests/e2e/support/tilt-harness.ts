@@ -1,11 +1,12 @@
 /**
- * Puts the tilt proof alone on a page, for tests that look at its pixels. `tilt-shots.ts` bundles this
+ * Puts the stage of the tilt proof alone on a page, for tests that look at its pixels. `tilt-shots.ts` bundles this
  * file and drives it through `window.proofBench`.
  */
-import { mixGlsl } from '../../../src/preview/mix-glsl.ts';
-import type { ProofScene, ProofView } from '../../../src/preview/scene.ts';
-import type { TiltProof } from '../../../src/preview/tilt-proof.ts';
-import { createTiltProof } from '../../../src/preview/tilt-proof.ts';
+import type { ProofScene, ProofView } from '../../../src/core/proof/scene.ts';
+import { loadKernels } from '../../../workers/kernels.ts';
+import { mixGlsl } from '../../../workers/proof/mix-glsl.ts';
+import type { ProofStage } from '../../../workers/proof/stage.ts';
+import { createProofStage } from '../../../workers/proof/stage.ts';
 
 /** Pixels cross between test and page as Base64 of their bytes: lists of numbers are very slow. */
 export interface PlainScene extends Omit<ProofScene, 'frames'> {
@@ -19,91 +20,83 @@ export interface Shot {
   readonly base64: string;
 }
 
-const hosts = new Map<string, TiltProof>();
+export type PainterKind = ProofStage['drawnBy'];
 
-const proofFor = (use: 'webgl' | 'canvas'): TiltProof => {
-  const known = hosts.get(use);
-  if (known !== undefined) return known;
-  const proof = createTiltProof(document.body, use);
-  hosts.set(use, proof);
-  return proof;
+interface Stage {
+  readonly canvas: OffscreenCanvas;
+  readonly stage: ProofStage;
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+const stages = new Map<string, Stage>();
+
+/** One stage for each painter and size: the processor's keeps its pictures in memory that all stages share. */
+const stageFor = (use: PainterKind, width: number, height: number): Stage => {
+  const key = `${use} ${width} ${height}`;
+  const canvas = new OffscreenCanvas(width, height);
+  const found = stages.get(key) ?? {
+    canvas,
+    stage: createProofStage(canvas, use),
+    size: { width, height },
+  };
+  stages.set(key, found);
+  return found;
 };
 
 const bytesOf = (base64: string) => Uint8Array.from(atob(base64), (one) => one.charCodeAt(0));
 
 const settle = () => new Promise((done) => setTimeout(done, 300));
 
-const readBack = (proof: TiltProof): Shot => {
-  const { width, height } = proof.canvas;
+const readBack = ({ canvas, stage, size }: Stage, view: ProofView): Shot => {
+  const { width, height } = size;
   const copy = document.createElement('canvas');
   copy.width = width;
   copy.height = height;
   const context = copy.getContext('2d');
   if (context === null) throw new Error('no 2D context to read back with');
-  proof.draw();
-  context.drawImage(proof.canvas, 0, 0);
+  stage.paint(view, size);
+  context.drawImage(canvas, 0, 0);
   const { data } = context.getImageData(0, 0, width, height);
   let text = '';
   for (let at = 0; at < data.length; at += 8192)
     text += String.fromCharCode(...data.subarray(at, at + 8192));
-  return { kind: proof.kind, width, height, base64: btoa(text) };
+  return { kind: stage.drawnBy, width, height, base64: btoa(text) };
 };
+
+let last: { readonly stage: Stage; readonly view: ProofView } | undefined;
 
 const bench = {
   /** Loads the scene and returns what each view shows. */
   async show(
-    use: 'webgl' | 'canvas',
+    use: PainterKind,
     scene: PlainScene,
     views: readonly ProofView[],
     width: number,
     height: number,
   ): Promise<Shot[]> {
-    const proof = proofFor(use);
-    proof.setSize(width, height);
-    proof.setScene({
+    await loadKernels();
+    const stage = stageFor(use, width, height);
+    stage.stage.load({
       ...scene,
       frames: scene.frames.map((frame) =>
         frame === null ? undefined : { ...frame, pixels: bytesOf(frame.base64) },
       ),
     });
-    const [first] = views;
-    if (first !== undefined) proof.setView(first);
-    // Scenes that follow each other quickly are held back a little.
-    await settle();
     return views.map((view) => {
-      proof.setView(view);
-      return readBack(proof);
+      last = { stage, view };
+      return readBack(stage, view);
     });
   },
 
-  /** Takes the drawing context away and gives it back; what is shown afterwards, with no new scene. */
+  /** Takes the last drawing context away and gives it back; what is shown afterwards, with no new scene. */
   async loseContext(): Promise<Shot> {
-    const proof = proofFor('webgl');
-    const lose = proof.canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
+    if (last === undefined) throw new Error('nothing was shown yet');
+    const lose = last.stage.canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
     lose?.loseContext();
     await settle();
     lose?.restoreContext();
     await settle();
-    return readBack(proof);
-  },
-
-  /** Screen frames asked for while the proof stands still, and while it is turned `turns` times. */
-  async framesAsked(view: ProofView, turns: number): Promise<{ still: number; turned: number }> {
-    const original = window.requestAnimationFrame;
-    let asked = 0;
-    window.requestAnimationFrame = (callback) => {
-      asked += 1;
-      return original.call(window, callback);
-    };
-    const proof = proofFor('webgl');
-    await new Promise((done) => setTimeout(done, 1000));
-    const still = asked;
-    for (let turn = 0; turn < turns; turn += 1)
-      proof.setView({ ...view, place: view.place + turn / 100 });
-    const turned = asked - still;
-    await settle();
-    window.requestAnimationFrame = original;
-    return { still, turned };
+    return readBack(last.stage, last.view);
   },
 
   /** Shares that the shader's own functions give: for each case [u, N, spot, dot], by cell from the first. */

@@ -5,8 +5,9 @@ import { build } from 'vite';
 import { linearToSrgb, srgbToLinear } from '../../../src/core/colour/srgb.ts';
 import type { Blur } from '../../../src/core/lens/mix.ts';
 import { mix } from '../../../src/core/lens/mix.ts';
-import type { ProofView, Slide } from '../../../src/preview/scene.ts';
-import type { PlainScene, Shot as Sent } from './tilt-harness.ts';
+import type { ProofView, Slide } from '../../../src/core/proof/scene.ts';
+import { kernelsPlugin } from '../../settings/kernels.mjs';
+import type { PainterKind, PlainScene, Shot as Sent } from './tilt-harness.ts';
 
 export const N = 12;
 const noSlide: Slide = { offset: 0, across: 0, along: 0 };
@@ -90,6 +91,7 @@ let bundle = '';
 export const bundleHarness = async () => {
   const result = await build({
     configFile: false,
+    plugins: [kernelsPlugin()],
     publicDir: false,
     logLevel: 'warn',
     build: {
@@ -109,7 +111,7 @@ export const open = async (page: Page) => {
 };
 export const show = async (
   page: Page,
-  use: 'webgl' | 'canvas',
+  use: PainterKind,
   scene: PlainScene,
   views: readonly ProofView[],
   [width, height]: readonly [number, number] = [240, 160],

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitLinear, fitPicture } from '../../src/preview/fit-picture.ts';
-import type { Picture, ProofScene } from '../../src/preview/scene.ts';
-import { lenticulesPerPixel, printBox, slotsReady } from '../../src/preview/scene.ts';
+import { fitLinear, fitPicture } from '../../../src/core/proof/fit-picture.ts';
+import type { Picture, ProofScene } from '../../../src/core/proof/scene.ts';
+import { lenticulesPerPixel, printBox, slotsReady } from '../../../src/core/proof/scene.ts';
 
 const grey = (columns: number, rows: number, codeAt: (column: number, row: number) => number) => ({
   columns,

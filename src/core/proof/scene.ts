@@ -2,7 +2,7 @@
  * What the tilt proof draws, as plain data: the pictures and how they lie under the ribs (the scene), and where
  * the eye is (the view). The scene changes with the job, the view at every turn.
  */
-import type { Blur } from '../core/lens/mix.ts';
+import type { Blur } from '../lens/mix.ts';
 
 /** Row-major RGBA, 8 bit, sRGB-encoded, opaque; length columns × rows × 4. */
 export interface Picture {

@@ -4,9 +4,9 @@
  */
 import type { Painter } from './painter.ts';
 import { fragmentShader, vertexShader } from './proof-shader.ts';
-import { fitPicture } from './fit-picture.ts';
-import type { Picture, ProofScene, ProofView } from './scene.ts';
-import { SURROUND, lenticulesPerPixel, printBox, slotsReady } from './scene.ts';
+import { fitPicture } from '../../src/core/proof/fit-picture.ts';
+import type { Picture, ProofScene, ProofView } from '../../src/core/proof/scene.ts';
+import { SURROUND, lenticulesPerPixel, printBox, slotsReady } from '../../src/core/proof/scene.ts';
 
 /** Most texture memory for the frames, mipmaps included. */
 const TEXTURE_BYTES = 256 * 2 ** 20;
@@ -17,8 +17,6 @@ interface Loaded {
   /** What lies in each layer. */
   readonly layers: (Picture | undefined)[];
   readonly slotFrames: readonly number[];
-  /** False while pictures of the scene are still to be sent. */
-  readonly complete: boolean;
 }
 
 interface Machine {
@@ -37,7 +35,7 @@ export interface ContextTold {
 
 /** Undefined where the browser has no WebGL2, or it does not take the shaders. */
 export const createWebglPainter = (
-  canvas: HTMLCanvasElement,
+  canvas: OffscreenCanvas,
   { onLost, onRestored }: ContextTold,
 ): Painter | undefined => {
   const gl = canvas.getContext('webgl2', {
@@ -52,43 +50,34 @@ export const createWebglPainter = (
   if (machine === undefined) return undefined;
   let loaded: Loaded | undefined;
 
-  const onGone = (event: Event) => {
+  canvas.addEventListener('webglcontextlost', (event) => {
     // Without this the browser never gives the context back.
     event.preventDefault();
     machine = undefined;
     loaded = undefined;
     onLost();
-  };
-  const onBack = () => {
+  });
+  canvas.addEventListener('webglcontextrestored', () => {
     machine = buildMachine(gl);
     if (machine !== undefined) onRestored();
-  };
-  canvas.addEventListener('webglcontextlost', onGone);
-  canvas.addEventListener('webglcontextrestored', onBack);
+  });
 
   return {
-    kind: 'webgl',
-    load(scene, budgetMs) {
-      if (machine === undefined) return true;
-      loaded = loadScene(gl, machine, scene, loaded, performance.now() + budgetMs);
-      return loaded.complete;
+    load(scene) {
+      if (machine !== undefined) loaded = loadScene(gl, machine, scene, loaded);
     },
-    paint(view) {
-      if (machine === undefined || gl.isContextLost()) return;
+    paint(view, { width, height }) {
+      if (machine === undefined || gl.isContextLost()) return undefined;
+      // Setting the size clears the canvas, so only when it changes.
+      if (canvas.width !== width) canvas.width = width;
+      if (canvas.height !== height) canvas.height = height;
       const grey = SURROUND / 255;
-      gl.viewport(0, 0, canvas.width, canvas.height);
+      gl.viewport(0, 0, width, height);
       gl.clearColor(grey, grey, grey, 1);
       gl.clear(gl.COLOR_BUFFER_BIT);
       if (loaded !== undefined && loaded.slotFrames.length > 0)
         drawPrint(gl, machine, loaded, view);
-    },
-    dispose() {
-      canvas.removeEventListener('webglcontextlost', onGone);
-      canvas.removeEventListener('webglcontextrestored', onBack);
-      if (machine === undefined) return;
-      gl.deleteTexture(machine.frames);
-      gl.deleteTexture(machine.slots);
-      gl.deleteProgram(machine.program);
+      return undefined;
     },
   };
 };
@@ -141,7 +130,6 @@ const loadScene = (
   machine: Machine,
   scene: ProofScene,
   before: Loaded | undefined,
-  until: number,
 ): Loaded => {
   const size = textureSize(gl, scene);
   const fits =
@@ -155,11 +143,9 @@ const loadScene = (
   gl.bindTexture(gl.TEXTURE_2D_ARRAY, machine.frames);
   const { columns, rows } = size;
   const kind = [gl.RGBA, gl.UNSIGNED_BYTE] as const;
-  let changed = fits && !before.complete;
+  let changed = false;
   for (const [layer, picture] of scene.frames.entries()) {
     if (picture === undefined || layers[layer] === picture) continue;
-    if (changed && performance.now() > until)
-      return { scene, size, layers, slotFrames: [], complete: false };
     const { pixels } = fitPicture(picture, columns, rows);
     gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, layer, columns, rows, 1, ...kind, pixels);
     layers[layer] = picture;
@@ -168,7 +154,7 @@ const loadScene = (
   if (changed) gl.generateMipmap(gl.TEXTURE_2D_ARRAY);
   const slotFrames = slotsReady(scene);
   if (slotFrames.length > 0) loadSlots(gl, machine, slotFrames);
-  return { scene, size, layers, slotFrames, complete: true };
+  return { scene, size, layers, slotFrames };
 };
 
 const allocate = (gl: WebGL2RenderingContext, machine: Machine, size: Loaded['size']) => {
@@ -207,7 +193,7 @@ const drawPrint = (
   { scene, slotFrames }: Loaded,
   view: ProofView,
 ) => {
-  const { width, height } = gl.canvas;
+  const { drawingBufferWidth: width, drawingBufferHeight: height } = gl;
   const box = printBox(scene, width, height);
   gl.viewport(box.left, height - box.top - box.height, box.width, box.height);
   gl.useProgram(program);

@@ -1,5 +1,5 @@
 /** Pictures brought to one size in linear light: averaged down, interpolated up. */
-import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
+import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
 import type { Picture } from './scene.ts';
 
 /** Row-major RGB, 16 bit, linear light 0 … 65535; length columns × rows × 3. */
