@@ -1,6 +1,8 @@
 /** The tilt proof's two painters against each other, and the shader against core/lens/mix.ts. */
 import { expect, test } from 'playwright/test';
 import { mix } from '../../src/core/lens/mix.ts';
+import type { Drift } from '../../src/core/proof/scene.ts';
+import { DRIFT_STEPS } from '../../src/core/proof/scene.ts';
 import { MIX_ERROR } from '../../workers/proof/mix-glsl.ts';
 import {
   bundleHarness,
@@ -14,6 +16,15 @@ import {
 } from './support/tilt-shots.ts';
 
 test.beforeAll(bundleHarness);
+
+/** A drift of so many zones at the edges, more at one than at the other, and at the ends of the ribs. */
+const bent = (edges: number, ends: number): Drift => {
+  const steps = Array.from({ length: DRIFT_STEPS + 1 }, (_, i) => (2 * i) / DRIFT_STEPS - 1);
+  return {
+    across: steps.map((x) => edges * (x ** 3 + 0.3 * x * x)),
+    ends: steps.map((x) => ends * (1 + x)),
+  };
+};
 
 test.describe('with either painter', () => {
   test.beforeEach(({ page }) => open(page));
@@ -39,6 +50,12 @@ test.describe('with either painter', () => {
       viewFrom(0.5, {
         blur: { spot: 0.1, dot: 0.1 },
         slide: { offset: 0.1, across: 1, along: 0.5 },
+      }),
+      viewFrom(0.4, {
+        blur: { spot: 0.12, dot: 0.1 },
+        drift: bent(0.4, 0.15),
+        rightPlace: 0.6,
+        rightDrift: bent(-0.3, 0.1),
       }),
     ];
     for (const size of [

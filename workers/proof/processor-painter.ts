@@ -6,8 +6,15 @@ import type { ProofPixels, ProofSize } from '../../src/contract/proof.ts';
 import { code8OfLinear } from '../../src/core/colour/srgb.ts';
 import { kernels, layRooms, roomBytes } from '../../src/core/numeric/kernels.ts';
 import { fitLinear } from '../../src/core/proof/fit-picture.ts';
-import type { Box, Picture, ProofScene, ProofView } from '../../src/core/proof/scene.ts';
-import { printBox, slotsReady } from '../../src/core/proof/scene.ts';
+import type {
+  Box,
+  Drift,
+  ProofScene,
+  ProofView,
+  Picture,
+  Slide,
+} from '../../src/core/proof/scene.ts';
+import { driftAt, printBox, slotsReady } from '../../src/core/proof/scene.ts';
 import type { Painter } from './painter.ts';
 import type { Grid, Samples } from './samples.ts';
 import { findSamples, roomForSamples } from './samples.ts';
@@ -97,17 +104,37 @@ const lay = (scene: ProofScene, box: Box): Laid | undefined => {
   return { ...grid, box, alongPx, lines, lineBytes, samples, rooms };
 };
 
+/** An eye: the place it sees at the middle of the print, and how that drifts over it. */
+interface EyePlace {
+  readonly place: number;
+  readonly drift?: Drift | undefined;
+}
+
 /** u at a place across the ribs, in lenticules, and along them, 0 … 1. */
-const placeSeen = ({ scene }: Laid, { place, slide }: ProofView, at: number, along: number) => {
+const placeSeen = (
+  { scene }: Laid,
+  { place, drift }: EyePlace,
+  slide: Slide,
+  at: number,
+  along: number,
+): number => {
   const fromMiddle = (at - scene.acrossStart) / scene.acrossSpan - 0.5;
-  return place + slide.offset + slide.across * fromMiddle + slide.along * (along - 0.5);
+  const slid = slide.offset + slide.across * fromMiddle + slide.along * (along - 0.5);
+  return place + driftAt(drift, fromMiddle, along) + slid;
 };
 
 /** Draws lines of pixels that show the same place under the ribs: that of the middle one. */
-const drawLines = (laid: Laid, view: ProofView, [from, to]: Lines, pass: number): void => {
+const drawLines = (
+  laid: Laid,
+  view: ProofView,
+  eye: EyePlace,
+  [from, to]: Lines,
+  pass: number,
+): void => {
   const { scene, box, rooms, samples, acrossPx, alongPx } = laid;
   const middle = (from + to) / 2 / alongPx;
-  findSamples(laid, view, (at) => placeSeen(laid, view, at, middle), samples);
+  const placeAt = (at: number) => placeSeen(laid, eye, view.slide, at, middle);
+  findSamples(laid, view, placeAt, samples);
   const { buffer } = kernels().memory;
   const count = samples.start[acrossPx]!;
   new Uint32Array(buffer, rooms.start, acrossPx + 1).set(samples.start);
@@ -133,25 +160,35 @@ const drawLines = (laid: Laid, view: ProofView, [from, to]: Lines, pass: number)
 /** Share of a view slot by which lines that are drawn alike may differ in what they should show. */
 const UNSEEN = 0.05;
 
-/** How much further the place has moved at `to` than at `from`, at most, in zones. */
-const movedBetween = ({ slide }: ProofView, from: number, to: number): number =>
-  Math.abs(slide.along * (to - from));
+/** How far the place moves along the ribs, in zones: a slide, and at most what is added at their ends. */
+const alongThe = ({ slide, drift, rightDrift }: ProofView) => ({
+  slide: slide.along,
+  ends: Math.max(...[drift, rightDrift].flatMap((one) => one?.ends ?? 0).map(Math.abs)),
+});
 
 /** The first line after `from` that is not drawn like it. */
-const endOfAlike = ({ scene, alongPx }: Laid, view: ProofView, from: number): number => {
+const endOfAlike = (laid: Laid, { slide, ends }: ReturnType<typeof alongThe>, from: number) => {
+  const { scene, alongPx } = laid;
   const unseen = UNSEEN / scene.slots.length;
+  const middle = (line: number) => (2 * (line + 0.5)) / alongPx - 1;
+  const moved = (to: number) =>
+    (Math.abs(slide) * (to - from)) / alongPx +
+    ends * Math.abs(middle(to) ** 2 - middle(from) ** 2);
   let to = from + 1;
-  while (to < alongPx && movedBetween(view, from / alongPx, (to + 1) / alongPx) < unseen) to += 1;
+  while (to < alongPx && moved(to) < unseen) to += 1;
   return to;
 };
 
 const drawPrint = (laid: Laid, view: ProofView): void => {
-  const { rightPlace } = view;
-  const right = rightPlace === undefined ? undefined : { ...view, place: rightPlace };
+  const { rightPlace, rightDrift } = view;
+  const along = alongThe(view);
   for (let from = 0; from < laid.alongPx;) {
-    const to = endOfAlike(laid, view, from);
-    drawLines(laid, view, [from, to], right === undefined ? ALL : LEFT_IN_RED);
-    if (right !== undefined) drawLines(laid, right, [from, to], RIGHT_IN_GREEN_AND_BLUE);
+    const to = endOfAlike(laid, along, from);
+    drawLines(laid, view, view, [from, to], rightPlace === undefined ? ALL : LEFT_IN_RED);
+    if (rightPlace !== undefined) {
+      const right: EyePlace = { place: rightPlace, drift: rightDrift };
+      drawLines(laid, view, right, [from, to], RIGHT_IN_GREEN_AND_BLUE);
+    }
     from = to;
   }
 };

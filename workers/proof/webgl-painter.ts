@@ -5,8 +5,14 @@
 import type { Painter } from './painter.ts';
 import { fragmentShader, vertexShader } from './proof-shader.ts';
 import { fitPicture } from '../../src/core/proof/fit-picture.ts';
-import type { Picture, ProofScene, ProofView } from '../../src/core/proof/scene.ts';
-import { SURROUND, lenticulesPerPixel, printBox, slotsReady } from '../../src/core/proof/scene.ts';
+import type { Drift, Picture, ProofScene, ProofView } from '../../src/core/proof/scene.ts';
+import {
+  DRIFT_STEPS,
+  SURROUND,
+  lenticulesPerPixel,
+  printBox,
+  slotsReady,
+} from '../../src/core/proof/scene.ts';
 
 /** Most texture memory for the frames, mipmaps included. */
 const TEXTURE_BYTES = 256 * 2 ** 20;
@@ -187,6 +193,12 @@ const loadSlots = (gl: WebGL2RenderingContext, machine: Machine, slots: readonly
   gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.NEAREST);
 };
 
+const driftPairs = (drift: Drift | undefined): number[] =>
+  Array.from({ length: DRIFT_STEPS + 1 }, (_, step) => [
+    drift?.across[step] ?? 0,
+    drift?.ends[step] ?? 0,
+  ]).flat();
+
 const drawPrint = (
   gl: WebGL2RenderingContext,
   { program, place, frames, slots }: Machine,
@@ -212,6 +224,7 @@ const drawPrint = (
   gl.uniform2f(place('places'), view.place, view.rightPlace ?? view.place);
   gl.uniform1i(place('bothEyes'), view.rightPlace === undefined ? 0 : 1);
   gl.uniform3f(place('slide'), view.slide.offset, view.slide.across, view.slide.along);
+  gl.uniform2fv(place('drift'), [view.drift, view.rightDrift].flatMap(driftPairs));
   gl.uniform2f(place('blur'), view.blur.spot, view.blur.dot);
   gl.drawArrays(gl.TRIANGLES, 0, 3);
 };

@@ -76,6 +76,16 @@ const normalAt = (lens: LensSheet, x: number): Direction => {
   return { x: x / radius, z: -Math.sqrt(Math.max(0, radius * radius - x * x)) / radius };
 };
 
+/**
+ * The index that the sheet has for the plane across the ribs when the line of sight also leans along them: refraction at
+ * a rib keeps the direction cosine s along it, so n' = √((n² − s²) / (1 − s²)) (Bravais’s index, from memory). Directions
+ * are tangents in air.
+ */
+export const indexAcross = (index: number, across: number, along: number): number => {
+  const s2 = (along * along) / (1 + across * across + along * along);
+  return Math.sqrt((index ** 2 - s2) / (1 - s2));
+};
+
 /** Direction of light from the eye to a point of the rib. */
 const towards = (eye: Eye, x: number, z: number): Direction => {
   if ('angleRad' in eye) return { x: -Math.sin(eye.angleRad), z: Math.cos(eye.angleRad) };

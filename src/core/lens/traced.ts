@@ -9,6 +9,7 @@ import { standing } from './focus.ts';
 import type { LensSheet } from './lens.ts';
 import { opticalGap, paraxialCone } from './lens.ts';
 import { spot } from './spot.ts';
+import { indexAcross } from './trace.ts';
 
 const DIRECTIONS = 12;
 const RAYS = 48;
@@ -118,10 +119,14 @@ export const gapAhead = (lens: LensSheet): Mm => tracedOf(lens).gapAhead;
 /**
  * How far from the middle of its rib an eye in direction tan θ looks, millimetres, traced over the whole open rib; by
  * the paraxial relation where nothing reaches the print.
+ * @param along tangent of the direction along the ribs.
  */
-export const landingTowards = (given: LensSheet, tangent: number): Mm => {
+export const landingTowards = (given: LensSheet, tangent: number, along = 0): Mm => {
   const lens = standing(given)?.lens;
-  const traced = lens === undefined ? undefined : landed(lens, tangent);
+  const traced =
+    lens === undefined
+      ? undefined
+      : landed({ ...lens, index: indexAcross(lens.index, tangent, along) }, tangent);
   return mm(traced ?? opticalGap(given) * tangent);
 };
 
@@ -152,11 +157,23 @@ export const viewingCone = (lens: LensSheet): Rad => rad(2 * Math.atan(tracedOf(
 export const zoneWidth = (lens: LensSheet, distance: Mm): Mm =>
   mm((lens.pitchMm * distance) / tracedGap(lens));
 
+/** One rib at one place along it, and an eye; from the middle of the print, eye before the middle along the ribs. */
+export interface RibAndEye {
+  readonly ribMm: number;
+  readonly alongMm?: number;
+  readonly eyeMm: number;
+  readonly distanceMm: Mm;
+}
+
 /**
- * The place u ∈ [0, 1) under its rib that an eye straight ahead of a lenticule sees when the print is woven for its
- * distance. It repeats with every zone width of the eye’s sideways position.
+ * The place u under its rib that an eye sees when the print is woven for its distance (relation 1, traced): where its
+ * light lands, counted in woven pitches from the left edge of what was woven for the rib. Below 0 and above 1 it sees
+ * what was woven for a neighbour.
  */
-export const placeSeen = (lens: LensSheet, eyeX: Mm, distance: Mm): number => {
-  const u = 0.5 - eyeX / zoneWidth(lens, distance);
-  return u - Math.floor(u);
+export const placeSeen = (
+  lens: LensSheet,
+  { ribMm, alongMm = 0, eyeMm, distanceMm: D }: RibAndEye,
+): number => {
+  const landing = landingTowards(lens, (eyeMm - ribMm) / D, alongMm / D);
+  return 0.5 - ((ribMm * gapAhead(lens)) / D + landing) / viewingPitch(lens, D);
 };

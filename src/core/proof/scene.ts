@@ -39,11 +39,28 @@ export interface Slide {
   readonly along: number;
 }
 
+/**
+ * How far the place that an eye sees differs over the print from the place at its middle, since every rib is seen in a
+ * direction of its own. Both lists hold DRIFT_STEPS + 1 values from one edge to the other across the ribs, in zones.
+ */
+export interface Drift {
+  /** On the line through the middle of the print. */
+  readonly across: readonly number[];
+  /** What is added at the ends of the ribs; between, by the square of the way from the middle. */
+  readonly ends: readonly number[];
+}
+
+/** A sixteenth of the print bends by less than a two-hundredth of a view slot. */
+export const DRIFT_STEPS = 16;
+
 export interface ProofView {
   /** u, the place under its rib that the eye sees at the middle of the print (optics relation 1). */
   readonly place: number;
   /** The same for the right eye, when both are drawn: `place` is then the left eye's. */
   readonly rightPlace?: number;
+  /** Of either eye; left out: the place is the same everywhere. */
+  readonly drift?: Drift;
+  readonly rightDrift?: Drift;
   readonly slide: Slide;
   readonly blur: Blur;
 }
@@ -60,6 +77,20 @@ export interface Box {
 export const SURROUND = 119;
 
 export const noSlide: Slide = { offset: 0, across: 0, along: 0 };
+
+/**
+ * What the drift adds to u.
+ * @param fromMiddle across the ribs, −½ … ½; beyond an edge as at the edge.
+ * @param along along the ribs, 0 … 1.
+ */
+export const driftAt = (drift: Drift | undefined, fromMiddle: number, along: number): number => {
+  if (drift === undefined) return 0;
+  const step = Math.min(1, Math.max(0, fromMiddle + 0.5)) * DRIFT_STEPS;
+  const low = Math.min(DRIFT_STEPS - 1, Math.floor(step));
+  const between = (list: readonly number[]) =>
+    list[low]! + (list[low + 1]! - list[low]!) * (step - low);
+  return between(drift.across) + between(drift.ends) * (2 * along - 1) ** 2;
+};
 
 /** The largest box of the print's shape in the middle of the canvas, in whole pixels. */
 export const printBox = (scene: ProofScene, width: number, height: number): Box => {

@@ -1,11 +1,11 @@
 /** The job in the tilt proof's terms: the pictures under the ribs, and what an eye at a tilt sees. */
-import { zoneWidth } from '../../core/lens/traced.ts';
+import { placeSeen } from '../../core/lens/traced.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
 import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import { lenticulesOver } from '../../core/weave/column-map.ts';
 import type { Clipped } from '../../core/weave/ghost.ts';
-import { dotsAcross } from '../../core/weave/sheet-spec.ts';
+import { dotsAcross, dotsAlong } from '../../core/weave/sheet-spec.ts';
 import { blurOf, eyeOf } from '../../job/facts/eye.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import { bleedMmOf, lensOf, movedZones, sheetSpecOf } from '../../job/facts/sheet.ts';
@@ -13,8 +13,8 @@ import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
 import { withMixes } from '../../preview/mix-pictures.ts';
-import type { Picture, ProofScene, ProofView } from '../../core/proof/scene.ts';
-import { noSlide } from '../../core/proof/scene.ts';
+import type { Drift, Picture, ProofScene, ProofView } from '../../core/proof/scene.ts';
+import { DRIFT_STEPS, noSlide } from '../../core/proof/scene.ts';
 import type { Prepared } from '../../state/work.ts';
 
 type Shown = Pick<ProofScene, 'frames' | 'slots'>;
@@ -89,19 +89,34 @@ const trimmedSlots = (job: Job, shown: Shown): Shown => {
 const seenBlurOf = (job: Job, eyeMm: number): Blur =>
   trimOf(job)?.reachSlots === 1 ? { spot: 0, dot: 1 / job.viewSlots } : blurOf(job, eyeMm);
 
+/** By relation 1, traced for each rib: what a straight line would put up to half a view slot amiss at an edge. */
+const placesOf = (job: Job, eyeMm: number): { readonly place: number; readonly drift: Drift } => {
+  const [lens, sheet] = [lensOf(job), sheetSpecOf(job)];
+  const distanceMm = mm(job.print.viewingDistanceMm);
+  const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
+  const alongMm = (dotsAlong(sheet) * MM_PER_INCH) / sheet.alongDpi;
+  const at = (ribMm: number, along = 0) =>
+    placeSeen(lens, { ribMm, alongMm: along, eyeMm, distanceMm });
+  const middle = at(0);
+  const ribs = Array.from(
+    { length: DRIFT_STEPS + 1 },
+    (_, step) => (step / DRIFT_STEPS - 0.5) * acrossMm,
+  );
+  const across = ribs.map((rib) => at(rib) - middle);
+  const ends = ribs.map((rib) => at(rib, alongMm / 2) - at(rib));
+  return { place: middle + movedZones(job), drift: { across, ends } };
+};
+
 export const proofViewOf = (job: Job, tilt: number, bothEyes: boolean): ProofView => {
   const eye = eyeOf(job, tilt);
-  const zone = zoneWidth(lensOf(job), mm(job.print.viewingDistanceMm));
-  // Relation 1, for a print woven for this distance: u = ½ − x_e / zone, the same under every rib, and as much further
-  // as the views are moved.
-  const moved = movedZones(job);
-  const placeFrom = (x: number) => 0.5 - x / zone + moved;
   const view = { slide: noSlide, blur: seenBlurOf(job, eye) };
   // Under lying ribs both eyes see the same.
-  if (!bothEyes || job.ribs === 'lying') return { ...view, place: placeFrom(eye) };
+  if (!bothEyes || job.ribs === 'lying') return { ...view, ...placesOf(job, eye) };
+  const right = placesOf(job, eye + EYES_APART_MM / 2);
   return {
     ...view,
-    place: placeFrom(eye - EYES_APART_MM / 2),
-    rightPlace: placeFrom(eye + EYES_APART_MM / 2),
+    ...placesOf(job, eye - EYES_APART_MM / 2),
+    rightPlace: right.place,
+    rightDrift: right.drift,
   };
 };

@@ -89,7 +89,8 @@ describe('what an eye sees', () => {
 
   // Signs that a test must pin down: eye moves right → the view moves towards the right camera.
   it('is the right camera’s view from the right, the left one’s from the left', () => {
-    const viewFrom = (eye: number) => viewAtPlace(placeSeen(article, mm(eye), mm(500)), 12);
+    const viewFrom = (eyeMm: number) =>
+      viewAtPlace(placeSeen(article, { ribMm: 0, eyeMm, distanceMm: mm(500) }), 12);
     expect(viewFrom(0)).toBeCloseTo(6, 12);
     expect(viewFrom(200)).toBeGreaterThan(9);
     expect(viewFrom(-200)).toBeLessThan(3);
