@@ -2,6 +2,7 @@
 import { transfer } from 'comlink';
 import type { ProofWorker } from '../src/contract/proof.ts';
 import type { Picture } from '../src/core/proof/scene.ts';
+import { sceneOf } from '../src/core/proof/sources.ts';
 import { loadKernels } from './kernels.ts';
 import type { ProofStage } from './proof/stage.ts';
 import { createProofStage } from './proof/stage.ts';
@@ -20,10 +21,12 @@ export const createProofService = (): Omit<ProofWorker, 'holdLock'> => {
     },
     untilCardLost: () => stage?.cardLost ?? new Promise(() => undefined),
     keepPicture: (picture, content) => void pictures.set(picture, content),
-    load({ frames, ...scene }) {
-      forgetAllBut(frames);
-      const found = frames.map((one) => (one === undefined ? undefined : pictures.get(one)));
-      stage?.load({ ...scene, frames: found });
+    load(sources) {
+      forgetAllBut(sources.pictures);
+      const found = sources.pictures.map((one) =>
+        one === undefined ? undefined : pictures.get(one),
+      );
+      stage?.load(sceneOf({ ...sources, pictures: found }));
     },
     paint(view, size) {
       const print = stage?.paint(view, size);

@@ -1,7 +1,8 @@
 /** The worker that draws the tilt proof: one for each canvas, ended with it. */
 import { transfer, wrap } from 'comlink';
 import type { PainterWish, ProofPixels, ProofSize, ProofWorker } from '../contract/proof.ts';
-import type { Picture, ProofScene, ProofView } from '../core/proof/scene.ts';
+import type { Picture, ProofView } from '../core/proof/scene.ts';
+import type { ProofSources } from '../core/proof/sources.ts';
 import { watchWorker } from './watch.ts';
 import { spawnProofWorker } from './workers.ts';
 
@@ -14,7 +15,7 @@ export interface ProofCanvasTold {
 
 export interface ProofDrawing {
   /** Pictures that it has already are not sent again. */
-  load(scene: ProofScene): Promise<void>;
+  load(sources: ProofSources): Promise<void>;
   /** @returns the print, where the page has to lay it on the canvas itself */
   paint(view: ProofView, size: ProofSize): Promise<ProofPixels | undefined>;
   end(): void;
@@ -26,13 +27,13 @@ export interface ProofDrawing {
  */
 const limits = { startMs: 30_000, askEveryMs: 5000, unansweredMost: 12 };
 
-/** Sends each picture once, by a number, for as long as a scene names it. */
+/** Sends each picture once, by a number, for as long as it is named. */
 const sender = (keep: (picture: number, content: Picture) => Promise<void>) => {
   let sent = new Map<Picture, number>();
   let serial = 0;
-  return async ({ frames }: ProofScene): Promise<(number | undefined)[]> => {
+  return async ({ pictures }: ProofSources): Promise<(number | undefined)[]> => {
     const named = new Map<Picture, number>();
-    for (const picture of frames) {
+    for (const picture of pictures) {
       if (picture === undefined || named.has(picture)) continue;
       const known = sent.get(picture);
       named.set(picture, known ?? (serial += 1));
@@ -40,7 +41,7 @@ const sender = (keep: (picture: number, content: Picture) => Promise<void>) => {
       if (known === undefined) await keep(serial, picture);
     }
     sent = named;
-    return frames.map((picture) => (picture === undefined ? undefined : named.get(picture)));
+    return pictures.map((picture) => (picture === undefined ? undefined : named.get(picture)));
   };
 };
 
@@ -88,10 +89,10 @@ export const drawProof = (
     .catch(gone);
   const numbersOf = sender((picture, content) => asked(remote.keepPicture(picture, content)));
   return {
-    async load(scene) {
+    async load(sources) {
       await opened;
-      const frames = await numbersOf(scene);
-      await asked(remote.load({ ...scene, frames }));
+      const pictures = await numbersOf(sources);
+      await asked(remote.load({ ...sources, pictures }));
     },
     async paint(view, size) {
       await opened;

@@ -1,5 +1,6 @@
 /** What the page asks of the worker that draws the tilt proof. */
-import type { Picture, ProofScene, ProofView } from '../core/proof/scene.ts';
+import type { Picture, ProofView } from '../core/proof/scene.ts';
+import type { ProofSources } from '../core/proof/sources.ts';
 import type { AnyWorker } from './worker.ts';
 
 /**
@@ -22,8 +23,8 @@ export interface ProofPixels extends ProofSize {
 }
 
 /** Pictures are sent once, by a number, and named by it. */
-export interface SentScene extends Omit<ProofScene, 'frames'> {
-  readonly frames: readonly (number | undefined)[];
+export interface SentSources extends Omit<ProofSources, 'pictures'> {
+  readonly pictures: readonly (number | undefined)[];
 }
 
 export interface ProofWorker extends AnyWorker {
@@ -35,7 +36,7 @@ export interface ProofWorker extends AnyWorker {
   /** Resolves when the graphics card is gone for good: this canvas can no longer be drawn on. */
   untilCardLost(): Promise<void>;
   keepPicture(picture: number, content: Picture): void;
-  /** Pictures that the scene does not name are forgotten. */
-  load(scene: SentScene): void;
+  /** Mixes the scene. Pictures that the sources do not name are forgotten. */
+  load(sources: SentSources): void;
   paint(view: ProofView, size: ProofSize): ProofPixels | undefined;
 }

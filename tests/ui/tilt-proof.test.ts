@@ -2,8 +2,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ProofCanvasTold } from '../../src/calls/proof.ts';
 import type { PainterWish } from '../../src/contract/proof.ts';
-import type { ProofScene, ProofView } from '../../src/core/proof/scene.ts';
+import type { ProofView } from '../../src/core/proof/scene.ts';
 import { noSlide } from '../../src/core/proof/scene.ts';
+import type { ProofSources } from '../../src/core/proof/sources.ts';
 import { createTiltProof } from '../../src/studio/proof/tilt-proof.ts';
 
 const viewFrom = (place: number): ProofView => ({
@@ -12,8 +13,9 @@ const viewFrom = (place: number): ProofView => ({
   blur: { spot: 0, dot: 0 },
 });
 
-const scene: ProofScene = {
-  frames: [undefined],
+const sources: ProofSources = {
+  pictures: [undefined],
+  mixes: [],
   slots: [0],
   ribs: 'upright',
   widthMm: 10,
@@ -81,7 +83,7 @@ const open = () => {
     },
   );
   proof.setSize(20, 10);
-  proof.setScene(scene);
+  proof.setSources(sources);
   return { proof, workers, troubles, host, last: () => workers.at(-1) };
 };
 
@@ -101,7 +103,7 @@ describe('when it is drawn', () => {
     expect(last().painted).toEqual([20]);
     await last().finish();
     expect(frames).toHaveLength(0);
-    proof.setScene(scene);
+    proof.setSources(sources);
     expect(frames).toHaveLength(0);
   });
 

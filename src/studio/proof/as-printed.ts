@@ -4,7 +4,8 @@ import { phaseTerms } from '../../core/mend/fault.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { believedFaults, diagnose } from '../../job/facts/mend.ts';
 import type { Seeing } from '../../job/schema/trial.ts';
-import type { ProofScene, ProofView } from '../../core/proof/scene.ts';
+import type { ProofView } from '../../core/proof/scene.ts';
+import type { ProofSources } from '../../core/proof/sources.ts';
 import type { ViewState } from '../../state/view.ts';
 
 /** Kept, because every tilt needs it and it changes rarely. */
@@ -23,8 +24,8 @@ const termsOf = ({ seeing }: Job, shows: Shows): PhaseTerms | undefined => {
 };
 
 /** Reverses the frames if the print has them reversed. */
-export const sceneAsShown = (job: Job, shows: Shows, scene: ProofScene): ProofScene =>
-  termsOf(job, shows)?.reversed === true ? { ...scene, slots: [...scene.slots].reverse() } : scene;
+export const sourcesAsShown = (job: Job, shows: Shows, sources: ProofSources): ProofSources =>
+  termsOf(job, shows)?.reversed === true ? { ...sources, reversed: true } : sources;
 
 /** Adds the slide and the blur that pitch, skew, place, air and ink cause. */
 export const viewAsShown = (job: Job, shows: Shows, view: ProofView): ProofView => {

@@ -1,7 +1,7 @@
 /** Keeps a tilt proof in step with the job, the prepared frames and the view. */
 import type { Floor } from '../floor.ts';
-import { sceneAsShown, viewAsShown } from './as-printed.ts';
-import { proofSceneOf, proofViewOf } from './proof-scene.ts';
+import { sourcesAsShown, viewAsShown } from './as-printed.ts';
+import { proofSourcesOf, proofViewOf } from './proof-scene.ts';
 import type { TiltProof } from './tilt-proof.ts';
 
 /** @returns what ends that */
@@ -16,9 +16,9 @@ export const followProof = (floor: Floor, proof: TiltProof): (() => void) => {
     missed = isBusy();
     if (missed) return;
     const { job } = document.getState();
-    const scene = proofSceneOf(job, work.getState().prepared);
-    shown = scene.frames.some((frame) => frame !== undefined);
-    proof.setScene(sceneAsShown(job, view.getState().proofShows, scene));
+    const sources = proofSourcesOf(job, work.getState().prepared);
+    shown = sources.pictures.some((picture) => picture !== undefined);
+    proof.setSources(sourcesAsShown(job, view.getState().proofShows, sources));
   };
   const showView = () => {
     const { tilt, bothEyes, proofShows } = view.getState();

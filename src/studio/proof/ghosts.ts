@@ -1,7 +1,8 @@
 /** Counts what the job's ghost removal clips in the proof's pictures, whenever either changes. */
+import { ghostClippedOf } from '../../core/proof/sources.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { Floor } from '../floor.ts';
-import { ghostClippedOf } from './proof-scene.ts';
+import { proofSourcesOf } from './proof-scene.ts';
 
 /** Longer than the pause between two letters: counting takes some tens of milliseconds. */
 const SETTLE_MS = 250;
@@ -12,7 +13,8 @@ export const startCountingGhosts = ({ document, work }: Floor): (() => void) => 
   const count = () => {
     const { prepared, preparing } = work.getState();
     if (preparing !== undefined) return;
-    work.setState({ ghostClipped: ghostClippedOf(document.getState().job, prepared) });
+    const sources = proofSourcesOf(document.getState().job, prepared);
+    work.setState({ ghostClipped: ghostClippedOf(sources) });
   };
   const soon = () => {
     clearTimeout(timer);

@@ -2,43 +2,30 @@
 import { placeSeen } from '../../core/lens/traced.ts';
 import type { Blur } from '../../core/lens/mix.ts';
 import { EYES_APART_MM } from '../../core/plan/depth.ts';
+import type { Drift, ProofScene, ProofView } from '../../core/proof/scene.ts';
+import { DRIFT_STEPS, noSlide } from '../../core/proof/scene.ts';
+import type { ProofSources } from '../../core/proof/sources.ts';
+import { sceneOf } from '../../core/proof/sources.ts';
 import { MM_PER_INCH, mm } from '../../core/units/units.ts';
 import { lenticulesOver } from '../../core/weave/column-map.ts';
-import type { Clipped } from '../../core/weave/ghost.ts';
 import { dotsAcross, dotsAlong } from '../../core/weave/sheet-spec.ts';
 import { blurOf, eyeOf } from '../../job/facts/eye.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import { bleedMmOf, lensOf, movedZones, sheetSpecOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Job } from '../../job/schema/job.ts';
-import { clippedOf, seenTrimmed } from '../../preview/ghost-pictures.ts';
-import { withMixes } from '../../preview/mix-pictures.ts';
-import type { Drift, Picture, ProofScene, ProofView } from '../../core/proof/scene.ts';
-import { DRIFT_STEPS, noSlide } from '../../core/proof/scene.ts';
 import type { Prepared } from '../../state/work.ts';
 
-type Shown = Pick<ProofScene, 'frames' | 'slots'>;
-
-/** The pictures in the slots, mixes included; undefined where one is not ready. */
-const slotsShown = (job: Job, prepared: ReadonlyMap<string, Prepared>): Shown => {
-  const { pictures, mixes, slots } = slotPicturesOf(job);
-  const { count } = lenticulesOver(sheetSpecOf(job));
-  return onlyShown(
-    withMixes(
-      pictures.map(({ id }) => prepared.get(id)?.proof),
-      mixes,
-      count,
-    ),
-    slots,
-  );
-};
-
-export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene => {
+export const proofSourcesOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofSources => {
   const sheet = sheetSpecOf(job);
+  const { pictures, mixes, slots } = slotPicturesOf(job);
   const { first, count } = lenticulesOver(sheet);
   const acrossMm = (dotsAcross(sheet) * MM_PER_INCH) / sheet.acrossDpi;
   return {
-    ...trimmedSlots(job, slotsShown(job, prepared)),
+    pictures: pictures.map(({ id }) => prepared.get(id)?.proof),
+    mixes,
+    slots,
+    trim: trimOf(job),
     ribs: job.ribs,
     widthMm: job.print.widthMm + 2 * bleedMmOf(job),
     heightMm: job.print.heightMm + 2 * bleedMmOf(job),
@@ -51,36 +38,9 @@ export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>):
   };
 };
 
-/** Without frames that are only parts of a mix, so that they are not sent as textures. */
-const onlyShown = (pictures: readonly (Picture | undefined)[], slots: readonly number[]): Shown => {
-  const shown = [...new Set(slots)];
-  return {
-    frames: shown.map((index) => pictures[index]),
-    slots: slots.map((index) => shown.indexOf(index)),
-  };
-};
-
-const allReady = ({ frames, slots }: Shown) => {
-  const ready = frames.filter((frame) => frame !== undefined);
-  return ready.length > 0 && ready.length === frames.length ? { frames: ready, slots } : undefined;
-};
-
-/** What ghost removal clips; undefined without ghost removal and until every frame is ready. */
-export const ghostClippedOf = (
-  job: Job,
-  prepared: ReadonlyMap<string, Prepared>,
-): readonly Clipped[] | undefined => {
-  const trim = trimOf(job);
-  const ready = trim === undefined ? undefined : allReady(slotsShown(job, prepared));
-  return trim === undefined || ready === undefined ? undefined : clippedOf(ready, job.ribs, trim);
-};
-
-/** With ghost removal: the slots as the print shows them, once all are ready. */
-const trimmedSlots = (job: Job, shown: Shown): Shown => {
-  const trim = trimOf(job);
-  const ready = allReady(shown);
-  return trim === undefined || ready === undefined ? shown : seenTrimmed(ready, job.ribs, trim);
-};
+/** The same, mixed. */
+export const proofSceneOf = (job: Job, prepared: ReadonlyMap<string, Prepared>): ProofScene =>
+  sceneOf(proofSourcesOf(job, prepared));
 
 /**
  * With ghost removal between neighbours the pictures already contain what each slot shows of the next. Only a

@@ -6,11 +6,12 @@
 import type { ProofDrawing } from '../../calls/proof.ts';
 import { drawProof } from '../../calls/proof.ts';
 import type { PainterWish, ProofPixels, ProofSize } from '../../contract/proof.ts';
-import type { ProofScene, ProofView } from '../../core/proof/scene.ts';
+import type { ProofView } from '../../core/proof/scene.ts';
 import { SURROUND } from '../../core/proof/scene.ts';
+import type { ProofSources } from '../../core/proof/sources.ts';
 
 export interface TiltProof {
-  setScene(scene: ProofScene): void;
+  setSources(sources: ProofSources): void;
   setView(view: ProofView): void;
   /** In device pixels. */
   setSize(width: number, height: number): void;
@@ -67,10 +68,10 @@ export const createTiltProof = (
   onTrouble: (trouble: ProofTrouble) => void,
   drawOn = drawProof,
 ): TiltProof => {
-  let scene: ProofScene | undefined;
+  let sources: ProofSources | undefined;
   let view: ProofView | undefined;
   let size: ProofSize | undefined;
-  let sceneDue = false;
+  let sourcesDue = false;
   let viewDue = false;
   let due = 0;
   let workers = 0;
@@ -89,9 +90,9 @@ export const createTiltProof = (
     if (by === undefined || view === undefined || size === undefined) return;
     busy = true;
     try {
-      if (sceneDue && scene !== undefined) {
-        sceneDue = false;
-        await by.load(scene);
+      if (sourcesDue && sources !== undefined) {
+        sourcesDue = false;
+        await by.load(sources);
         loads.done();
       }
       viewDue = false;
@@ -108,7 +109,7 @@ export const createTiltProof = (
     if (viewDue) ask();
   };
   const loads = pacedLoads(() => {
-    sceneDue = true;
+    sourcesDue = true;
     ask();
   });
   const stop = () => {
@@ -132,15 +133,15 @@ export const createTiltProof = (
       onGone: () => begin(painter),
     });
     busy = false;
-    sceneDue = scene !== undefined;
+    sourcesDue = sources !== undefined;
     ask();
   };
   begin(wish);
 
   return {
-    setScene(next) {
-      if (next === scene) return;
-      scene = next;
+    setSources(next) {
+      if (next === sources) return;
+      sources = next;
       loads.ask();
     },
     setView(next) {

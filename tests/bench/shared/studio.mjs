@@ -45,14 +45,16 @@ export const serve = async () => {
 /**
  * Opens the studio in a browser with a fresh profile on the real disk, which is what gives the
  * page a private disk of real size.
+ * @param {import('playwright').BrowserContextOptions} [screen]
  */
-export const openStudio = async () => {
+export const openStudio = async (screen = {}) => {
   const { address, child } = await serve();
   const profile = mkdtempSync(join(tmpdir(), 'tiltloom-bench-'));
   const context = await chromium.launchPersistentContext(profile, {
     ...launchOptions(await requireBrowser()),
     viewport: { width: 1440, height: 900 },
     acceptDownloads: true,
+    ...screen,
   });
   const page = context.pages()[0] ?? (await context.newPage());
   await page.goto(`${address}#/frames`);

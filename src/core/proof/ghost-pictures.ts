@@ -2,13 +2,13 @@
  * The slots of the tilt proof as a print with ghost removal shows them: ghosts are removed and clipped as in the
  * weave, and the result is then seen through the leak that was removed.
  */
-import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
-import type { SliceStack } from '../core/weave/band.ts';
-import type { Clipped, GhostTrim } from '../core/weave/ghost.ts';
-import { seenSlices, trimSlices } from '../core/weave/ghost.ts';
-import type { Ribs } from '../core/weave/sheet-spec.ts';
-import { encoded, fitLinear } from '../core/proof/fit-picture.ts';
-import type { Picture, ProofScene } from '../core/proof/scene.ts';
+import { LINEAR_MAX, code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
+import type { SliceStack } from '../weave/band.ts';
+import type { Clipped, GhostTrim } from '../weave/ghost.ts';
+import { seenSlices, trimSlices } from '../weave/ghost.ts';
+import type { Ribs } from '../weave/sheet-spec.ts';
+import { encoded, fitLinear } from './fit-picture.ts';
+import type { Picture, ProofScene } from './scene.ts';
 
 /** Frames and slots of a scene whose frames are all there. */
 type Shown = Pick<ProofScene, 'slots'> & { readonly frames: readonly Picture[] };

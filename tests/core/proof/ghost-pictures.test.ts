@@ -1,8 +1,8 @@
 /** The proof of a print with ghost removal: what is seen is what was meant, lowered; clipping shows as ghosts. */
 import { describe, expect, it } from 'vitest';
-import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
-import { seenTrimmed } from '../../src/preview/ghost-pictures.ts';
-import type { Picture } from '../../src/core/proof/scene.ts';
+import { linearToSrgb, srgbToLinear } from '../../../src/core/colour/srgb.ts';
+import { seenTrimmed } from '../../../src/core/proof/ghost-pictures.ts';
+import type { Picture } from '../../../src/core/proof/scene.ts';
 
 const plain = (code: number): Picture => ({
   columns: 8,

@@ -2,11 +2,11 @@
  * The mixed pictures of the tilt proof, made of its frames in linear light, as in the weave. Pictures that did not
  * change since the last scene are the same objects, so they are not sent again.
  */
-import { code8OfLinear, linearOfCode8 } from '../core/colour/srgb.ts';
-import type { PictureMix } from '../core/weave/mix-slices.ts';
-import { layOver } from '../core/weave/mix-slices.ts';
-import { encoded, fitLinear } from '../core/proof/fit-picture.ts';
-import type { Picture } from '../core/proof/scene.ts';
+import { code8OfLinear, linearOfCode8 } from '../colour/srgb.ts';
+import type { PictureMix } from '../weave/mix-slices.ts';
+import { layOver } from '../weave/mix-slices.ts';
+import { encoded, fitLinear } from './fit-picture.ts';
+import type { Picture } from './scene.ts';
 
 interface Kept {
   readonly sources: readonly Picture[];
