@@ -7,7 +7,7 @@
  * allocated here, and nothing is kept from one call to the next. Numbers lie lowest byte first. A name that ends in
  * `Row` takes one row.
  */
-export { mixRow } from './proof';
+export { proofRow } from './proof';
 export { blendRow, weaveRow } from './weave';
 export { filterRows } from './filter';
 

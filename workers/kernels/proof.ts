@@ -16,7 +16,7 @@ const LEFT_IN_RED: u32 = 1;
  * @param out the first pixel, u8[4]; channels that the pass does not draw stay.
  * @param step bytes from one pixel to the next.
  */
-export function mixRow(
+export function proofRow(
   line: usize,
   start: usize,
   at: usize,

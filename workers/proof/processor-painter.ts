@@ -143,7 +143,7 @@ const drawLines = (
   const [stepAcross, stepAlong] = scene.ribs === 'lying' ? [4 * box.width, 4] : [4, 4 * box.width];
   for (let along = from; along < to; along += 1) {
     const line = Math.floor(((along + 0.5) * laid.lines) / alongPx);
-    kernels().mixRow(
+    kernels().proofRow(
       rooms.pictures + line * laid.lineBytes,
       rooms.start,
       rooms.at,

@@ -34,7 +34,7 @@ export interface Kernels {
     numbered: number,
     out: number,
   ): void;
-  mixRow(
+  proofRow(
     line: number,
     start: number,
     at: number,
