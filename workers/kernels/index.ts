@@ -10,6 +10,10 @@
 export { proofRow } from './proof';
 export { blendRow, weaveRow } from './weave';
 export { filterRows } from './filter';
+export { adler32 } from './adler';
+export { likelyRib, searchNear } from './search-near';
+export { searchFar } from './search-far';
+export { writeBody } from './body';
 
 /** Address of the first byte that the module itself does not use. */
 export function roomFrom(): usize {

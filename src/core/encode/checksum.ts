@@ -41,35 +41,17 @@ export const crc32 = (bytes: Uint8Array, before = 0): number => {
 
 /** Largest prime below 2¹⁶ (RFC 1950, 9). */
 const ADLER_BASE = 65521;
-/** How many bytes can be summed while the upper sum stays within 31 bits, which V8 keeps unboxed. */
-const ADLER_STRETCH = 3800;
 
-/** Adler-32 of `bytes`, 0 … 2³² − 1. @param before the sum of the bytes before these; 1 for none. */
+/**
+ * Adler-32 of a short text, 0 … 2³² − 1, for the page, which loads no kernels; the kernel of the same name sums bands.
+ * @param before the sum of the bytes before these; 1 for none.
+ */
 export const adler32 = (bytes: Uint8Array, before = 1): number => {
-  const end = bytes.length;
   let a = before & 0xffff;
   let b = before >>> 16;
-  for (let i = 0; i < end;) {
-    const stop = Math.min(end, i + ADLER_STRETCH);
-    const whole = stop - 7;
-    for (; i < whole; i += 8) {
-      const v0 = bytes[i]!;
-      const v1 = bytes[i + 1]!;
-      const v2 = bytes[i + 2]!;
-      const v3 = bytes[i + 3]!;
-      const v4 = bytes[i + 4]!;
-      const v5 = bytes[i + 5]!;
-      const v6 = bytes[i + 6]!;
-      const v7 = bytes[i + 7]!;
-      b += 8 * a + 8 * v0 + 7 * v1 + 6 * v2 + 5 * v3 + 4 * v4 + 3 * v5 + 2 * v6 + v7;
-      a += v0 + v1 + v2 + v3 + v4 + v5 + v6 + v7;
-    }
-    for (; i < stop; i += 1) {
-      a += bytes[i]!;
-      b += a;
-    }
-    a %= ADLER_BASE;
-    b %= ADLER_BASE;
+  for (const byte of bytes) {
+    a = (a + byte) % ADLER_BASE;
+    b = (b + a) % ADLER_BASE;
   }
   return ((b << 16) | a) >>> 0;
 };

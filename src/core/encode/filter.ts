@@ -15,7 +15,6 @@ const PIXEL = 3;
  * @param rowBytes bytes in a row, a multiple of 3.
  * @param above the row before the band, `rowBytes` long. Null where there is none or it is not at hand: `sub`,
  *   which needs no row above, then filters the first row.
- * @param room where to put the result; left out, a new array.
  * @returns each row’s filter number and filtered bytes: length rows × (rowBytes + 1).
  * @throws RangeError when the lengths do not fit each other.
  */
@@ -24,31 +23,40 @@ export const filterBand = (
   rowBytes: number,
   above: Uint8Array | null,
   filter: RowFilter,
-  room?: Uint8Array<ArrayBuffer>,
 ): Uint8Array<ArrayBuffer> => {
   checkBand(rows, rowBytes, above);
-  const length = (rows.length / rowBytes) * (rowBytes + 1);
-  const out = room?.subarray(0, length) ?? new Uint8Array(length);
-  if (out.length < length)
-    throw new RangeError(`room: expected at least ${length} bytes, received ${out.length}`);
-  out.set(filtered({ rows, rowBytes, above }, rowFilters[filter], 1));
-  return out;
+  return filtered({ rows, rowBytes, above }, rowFilters[filter], 1);
 };
 
-/** @returns a view that lasts until the next use of the kernels. */
-const filtered = (
-  { rows, rowBytes, above }: Pick<WovenBand, 'rows' | 'rowBytes' | 'above'>,
+type Rows = Pick<WovenBand, 'rows' | 'rowBytes' | 'above'>;
+
+const filtered = (band: Rows, kind: number, numbered: 0 | 1): Uint8Array<ArrayBuffer> => {
+  const { rows, rowBytes } = band;
+  const length = (rows.length / rowBytes) * (rowBytes + numbered);
+  const [room, out] = layRooms(rowBytes + rows.length, length);
+  filterInto(band, kind, numbered, room, out);
+  return roomBytes(out, length).slice();
+};
+
+/**
+ * Filters a band from one room of the kernels' memory into another.
+ * @param kind a number of `rowFilters`.
+ * @param numbered 1: each row's number stands before its bytes.
+ * @param room address of rowBytes + rows.length bytes, for the rows and the one above.
+ * @param out address of the filtered rows.
+ */
+export const filterInto = (
+  { rows, rowBytes, above }: Rows,
   kind: number,
   numbered: 0 | 1,
-): Uint8Array => {
-  const count = rows.length / rowBytes;
-  const length = count * (rowBytes + numbered);
-  const [before, out] = layRooms(rowBytes + rows.length, length);
-  const from = before + rowBytes;
-  if (above !== null) roomBytes(before, rowBytes).set(above);
+  room: number,
+  out: number,
+): void => {
+  const from = room + rowBytes;
+  if (above !== null) roomBytes(room, rowBytes).set(above);
   roomBytes(from, rows.length).set(rows);
+  const count = rows.length / rowBytes;
   kernels().filterRows(from, rowBytes, count, above === null ? 0 : 1, kind, numbered, out);
-  return roomBytes(out, length);
 };
 
 /**
@@ -58,7 +66,7 @@ const filtered = (
  */
 export const differenceRows = (rows: Uint8Array, rowBytes: number): Uint8Array<ArrayBuffer> => {
   checkBand(rows, rowBytes, null);
-  return filtered({ rows, rowBytes, above: null }, rowFilters.sub, 0).slice();
+  return filtered({ rows, rowBytes, above: null }, rowFilters.sub, 0);
 };
 
 const checkBand = (rows: Uint8Array, rowBytes: number, above: Uint8Array | null) => {

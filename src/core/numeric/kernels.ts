@@ -7,6 +7,17 @@
 export interface Kernels {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
   roomFrom(): number;
+  proofRow(
+    line: number,
+    start: number,
+    at: number,
+    share: number,
+    pixels: number,
+    table: number,
+    pass: number,
+    out: number,
+    step: number,
+  ): void;
   weaveRow(
     row: number,
     start: number,
@@ -34,17 +45,32 @@ export interface Kernels {
     numbered: number,
     out: number,
   ): void;
-  proofRow(
-    line: number,
-    start: number,
+  adler32(at: number, length: number, before: number): number;
+  likelyRib(first: number, end: number, most: number): number;
+  searchNear(
+    first: number,
     at: number,
-    share: number,
-    pixels: number,
-    table: number,
-    pass: number,
+    end: number,
+    rib: number,
+    pairs: number,
+    counts: number,
+  ): number;
+  searchFar(
+    first: number,
+    at: number,
+    end: number,
+    seen: number,
+    pairs: number,
+    counts: number,
+  ): number;
+  writeBody(
+    from: number,
+    pairs: number,
+    count: number,
+    codes: number,
     out: number,
-    step: number,
-  ): void;
+    held: number,
+  ): number;
 }
 
 let loaded: Kernels | undefined;

@@ -146,3 +146,48 @@ describe('filterRows', () => {
         }
     });
 });
+
+describe('adler32', () => {
+  /** RFC 1950, 9: both sums modulo 65521, the first begun at 1. */
+  const plain = (bytes: Uint8Array): number => {
+    let [a, b] = [1, 0];
+    for (const byte of bytes) [a, b] = [(a + byte) % 65521, (b + a + byte) % 65521];
+    return b * 65536 + a;
+  };
+  const sumOf = (bytes: Uint8Array): number => {
+    const [at] = layRooms(bytes.length);
+    roomBytes(at, bytes.length).set(bytes);
+    return kernels().adler32(at, bytes.length, 1) >>> 0;
+  };
+
+  test('as the standard defines it, of any length', () => {
+    const below = seeded(5);
+    for (const length of [0, ...SIZES, 5439, 5440, 5441, 5456, 30_001]) {
+      const bytes = Uint8Array.from({ length }, () => below(256));
+      expect(sumOf(bytes), `${length} bytes`).toBe(plain(bytes));
+    }
+  });
+  test('the largest bytes overflow nothing', () => {
+    const bytes = new Uint8Array(100_003).fill(255);
+    expect(sumOf(bytes)).toBe(plain(bytes));
+  });
+});
+
+describe('likelyRib', () => {
+  const ribOf = (bytes: Uint8Array): number => {
+    const [at] = layRooms(bytes.length);
+    roomBytes(at, bytes.length).set(bytes);
+    return kernels().likelyRib(at, at + bytes.length, 256);
+  };
+
+  test('is the distance at which a pattern comes again, among other bytes too', () => {
+    for (const dots of [2, 5, 12, 33, 85]) {
+      const below = seeded(dots);
+      const rib = Uint8Array.from({ length: 3 * dots }, () => below(256));
+      const bytes = Uint8Array.from({ length: 40_000 }, (_, i) =>
+        i % 1000 < 300 ? below(256) : (rib[i % rib.length] ?? 0),
+      );
+      expect(ribOf(bytes) % rib.length, `${dots} dots`).toBe(0);
+    }
+  });
+});

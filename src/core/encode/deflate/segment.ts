@@ -3,11 +3,14 @@
  * so that the pieces set end to end behind one header form one zlib stream (RFC 1950, RFC 1951).
  */
 import { joinBytes } from '../bytes.ts';
-import { adler32 } from '../checksum.ts';
-import { filterBand } from '../filter.ts';
-import { deflateRows } from './matcher.ts';
+import { kernels, roomBytes } from '../../numeric/kernels.ts';
+import { filterInto, rowFilters } from '../filter.ts';
+import type { Search } from './matcher.ts';
+import { deflateLaid } from './matcher.ts';
 import type { WovenBand } from '../row-writer.ts';
 import { searchFor, chooseCompression } from '../compression.ts';
+import type { DeflateRooms } from './rooms.ts';
+import { layDeflate } from './rooms.ts';
 
 /** One piece of a zlib stream; it ends at a byte boundary. */
 export interface Segment {
@@ -33,21 +36,29 @@ export const zlibEnd = (adler: number): Uint8Array<ArrayBuffer> =>
 /** One piece as a whole zlib stream. */
 export const zlibStream = ({ bytes, adler32: sum }: Segment): Uint8Array<ArrayBuffer> =>
   joinBytes([zlibHead(), bytes, zlibEnd(sum)]);
+
 /** Deflates one piece. @param raw any bytes, or none. @param search left out: chosen by a trial on part of `raw`. */
-export const deflateSegment = (raw: Uint8Array, search = searchFor(raw)): Segment => ({
-  bytes: deflateRows(raw, search),
-  adler32: adler32(raw),
-  rawLength: raw.length,
-});
+export const deflateSegment = (raw: Uint8Array, search = searchFor(raw)): Segment => {
+  const rooms = layDeflate(raw.length);
+  roomBytes(rooms.first, raw.length).set(raw);
+  return laidSegment(rooms, search);
+};
+
+const laidSegment = (rooms: DeflateRooms, search: Search): Segment => {
+  const rawLength = rooms.end - rooms.first;
+  return {
+    adler32: kernels().adler32(rooms.first, rawLength, 1) >>> 0,
+    bytes: deflateLaid(rooms, search),
+    rawLength,
+  };
+};
 
 /** Filters and deflates a band, for PNG and PDF. */
 export const filteredSegment = (band: WovenBand): Segment => {
-  const { rows, rowBytes, above } = band;
+  const { rows, rowBytes } = band;
   const { filter, search } = chooseCompression(band);
   const length = (rows.length / rowBytes) * (rowBytes + 1);
-  if (filtered.length < length) filtered = new Uint8Array(length);
-  return deflateSegment(filterBand(rows, rowBytes, above, filter, filtered), search);
+  const rooms = layDeflate(length, rowBytes + rows.length);
+  filterInto(band, rowFilters[filter], 1, rooms.beside, rooms.first);
+  return laidSegment(rooms, search);
 };
-
-/** Buffer for the filtered rows, kept from band to band: fresh memory costs as much as filtering. */
-let filtered = new Uint8Array(0);

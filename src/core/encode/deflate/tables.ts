@@ -24,9 +24,8 @@ const basesFrom = (first: number, extra: Uint8Array): Uint16Array => {
     return base;
   });
 };
-/** Shortest length and nearest distance of each code. Length 258 has a code of its own. */
+/** Shortest length of each code. Length 258 has a code of its own. */
 export const lengthBase = basesFrom(SHORTEST_MATCH, lengthExtra).fill(LONGEST_MATCH, 28);
-export const distanceBase = basesFrom(1, distanceExtra);
 
 const lastNotAbove = (bases: Uint16Array, value: number): number => {
   let code = bases.length - 1;
@@ -38,13 +37,6 @@ const lastNotAbove = (bases: Uint16Array, value: number): number => {
 export const lengthCode = Uint8Array.from({ length: 256 }, (_, i) =>
   lastNotAbove(lengthBase, i + SHORTEST_MATCH),
 );
-
-/** Codes of distances: the first half for 1 … 256, the second for those above, by (distance − 1) >> 7. */
-const distanceCodes = Uint8Array.from({ length: 512 }, (_, i) =>
-  lastNotAbove(distanceBase, i < 256 ? i + 1 : ((i - 256) << 7) + 1),
-);
-export const distanceCode = (distance: number): number =>
-  distanceCodes[distance <= 256 ? distance - 1 : 256 + ((distance - 1) >> 7)]!;
 
 /**
  * Code lengths of a block with fixed codes (3.2.6). Symbols 286 and 287 never occur but take part in making the
