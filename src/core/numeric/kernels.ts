@@ -36,6 +36,17 @@ export interface Kernels {
     dots: number,
     out: number,
   ): void;
+  mixRow(rows: number, shares: number, count: number, samples: number, into: number): void;
+  stretchRow(
+    line: number,
+    steps: number,
+    next: number,
+    dots: number,
+    red: number,
+    green: number,
+    blue: number,
+    out: number,
+  ): void;
   filterRows(
     rows: number,
     rowBytes: number,

@@ -194,26 +194,6 @@ const putSlices = ({ frames }: SliceStack, room: number): number[] => {
   });
 };
 
-/** All slices in one array, which inner loops read faster. */
-const joinSlices = (stack: SliceStack) => {
-  const first = stack.frames[0];
-  if (first === undefined) throw new RangeError('frames: expected at least one, received none');
-  const all = new Uint16Array(stack.frames.reduce((sum, frame) => sum + frame.pixels.length, 0));
-  let filled = 0;
-  const frameBase = stack.frames.map((frame) => {
-    if (frame.columns !== first.columns || frame.firstRow !== first.firstRow)
-      throw new RangeError(
-        `frames: expected slices of ${first.columns} columns from row ${first.firstRow}, ` +
-          `received ${frame.columns} from row ${frame.firstRow}`,
-      );
-    const base = filled;
-    all.set(frame.pixels, base);
-    filled += frame.pixels.length;
-    return base;
-  });
-  return { all, frameBase, rowLength: first.columns * 3, firstRow: first.firstRow };
-};
-
 const weaveLying = (
   sheet: SheetSpec,
   map: ColumnMap,
@@ -221,54 +201,59 @@ const weaveLying = (
   rows: Rows,
   shown: ColumnRange,
 ) => {
-  const encode = toneOf(stack);
-  const { all, frameBase, rowLength, firstRow } = joinSlices(stack);
-  const out = new Uint8Array(rows.rowCount * shown.count * 3);
-  const steps = columnSteps(sheet.widthDots, rowLength / 3, shown);
-  const line = new Float64Array(rowLength);
-  const coded = new Uint16Array(rowLength);
+  const { mixRow, stretchRow } = kernels();
+  const { bytes, rowBytes, firstRow } = slicesOf(stack);
+  const most = mostEntries(map, rows);
+  const length = shown.count * 3;
+  const [slices, from, shares, line, steps, tones, out] = layRooms(
+    bytes,
+    most * 4,
+    most * 8,
+    rowBytes,
+    shown.count * 8,
+    TONE_BYTES,
+    rows.rowCount * length,
+  );
+  const frameAt = putSlices(stack, slices);
+  const [red, green, blue] = putTones(stack, tones);
+  const { buffer } = kernels().memory;
+  const columns = rowBytes / SAMPLE_BYTES;
+  putSteps(new Uint32Array(buffer, steps, shown.count * 2), sheet.widthDots, columns, shown);
+  const next = columns > 1 ? SAMPLE_BYTES : 0;
+  const rowAt = new Uint32Array(buffer, from, most);
+  const share = new Float64Array(buffer, shares, most);
   for (let i = 0; i < rows.rowCount; i += 1) {
-    const y = rows.firstRow + i;
-    line.fill(0.5);
-    for (let e = map.start[y]!; e < map.start[y + 1]!; e += 1) {
-      const frame = stack.slots[map.slot[e]!]!;
-      const from = frameBase[frame]! + (map.lenticule[e]! - firstRow) * rowLength;
-      const w = map.weight[e]!;
-      for (let c = 0; c < rowLength; c += 1) line[c] = line[c]! + all[from + c]! * w;
+    const first = map.start[rows.firstRow + i]!;
+    const count = map.start[rows.firstRow + i + 1]! - first;
+    for (let e = 0; e < count; e += 1) {
+      const frame = frameAt[stack.slots[map.slot[first + e]!]!]!;
+      rowAt[e] = frame + (map.lenticule[first + e]! - firstRow) * rowBytes;
+      share[e] = map.weight[first + e]!;
     }
-    coded.set(line);
-    stretchRow(coded, steps, encode, out, i * shown.count * 3);
+    mixRow(from, shares, count, columns * 3, line);
+    stretchRow(line, steps, next, shown.count, red, green, blue, out + i * length);
   }
-  return out;
+  return roomBytes(out, rows.rowCount * length).slice();
 };
 
-/** For each shown dot of a row: the sample to its left (as an index into RGB), and 14 bits of the next. */
-const columnSteps = (dots: number, columns: number, { first, count }: ColumnRange) => {
-  const left = new Uint32Array(count);
-  const part = new Uint16Array(count);
+/** The entries of the dot of the map that has most of them. */
+const mostEntries = ({ start }: ColumnMap, { firstRow, rowCount }: Rows): number => {
+  let most = 0;
+  for (let y = firstRow; y < firstRow + rowCount; y += 1)
+    most = Math.max(most, start[y + 1]! - start[y]!);
+  return most;
+};
+
+/** For each shown dot of a row: bytes to the sample on its left, and 14 bits of the way to the next. */
+const putSteps = (
+  steps: Uint32Array,
+  dots: number,
+  columns: number,
+  { first, count }: ColumnRange,
+) => {
   for (let x = 0; x < count; x += 1) {
     const { row, share } = rowPosition(first + x, dots, columns);
-    left[x] = row * 3;
-    part[x] = Math.round(share * 16384);
-  }
-  return { left, part, next: columns > 1 ? 3 : 0 };
-};
-
-const stretchRow = (
-  line: Uint16Array,
-  steps: { left: Uint32Array; part: Uint16Array; next: number },
-  encode: ToneTables,
-  out: Uint8Array,
-  base: number,
-) => {
-  const { left, part, next } = steps;
-  for (let x = 0, to = base; x < left.length; x += 1, to += 3) {
-    const p = part[x]!;
-    const rest = 16384 - p;
-    const a = left[x]!;
-    for (let c = 0; c < 3; c += 1)
-      out[to + c] = (encode[c] as Uint8Array)[
-        (line[a + c]! * rest + line[a + next + c]! * p + 8192) >>> 14
-      ]!;
+    steps[2 * x] = row * SAMPLE_BYTES;
+    steps[2 * x + 1] = partOf(share);
   }
 };

@@ -101,6 +101,61 @@ test('blendRow: the code of the straight line between two rows, at both ends and
     }
 });
 
+test('mixRow: the sum of rows, each times its share', () => {
+  for (const samples of SIZES)
+    for (const count of [1, 2, 5]) {
+      const below = seeded(samples * 10 + count);
+      const light = Array.from({ length: count }, () =>
+        Uint16Array.from({ length: samples }, () => [65535, below(65536)][below(2)] ?? 0),
+      );
+      const parts = light.map(() => 1 + below(1000));
+      const share = parts.map((part) => part / parts.reduce((sum, other) => sum + other, 0));
+      const [rows, shares, into, ...lines] = layRooms(
+        4 * count,
+        8 * count,
+        2 * samples,
+        ...light.map((line) => line.byteLength),
+      );
+      for (const [i, line] of light.entries()) words(lines[i] ?? 0, samples).set(line);
+      new Uint32Array(kernels().memory.buffer, rows, count).set(lines);
+      new Float64Array(kernels().memory.buffer, shares, count).set(share);
+      kernels().mixRow(rows, shares, count, samples, into);
+      const wanted = Array.from({ length: samples }, (_, i) =>
+        Math.floor(light.reduce((sum, line, e) => sum + (line[i] ?? 0) * (share[e] ?? 0), 0.5)),
+      );
+      expect([...words(into, samples)], `${count} rows of ${samples}`).toEqual(wanted);
+    }
+});
+
+test('stretchRow: the code of the straight line between two samples of a row', () => {
+  const codeOf = seeded(2);
+  const table = Uint8Array.from({ length: 3 * 65536 }, () => codeOf(256));
+  for (const dots of SIZES)
+    for (const samples of [1, 2, 9]) {
+      const below = seeded(dots * 10 + samples);
+      const light = Uint16Array.from({ length: 3 * samples }, () => below(65536));
+      const places = Array.from({ length: dots }, () => below(Math.max(1, samples - 1)));
+      const parts = places.map(() => [0, 16384, below(16385)][below(3)] ?? 0);
+      const [line, steps, codes, out] = layRooms(6 * samples, 8 * dots, table.length, 3 * dots);
+      words(line, light.length).set(light);
+      const pairs = places.flatMap((place, dot) => [6 * place, parts[dot] ?? 0]);
+      new Uint32Array(kernels().memory.buffer, steps, pairs.length).set(pairs);
+      roomBytes(codes, table.length).set(table);
+      const next = samples > 1 ? 1 : 0;
+      const [red, green, blue] = [codes, codes + 65536, codes + 2 * 65536];
+      kernels().stretchRow(line, steps, 6 * next, dots, red, green, blue, out);
+      const wanted = places.flatMap((place, dot) =>
+        [0, 1, 2].map((c) => {
+          const left = light[3 * place + c] ?? NaN;
+          const right = light[3 * (place + next) + c] ?? NaN;
+          const exact = left + ((right - left) * (parts[dot] ?? 0)) / 16384;
+          return table[c * 65536 + Math.floor(exact + 0.5)];
+        }),
+      );
+      expect([...roomBytes(out, 3 * dots)], `${dots} dots of ${samples}`).toEqual(wanted);
+    }
+});
+
 describe('filterRows', () => {
   /** PNG 3rd edition, 9.2 and 9.4, as written there. */
   const predictor = (kind: number, a: number, b: number, c: number): number => {
