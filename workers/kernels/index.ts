@@ -10,6 +10,7 @@
 export { proofRow } from './proof';
 export { blendRow, weaveRow } from './weave';
 export { mixRow, stretchRow } from './weave-lying';
+export { addRow, averageRow, lightRow, roundRow } from './reduce';
 export { filterRows } from './filter';
 export { adler32 } from './adler';
 export { likelyRib, searchNear } from './search-near';

@@ -47,6 +47,18 @@ export interface Kernels {
     blue: number,
     out: number,
   ): void;
+  lightRow(codes: number, channels: number, table: number, width: number, line: number): void;
+  averageRow(
+    line: number,
+    start: number,
+    source: number,
+    weight: number,
+    paper: number,
+    samples: number,
+    into: number,
+  ): void;
+  addRow(row: number, share: number, samples: number, sum: number): void;
+  roundRow(sum: number, samples: number, out: number): void;
   filterRows(
     rows: number,
     rowBytes: number,

@@ -3,6 +3,7 @@
  * along them, averaged by area in linear light.
  */
 import { LINEAR_MAX, linearOfCode16, linearOfCode8 } from '../colour/srgb.ts';
+import { kernels, layRooms, roomBytes } from '../numeric/kernels.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 import { lenticulesOver } from './column-map.ts';
 import type { PictureArea } from './picture-area.ts';
@@ -92,77 +93,88 @@ export const resampleLinear = (
   rowAxis: AxisMap,
   exposureStops: number,
 ): ReducedFrame => {
+  const { averageRow, addRow, roundRow } = kernels();
   const columns = columnAxis.samples;
   const rows = rowAxis.samples;
-  const pixels = new Uint16Array(columns * rows * 3);
-  const readRow = linearRowReader(source, exposureStops);
+  const samples = columns * 3;
+  const pixels = new Uint16Array(rows * samples);
+  const rooms = layReducing(source, columnAxis);
+  const { buffer } = kernels().memory;
+  const fillLine = lineFiller(source, rooms, exposureStops);
   // Neighbouring output rows share at most one source row, so it is enough to keep the last two.
-  const kept = [0, 1].map(() => ({ row: -1, values: new Float32Array(columns * 3) }));
+  const kept = rooms.kept.map((at) => ({ row: -1, at }));
   let older = 0;
-  const reducedRow = (row: number): Float32Array => {
+  const reducedRow = (row: number): number => {
     const found = kept.find((entry) => entry.row === row);
-    if (found !== undefined) return found.values;
-    const entry = kept[older] as { row: number; values: Float32Array };
+    if (found !== undefined) return found.at;
+    const entry = kept[older] as { row: number; at: number };
     older = 1 - older;
-    averageColumns(readRow(row), columnAxis, entry.values);
+    fillLine(row);
+    const { line, start, entries, weight, paper } = rooms;
+    averageRow(line, start, entries, weight, paper, columns, entry.at);
     entry.row = row;
-    return entry.values;
+    return entry.at;
   };
-  const sum = new Float32Array(columns * 3);
+  const sum = new Float32Array(buffer, rooms.sum, samples);
+  const rounded = new Uint16Array(buffer, rooms.rounded, samples);
   for (let y = 0; y < rows; y += 1) {
     sum.fill(rowAxis.paper[y]! * LINEAR_MAX);
-    for (let e = rowAxis.start[y]!; e < rowAxis.start[y + 1]!; e += 1) {
-      const values = reducedRow(rowAxis.source[e]!);
-      const weight = rowAxis.weight[e]!;
-      for (let i = 0; i < sum.length; i += 1) sum[i] = sum[i]! + values[i]! * weight;
-    }
-    const base = y * columns * 3;
-    for (let i = 0; i < sum.length; i += 1) pixels[base + i] = Math.min(LINEAR_MAX, sum[i]! + 0.5);
+    for (let e = rowAxis.start[y]!; e < rowAxis.start[y + 1]!; e += 1)
+      addRow(reducedRow(rowAxis.source[e]!), rowAxis.weight[e]!, samples, rooms.sum);
+    roundRow(rooms.sum, samples, rooms.rounded);
+    pixels.set(rounded, y * samples);
   }
   return { columns, rows, pixels };
 };
 
-const averageColumns = (line: Float32Array, axis: AxisMap, into: Float32Array) => {
-  const { start, source, weight, paper } = axis;
-  for (let x = 0; x < axis.samples; x += 1) {
-    let r = paper[x]! * LINEAR_MAX;
-    let g = r;
-    let b = r;
-    for (let e = start[x]!; e < start[x + 1]!; e += 1) {
-      const at = source[e]! * 3;
-      const w = weight[e]!;
-      r += line[at]! * w;
-      g += line[at + 1]! * w;
-      b += line[at + 2]! * w;
-    }
-    into[x * 3] = r;
-    into[x * 3 + 1] = g;
-    into[x * 3 + 2] = b;
-  }
+/** Lays out one row of each step, and the columns that a row is averaged over. */
+const layReducing = (source: SourceImage, axis: AxisMap) => {
+  const samples = axis.samples * 3;
+  const [codes, table, line, start, entries, weight, paper, first, second, sum, rounded] = layRooms(
+    source.widthPx * source.channels,
+    4 * 256,
+    source.widthPx * 3 * 4,
+    axis.start.byteLength,
+    axis.source.byteLength,
+    axis.weight.byteLength,
+    axis.paper.byteLength,
+    samples * 4,
+    samples * 4,
+    samples * 4,
+    samples * 2,
+  );
+  const { buffer } = kernels().memory;
+  new Uint32Array(buffer, start, axis.start.length).set(axis.start);
+  new Uint32Array(buffer, entries, axis.source.length).set(axis.source);
+  new Float32Array(buffer, weight, axis.weight.length).set(axis.weight);
+  new Float32Array(buffer, paper, axis.paper.length).set(axis.paper);
+  return { codes, table, line, start, entries, weight, paper, kept: [first, second], sum, rounded };
 };
 
 let table8: Float32Array | undefined;
 let table16: Float32Array | undefined;
 
-/** Reads one source row as RGB linear light, 0 … 65535; reuses its buffer. */
-const linearRowReader = (source: SourceImage, exposureStops: number) => {
-  const line = new Float32Array(source.widthPx * 3);
-  const fill = lineFiller(source, exposureStops);
-  const stride = source.widthPx * source.channels;
-  return (row: number): Float32Array => {
-    fill(line, row * stride);
-    return line;
-  };
-};
-
-/** Fills a line from `source.data`, starting at an index: one plain loop for each encoding. */
+/** Reads one source row as RGB linear light, 0 … 65535, into the room `line`: one plain loop for each encoding. */
 const lineFiller = (
-  { channels, data, encoding }: SourceImage,
+  { widthPx, channels, data, encoding }: SourceImage,
+  { codes, table, line: lineAt }: { codes: number; table: number; line: number },
   exposureStops: number,
-): ((line: Float32Array, from: number) => void) => {
+): ((row: number) => void) => {
+  const { buffer } = kernels().memory;
+  const stride = widthPx * channels;
+  if (encoding === 'srgb8') {
+    const { lightRow } = kernels();
+    new Float32Array(buffer, table, 256).set((table8 ??= linearOfCode8()));
+    const room = roomBytes(codes, stride);
+    return (row) => {
+      room.set(data.subarray(row * stride, (row + 1) * stride));
+      lightRow(codes, channels, table, widthPx, lineAt);
+    };
+  }
+  const line = new Float32Array(buffer, lineAt, widthPx * 3);
   if (encoding === 'light16')
-    return (line, from) => {
-      for (let to = 0; to < line.length; to += 3, from += channels) {
+    return (row) => {
+      for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
         line[to] = data[from]!;
         line[to + 1] = data[from + 1]!;
         line[to + 2] = data[from + 2]!;
@@ -172,21 +184,20 @@ const lineFiller = (
     const scale = LINEAR_MAX * 2 ** exposureStops;
     // NaN and negative light are black: `> 0` is false for both.
     const scaled = (value: number) => (value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0);
-    return (line, from) => {
-      for (let to = 0; to < line.length; to += 3, from += channels) {
+    return (row) => {
+      for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
         line[to] = scaled(data[from]!);
         line[to + 1] = scaled(data[from + 1]!);
         line[to + 2] = scaled(data[from + 2]!);
       }
     };
   }
-  const table =
-    encoding === 'srgb8' ? (table8 ??= linearOfCode8()) : (table16 ??= linearOfCode16());
-  return (line, from) => {
-    for (let to = 0; to < line.length; to += 3, from += channels) {
-      line[to] = table[data[from]!]!;
-      line[to + 1] = table[data[from + 1]!]!;
-      line[to + 2] = table[data[from + 2]!]!;
+  const light = (table16 ??= linearOfCode16());
+  return (row) => {
+    for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
+      line[to] = light[data[from]!]!;
+      line[to + 1] = light[data[from + 1]!]!;
+      line[to + 2] = light[data[from + 2]!]!;
     }
   };
 };

@@ -1,19 +1,7 @@
 /** Each kernel against the few plain lines that it stands for, at sizes that no vector divides. */
 import { describe, expect, test } from 'vitest';
 import { kernels, layRooms, roomBytes } from '../../../src/core/numeric/kernels.ts';
-
-/** Numbers of a linear congruential generator (Numerical Recipes, from memory), the upper 16 bits. */
-const seeded = (seed: number) => {
-  let state = seed;
-  return (below: number): number => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return Math.floor(((state >>> 16) * below) / 65536);
-  };
-};
-
-const words = (at: number, length: number) => new Uint16Array(kernels().memory.buffer, at, length);
-
-const SIZES = [1, 2, 5, 7, 8, 11, 13, 16, 31, 57, 101];
+import { SIZES, seeded, words } from './kernel-rooms.ts';
 
 describe('rooms', () => {
   test('begin at whole vectors, do not overlap, and grow the memory as they must', () => {
