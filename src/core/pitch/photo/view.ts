@@ -3,8 +3,9 @@
  * for the nominal lens. It is the phase, one turn a rib, averaged over the open width of the rib, as fringes show it.
  */
 import type { LensSheet } from '../../lens/lens.ts';
+import { standing } from '../../lens/focus.ts';
 import { opticalGap } from '../../lens/lens.ts';
-import { traceRib } from '../../lens/trace.ts';
+import { indexAcross, traceRib } from '../../lens/trace.ts';
 import { rad } from '../../units/units.ts';
 import { solve } from '../../numeric/solve.ts';
 
@@ -16,9 +17,7 @@ export interface View {
 }
 
 const meanLanding = (lens: LensSheet, a: number, b: number): number | undefined => {
-  // Along the ribs refraction keeps the direction cosine s; across them the sheet acts with this index.
-  const s2 = (b * b) / (1 + a * a + b * b);
-  const index = Math.sqrt((lens.index ** 2 - s2) / (1 - s2));
+  const index = indexAcross(lens.index, a, b);
   let re = 0;
   let im = 0;
   for (const ray of traceRib({ ...lens, index }, { angleRad: rad(Math.atan(a)) }, 48)) {
@@ -59,7 +58,9 @@ const followed = (lens: LensSheet, b: number): (readonly [a: number, half: numbe
 /**
  * landing = −a (g + ka a² + kb b² and the terms of the fourth order), fitted to the trace; otherwise relation 1.
  */
-export const viewThrough = (lens: LensSheet): View => {
+export const viewThrough = (given: LensSheet): View => {
+  // A radius that follows from the index must not follow the index for oblique lines of sight.
+  const lens = standing(given)?.lens ?? given;
   const gap = opticalGap(lens);
   const count = powers(0, 0).length;
   const normal = new Float64Array(count * count);
