@@ -4,9 +4,10 @@ import type { PitchReading } from '../../core/pitch/reading.ts';
 import { spoils } from '../../core/pitch/scale.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { sayDoubted, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
-import { lpi, lpiToMm } from '../../core/units/units.ts';
+import { lpi, lpiToMm, mm, mmToLpi } from '../../core/units/units.ts';
 import { centreStrip, changeReading } from '../../job/edits/strip.ts';
 import { pitchBudget, prove, scaleOf, wovenFits } from '../../job/facts/pitch.ts';
+import { lensByBar } from '../../job/facts/strip-lens.ts';
 import type { StripReading } from '../../job/facts/strip-readings.ts';
 import { stripReadingsOf } from '../../job/facts/strip-readings.ts';
 import type { WovenStrip } from '../../job/schema/pitch.ts';
@@ -167,6 +168,7 @@ const ReadingFigure = ({
   const job = useJob();
   const units = useUnits();
   const shown = methods[reading.method];
+  const lens = lensByBar(job, strip, reading);
   return (
     <div>
       <Figure
@@ -179,6 +181,13 @@ const ReadingFigure = ({
         {sayLength(strip.readFromMm, units)}. Nineteen readings in twenty fall within the ±.
       </Figure>
       <Prose>{adviceOn(reading, strip, pitchBudget(job))}</Prose>
+      {lens !== undefined && (
+        <Prose>
+          By its bar across, the lens itself has {sayDoubted(lens, 2)} lines to the true inch; the
+          job names {trimmed(mmToLpi(mm(job.lens.pitchMm)), 2)}. The rest is stretch of the print,
+          which the reading contains.
+        </Prose>
+      )}
     </div>
   );
 };

@@ -95,3 +95,6 @@ export const HEAD_SIGMA_MM = 5;
 
 /** A ruler is read to half a millimetre; the standard deviation is a third of that (our own value). */
 export const RULER_SIGMA_MM = 0.5 / 3;
+
+/** The bars of a strip are read to a quarter of a millimetre, as its bench asks. */
+export const STRIP_RULER_SIGMA_MM = 0.25 / 3;

@@ -5,6 +5,7 @@
  * Places are in millimetres from the middle of the print: *across* the ribs (upright: right; lying: down) and *along*
  * them (upright: down; lying: right).
  */
+import type { Bar } from './counts.ts';
 import type { LensSheet } from '../lens/lens.ts';
 import { opticalGap } from '../lens/lens.ts';
 import { gapAhead, lensPitchFor, tracedGap } from '../lens/traced.ts';
@@ -20,6 +21,14 @@ export interface MendSetup {
   readonly sheet: SheetSpec;
   /** The distance the print was woven for. */
   readonly distanceMm: number;
+  /** Of the strip or print on which the woven pitch was proved, as far as they were measured. */
+  readonly stripBars?: StripBars;
+}
+
+/** The pitch that was read from a strip contains how far the strip came out larger or smaller than drawn. */
+export interface StripBars {
+  readonly across?: Bar;
+  readonly along?: Bar;
 }
 
 /** A round pocket of air between lens and print, deepest in its middle. */

@@ -7,8 +7,8 @@ import { gapAhead, viewingPitchAt } from '../lens/traced.ts';
 import { MM_PER_INCH, mm } from '../units/units.ts';
 import type { BandCount } from './check-counts.ts';
 import { beyondPrint, checkCounts, stripesOf } from './check-counts.ts';
-import type { Counts, Estimate } from './counts.ts';
-import { COUNT_SIGMA, HEAD_SIGMA_MM, RULER_SIGMA_MM } from './counts.ts';
+import type { Bar, Counts, Estimate } from './counts.ts';
+import { COUNT_SIGMA, HEAD_SIGMA_MM, RULER_SIGMA_MM, STRIP_RULER_SIGMA_MM } from './counts.ts';
 import type { MendSetup } from './fault.ts';
 import { printAcrossMm, printAlongMm, turnSense } from './fault.ts';
 import type { BlurRead } from './blur-fit.ts';
@@ -42,7 +42,7 @@ export interface CountReading {
   readonly skew?: SkewRead;
   /** How far the print lies out of place: right (lying: down) positive. Move it back by as much. */
   readonly offsetMm?: Estimate;
-  /** Printed / drawn. */
+  /** Printed / drawn; where the strip of the woven pitch was measured, over what that came out at. */
   readonly scaleAcross?: Estimate;
   readonly scaleAlong?: Estimate;
   /** Air under the lens and ink beyond the plan, as far as the jumps tell them apart. */
@@ -87,8 +87,8 @@ export const readCounts = (setup: MendSetup, given: Counts): CountReading => {
   const counts: Counts = Object.fromEntries(
     Object.entries(given).filter(([field]) => !(beyond as string[]).includes(field)),
   );
-  const scaleAcross = scaleOf(counts.barAcross);
-  const scaleAlong = scaleOf(counts.barAlong);
+  const scaleAcross = scaleOf(counts.barAcross, setup.stripBars?.across);
+  const scaleAlong = scaleOf(counts.barAlong, setup.stripBars?.along);
   const signs = bandSigns(counts);
   const skew = skewOf(setup, counts, signs.along, scaleAcross?.value ?? 1);
   const printed = setup.sheet.viewingPitchMm * (scaleAcross?.value ?? 1);
@@ -113,10 +113,18 @@ export const readCounts = (setup: MendSetup, given: Counts): CountReading => {
   };
 };
 
-const scaleOf = (bar: Counts['barAcross']): Estimate | undefined =>
-  bar === undefined
-    ? undefined
-    : estimate(bar.measuredMm / bar.drawnMm, RULER_SIGMA_MM / bar.drawnMm);
+const scaleOf = (bar: Bar | undefined, strip: Bar | undefined): Estimate | undefined => {
+  if (bar === undefined) return undefined;
+  const scale = bar.measuredMm / bar.drawnMm;
+  const doubt = RULER_SIGMA_MM / bar.drawnMm;
+  // A stretch that strip and print share is in the pitch already and makes no bands.
+  return strip === undefined
+    ? estimate(scale, doubt)
+    : estimate(
+        (scale * strip.drawnMm) / strip.measuredMm,
+        Math.hypot(doubt, STRIP_RULER_SIGMA_MM / strip.drawnMm),
+      );
+};
 
 const lookedFrom = (setup: MendSetup, counts: Counts): number =>
   counts.lookedFromMm ?? setup.distanceMm;

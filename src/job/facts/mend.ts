@@ -1,6 +1,6 @@
 /** The print on the table in the terms of core/mend: how it was woven, what is seen, and what that tells. */
 import type { Counts } from '../../core/mend/counts.ts';
-import type { Faults, MendSetup } from '../../core/mend/fault.ts';
+import type { Faults, MendSetup, StripBars } from '../../core/mend/fault.ts';
 import { noFaults } from '../../core/mend/fault.ts';
 import type { RankedCause } from '../../core/mend/rank.ts';
 import { rankCauses } from '../../core/mend/rank.ts';
@@ -30,6 +30,7 @@ export const printedNow = (job: Job): Printed => ({
   viewSlots: job.viewSlots,
   columns: job.columns,
   ...(movedZones(job) === 0 ? {} : { movedZones: movedZones(job) }),
+  ...(job.provedPitch?.bars === undefined ? {} : { provedBars: job.provedPitch.bars }),
 });
 
 export const setupOf = (printed: Printed): MendSetup => {
@@ -52,6 +53,9 @@ export const setupOf = (printed: Printed): MendSetup => {
       columns: printed.columns,
     },
     distanceMm: printed.distanceMm,
+    ...(printed.provedBars === undefined
+      ? {}
+      : { stripBars: changed(printed.provedBars, {}) as StripBars }),
   };
 };
 

@@ -21,6 +21,7 @@ import {
   radToDeg,
   wholeDots,
 } from '../../core/units/units.ts';
+import type { Bars } from '../schema/bar.ts';
 import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
@@ -223,6 +224,20 @@ export const scaleOf = (job: Job, strip: WovenStrip): Scale => {
   };
 };
 
+/** The measured bars of the strip; nothing where none is. */
+const barsOf = (job: Job, strip: WovenStrip): { readonly bars?: Bars } => {
+  const { measuredAcrossMm, measuredAlongMm } = stripOf(job);
+  const bars: Bars = {
+    ...(measuredAcrossMm === undefined
+      ? {}
+      : { across: { drawnMm: strip.barAcrossMm, measuredMm: measuredAcrossMm } }),
+    ...(measuredAlongMm === undefined
+      ? {}
+      : { along: { drawnMm: strip.barAlongMm, measuredMm: measuredAlongMm } }),
+  };
+  return Object.keys(bars).length === 0 ? {} : { bars };
+};
+
 const skewOf = ({ skewRad, skewPlusMinusRad }: PitchReading) => ({
   ...(skewRad === undefined ? {} : { skewDeg: radToDeg(rad(skewRad)) }),
   ...(skewPlusMinusRad === undefined ? {} : { skewPlusMinusDeg: radToDeg(rad(skewPlusMinusRad)) }),
@@ -242,6 +257,7 @@ export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn
       ...(paperKind === undefined || paperKind === '' ? {} : { paper: paperKind }),
       direction: strip.ribs,
       ...skewOf(reading),
+      ...barsOf(job, strip),
     },
   };
 };

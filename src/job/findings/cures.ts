@@ -2,6 +2,7 @@
  * What to do about the faults of a print: numbers of the job to change, ways to save this print, and what to put
  * right before another print is made.
  */
+import type { Counts } from '../../core/mend/counts.ts';
 import type { CountReading } from '../../core/mend/read-counts.ts';
 import type { Remedy } from '../../core/mend/remedies.ts';
 import { remediesOf } from '../../core/mend/remedies.ts';
@@ -9,6 +10,7 @@ import type { Cause } from '../../core/mend/symptoms.ts';
 import { trimmed } from '../../core/units/format.ts';
 import { lpi, lpiToMm, rad, radToDeg } from '../../core/units/units.ts';
 import { reverseFrames, setRibs, setSoften, setViewSlots } from '../edits/consequences.ts';
+import type { Bars } from '../schema/bar.ts';
 import type { BenchName } from './finding.ts';
 import type { Job } from '../schema/job.ts';
 import type { Diagnosis } from '../facts/mend.ts';
@@ -60,7 +62,7 @@ export const adviceOf = (
   );
   return {
     cures,
-    cares: causes.flatMap((cause) => careOf(job, cause, reading)),
+    cares: causes.flatMap((cause) => careOf(job, cause, diagnosis)),
     saving,
     lost: causes.flatMap((cause) => lostBy(cause, reading, saving)),
   };
@@ -76,7 +78,7 @@ const causeOfRemedy: Readonly<Record<Remedy['kind'], Cause>> = {
 const curesOf = (
   job: Job,
   printed: Printed,
-  { setup, reading }: Diagnosis,
+  { setup, reading, counts }: Diagnosis,
   cause: Cause,
   readOn: string,
 ): Cure[] => {
@@ -99,6 +101,7 @@ const curesOf = (
                 plusMinusLpi: pitch.viewingLpi.plusMinus,
                 readOn,
                 direction: printed.ribs,
+                ...barsOf(counts),
               },
             }),
           );
@@ -132,13 +135,29 @@ const curesOf = (
   }
 };
 
+/** The pitch read from this print contains this print’s stretch. */
+const barsOf = ({ barAcross, barAlong }: Counts): { readonly bars?: Bars } =>
+  barAcross === undefined && barAlong === undefined
+    ? {}
+    : {
+        bars: {
+          ...(barAcross === undefined ? {} : { across: { ...barAcross } }),
+          ...(barAlong === undefined ? {} : { along: { ...barAlong } }),
+        },
+      };
+
 /** As many slots as an eye still tells apart. @param ink share of a pitch by which the ink spreads */
 const fewerSlots = (job: Job, ink: number): number =>
   ink <= 0 ? job.viewSlots : Math.max(2, Math.min(job.viewSlots, Math.floor(1 / ink)));
 
+/** What a size is measured by, where it is not the drawn one. */
+const ofStrip = ({ stripBars }: Diagnosis['setup']): string =>
+  stripBars?.across === undefined ? '' : ' of what its pitch was proved on';
+
 const degrees = (turned: number) => trimmed(Math.abs(radToDeg(rad(turned))), 2);
 
-const careOf = (job: Job, cause: Cause, { skew, offsetMm, scaleAcross }: CountReading): Care[] => {
+const careOf = (job: Job, cause: Cause, { setup, reading }: Diagnosis): Care[] => {
+  const { skew, offsetMm, scaleAcross } = reading;
   const care = (says: string, goTo?: BenchName, part?: string): Care[] => [
     {
       cause,
@@ -160,7 +179,7 @@ const careOf = (job: Job, cause: Cause, { skew, offsetMm, scaleAcross }: CountRe
       );
     case 'scale':
       return care(
-        `Print at 100 %: switch off “fit to page”, borderless and every scaling in the driver${scaleAcross === undefined ? '' : ` (it printed at ${trimmed(100 * scaleAcross.value, 2)} %)`}. Measure the bar before the lens goes on.`,
+        `Print at 100 %: switch off “fit to page”, borderless and every scaling in the driver${scaleAcross === undefined ? '' : ` (it printed at ${trimmed(100 * scaleAcross.value, 2)} %${ofStrip(setup)})`}. Measure the bar before the lens goes on.`,
         'mount',
       );
     case 'ribs':

@@ -1,6 +1,7 @@
 /** What a job keeps of its pitch: the chosen strip, the woven strip, and what was read. */
 import * as v from 'valibot';
 import { MOST_BANDS } from '../../core/pitch/strip.ts';
+import { barsSchema } from './bar.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
@@ -24,6 +25,8 @@ export const provedPitchSchema = openObject({
   /** How the lens is turned on the strip in the photo, clockwise positive, and two standard deviations. */
   skewDeg: v.optional(measure('Skew', -45, 45, '°')),
   skewPlusMinusDeg: v.optional(measure('Uncertainty of the skew', 0, 45, '°')),
+  /** The strip or print that it was read from, measured by a ruler: the pitch contains its stretch. */
+  bars: v.optional(barsSchema),
   /** The studio took it from an earlier strip for the same lens, printer setting and direction. */
   recalled: v.optional(v.boolean()),
 });

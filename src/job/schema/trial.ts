@@ -1,5 +1,6 @@
 /** What a job keeps of its prints: what is seen of the one on the table, and the log of all. */
 import * as v from 'valibot';
+import { barAcrossSchema, barAlongSchema, barsSchema } from './bar.ts';
 import { lensSchema } from './lens.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
@@ -19,15 +20,12 @@ export const printedSchema = openObject({
   columns: v.picklist(['blended', 'crisp']),
   /** How far the weave moved the views to the right; left out: not at all. */
   movedZones: v.optional(measure('Views moved', -0.5, 0.5, ' zones')),
+  /** What the proved pitch was read from, measured by a ruler: the pitch contains its stretch. */
+  provedBars: v.optional(barsSchema),
 });
 
 const bands = (what: string) => measure(what, 0, 500, '');
 const headWay = (what: string) => measure(what, 0, 20000, ' mm');
-const bar = (way: 'across' | 'along') =>
-  openObject({
-    drawnMm: measure(`Length drawn ${way} the ribs`, 1, 20000, ' mm'),
-    measuredMm: measure(`Measured ${way} the ribs`, 1, 20000, ' mm'),
-  });
 
 /** The counts of `src/core/mend/counts.ts`, each left out while it is not known. */
 export const countsSchema = openObject({
@@ -39,8 +37,8 @@ export const countsSchema = openObject({
   jumpBackMm: v.optional(headWay('The way to the jump')),
   repeatMm: v.optional(measure('From jump to jump', 1, 20000, ' mm')),
   jumpTakesMm: v.optional(headWay('The way the jump takes')),
-  barAcross: v.optional(bar('across')),
-  barAlong: v.optional(bar('along')),
+  barAcross: v.optional(barAcrossSchema),
+  barAlong: v.optional(barAlongSchema),
   order: v.optional(v.picklist(['right', 'backwards'])),
   changes: v.optional(v.picklist(['across', 'never'])),
   patch: v.optional(

@@ -97,6 +97,13 @@ describe('the change', () => {
     expect(v.safeParse(jobSchema, mended).success).toBe(true);
   });
 
+  it('keeps the print’s own size with a pitch that is read from it', () => {
+    const barAcross = { drawnMm: 203.2, measuredMm: 203.6 };
+    const seen = setSeeing(job, { counts: { bandsAcross: 2, run: 'against', barAcross } });
+    const cure = adviceFor(seen).cures.find(({ cause }) => cause === 'pitch');
+    expect(cure?.edit(seen).provedPitch?.bars).toEqual({ across: barAcross });
+  });
+
   it('waits while the counts fit two pitches', () => {
     const seen = setSeeing(job, { counts: { bandsAcross: 2 } });
     expect(adviceFor(seen).cures.filter(({ cause }) => cause === 'pitch')).toEqual([]);

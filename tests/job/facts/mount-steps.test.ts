@@ -42,6 +42,17 @@ describe('numbers', () => {
     expect(textOf(newJob(), 'measure')).toMatch(/203\.2 mm, within 0\.5 mm/);
   });
 
+  it('ask for the size that the strip of the proved pitch came out at', () => {
+    const provedPitch = {
+      viewingPitchMm: 0.4237,
+      readFromMm: 400,
+      bars: { across: { drawnMm: 150, measuredMm: 150.6 } },
+    };
+    // 203.2 mm × 1.004 = 204.0 mm.
+    const text = textOf({ ...newJob(), provedPitch }, 'measure');
+    expect(text).toMatch(/204 mm, within 0\.5 mm; the strip came out at 100\.4 % too/);
+  });
+
   it('follow the unit switch, and a stricter budget', () => {
     const job: Job = {
       ...newJob(),

@@ -23,6 +23,7 @@ import {
   wovenFits,
   wovenOf,
 } from '../../../src/job/facts/pitch.ts';
+import { diagnose, seeingOf, setSeeing } from '../../../src/job/facts/mend.ts';
 import { sheetSpecOf, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
 import { usualGapAheadMm } from '../../golden/traced-by-bench.ts';
 
@@ -87,6 +88,27 @@ describe('the strip', () => {
 });
 
 describe('the proved pitch', () => {
+  it('keeps how large its strip came out, and Mend measures the sheet by that', () => {
+    const strip = wovenIn(a3());
+    const measured = setStrip(keepWoven(a3(), strip), {
+      measuredAcrossMm: strip.barAcrossMm * 1.003,
+    });
+    const reading = { method: 'band', viewingLpi: 59.95, plusMinusLpi: 0.02 } as const;
+    const known = prove(measured, strip, reading, TODAY);
+    const bars = {
+      across: { drawnMm: strip.barAcrossMm, measuredMm: strip.barAcrossMm * 1.003 },
+    };
+    expect(known.provedPitch?.bars).toEqual(bars);
+    expect(proved(0.02).provedPitch).not.toHaveProperty('bars');
+    expect(restoreJob(JSON.parse(JSON.stringify(known)))).toEqual({ ok: true, job: known });
+    const barAcross = { drawnMm: 203.2, measuredMm: 203.2 * 1.003 };
+    const { setup, reading: read } = diagnose(
+      seeingOf(setSeeing(known, { counts: { barAcross } })),
+    );
+    expect(setup.stripBars).toEqual(bars);
+    expect(read.scaleAcross?.value).toBeCloseTo(1, 9);
+  });
+
   it('is restated for the job’s viewing distance (relation 2)', () => {
     const job = { ...proved(0.02), print: { ...newJob().print, viewingDistanceMm: 1000 } };
     const g = usualGapAheadMm;

@@ -85,7 +85,17 @@ export const Numbers = ({ diagnosis }: { readonly diagnosis: Diagnosis }) => {
           {ribs === 'upright' ? 'to the right' : 'downwards'} positive.
         </Figure>
       )}
-      {scales !== '' && <Figure label="Printed at" value={scales} relation="measured / drawn" />}
+      {scales !== '' && (
+        <Figure
+          label="Printed at"
+          value={scales}
+          relation={
+            setup.stripBars === undefined
+              ? 'measured / drawn'
+              : '(measured / drawn) / (measured / drawn of what the pitch was proved on)'
+          }
+        />
+      )}
       {blur !== undefined && (
         <Figure
           label="Traced gap as it lies"

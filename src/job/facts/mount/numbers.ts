@@ -50,6 +50,8 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
   const { pitchMm } = lensOf(job);
   const [across, along] = [acrossMm(job), alongMm(job)];
   const exact = tolerance(budgetZones, pitchMm, across, along);
+  const strip = job.provedPitch?.bars?.across;
+  const stripAcross = strip === undefined ? undefined : strip.measuredMm / strip.drawnMm;
   const page = job.page?.on === true ? job.page : undefined;
   const rough = (length: Mm | number) => `${formatLengthRough(mm(length), unit)} ${unit}`;
   return {
@@ -61,6 +63,10 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
     bleed: page !== undefined && page.bleedMm > 0 ? rough(page.bleedMm) : undefined,
     size: `${formatLengthRough(mm(job.print.widthMm), unit)} × ${rough(job.print.heightMm)}`,
     acrossSize: rough(across),
+    /** As large as the strip of the proved pitch came out, or as drawn. */
+    acrossPrinted: rough(across * (stripAcross ?? 1)),
+    /** Undefined where the strip was not measured. */
+    stripCameOut: stripAcross === undefined ? undefined : `${trimmed(100 * stripAcross, 1)} %`,
     alongSize: rough(along),
     distance: rough(job.print.viewingDistanceMm),
     /** What is seen straight ahead once the print lies in its place. */

@@ -98,8 +98,8 @@ const after = (numbers: MountNumbers): PlainStep[] => [
     id: 'measure',
     stage: 'Print',
     title: 'Measure it.',
-    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossSize}, within ${numbers.sizeExact}. If not, it was scaled: print again.`,
-    why: `A rule catches gross scaling only. A stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge: the pitch strip tells the rest.`,
+    text: `${numbers.hasMarks ? 'Between the crop marks' : 'The picture'}, across the ribs: ${numbers.acrossPrinted}, within ${numbers.sizeExact}${numbers.stripCameOut === undefined ? '' : `; the strip came out at ${numbers.stripCameOut} too`}. If not, it was scaled: print again.`,
+    why: `${numbers.stripCameOut === undefined ? '' : 'The proved pitch contains the strip’s stretch, so the print has to come out as the strip did. '}A rule catches gross scaling only. A stretch of ${numbers.stretch} already slides the picture by ${numbers.stretchSlides} of a zone from edge to edge: the pitch strip tells the rest.`,
   },
   {
     id: 'dry',
