@@ -73,7 +73,7 @@ const Numbers = ({ reading }: { readonly reading: Good }) => {
         {trimmed(100 * told, 0)} % of the picture told which view it shows
         {lifted.length === 0
           ? '; no place is seen to be lifted.'
-          : `; ${lifted.length} ${lifted.length === 1 ? 'place does' : 'places do'} not follow the rest, outlined: look there for air, dust or a bubble.`}
+          : `; ${lifted.length} ${lifted.length === 1 ? 'place is' : 'places are'} softer than the rest, outlined: look there for air, dust or a bubble.`}
       </Prose>
     </>
   );

@@ -4,7 +4,7 @@
  * pattern counts.
  */
 import { linearToSrgb, srgbToLinear } from '../../colour/srgb.ts';
-import type { Blur } from '../../lens/mix.ts';
+import type { Blur, SlotShare } from '../../lens/mix.ts';
 import { mix } from '../../lens/mix.ts';
 import type { Homography } from '../../pitch/photo/camera.ts';
 import type { PhotoPixels } from '../../pitch/photo/photo-terms.ts';
@@ -66,12 +66,21 @@ export const straightened = (
 
 /** The whole picture with the same u everywhere. */
 export const pictureAt = (frames: SeenFrames, u: number, blur: Blur): Planes => {
+  const shares = mix(u, frames.slots.length, blur);
+  return pictureOfPlaces(frames, () => shares);
+};
+
+/** @param sharesAt of the view slots at a place, −½ … ½ of the picture across the ribs and along them. */
+export const pictureOfPlaces = (
+  frames: SeenFrames,
+  sharesAt: (x: number, y: number) => readonly SlotShare[],
+): Planes => {
   const { across, along, lying, slots } = frames;
   const [width, height] = lying ? [along, across] : [across, along];
   const channels = [0, 1, 2].map(() => new Float32Array(width * height));
-  const shares = mix(u, slots.length, blur);
   for (let j = 0; j < along; j += 1)
     for (let i = 0; i < across; i += 1) {
+      const shares = sharesAt((i + 0.5) / across - 0.5, (j + 0.5) / along - 0.5);
       const from = (j * across + i) * 3;
       const to = lying ? i * width + j : j * width + i;
       for (let c = 0; c < 3; c += 1) {

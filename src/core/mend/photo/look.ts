@@ -1,16 +1,16 @@
 /** What each cell of the photo looks like at every step of u, and whether that is enough to go on. */
 import type { Blur } from '../../lens/mix.ts';
-import { seenFrames } from '../seen.ts';
-import type { CellGrid, Planes } from './cells.ts';
+import type { SeenFrames } from '../seen.ts';
+import type { CellGrid, PhotoSums, Planes } from './cells.ts';
 import { cellGrid, cellMiddle, photoSums, pictureAt, unexplained } from './cells.ts';
 import type { PlaneCells } from './plane-fit.ts';
-import type { MendPhotoReading, MendPhotoRequest } from './terms.ts';
+import type { MendPhotoReading } from './terms.ts';
 import { refuse } from './terms.ts';
 
 /** Spreads beyond the plan to try, shares of the pitch. */
 export const SPREADS = [0, 0.3, 0.6] as const;
 /** So many places of the picture count as one sample: neighbours are alike (our own value). */
-const ALIKE = 10;
+export const ALIKE = 10;
 /** Cells with less pattern than this, a standard deviation of brightness, are plain. */
 export const PLAIN = 0.012;
 /** A cell shows its view when it is this much surer than an even guess, nats. */
@@ -22,16 +22,13 @@ export interface Looked {
   /** Mean square that the best step of u leaves unexplained, for each of SPREADS. */
   readonly least: readonly Float32Array[];
   readonly pattern: Float32Array;
+  /** Of the photo. */
+  readonly sums: PhotoSums;
 }
 
 /** For each spread, the picture at each step of u. */
-export const candidatesOf = (
-  { pictures, setup, blur }: MendPhotoRequest,
-  width: number,
-  height: number,
-): Planes[][] => {
-  const frames = seenFrames(pictures, setup.sheet, width, height);
-  const steps = Math.max(24, Math.min(48, 2 * pictures.length));
+export const candidatesOf = (frames: SeenFrames, blur: Blur): Planes[][] => {
+  const steps = Math.max(24, Math.min(48, 2 * frames.slots.length));
   return SPREADS.map((more) => {
     const wider: Blur = { spot: Math.hypot(blur.spot, more), dot: blur.dot };
     return Array.from({ length: steps }, (_, k) => pictureAt(frames, (k + 0.5) / steps, wider));
@@ -90,7 +87,7 @@ export const look = (
     [across[i], along[i]] = lying ? [y, x] : [x, y];
   }
   const overlap = (window / grid.step) ** 2;
-  return { cells: { across, along, likely, steps, overlap }, grid, least, pattern };
+  return { cells: { across, along, likely, steps, overlap }, grid, least, pattern, sums };
 };
 
 /** How much surer a cell is than an even guess, nats. */

@@ -10,12 +10,14 @@ import type { Estimate } from '../counts.ts';
 import { printAcrossMm, printAlongMm } from '../fault.ts';
 import type { PitchRead } from '../read-counts.ts';
 import { pitchFrom, skewFrom } from '../read-counts.ts';
+import type { SeenFrames } from '../seen.ts';
+import { seenFrames } from '../seen.ts';
 import type { Found } from './find-plane.ts';
 import { WINDOWS, findPlane, layOut, settle } from './find-plane.ts';
 import { liftedParts } from './lifted.ts';
 import { PATTERNED, PLAIN, SPREADS, candidatesOf, patternOf, patterned } from './look.ts';
-import type { PlaneFit } from './plane-fit.ts';
 import type { Looked } from './look.ts';
+import { softerBy } from './softer.ts';
 import type { MendPhotoReading, MendPhotoRequest, ViewMap } from './terms.ts';
 import { refuse } from './terms.ts';
 
@@ -50,7 +52,8 @@ export const readMendPhoto = (
   const { pattern } = patternOf(straight.photo, WINDOWS[0]);
   if (patterned(pattern).length < PATTERNED * pattern.length) return refuse('flat');
   onProgress(0.1);
-  const pictures = candidatesOf(request, ...size);
+  const frames = seenFrames(request.pictures, setup.sheet, ...size);
+  const pictures = candidatesOf(frames, request.blur);
   onProgress(0.3);
   const first = findPlane(straight.photo, pictures, setup, (share) =>
     onProgress(0.3 + 0.4 * share),
@@ -65,17 +68,18 @@ export const readMendPhoto = (
     !('ok' in again) &&
     again.fit.score >= first.fit.score;
   return better
-    ? reading(request, again, settled.h, lying)
-    : reading(request, first, straight.h, lying);
+    ? reading(request, again, settled.h, frames)
+    : reading(request, first, straight.h, frames);
 };
 
 const reading = (
   request: MendPhotoRequest,
   { looked, fit }: Found,
   h: Homography,
-  lying: boolean,
+  frames: SeenFrames,
 ): MendPhotoReading => {
-  const { setup, pixels } = request;
+  const { setup, pixels, blur } = request;
+  const { lying } = frames;
   const { sheet, lens } = setup;
   const from = request.cameraMm ?? setup.distanceMm;
   const [acrossMm, alongMm] = [printAcrossMm(sheet), printAlongMm(sheet)];
@@ -92,7 +96,7 @@ const reading = (
   const perEye = tracedGap(lens) / camera.heightMm;
   const off = (0.5 - fit.middle) * sheet.viewingPitchMm - sheet.offsetMm - aside * perEye;
   const offset = off - sheet.viewingPitchMm * Math.round(off / sheet.viewingPitchMm);
-  const map = viewMap(looked, fit);
+  const map = viewMap(looked);
   const told = map.trust.filter((trust) => trust > TOLD).length / map.trust.length;
   const spread = spreadOf(looked, map);
   return {
@@ -102,7 +106,7 @@ const reading = (
     skew: { ...skew, signKnown: true },
     offsetMm: estimate(offset, Math.hypot(fit.sigmas[0] * sheet.viewingPitchMm, AIM_MM * perEye)),
     extraSpread: SPREADS[spread] ?? 0,
-    lifted: liftedParts(map, blurredMore(looked, spread)),
+    lifted: liftedParts(looked.grid, softerBy({ looked, plane: fit, frames, blur })),
     told,
     cautions: cautionsOf(request, told, Math.abs(aside) / from, across),
   };
@@ -135,14 +139,10 @@ const cameraOf = (
     : { xMm: 0, yMm: 0, heightMm: fromMm };
 };
 
-const viewMap = ({ cells, grid, pattern }: Looked, fit: PlaneFit): ViewMap => {
-  const { likely, steps, across, along } = cells;
+const viewMap = ({ cells, grid, pattern }: Looked): ViewMap => {
+  const { likely, steps } = cells;
   const count = grid.columns * grid.rows;
-  const [place, trust, left] = [0, 1, 2].map(() => new Float32Array(count)) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
+  const [place, trust] = [new Float32Array(count), new Float32Array(count)];
   for (let i = 0; i < count; i += 1) {
     let [re, im] = [0, 0];
     for (let k = 0; k < steps; k += 1) {
@@ -153,10 +153,8 @@ const viewMap = ({ cells, grid, pattern }: Looked, fit: PlaneFit): ViewMap => {
     const u = Math.atan2(im, re) / (2 * Math.PI);
     place[i] = u - Math.floor(u);
     trust[i] = pattern[i]! > PLAIN ? Math.hypot(re, im) : 0;
-    const off = u - fit.middle - fit.across * across[i]! - fit.along * along[i]!;
-    left[i] = trust[i]! > TOLD ? off - Math.round(off) : NaN;
   }
-  return { columns: grid.columns, rows: grid.rows, place, trust, left };
+  return { columns: grid.columns, rows: grid.rows, place, trust };
 };
 
 /** Which of SPREADS explains the trusted cells best; a wider one must be clearly better. */
@@ -172,12 +170,6 @@ const spreadOf = ({ least }: Looked, { trust }: ViewMap): number => {
     if (gain > gains[best]! + 0.05) best = i;
   });
   return best;
-};
-
-/** For each cell, how much better the widest spread explains it than the print’s own does, nats. */
-const blurredMore = ({ least }: Looked, spread: number): Float32Array => {
-  const [own, widest] = [least[spread]!, least.at(-1)!];
-  return own.map((left, i) => Math.log(left / widest[i]!));
 };
 
 const cautionsOf = (

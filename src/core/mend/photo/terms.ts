@@ -30,18 +30,14 @@ export interface ViewMap {
   readonly place: Float32Array;
   /** How certain that is, 0 … 1. */
   readonly trust: Float32Array;
-  /** u minus what one pitch, skew and place explain, −½ … ½: local lifting. NaN where not certain. */
-  readonly left: Float32Array;
 }
 
-/** A part of the picture that does not follow the rest. Shares of the print's sizes from its middle. */
+/** A part of the picture that is softer than the rest. Shares of the print's sizes from its middle. */
 export interface LiftedPart {
   readonly x: number;
   readonly y: number;
   readonly width: number;
   readonly height: number;
-  /** Whether it slides or is more blurred than the rest. */
-  readonly how: 'slides' | 'blurred';
 }
 
 export type MendPhotoRefusal = 'alike' | 'flat' | 'no-match' | 'two-ways' | 'corners';
