@@ -130,6 +130,9 @@ const takeOne = async (
   return frame;
 };
 
+/** So many files are begun at a stretch: the page answers between them. */
+const BEGUN_TOGETHER = 100;
+
 /** Adds a note for each file that does not become a new frame, unless it was stopped. */
 export const takeIn = async (
   studio: Studio,
@@ -140,18 +143,22 @@ export const takeIn = async (
   // With more frames than slots, preparing those that are never shown would be wasted work.
   const prepare = frames.length + candidates.length <= viewSlots;
   const countOne = counterFor(setting, candidates.length);
-  const taken = await Promise.all(
-    candidates.map(async (candidate) => {
-      try {
-        return await takeOne(studio, candidate, setting, prepare);
-      } catch (error) {
-        studio.notes.problem(messageOf(error), candidate.name);
-        return undefined;
-      } finally {
-        countOne();
-      }
-    }),
-  );
+  const takeCounted = async (candidate: Candidate) => {
+    try {
+      return await takeOne(studio, candidate, setting, prepare);
+    } catch (error) {
+      studio.notes.problem(messageOf(error), candidate.name);
+      return undefined;
+    } finally {
+      countOne();
+    }
+  };
+  const begun: ReturnType<typeof takeCounted>[] = [];
+  for (const candidate of candidates) {
+    begun.push(takeCounted(candidate));
+    if (begun.length % BEGUN_TOGETHER === 0) await new Promise((resolve) => setTimeout(resolve));
+  }
+  const taken = await Promise.all(begun);
   return {
     frames: taken.filter((one) => typeof one === 'object'),
     here: taken.filter((one) => one === 'here').length,
