@@ -5,7 +5,7 @@
  */
 const policy: Readonly<Record<string, string>> = {
   'default-src': "'none'",
-  // WebAssembly is compiled, never text: the colour engine and one TIFF decompressor need it.
+  // WebAssembly is compiled, never text: the kernels, the colour engine and one TIFF decompressor need it.
   'script-src': "'self' 'wasm-unsafe-eval'",
   'worker-src': "'self'",
   'style-src': "'self'",
