@@ -28,7 +28,11 @@ const bySize = (frequency: Uint32Array): Uint32Array => {
   let count = 0;
   for (let symbol = 0; symbol < frequency.length; symbol += 1)
     if (frequency[symbol]! > 0) keys[count++] = frequency[symbol]! * 512 + symbol;
-  return Uint32Array.from(keys.subarray(0, count).sort(), (key) => key % 512);
+  const order = new Uint32Array(count);
+  const sorted = keys.subarray(0, count).sort();
+  // Plain loops and whole-number bits: this runs for every block.
+  for (let i = 0; i < count; i += 1) order[i] = sorted[i]! & 511;
+  return order;
 };
 
 /**
