@@ -23,7 +23,7 @@ const RADII = [2, 3, 4] as const;
 /** Least share of a group’s cells that have a pattern (our own value). */
 const PATTERNED = 0.45;
 /** Natural log of the likelihood ratio from which on a group is softer (our own value, measured). */
-export const SOFTER = 8;
+export const SOFTER = 10;
 /** Places are told apart to this share of the pitch in the expected picture. */
 const STEPS = 96;
 
