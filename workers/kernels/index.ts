@@ -11,6 +11,7 @@ export { proofRow } from './proof';
 export { blendRow, weaveRow } from './weave';
 export { mixRow, stretchRow } from './weave-lying';
 export { addRow, averageRow, lightRow, roundRow } from './reduce';
+export { softenRow } from './soften';
 export { filterRows } from './filter';
 export { adler32 } from './adler';
 export { likelyRib, searchNear } from './search-near';

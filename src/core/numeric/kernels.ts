@@ -59,6 +59,7 @@ export interface Kernels {
   ): void;
   addRow(row: number, share: number, samples: number, sum: number): void;
   roundRow(sum: number, samples: number, out: number): void;
+  softenRow(source: number, widths: number, halves: number, samples: number, into: number): void;
   filterRows(
     rows: number,
     rowBytes: number,

@@ -23,7 +23,7 @@ const softVariance = (step: number, strength: number): number => {
 /** Kernels are kept by width (standard deviation), in steps of this part of a lenticule. */
 const WIDTHS_A_LENTICULE = 64;
 /** The widest kernel: at 50 ribs per view, the most in a job, it is 18.6 lenticules. */
-const WIDEST = 24 * WIDTHS_A_LENTICULE;
+export const WIDEST = 24 * WIDTHS_A_LENTICULE;
 
 /** @returns whole steps of 1/64 lenticule; 0: nothing to soften. */
 export const softWidth = (step: number, strength: number): number =>

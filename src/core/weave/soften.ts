@@ -2,11 +2,12 @@
  * Softens a reduced frame across its ribs where it moves more than the lens can show (see soft-kernel.ts), in linear
  * light. What lies within the sharp range stays the same to the bit.
  */
+import { kernels, layRooms } from '../numeric/kernels.ts';
 import type { PictureArea } from './picture-area.ts';
 import type { ReducedFrame } from './reduce.ts';
 import { lenticuleEdges } from './reduce.ts';
 import type { SheetSpec } from './sheet-spec.ts';
-import { softKernel, softWidth } from './soft-kernel.ts';
+import { WIDEST, softKernel, softWidth } from './soft-kernel.ts';
 
 /** How far the places of a frame move, on a coarse grid. Place 0 begins at the frame’s corner. */
 export interface StepMap {
@@ -43,40 +44,61 @@ export function* softenFrame(
 ): Generator<undefined, void> {
   const widthsOf = widthReader(frame, laid, softening);
   const { columns, rows, pixels } = frame;
-  for (let row = 0; row < rows; row += 1) {
-    const widths = widthsOf(row);
-    if (widths !== undefined)
-      softenRow(pixels.subarray(row * columns * 3, (row + 1) * columns * 3), widths);
-    if (row % ROWS_AT_ONCE === ROWS_AT_ONCE - 1) yield;
+  for (let first = 0; first < rows; first += ROWS_AT_ONCE) {
+    const soft: SoftRow[] = [];
+    for (let row = first; row < Math.min(rows, first + ROWS_AT_ONCE); row += 1) {
+      const widths = widthsOf(row)?.slice();
+      const line = pixels.subarray(row * columns * 3, (row + 1) * columns * 3);
+      if (widths !== undefined) soft.push({ line, widths });
+    }
+    softenRows(soft);
+    if (first + ROWS_AT_ONCE <= rows) yield;
   }
 }
 
+/** A row of RGB samples, and the width of the kernel for each, in the steps of soft-kernel.ts. */
+interface SoftRow {
+  readonly line: Uint16Array;
+  readonly widths: Uint16Array;
+}
+
 /**
- * One row of RGB samples, each averaged with a kernel of its own width. A neighbour with a smaller width counts for
- * proportionally less, so that a sharp thing does not bleed into what is softened behind it.
- * @param widths one for each sample, in the steps of soft-kernel.ts; 0 leaves the sample as it is.
+ * Rows of RGB samples of one length, each sample averaged with a kernel of its own width, in place. A neighbour with a
+ * smaller width counts for proportionally less, so that a sharp thing does not bleed into what is softened behind it.
+ * Width 0 leaves a sample as it is.
  */
-export const softenRow = (line: Uint16Array, widths: Uint16Array): void => {
-  const source = line.slice();
-  for (let x = 0; x < widths.length; x += 1) {
-    const own = widths[x]!;
-    if (own === 0) continue;
-    const kernel = softKernel(own);
-    const reach = kernel.length - 1;
-    let [r, g, b, whole] = [0, 0, 0, 0];
-    const last = Math.min(widths.length - 1, x + reach);
-    for (let at = Math.max(0, x - reach); at <= last; at += 1) {
-      const share = Math.min(1, widths[at]! / own);
-      const weight = kernel[Math.abs(at - x)]! * share;
-      r += weight * source[3 * at]!;
-      g += weight * source[3 * at + 1]!;
-      b += weight * source[3 * at + 2]!;
-      whole += weight;
-    }
-    line[3 * x] = r / whole + 0.5;
-    line[3 * x + 1] = g / whole + 0.5;
-    line[3 * x + 2] = b / whole + 0.5;
+export const softenRows = (rows: readonly SoftRow[]): void => {
+  const samples = rows[0]?.widths.length ?? 0;
+  const kept = widthsIn(rows).map((width) => ({ width, half: softKernel(width) }));
+  const numbers = kept.reduce((sum, { half }) => sum + half.length, 0);
+  const [source, widthsAt, table, halves, into] = layRooms(
+    samples * 6,
+    samples * 2,
+    (WIDEST + 1) * 8,
+    numbers * 8,
+    samples * 6,
+  );
+  const { memory, softenRow } = kernels();
+  const where = new Uint32Array(memory.buffer, table, (WIDEST + 1) * 2);
+  let at = halves;
+  for (const { width, half } of kept) {
+    new Float64Array(memory.buffer, at, half.length).set(half);
+    where.set([at, half.length - 1], 2 * width);
+    at += half.byteLength;
   }
+  for (const { line, widths } of rows) {
+    new Uint16Array(memory.buffer, source, line.length).set(line);
+    new Uint16Array(memory.buffer, widthsAt, samples).set(widths);
+    softenRow(source, widthsAt, table, samples, into);
+    line.set(new Uint16Array(memory.buffer, into, line.length));
+  }
+};
+
+/** Each width that occurs, once. */
+const widthsIn = (rows: readonly SoftRow[]): number[] => {
+  const used = new Uint8Array(WIDEST + 1);
+  for (const { widths } of rows) for (const width of widths) used[width] = 1;
+  return Array.from(used.keys()).filter((width) => used[width] === 1);
 };
 
 /** Kernel widths along a row of the reduced frame; undefined when all are 0. Bare paper stays sharp. */

@@ -92,3 +92,42 @@ test('addRow and roundRow: a sum of rows, kept in 32 bits, then whole numbers up
     round();
   }
 });
+
+test('softenRow: the mean over the kernel of each width, narrower neighbours counting for less', () => {
+  for (const samples of SIZES) {
+    const below = seeded(samples);
+    const light = Uint16Array.from({ length: 3 * samples }, () => below(65536));
+    const widths = Uint16Array.from({ length: samples }, () => below(4));
+    const kept = [[1], [0.5, 0.25], [0.4, 0.2, 0.1], [0.2, 0.15, 0.1, 0.08, 0.07]];
+    const [source, widthsAt, table, halves, into] = layRooms(
+      6 * samples,
+      2 * samples,
+      8 * kept.length,
+      8 * kept.flat().length,
+      6 * samples,
+    );
+    const { buffer } = kernels().memory;
+    words(source, light.length).set(light);
+    words(widthsAt, samples).set(widths);
+    new Float64Array(buffer, halves, kept.flat().length).set(kept.flat());
+    const where = kept.flatMap((half, i) => [
+      halves + 8 * kept.slice(0, i).flat().length,
+      half.length - 1,
+    ]);
+    new Uint32Array(buffer, table, where.length).set(where);
+    kernels().softenRow(source, widthsAt, table, samples, into);
+    const wanted = Array.from(light, (value, i) => {
+      const [x, channel] = [Math.floor(i / 3), i % 3];
+      const own = widths[x] ?? 0;
+      if (own === 0) return value;
+      let [sum, whole] = [0, 0];
+      for (const [at, beside] of widths.entries()) {
+        const weight = (kept[own]?.[Math.abs(at - x)] ?? 0) * Math.min(1, beside / own);
+        sum += weight * (light[3 * at + channel] ?? NaN);
+        whole += weight;
+      }
+      return Math.floor(sum / whole + 0.5);
+    });
+    expect([...words(into, light.length)], `${samples} samples`).toEqual(wanted);
+  }
+});

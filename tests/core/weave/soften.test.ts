@@ -8,7 +8,7 @@ import type { ReducedFrame } from '../../../src/core/weave/reduce.ts';
 import type { SheetSpec } from '../../../src/core/weave/sheet-spec.ts';
 import { softKernel, softWidth } from '../../../src/core/weave/soft-kernel.ts';
 import type { Softening } from '../../../src/core/weave/soften.ts';
-import { filledSteps, softenFrame, softenRow } from '../../../src/core/weave/soften.ts';
+import { filledSteps, softenFrame, softenRows } from '../../../src/core/weave/soften.ts';
 
 /** I_n(t) e^−t by its integral, (1/π) ∫ exp(t (cos θ − 1)) cos nθ dθ (DLMF 10.32.3). */
 const besselOf = (n: number, t: number): number => {
@@ -56,7 +56,7 @@ const heightLeft = (line: Uint16Array, cycles: number): number => {
 };
 const softened = (line: Uint16Array, step: number, strength = 1): Uint16Array => {
   const after = line.slice();
-  softenRow(after, new Uint16Array(COUNT).fill(softWidth(step, strength)));
+  softenRows([{ line: after, widths: new Uint16Array(COUNT).fill(softWidth(step, strength)) }]);
   return after;
 };
 /** What the average over a lenticule leaves of a frequency: sin πf / πf. */
@@ -109,7 +109,7 @@ describe('rows of light', () => {
   test('an even width is plain convolution, to the rounding', () => {
     const line = rough(300);
     const after = line.slice();
-    softenRow(after, new Uint16Array(100).fill(96));
+    softenRows([{ line: after, widths: new Uint16Array(100).fill(96) }]);
     const t = (96 / 64) ** 2;
     for (let x = 20; x < 80; x += 1)
       for (let c = 0; c < 3; c += 1) {
@@ -124,7 +124,7 @@ describe('rows of light', () => {
     const line = new Uint16Array(300);
     line.set(rough(120), 90);
     const after = line.slice();
-    softenRow(after, new Uint16Array(100).fill(100));
+    softenRows([{ line: after, widths: new Uint16Array(100).fill(100) }]);
     const sum = (values: Uint16Array) => values.reduce((a, b) => a + b, 0);
     expect(Math.abs(sum(after) - sum(line)) / sum(line)).toBeLessThan(1e-4);
   });
@@ -132,10 +132,8 @@ describe('rows of light', () => {
   test('flat light stays flat to the bit, also at the ends and where widths change', () => {
     for (const light of [0, 1, 30001, 65535]) {
       const line = new Uint16Array(300).fill(light);
-      softenRow(
-        line,
-        Uint16Array.from({ length: 100 }, (_, x) => (x * 7) % 150),
-      );
+      const widths = Uint16Array.from({ length: 100 }, (_, x) => (x * 7) % 150);
+      softenRows([{ line, widths }]);
       expect(new Set(line)).toEqual(new Set([light]));
     }
   });
@@ -146,10 +144,8 @@ describe('rows of light', () => {
     line.fill(1000, 150);
     line[120] = 3;
     const after = line.slice();
-    softenRow(
-      after,
-      Uint16Array.from({ length: 100 }, (_, x) => (x < 50 ? 0 : 120)),
-    );
+    const widths = Uint16Array.from({ length: 100 }, (_, x) => (x < 50 ? 0 : 120));
+    softenRows([{ line: after, widths }]);
     expect(after).toEqual(line);
   });
 });
