@@ -93,12 +93,11 @@ const sceneOf = (request: DepthScene, checkpoint: Checkpoint): Promise<Scene> =>
   return keepScene(JSON.stringify(key), () => openScene(request, checkpoint));
 };
 
-let codes: Uint8Array | undefined;
 const BAND_ROWS = 128;
 
 const pngOf = async (made: MadePicture, checkpoint: Checkpoint): Promise<Blob> => {
   const { columns, rows, pixels } = made;
-  codes ??= code8OfLinear();
+  const codes = code8OfLinear();
   const rgb = new Uint8Array(pixels.length);
   for (let i = 0; i < rgb.length; i += 1) rgb[i] = codes[pixels[i]!]!;
   const rowBytes = 3 * columns;

@@ -24,8 +24,22 @@ export const linearOfCode8 = (): Float32Array =>
 export const linearOfCode16 = (): Float32Array =>
   Float32Array.from({ length: 65536 }, (_, code) => srgbToLinear(code / 65535) * LINEAR_MAX);
 
-/** The nearest 8-bit sRGB code for each 16-bit linear value. Length 65536. */
-export const code8OfLinear = (): Uint8Array =>
-  Uint8Array.from({ length: LINEAR_MAX + 1 }, (_, value) =>
-    Math.round(linearToSrgb(value / LINEAR_MAX) * 255),
-  );
+const codeOf = (value: number): number => Math.round(linearToSrgb(value / LINEAR_MAX) * 255);
+
+/** Powers take long, and codes rise with the light: so only the first light of each code is sought. */
+const makeCode8 = (): Uint8Array => {
+  const table = new Uint8Array(LINEAR_MAX + 1);
+  let from = 0;
+  for (let code = 1; code <= 255; code += 1) {
+    let first = Math.round(srgbToLinear((code - 0.5) / 255) * LINEAR_MAX) - 1;
+    while (codeOf(first) < code) first += 1;
+    table.fill(code - 1, from, first);
+    from = first;
+  }
+  return table.fill(255, from);
+};
+
+let code8: Uint8Array | undefined;
+
+/** The nearest 8-bit sRGB code for each 16-bit linear value. Length 65536; one table for all, not to be changed. */
+export const code8OfLinear = (): Uint8Array => (code8 ??= makeCode8());

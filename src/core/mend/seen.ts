@@ -31,7 +31,6 @@ export interface SeenFrames {
 }
 
 const linear8 = linearOfCode8();
-let encodeTable: Uint8Array | undefined;
 
 /**
  * Reduces frames to drawing size.
@@ -209,7 +208,7 @@ export const drawSeen = (
     scene.frames.across * scene.frames.along * 4,
   ),
 ): Uint8ClampedArray<ArrayBuffer> => {
-  const encode = (encodeTable ??= code8OfLinear());
+  const encode = code8OfLinear();
   const { frames, still, perEyeMm, acrossFrom, alongFrom, depth, terms } = scene;
   const { across, along, lying, slots } = frames;
   const bubbleTable = scene.bubbleTable ?? scene.table;

@@ -4,8 +4,6 @@ import type { ReducedFrame, SourceImage } from './reduce.ts';
 import { resampleLinear } from './reduce.ts';
 import { axisMap, evenEdges } from './resample.ts';
 
-let encodeTable: Uint8Array | undefined;
-
 /**
  * Row-major RGBA, 8 bit, sRGB-encoded, opaque. Each side longer than `longestPx` is averaged down to it by itself:
  * lenticules across keep their number as long as they fit.
@@ -14,7 +12,7 @@ export const encodeProof = (
   frame: ReducedFrame,
   longestPx = Infinity,
 ): { columns: number; rows: number; pixels: Uint8Array<ArrayBuffer> } => {
-  const encode = (encodeTable ??= code8OfLinear());
+  const encode = code8OfLinear();
   const columns = Math.min(frame.columns, longestPx);
   const rows = Math.min(frame.rows, longestPx);
   const source =
