@@ -17,6 +17,9 @@ export { adler32 } from './adler';
 export { likelyRib, searchNear } from './search-near';
 export { searchFar } from './search-far';
 export { writeBody } from './body';
+export { startsRow, wholeRow } from './match-whole';
+export { refineRow } from './match-refine';
+export { slopeRow } from './slope';
 
 /** Address of the first byte that the module itself does not use. */
 export function roomFrom(): usize {

@@ -95,6 +95,35 @@ export interface Kernels {
     out: number,
     held: number,
   ): number;
+  startsRow(
+    across: number,
+    along: number,
+    columns: number,
+    rows: number,
+    row: number,
+    places: number,
+    start: number,
+    entries: number,
+  ): void;
+  wholeRow(
+    pictures: number,
+    y: number,
+    places: number,
+    start: number,
+    entries: number,
+    climbs: number,
+    out: number,
+    scratch: number,
+  ): void;
+  refineRow(pictures: number, y: number, places: number, out: number, scratch: number): void;
+  slopeRow(
+    sequence: number,
+    y: number,
+    places: number,
+    ranges: number,
+    out: number,
+    scratch: number,
+  ): void;
 }
 
 let loaded: Kernels | undefined;
@@ -141,3 +170,11 @@ export const layRooms = <Sizes extends readonly number[]>(
 /** The bytes of a room. */
 export const roomBytes = (at: number, length: number): Uint8Array<ArrayBuffer> =>
   new Uint8Array(kernels().memory.buffer, at, length);
+
+/** The numbers of a room. */
+export const roomFloats = (at: number, length: number): Float32Array<ArrayBuffer> =>
+  new Float32Array(kernels().memory.buffer, at, length);
+
+/** Whole numbers of 32 bits in a room; addresses among them may be those of what is not laid. */
+export const roomWords = (at: number, length: number): Int32Array<ArrayBuffer> =>
+  new Int32Array(kernels().memory.buffer, at, length);

@@ -2,22 +2,28 @@
  * Matches one picture to the next on a grid of places, from coarse to fine over a pyramid. Each level takes the best
  * whole-pixel match by zero-mean normalised cross-correlation among the coarser level’s results for the place and its
  * neighbours. Gauss–Newton steps with the window’s own gradients then refine it below a pixel (inverse compositional
- * alignment, Baker & Matthews 2004), whatever the gain and offset of brightness.
+ * alignment, Baker & Matthews 2004), whatever the gain and offset of brightness. Both are kernels.
  */
+import { kernels, layRooms, roomFloats, roomWords } from '../../numeric/kernels.ts';
+import type { RowSpan } from './laid-rows.ts';
+import { bytesOf, layPlaneRows, middles, pitchOf } from './laid-rows.ts';
 import type { Plane } from './plane.ts';
-import type { Window } from './window.ts';
-import { centre, covariance, cut, cutBetween, windowOf } from './window.ts';
+import { laidWeights } from './window.ts';
 
 /** Pixels between places of the grid, on each level. */
 export const PLACE_STEP_PX = 8;
-const RADIUS_PX = 7;
 /** Pixels searched to each side on the coarsest level, across and along. */
 const COARSE_ACROSS = 5;
 const COARSE_ALONG = 1;
-const STEPS_AT_MOST = 6;
-const SETTLED_PX = 0.005;
-/** Grey differences below this are noise or rounding: two steps of 8 bits; white is 1. */
-const NOISE_FLOOR = 2 / 255;
+/** A rounded start may be one pixel off: so often the best is looked for beside what was best. */
+const CLIMBS = 3;
+/** Rows of places matched at once: some 10 ms. */
+const ROWS_AT_ONCE = 16;
+
+/** Rows that a window reaches above and below its middle, interpolated or with its slopes. */
+const REACH_PX = 9;
+/** As far as climbing and six steps of a pixel may lead from a start. */
+const LED_PX = 10;
 
 /** Where each place of one picture lies in the other. Arrays: columns × rows, row-major. */
 export interface MatchField {
@@ -44,196 +50,135 @@ const emptyField = (plane: Plane): MatchField => {
   return { columns, rows, dx: array(), dy: array(), likeness: array(), unsure: array() };
 };
 
-interface Start {
-  readonly dx: number;
-  readonly dy: number;
+/** What is tried at every place of the coarsest level, right and down; no motion first, for places without texture. */
+const everyStart: number[] = [0, 0];
+for (let dy = -COARSE_ALONG; dy <= COARSE_ALONG; dy += 1)
+  for (let dx = -COARSE_ACROSS; dx <= COARSE_ACROSS; dx += 1)
+    if (dx !== 0 || dy !== 0) everyStart.push(dx, dy);
+/** Displacements tried at a place of other levels: the coarser level’s at nine places, and none. */
+const STARTS_AT_MOST = 10;
+
+/** A band of rows of places, as far as they can have moved up and down. */
+interface Band {
+  readonly first: number;
+  /** One beyond the last. */
+  readonly end: number;
+  readonly least: number;
+  readonly most: number;
 }
 
-/** The displacements to try at a place: the coarser level’s results there and beside, and no motion. */
-const startsAt = (coarser: MatchField | undefined, column: number, row: number): Start[] => {
-  if (coarser === undefined) return everyStart;
-  const starts = new Map<string, Start>();
-  const add = (dx: number, dy: number) => {
-    const start = { dx: Math.round(dx), dy: Math.round(dy) };
-    starts.set(`${start.dx},${start.dy}`, start);
-  };
-  const middle = { column: column >> 1, row: row >> 1 };
-  for (let y = middle.row - 1; y <= middle.row + 1; y += 1)
-    for (let x = middle.column - 1; x <= middle.column + 1; x += 1) {
-      if (x < 0 || y < 0 || x >= coarser.columns || y >= coarser.rows) continue;
-      const at = y * coarser.columns + x;
-      add(2 * coarser.dx[at]!, 2 * coarser.dy[at]!);
+const bandOf = (first: number, end: number, coarser: MatchField | undefined): Band => {
+  let [least, most] = [-COARSE_ALONG, COARSE_ALONG];
+  if (coarser !== undefined) {
+    const from = Math.max(0, (first >> 1) - 1) * coarser.columns;
+    const to = Math.min(coarser.rows, ((end - 1) >> 1) + 2) * coarser.columns;
+    for (let at = from; at < to; at += 1) {
+      least = Math.min(least, Math.floor(2 * coarser.dy[at]!));
+      most = Math.max(most, Math.ceil(2 * coarser.dy[at]!));
     }
-  add(0, 0);
-  return [...starts.values()];
+  }
+  return { first, end, least, most };
 };
 
-const everyStart: Start[] = [];
-for (let dy = -COARSE_ALONG; dy <= COARSE_ALONG; dy += 1)
-  for (let dx = -COARSE_ACROSS; dx <= COARSE_ACROSS; dx += 1) everyStart.push({ dx, dy });
+/** The rows of the first picture that a band of places needs. */
+const rowsOfFirst = ({ first, end }: Band): RowSpan => ({
+  first: placeAt(first) - REACH_PX,
+  last: placeAt(end - 1) + REACH_PX,
+});
 
-/** Matches places one by one and reuses its buffers. */
-class PlaceMatcher {
-  readonly #from: Plane;
-  readonly #to: Plane;
-  readonly #window: Window;
-  readonly #template: Float64Array;
-  readonly #candidate: Float64Array;
-  readonly #scratch: Float64Array;
-  readonly #slopeX: Float64Array;
-  readonly #slopeY: Float64Array;
+/** Between which rows of the second picture the middles of a band's windows are taken. */
+const middlesOf = ({ first, end, least, most }: Band, height: number): RowSpan => {
+  const [top, foot] = middles(height);
+  const within = (row: number) => Math.max(top, Math.min(foot, row));
+  return {
+    first: within(placeAt(first) + least - LED_PX),
+    last: within(placeAt(end - 1) + most + LED_PX),
+  };
+};
 
-  constructor(from: Plane, to: Plane, window: Window) {
-    this.#from = from;
-    this.#to = to;
-    this.#window = window;
-    const cells = window.size * window.size;
-    this.#template = new Float64Array(cells);
-    this.#candidate = new Float64Array(cells);
-    this.#scratch = new Float64Array(cells + 3 * window.size);
-    this.#slopeX = new Float64Array(cells);
-    this.#slopeY = new Float64Array(cells);
-  }
-
-  match(x: number, y: number, starts: readonly Start[], field: MatchField, at: number): void {
-    const window = this.#window;
-    cut(this.#from, x, y, window, this.#template);
-    const variance = centre(this.#template, window);
-    if (variance < NOISE_FLOOR ** 2) {
-      const [first] = starts;
-      field.dx[at] = starts === everyStart ? 0 : (first?.dx ?? 0);
-      field.dy[at] = starts === everyStart ? 0 : (first?.dy ?? 0);
-      field.likeness[at] = 0;
-      field.unsure[at] = Infinity;
-      return;
-    }
-    const best = this.#bestWhole(x, y, starts, variance);
-    this.#refine(x, y, best, variance, field, at);
-  }
-
-  #likeness(x: number, y: number, variance: number): number {
-    cut(this.#to, x, y, this.#window, this.#candidate);
-    const other = centre(this.#candidate, this.#window);
-    const together = covariance(this.#template, this.#candidate, this.#window);
-    return together / Math.sqrt(variance * Math.max(other, NOISE_FLOOR ** 2));
-  }
-
-  #bestWhole(x: number, y: number, starts: readonly Start[], variance: number): Start {
-    let best = starts[0]!;
-    let most = -Infinity;
-    for (const start of starts) {
-      const likeness = this.#likeness(x + start.dx, y + start.dy, variance);
-      if (likeness > most) [most, best] = [likeness, start];
-    }
-    if (starts === everyStart) return best;
-    // A rounded start may be one pixel off: climb.
-    for (let climbs = 0; climbs < 3; climbs += 1) {
-      const from = best;
-      for (const [sideX, sideY] of sides) {
-        const next = { dx: from.dx + sideX, dy: from.dy + sideY };
-        const likeness = this.#likeness(x + next.dx, y + next.dy, variance);
-        if (likeness > most) [most, best] = [likeness, next];
-      }
-      if (best === from) break;
-    }
-    return best;
-  }
-
-  #slopes(x: number, y: number): { xx: number; xy: number; yy: number } {
-    const { width, height, data } = this.#from;
-    const { radius, size, weights } = this.#window;
-    const pixel = (column: number, row: number) =>
-      data[
-        Math.min(height - 1, Math.max(0, row)) * width + Math.min(width - 1, Math.max(0, column))
-      ]!;
-    let [xx, xy, yy] = [0, 0, 0];
-    for (let row = 0; row < size; row += 1)
-      for (let column = 0; column < size; column += 1) {
-        const i = row * size + column;
-        const [cx, cy] = [x + column - radius, y + row - radius];
-        const gx = (pixel(cx + 1, cy) - pixel(cx - 1, cy)) / 2;
-        const gy = (pixel(cx, cy + 1) - pixel(cx, cy - 1)) / 2;
-        this.#slopeX[i] = gx;
-        this.#slopeY[i] = gy;
-        const weight = weights[i]!;
-        xx += weight * gx * gx;
-        xy += weight * gx * gy;
-        yy += weight * gy * gy;
-      }
-    return { xx, xy, yy };
-  }
-
-  #refine(x: number, y: number, start: Start, variance: number, field: MatchField, at: number) {
-    const window = this.#window;
-    const { weights } = window;
-    const template = this.#template;
-    const candidate = this.#candidate;
-    const { xx, xy, yy } = this.#slopes(x, y);
-    // A larger diagonal keeps dy small where only upright edges are visible.
-    const stiff = yy + 1e-2 * xx + 1e-9;
-    const determinant = xx * stiff - xy * xy;
-    let { dx, dy } = start;
-    let likeness = -1;
-    let residual = variance;
-    for (let step = 0; step < STEPS_AT_MOST; step += 1) {
-      cutBetween(this.#to, x + dx, y + dy, window, this.#scratch, candidate);
-      const other = centre(candidate, window);
-      const together = covariance(template, candidate, window);
-      likeness = together / Math.sqrt(variance * Math.max(other, 1e-12));
-      const gain = together > 0 ? together / Math.max(other, 1e-12) : 1;
-      let [bx, by] = [0, 0];
-      residual = 0;
-      for (let i = 0; i < template.length; i += 1) {
-        const miss = template[i]! - gain * candidate[i]!;
-        const weighted = weights[i]! * miss;
-        residual += weighted * miss;
-        bx += weighted * this.#slopeX[i]!;
-        by += weighted * this.#slopeY[i]!;
-      }
-      if (!(determinant > 0)) break;
-      const moveX = (stiff * bx - xy * by) / determinant;
-      const moveY = (xx * by - xy * bx) / determinant;
-      const length = Math.hypot(moveX, moveY);
-      const scale = length > 1 ? 1 / length : 1;
-      dx += moveX * scale;
-      dy += moveY * scale;
-      if (length < SETTLED_PX) break;
-    }
-    // Beyond this, refinement has left the whole-pixel match for another place.
-    const strayed = Math.abs(dx - start.dx) > 1.5 || Math.abs(dy - start.dy) > 1.5;
-    field.dx[at] = strayed ? start.dx : dx;
-    field.dy[at] = strayed ? start.dy : dy;
-    field.likeness[at] = strayed ? 0 : likeness;
-    const slope = determinant > 0 ? determinant / stiff : 0;
-    const noise = Math.max(Math.sqrt(residual), NOISE_FLOOR / 4);
-    field.unsure[at] = strayed || slope <= 0 ? Infinity : noise / Math.sqrt(slope) / window.radius;
-  }
+/** The numbers of one level, and the level above. */
+interface Level {
+  readonly from: Plane;
+  readonly to: Plane;
+  readonly coarser: MatchField | undefined;
+  readonly field: MatchField;
 }
 
-const sides = [
-  [-1, 0],
-  [1, 0],
-  [0, -1],
-  [0, 1],
-] as const;
+/** Lays out all that a band needs. @returns addresses. */
+const layBand = ({ from, to, coarser, field }: Level, band: Band) => {
+  const { width, height } = from;
+  const entries = field.columns * (coarser === undefined ? everyStart.length / 2 : STARTS_AT_MOST);
+  const above = (coarser?.dx.length ?? 0) * 4;
+  const rows = rowsOfFirst(band);
+  const held = middlesOf(band, height);
+  const reached = { first: held.first - REACH_PX, last: held.last + REACH_PX };
+  const [one, two, pictures, weights, across, along, start, list, out, scratch] = layRooms(
+    bytesOf(width, rows),
+    bytesOf(width, reached),
+    32,
+    laidWeights.byteLength,
+    above,
+    above,
+    (field.columns + 1) * 4,
+    entries * 8,
+    field.columns * 16,
+    4096,
+  );
+  const [left, right] = middles(width);
+  roomWords(pictures, 8).set([
+    layPlaneRows(from, from.data, rows, one),
+    layPlaneRows(to, to.data, reached, two),
+    pitchOf(width),
+    left,
+    right,
+    held.first,
+    held.last,
+    weights,
+  ]);
+  roomFloats(weights, laidWeights.length).set(laidWeights);
+  if (coarser !== undefined) {
+    roomFloats(across, coarser.dx.length).set(coarser.dx);
+    roomFloats(along, coarser.dy.length).set(coarser.dy);
+  } else {
+    const each = everyStart.length / 2;
+    for (let place = 0; place < field.columns; place += 1)
+      roomWords(list + 8 * each * place, 2 * each).set(everyStart);
+    roomWords(start, field.columns + 1).forEach((_, i, starts) => (starts[i] = each * i));
+  }
+  return { pictures, across, along, start, list, out, scratch };
+};
 
-/** Matches one level. Yields after each row of places, so that long work can be stopped. */
+const matchBand = (level: Level, band: Band): void => {
+  const { coarser, field } = level;
+  const { columns } = field;
+  const { pictures, across, along, start, list, out, scratch } = layBand(level, band);
+  const { startsRow, wholeRow, refineRow } = kernels();
+  const found = roomFloats(out, 4 * columns);
+  for (let row = band.first; row < band.end; row += 1) {
+    if (coarser !== undefined)
+      startsRow(across, along, coarser.columns, coarser.rows, row >> 1, columns, start, list);
+    const climbs = coarser === undefined ? 0 : CLIMBS;
+    wholeRow(pictures, placeAt(row), columns, start, list, climbs, out, scratch);
+    refineRow(pictures, placeAt(row), columns, out, scratch);
+    for (let column = 0, at = row * columns; column < columns; column += 1, at += 1) {
+      field.dx[at] = found[4 * column]!;
+      field.dy[at] = found[4 * column + 1]!;
+      field.likeness[at] = found[4 * column + 2]!;
+      field.unsure[at] = found[4 * column + 3]!;
+    }
+  }
+};
+
+/** Matches one level. Yields after some rows of places, so that long work can be stopped. */
 function* matchLevel(
   from: Plane,
   to: Plane,
   coarser: MatchField | undefined,
 ): Generator<undefined, MatchField> {
   const field = emptyField(from);
-  const matcher = new PlaceMatcher(from, to, windowOf(RADIUS_PX));
-  for (let row = 0; row < field.rows; row += 1) {
-    for (let column = 0; column < field.columns; column += 1)
-      matcher.match(
-        placeAt(column),
-        placeAt(row),
-        startsAt(coarser, column, row),
-        field,
-        row * field.columns + column,
-      );
+  for (let first = 0; first < field.rows; first += ROWS_AT_ONCE) {
+    const end = Math.min(field.rows, first + ROWS_AT_ONCE);
+    matchBand({ from, to, coarser, field }, bandOf(first, end, coarser));
     yield;
   }
   return field;

@@ -3,8 +3,8 @@ import type { Plane } from './plane.ts';
 import type { Track } from './track.ts';
 import { clamp } from './window.ts';
 
-/** Distances, in frames, of the frames compared on each side. */
-const AWAY = [1, 3, 5, 7] as const;
+/** Distances, in frames, of the frames compared on each side; the farthest tell soonest what does not fit. */
+const AWAY = [7, 5, 3, 1] as const;
 
 export interface Other {
   readonly plane: Plane;

@@ -34,7 +34,7 @@ export function* matchPair(
   return motionOf(there, trusted(there, back), from[downTo]!, ribs);
 }
 
-const motionOf = (
+export const motionOf = (
   field: MatchField,
   sure: Uint8Array,
   plane: Plane,

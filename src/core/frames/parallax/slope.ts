@@ -6,65 +6,20 @@
  * decides, since the place may be hidden in the other (Kang, Szeliski & Chai 2001). What was found counts only for the
  * surface that it was found on.
  */
-import { placeAt, placesOver } from './match.ts';
+import { placeAt } from './match.ts';
 import type { Other } from './others.ts';
 import { othersOf } from './others.ts';
 import type { FoundSlopes } from './own-surface.ts';
-import { isSeenAlong, slopeAround, toneAt } from './own-surface.ts';
+import { isSeenAlong, slopeAround } from './own-surface.ts';
 import type { PairMotion } from './pair.ts';
 import type { Plane } from './plane.ts';
-import { Support } from './support.ts';
+import { searched } from './search.ts';
 import type { Track } from './track.ts';
 
-const STEP_PX = 0.1;
+/** Slopes tried beyond the least and the largest that are known nearby, pixels for an ordinary step. */
 const BESIDE_PX = 0.3;
-const TRIED_AT_MOST = 80;
 /** Places to each side whose motion may also be that of this place. */
 const NEIGHBOURS = 3;
-/** Rivals this far away must fit worse by this factor. */
-const RIVAL_PX = 0.13;
-const CLEARLY = 0.8;
-
-/** The side that fits better decides; all frames together count for a fifth. */
-const cost = (support: Support, others: readonly Other[], slope: number): number => {
-  const sums = [0, 0];
-  const counts = [0, 0];
-  for (const { plane, along, slip } of others) {
-    const side = along < 0 ? 0 : 1;
-    sums[side] = sums[side]! + support.miss(plane, slope * along + slip);
-    counts[side] = counts[side]! + 1;
-  }
-  const [left = 0, right = 0] = sums;
-  const [before = 0, after = 0] = counts;
-  const all = (left + right) / (before + after);
-  // A single frame on a side could fit by chance.
-  if (before < 2 || after < 2) return all;
-  return 0.8 * Math.min(left / before, right / after) + 0.2 * all;
-};
-
-/** The best slope among evenly spaced ones; NaN when another fits nearly as well. */
-const bestSlope = (
-  support: Support,
-  others: readonly Other[],
-  from: number,
-  to: number,
-): number => {
-  const count = Math.min(TRIED_AT_MOST, Math.ceil((to - from) / STEP_PX) + 1);
-  const step = (to - from) / (count - 1);
-  const costs = new Float64Array(count);
-  let best = 0;
-  for (let i = 0; i < count; i += 1) {
-    costs[i] = cost(support, others, from + i * step);
-    if (costs[i]! < costs[best]!) best = i;
-  }
-  if (best === 0 || best === count - 1) return NaN;
-  const [a, b, c] = [costs[best - 1], costs[best], costs[best + 1]] as [number, number, number];
-  const bend = a - 2 * b + c;
-  const beside = bend > 0 ? (a - c) / (2 * bend) : 0;
-  for (let i = 0; i < count; i += 1)
-    if (Math.abs(i - best) * step > RIVAL_PX && b > CLEARLY * costs[i]!) return NaN;
-  return from + (best + beside) * step;
-};
 
 interface Slopes {
   readonly columns: number;
@@ -111,34 +66,6 @@ export interface SlopeChoices {
   readonly index: number;
   readonly ribs: 'upright' | 'lying';
   readonly track: Track;
-}
-
-/** The best slope of every place, and whether it is that of the place’s own surface. */
-function* searched(
-  plane: Plane,
-  others: readonly Other[],
-  known: Slopes,
-  whole: readonly [number, number],
-): Generator<undefined, FoundSlopes> {
-  const [columns, rows] = [placesOver(plane.width), placesOver(plane.height)];
-  const slopes = new Float32Array(columns * rows).fill(NaN);
-  const own = new Uint8Array(columns * rows);
-  const tones = new Float32Array(columns * rows);
-  const support = new Support(plane);
-  for (let row = 0; row < rows; row += 1) {
-    for (let column = 0; column < columns; column += 1) {
-      const at = row * columns + column;
-      const [x, y] = [placeAt(column), placeAt(row)];
-      tones[at] = toneAt(plane, x, y);
-      if (!support.lay(x, y)) continue;
-      const [least, most] = rangeAround(known, column, row) ?? whole;
-      const slope = bestSlope(support, others, least - BESIDE_PX, most + BESIDE_PX);
-      slopes[at] = slope;
-      if (support.isOwn) own[at] = 1;
-    }
-    yield;
-  }
-  return { columns, rows, slopes, own, tones };
 }
 
 /** Slopes that are those of the place’s own surface; NaN elsewhere. */
@@ -196,7 +123,10 @@ export function* motionThrough(
   if (sorted.length === 0) return pair;
   const others = othersOf(planes, index, track);
   const whole = [sorted[0]!, sorted[sorted.length - 1]!] as const;
-  const found = yield* searched(plane, others, known, whole);
+  const found = yield* searched(plane, others, (column, row) => {
+    const [least, most] = rangeAround(known, column, row) ?? whole;
+    return [least - BESIDE_PX, most + BESIDE_PX];
+  });
   if (!isExplained(known, found)) return pair;
   const shift = new Float32Array(pair.shift.length).fill(NaN);
   const rise = new Float32Array(pair.rise.length).fill(NaN);

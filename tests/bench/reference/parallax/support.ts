@@ -4,7 +4,7 @@
  * fattening: Scharstein & Szeliski 2002, from memory). So a window is asked on both sides of the place, for the texture
  * of what resembles it (adaptive support weights, Yoon & Kweon 2006).
  */
-import type { Plane } from './plane.ts';
+import type { Plane } from '../../../../src/core/frames/parallax/plane.ts';
 import { clamp, cubic } from './window.ts';
 
 const RADIUS_PX = 4;
