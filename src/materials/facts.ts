@@ -28,7 +28,7 @@ const lensFacts = (lens: EntryOf['lenses'], shown: Shown) => [
 ];
 
 const printerFacts = (printer: EntryOf['printers'], { mark, units }: Shown) => [
-  `${trimmed(printer.acrossDpi, 2)} × ${trimmed(printer.alongDpi, 2)} dpi, across × along the ribs`,
+  `${trimmed(printer.acrossDpi, 2)} × ${trimmed(printer.alongDpi, 2)} dpi, along the carriage × along the feed`,
   printer.marginMm === undefined
     ? 'printer margin not known'
     : `${formatLengthRough(mm(printer.marginMm), units)} ${units} blank at the edges`,

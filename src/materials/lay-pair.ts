@@ -4,6 +4,7 @@ import type { LengthUnit } from '../core/units/parse.ts';
 import { setDensity, takePair } from '../job/edits/consequences.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Row } from './pairs.ts';
+import { gridOf } from '../job/facts/printer.ts';
 
 /** Twice what an eye tells apart makes depth smooth; more is wasted rendering. */
 export const slotsFor = (row: Row, toldApart: number | undefined): number =>
@@ -11,8 +12,8 @@ export const slotsFor = (row: Row, toldApart: number | undefined): number =>
 
 /** Dots along change too if they were equal to those across. */
 export const layPair = (job: Job, row: Row, viewSlots: number): Job => {
-  const acrossDpi = row.isOwnPrinter ? job.printer.acrossDpi : row.dpi;
-  const isSquare = job.printer.alongDpi === job.printer.acrossDpi;
+  const acrossDpi = row.isOwnPrinter ? gridOf(job).acrossDpi : row.dpi;
+  const isSquare = gridOf(job).alongDpi === gridOf(job).acrossDpi;
   const next = takePair(job, row.lpi, acrossDpi, viewSlots);
   return isSquare ? setDensity(next, { alongDpi: acrossDpi }) : next;
 };

@@ -12,6 +12,7 @@ import { trimmed } from '../core/units/format.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Shelves } from './shelves.ts';
+import { gridOf } from '../job/facts/printer.ts';
 
 /** Which pairs the table lists: this printer's lenses, this lens's printers, or all. */
 export type PairsShown = 'lenses' | 'printers' | 'all';
@@ -36,13 +37,16 @@ export const withShelves = (added: Added, { lenses, printers }: Shelves): Added 
     ...added.lensCounts,
     ...lenses.map(({ pitchMm }) => Number(trimmed(mmToLpi(mm(pitchMm)), 3))),
   ],
-  printerGrids: [...added.printerGrids, ...printers.map(({ acrossDpi }) => acrossDpi)],
+  printerGrids: [
+    ...added.printerGrids,
+    ...printers.map(({ acrossDpi, alongDpi }) => Math.max(acrossDpi, alongDpi)),
+  ],
 });
 
 /** Every lens over every printer, with the job's own and the added ones. */
 export const allRows = (job: Job, added: Added, framesWanted: number): Row[] => {
   const ownLpi = Number(trimmed(mmToLpi(mm(job.lens.pitchMm)), 3));
-  const ownDpi = job.printer.acrossDpi;
+  const ownDpi = gridOf(job).acrossDpi;
   const lenses = withOwn(LENS_COUNTS, [ownLpi, ...added.lensCounts]);
   const printers = withOwn(PRINTER_GRIDS, [ownDpi, ...added.printerGrids]);
   return lenses.flatMap((lpi) =>

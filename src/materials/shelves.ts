@@ -65,7 +65,9 @@ export const lensEntrySchema = v.pipe(
 export const printerEntrySchema = v.looseObject({
   id,
   name: nameSchema,
-  ...printerSchema.entries,
+  /** The printer's own grid, under the names of the first shelves: along the carriage, and along the feed. */
+  acrossDpi: printerSchema.entries.carriageDpi,
+  alongDpi: printerSchema.entries.feedDpi,
   inkPerSquareMetre: v.optional(measure('Ink for a square metre', 0, 1e9, '')),
   /** What the printer leaves blank at every edge. */
   marginMm: v.optional(measure('Printer margin', 0, 60, ' mm')),

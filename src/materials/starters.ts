@@ -31,7 +31,7 @@ const printer = (acrossDpi: number, alongDpi: number): PrinterEntry => ({
   acrossDpi,
   alongDpi,
   marginMm: 3,
-  note: 'Dots across the ribs × along them. Confirm with the printer’s data and prove the pitch.',
+  note: 'Dots along the carriage × along the feed. Confirm with the printer’s data and prove the pitch.',
 });
 
 const paper = (key: keyof typeof paperSizes, standard: string): PaperEntry => {

@@ -3,7 +3,7 @@ import type { PaperName } from '../core/pitch/paper.ts';
 import { papers } from '../core/pitch/paper.ts';
 import { trimmed } from '../core/units/format.ts';
 import { mm, mmToLpi } from '../core/units/units.ts';
-import { setDensity, unproved } from '../job/edits/consequences.ts';
+import { setPrinter, unproved } from '../job/edits/consequences.ts';
 import { editsOf } from '../job/edits/edit.ts';
 import { setStrip } from '../job/facts/pitch.ts';
 import type { ChangeOf } from '../job/schema/changed.ts';
@@ -47,7 +47,7 @@ export const isLensOfJob = (job: Job, entry: LensEntry): boolean =>
   hasRibsOf(job, entry) && same(entry.supplierAngleDeg, job.lens.supplierAngleDeg);
 
 export const isPrinterOfJob = (job: Job, entry: PrinterEntry): boolean =>
-  same(entry.acrossDpi, job.printer.acrossDpi) && same(entry.alongDpi, job.printer.alongDpi);
+  same(entry.acrossDpi, job.printer.carriageDpi) && same(entry.alongDpi, job.printer.feedDpi);
 
 /** Whether the job uses this entry. `differs`: it was chosen, but the job's numbers were changed since. */
 export const standingOf = <Shelf extends ShelfName>(
@@ -89,9 +89,9 @@ export const takeLens = (job: Job, entry: LensEntry, shelves: Shelves): Job => {
 };
 
 export const takePrinter = (job: Job, entry: PrinterEntry): Job => {
-  const { acrossDpi, alongDpi, marginMm } = entry;
+  const { acrossDpi: carriageDpi, alongDpi: feedDpi, marginMm } = entry;
   const from = isOther(stockOf(job).printerId, entry.id) ? unproved(job) : job;
-  const next = setStock(setDensity(from, { acrossDpi, alongDpi }), { printerId: entry.id });
+  const next = setStock(setPrinter(from, { carriageDpi, feedDpi }), { printerId: entry.id });
   return marginMm === undefined ? next : setStrip(next, { marginMm });
 };
 
@@ -129,7 +129,7 @@ export const lensFromJob = (job: Job, shelves: Shelves, id: string): LensEntry =
 };
 
 export const printerFromJob = (job: Job, shelves: Shelves, id: string): PrinterEntry => {
-  const { acrossDpi, alongDpi } = job.printer;
+  const { carriageDpi: acrossDpi, feedDpi: alongDpi } = job.printer;
   const name = `${trimmed(acrossDpi, 2)} × ${trimmed(alongDpi, 2)} printer`;
   return { id, name: freeName(shelves, 'printers', name), acrossDpi, alongDpi, note: '' };
 };

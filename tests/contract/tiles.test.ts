@@ -193,7 +193,7 @@ describe.each(['upright', 'lying'] as const)('tiles of a print with %s ribs', (r
           ...newJob(),
           ribs,
           viewSlots: 5,
-          printer: { acrossDpi: 360, alongDpi: 180 },
+          printer: { carriageDpi: 360, feedDpi: 180 },
           print: { widthMm: 41.3, heightMm: 37.7, viewingDistanceMm: 400 },
         },
         {

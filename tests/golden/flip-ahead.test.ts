@@ -40,7 +40,7 @@ const flipJob = (ribs: Job['ribs'], ahead?: Ahead, guardSlots = 0): Job => {
     ...newJob(),
     lens: { ...newJob().lens, ...lens },
     ribs,
-    printer: { acrossDpi: 1440, alongDpi: 150 },
+    printer: { carriageDpi: 1440, feedDpi: 150 },
     print: {
       widthMm: ribs === 'upright' ? 60 : 2,
       heightMm: ribs === 'upright' ? 2 : 60,

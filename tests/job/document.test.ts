@@ -31,14 +31,14 @@ describe('limits', () => {
 
   it.each<[string, Job, string]>([
     ['a pitch of 60 mm', setLensPitch(newJob(), 60), 'lens.pitchMm'],
-    ['a density of nothing', setDensity(newJob(), { alongDpi: 0 }), 'printer.alongDpi'],
+    ['a density of nothing', setDensity(newJob(), { alongDpi: 0 }), 'printer.feedDpi'],
     ['half a view slot', setViewSlots(newJob(), 1.5), 'viewSlots'],
     ['a number that is none', setLensPitch(newJob(), NaN), 'lens.pitchMm'],
     // 25.4 / 200 = 0.127 mm a rib, 25.4 / 150 = 0.169 mm a dot.
     [
       'a rib narrower than a dot',
       setDensity(setLensPitch(newJob(), 25.4 / 200), { acrossDpi: 150 }),
-      'printer.acrossDpi',
+      'printer',
     ],
     [
       'a rib wider than its circle',
@@ -54,7 +54,7 @@ describe('limits', () => {
     const largest: Job = {
       ...newJob(),
       print: { widthMm: 5000, heightMm: 20000, viewingDistanceMm: 400 },
-      printer: { acrossDpi: 10000, alongDpi: 10000 },
+      printer: { carriageDpi: 10000, feedDpi: 10000 },
     };
     expect(faultOf(largest)).toBeUndefined();
     const { widthDots, heightDots } = sheetSpecOf(largest);

@@ -59,7 +59,7 @@ describe('into the job', () => {
 
   it('a printer brings its grid, a paper its size', () => {
     const printed = takePrinter(newJob(), starters.printers[2]!);
-    expect(printed.printer).toEqual({ acrossDpi: 720, alongDpi: 1440 });
+    expect(printed.printer).toEqual({ carriageDpi: 720, feedDpi: 1440 });
     expect(takePaper(newJob(), paper).pitchStrip).toMatchObject({ paper: 'a4' });
     const roll = { ...paper, id: 'roll', name: 'Roll', widthMm: 610, heightMm: 1000 };
     expect(takePaper(newJob(), roll).pitchStrip).toMatchObject({ paper: 'own', paperWidthMm: 610 });

@@ -69,7 +69,7 @@ describe('measures', () => {
     await type(user, 'Viewing distance', '1.2 m');
     await type(user, 'Dots across', '1440 dpi');
     expect(job().print).toEqual({ widthMm: 203.2, heightMm: 254, viewingDistanceMm: 1200 });
-    expect(job().printer).toEqual({ acrossDpi: 1440, alongDpi: 720 });
+    expect(job().printer).toEqual({ carriageDpi: 1440, feedDpi: 720 });
   });
 
   it('are shown in the other unit at a press, and the job does not change', async () => {
@@ -108,6 +108,27 @@ describe('measures', () => {
     expect(field('Dots across')).toHaveAccessibleDescription(/one printed dot wide/);
     expect(job()).toEqual(newJob());
     expect(field('Print width')).toBeValid();
+  });
+});
+
+describe('the printer', () => {
+  it('keeps its own grid as the ribs are laid, and turns the page for them', async () => {
+    const user = setUp();
+    await user.click(screen.getByText('720 × 720 dpi, top edge first'));
+    await type(user, 'Along the carriage', '1440');
+    expect(field('Dots across')).toHaveValue('1440');
+    await user.click(screen.getByRole('radio', { name: 'Lying' }));
+    expect(field('Along the carriage')).toHaveValue('1440');
+    expect(field('Along the feed')).toHaveValue('720');
+    expect(field('Dots across')).toHaveValue('1440');
+    expect(screen.getByText('1440 × 720 dpi, a side first')).toBeVisible();
+    const fed = within(screen.getByRole('radiogroup', { name: 'Fed first' }));
+    expect(fed.getByRole('radio', { name: 'Automatic' })).toBeChecked();
+    await user.click(fed.getByRole('radio', { name: 'Top edge' }));
+    expect(field('Dots across')).toHaveValue('720');
+    expect(job().printer).toEqual({ carriageDpi: 1440, feedDpi: 720, fedFirst: 'top' });
+    await user.click(fed.getByRole('radio', { name: 'Automatic' }));
+    expect(job().printer).toEqual({ carriageDpi: 1440, feedDpi: 720 });
   });
 });
 

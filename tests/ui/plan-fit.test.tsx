@@ -32,7 +32,7 @@ beforeEach(() => {
 
 describe('the figures', () => {
   it('give dots, ceiling, whole frames and what is left over', () => {
-    setUp({ printer: { acrossDpi: 800, alongDpi: 800 } });
+    setUp({ printer: { carriageDpi: 800, feedDpi: 800 } });
     const figure = (label: string) =>
       screen.getByText(label, { selector: 'summary span' }).closest('details');
     // 800 / 60 = 13⅓; seen from 400 mm a rib is 1 + 0.84 / 1.5685 / 400 times as wide (relation 2).
@@ -143,7 +143,7 @@ describe('the table of pairs', () => {
   });
 
   it('marks the person’s own pair in words, and keeps it though it does not suit', () => {
-    setUp({ printer: { acrossDpi: 300, alongDpi: 300 } });
+    setUp({ printer: { carriageDpi: 300, feedDpi: 300 } });
     const own = within(table()).getByRole('row', { name: /your pair/ });
     expect(own).toHaveTextContent(/^60your pair3005/);
     expect(within(own).getByRole('button', { name: 'In use' })).toHaveAttribute(
@@ -186,7 +186,7 @@ describe('the table of pairs', () => {
     await user.click(button('Use this pair, 40 LPI over 720 dpi'));
     // 0.84 × 60 / 40 = 1.26; 720 / 40 = 18.
     expect(job().lens).toEqual({ pitchMm: 25.4 / 40, thicknessMm: 1.26, index: 1.5685 });
-    expect(job().printer).toEqual({ acrossDpi: 720, alongDpi: 720 });
+    expect(job().printer).toEqual({ carriageDpi: 720, feedDpi: 720 });
     expect(job().viewSlots).toBe(18);
     expect(screen.getByText(/Lens thickness is 1\.26 mm, in proportion/)).toBeVisible();
     expect(

@@ -100,7 +100,7 @@ describe('the verdict', () => {
   it('is a sentence, and changes when the printer cannot lay two dots under a rib', async () => {
     setUp();
     expect(screen.getByText(/This 60 LPI lens suits/)).toBeVisible();
-    change((old) => ({ ...old, printer: { acrossDpi: 100, alongDpi: 100 } }));
+    change((old) => ({ ...old, printer: { carriageDpi: 100, feedDpi: 100 } }));
     expect(await screen.findByText(/does not suit this printer/)).toBeVisible();
     expect(screen.getAllByRole('listitem')[0]).toHaveTextContent(/Against.*no room for two frames/);
   });

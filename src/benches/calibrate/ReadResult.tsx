@@ -6,7 +6,8 @@ import { isoDay } from '../../core/units/day.ts';
 import { sayDoubted, sayLength, sayLengthTo, trimmed } from '../../core/units/format.ts';
 import { lpi, lpiToMm, mm, mmToLpi } from '../../core/units/units.ts';
 import { centreStrip, changeReading } from '../../job/edits/strip.ts';
-import { pitchBudget, prove, scaleOf, wovenFits } from '../../job/facts/pitch.ts';
+import { pitchBudget, prove, scaleOf } from '../../job/facts/pitch.ts';
+import { sayUnfit } from '../../job/words/strip-fit.ts';
 import { lensByBar } from '../../job/facts/strip-lens.ts';
 import type { StripReading } from '../../job/facts/strip-readings.ts';
 import { stripReadingsOf } from '../../job/facts/strip-readings.ts';
@@ -126,7 +127,7 @@ export const ReadResult = ({ strip }: { readonly strip: WovenStrip }) => {
   const which = whichReading(readings, job.pitchStrip?.readBy);
   const reading = which?.taken;
   const wrongScale = spoils(scaleOf(job, strip));
-  const fits = wovenFits(job, strip);
+  const unfit = sayUnfit(job, strip);
   return (
     <>
       {reading?.atEnd === true && <AtEnd reading={reading} />}
@@ -137,15 +138,15 @@ export const ReadResult = ({ strip }: { readonly strip: WovenStrip }) => {
           Put the scale right first: this strip was printed at the wrong size.
         </Prose>
       )}
-      {!fits && (
+      {unfit !== undefined && (
         <Prose large tone="problem">
-          Lens pitch, dots or the way the ribs run have changed since this strip: weave another.
+          {unfit}
         </Prose>
       )}
       <div>
         <Button
           look="primary"
-          off={reading === undefined || wrongScale || !fits}
+          off={reading === undefined || wrongScale || unfit !== undefined}
           onClick={() => {
             if (reading !== undefined) void use(strip, reading);
           }}

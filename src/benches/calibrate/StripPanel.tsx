@@ -13,7 +13,9 @@ import {
   readFromOf,
   stripPlanOf,
 } from '../../job/facts/pitch.ts';
+import { gridOf } from '../../job/facts/printer.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
+import { edgeWords } from '../../job/words/printer.ts';
 import { weaveStrip } from '../../studio/weave/strip.ts';
 import { Button, Fields, Figure, MeasureField, Notice, Panel, Prose, Row } from '../../ui/index.ts';
 import { MakeFile } from '../desk/MakeFile.tsx';
@@ -154,8 +156,8 @@ export const StripPanel = () => (
     <FileTypeField />
     <Prose>
       Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
-      way through the printer: the arrow shows the way. A steady stretch of paper and ink is then in
-      the reading already. Let the ink dry.
+      way through the printer: {edgeWords[gridOf(useJob()).fedFirst]} first; the arrow points to the
+      top edge. A steady stretch of paper and ink is then in the reading already. Let the ink dry.
     </Prose>
   </Panel>
 );

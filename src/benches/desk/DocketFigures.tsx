@@ -21,6 +21,7 @@ import {
 import { Figure } from '../../ui/index.ts';
 import { useJob, useUnits } from '../studio.ts';
 import styles from './Docket.module.css';
+import { gridOf } from '../../job/facts/printer.ts';
 
 const pitchRelation = (job: Job): string => {
   const g = trimmed(gapAhead(lensOf(job)), 4);
@@ -125,7 +126,7 @@ export const DocketFigures = () => {
       <Figure
         label="Dots under a rib"
         value={trimmed(dots, 2)}
-        relation={`dpi × p_v / 25.4 = ${trimmed(job.printer.acrossDpi, 2)} × ${trimmed(viewingPitchOf(job), 4)} / 25.4`}
+        relation={`dpi × p_v / 25.4 = ${trimmed(gridOf(job).acrossDpi, 2)} × ${trimmed(viewingPitchOf(job), 4)} / 25.4`}
         relationNumber={2}
       >
         The ceiling on view slots. How many of them an eye can tell apart is fewer.

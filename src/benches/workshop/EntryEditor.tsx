@@ -49,8 +49,8 @@ const useRows = (): Rows => {
       ['price?', 'Price of a sheet', price],
     ],
     printers: [
-      ['acrossDpi', 'Grid across', densityMeasure, 'The ribs.'],
-      ['alongDpi', 'Grid along', densityMeasure],
+      ['acrossDpi', 'Along the carriage', densityMeasure],
+      ['alongDpi', 'Along the feed', densityMeasure],
       ['marginMm?', 'Printer margin', margin, 'What the printer cannot reach.'],
       ['inkPerSquareMetre?', 'Ink for a square metre', price],
     ],
@@ -72,6 +72,8 @@ interface OwnRows {
 const called: Readonly<Record<string, string>> = {
   'supplier’s viewing angle': 'angle',
   'printer margin': 'printer margin',
+  'along the carriage': 'grid',
+  'along the feed': 'grid',
 };
 
 interface Props<Shelf extends ShelfName> {

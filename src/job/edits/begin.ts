@@ -3,6 +3,7 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import { printsDepth } from '../facts/prints-depth.ts';
 import type { Job } from '../schema/job.ts';
 import { guessable, newJob } from '../schema/job.ts';
+import { gridOf } from '../facts/printer.ts';
 
 /**
  * A demo print is there to be looked at: what a person changes is a copy of their own. One that was begun before
@@ -56,7 +57,7 @@ export const fitToFrames = (
   count: number,
   { widthPx, heightPx }: { readonly widthPx: number; readonly heightPx: number },
 ): Job => {
-  const dotsUnderRib = Math.floor((job.lens.pitchMm * job.printer.acrossDpi) / MM_PER_INCH + 0.01);
+  const dotsUnderRib = Math.floor((job.lens.pitchMm * gridOf(job).acrossDpi) / MM_PER_INCH + 0.01);
   const room = printsDepth(job) ? Math.min(200, VIEWS_A_DOT * dotsUnderRib) : dotsUnderRib;
   const heightMm = roundMm((job.print.widthMm * heightPx) / widthPx);
   return {

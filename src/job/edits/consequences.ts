@@ -1,9 +1,12 @@
 /** Edits of a field that change other fields too. */
 import { MM_PER_INCH } from '../../core/units/units.ts';
+import { gridOf } from '../facts/printer.ts';
+import type { ChangeOf } from '../schema/changed.ts';
+import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import { reversedRecipe } from './recipe.ts';
 
-/** A proved pitch holds for one lens, one printer setting and one direction; any other change removes it. */
+/** A proved pitch holds for one lens, one printer setting and one axis of the printer; any other change removes it. */
 export const unproved = (job: Job): Job => {
   if (job.provedPitch === undefined) return job;
   const { provedPitch: _letGo, ...rest } = job;
@@ -21,12 +24,39 @@ export const setLensPitch = (job: Job, pitchMm: number): Job => {
   return { ...unproved(job), lens: { ...lens, pitchMm, thicknessMm } };
 };
 
-export const setRibs = (job: Job, ribs: Job['ribs']): Job =>
-  ribs === job.ribs ? job : { ...unproved(job), ribs };
+/** Paper and carriage stretch a print each in its own way, so a pitch holds along one axis of the printer. */
+const provedAlong = (before: Job, after: Job): Job => {
+  const [was, is] = [gridOf(before), gridOf(after)];
+  return was.axis === is.axis && was.acrossDpi === is.acrossDpi ? after : unproved(after);
+};
 
-export const setDensity = (job: Job, change: Partial<Job['printer']>): Job => {
-  const printer = { ...job.printer, ...change };
-  return { ...(printer.acrossDpi === job.printer.acrossDpi ? job : unproved(job)), printer };
+export const setRibs = (job: Job, ribs: Job['ribs']): Job =>
+  ribs === job.ribs ? job : provedAlong(job, { ...job, ribs });
+
+/** The printer's own numbers. Undefined leaves the edge that is fed first to the studio. */
+export const setPrinter = (job: Job, change: ChangeOf<Job['printer']>): Job =>
+  provedAlong(job, { ...job, printer: changed(job.printer, change) });
+
+/**
+ * Dots across and along the ribs, as the page lies now. It stays so: where the studio would turn it for the new numbers,
+ * its edge is kept in the job. With equal dots both ways nothing is to be kept.
+ */
+export const setDensity = (
+  job: Job,
+  change: { readonly acrossDpi?: number; readonly alongDpi?: number },
+): Job => {
+  const { axis, fedFirst, ...now } = gridOf(job);
+  const { acrossDpi, alongDpi } = { ...now, ...change };
+  const [carriageDpi, feedDpi] =
+    axis === 'carriage' ? [acrossDpi, alongDpi] : [alongDpi, acrossDpi];
+  const free = setPrinter(job, { carriageDpi, feedDpi, fedFirst: undefined });
+  const liesSo = gridOf(free).fedFirst === fedFirst;
+  const isChosen = job.printer.fedFirst !== undefined && carriageDpi !== feedDpi;
+  return setPrinter(job, {
+    carriageDpi,
+    feedDpi,
+    fedFirst: liesSo && !isChosen ? undefined : fedFirst,
+  });
 };
 
 /** Slots filled by hand belong to their number of slots, so another number is spread evenly. */

@@ -2,6 +2,7 @@
  * Numbers that a job began with because nobody had given any: the studio's own guess. Whatever the person gives, in
  * whichever field, is guessed no longer, also where it is the number that was there.
  */
+import { gridOf } from '../facts/printer.ts';
 import type { Guessable, Job } from '../schema/job.ts';
 import { setDensity, setLensPitch } from './consequences.ts';
 import type { JobEdit } from './edit.ts';
@@ -30,8 +31,8 @@ export const withoutSaid = (before: Job, after: Job): Job => {
       isOtherSheet || (!isOtherPitch && before.lens.thicknessMm !== after.lens.thicknessMm),
     printer:
       before.stock?.printerId !== after.stock?.printerId ||
-      before.printer.acrossDpi !== after.printer.acrossDpi ||
-      before.printer.alongDpi !== after.printer.alongDpi,
+      before.printer.carriageDpi !== after.printer.carriageDpi ||
+      before.printer.feedDpi !== after.printer.feedDpi,
     printWidth: before.print.widthMm !== after.print.widthMm,
     distance: before.print.viewingDistanceMm !== after.print.viewingDistanceMm,
   };
@@ -73,14 +74,16 @@ export const giveOwn = (part: Guessable, value: number): JobEdit => [
 ];
 
 /** What the job counts with now. */
-export const guessOf = ({ lens, printer, print }: Job, part: Guessable): number =>
-  ({
+export const guessOf = (job: Job, part: Guessable): number => {
+  const { lens, print } = job;
+  return {
     lensPitch: lens.pitchMm,
     lensThickness: lens.thicknessMm,
-    printer: printer.acrossDpi,
+    printer: gridOf(job).acrossDpi,
     printWidth: print.widthMm,
     distance: print.viewingDistanceMm,
-  })[part];
+  }[part];
+};
 
 /** As they are named in a sentence. */
 export const guessWords: Readonly<Record<Guessable, string>> = {

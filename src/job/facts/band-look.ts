@@ -8,6 +8,7 @@ import { bandLook } from '../../core/pitch/fringes.ts';
 import { dotPitchMm, dpi, rad } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 /** How far this lens and printer blur a line. A lens that cannot exist blurs nothing here. */
 export const stripBlur = (job: Job): Blur => {
@@ -15,7 +16,7 @@ export const stripBlur = (job: Job): Blur => {
   const seen = stands === undefined ? undefined : spot(stands.lens, { angleRad: rad(0) });
   return {
     spot: seen === undefined ? 0 : evenWidth(seen.rmsMm) / job.lens.pitchMm,
-    dot: dotSpread(dotPitchMm(dpi(job.printer.acrossDpi)), job.lens.pitchMm, 'blended'),
+    dot: dotSpread(dotPitchMm(dpi(gridOf(job).acrossDpi)), job.lens.pitchMm, 'blended'),
   };
 };
 

@@ -8,6 +8,7 @@ import { dotPitchMm, dpi, mm } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import { lensOf, movedZones, sheetSpecOf } from './sheet.ts';
 import { slotPicturesOf } from './slot-pictures.ts';
+import { gridOf } from './printer.ts';
 
 /** The eye's sideways distance from the middle of the print, mm: a tilt of −1 … 1 is one whole zone. */
 export const eyeOf = (job: Job, tilt: number): number =>
@@ -17,7 +18,7 @@ export const eyeOf = (job: Job, tilt: number): number =>
 export const blurOf = (job: Job, eyeMm: number): Blur => {
   const lens = lensOf(job);
   const dot = dotSpread(
-    dotPitchMm(dpi(job.printer.acrossDpi)),
+    dotPitchMm(dpi(gridOf(job).acrossDpi)),
     sheetSpecOf(job).viewingPitchMm,
     job.columns,
   );

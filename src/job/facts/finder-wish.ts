@@ -10,6 +10,7 @@ import type { FullLensWish } from './lens-wish.ts';
 import { lensWishOf } from './lens-wish.ts';
 import { alongMm, depthGainOf, exactnessOf, eyesApartOf } from './plan.ts';
 import { acrossMm, lensOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 /** Nobody stated a depth: it is as deep as is comfortable. */
 const isDepthOpen = ({ frontMm, behindMm }: FullLensWish): boolean =>
@@ -44,7 +45,7 @@ export const finderWish = (job: Job): LensWish => {
     alongMm: alongMm(job),
     nearMm: mm(nearMm),
     farMm: mm(farMm),
-    acrossDpi: dpi(job.printer.acrossDpi),
+    acrossDpi: dpi(gridOf(job).acrossDpi),
     columns: job.columns,
     eyesApartMm: eyesApartOf(job),
     budgetZones: exactnessOf(job).budgetZones,

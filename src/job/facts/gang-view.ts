@@ -12,6 +12,7 @@ import type { GangMember } from './gang.ts';
 import { asMember, differsInLens, gangGridOf, gangOf, gangSizeMm, ownMember } from './gang.ts';
 import { layOnPage, pageOf } from './page.ts';
 import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 export interface GangView {
   readonly grid: GangGrid;
@@ -93,8 +94,8 @@ export const gangToWeave = (job: Job, view: GangView, date: string): GangSpec =>
       ]),
     ),
     ribs: job.ribs,
-    acrossDpi: job.printer.acrossDpi,
-    alongDpi: job.printer.alongDpi,
+    acrossDpi: gridOf(job).acrossDpi,
+    alongDpi: gridOf(job).alongDpi,
     viewingPitchMm: viewingPitchOf(job),
     label: labelOf(job, view, date),
     ...(paper === undefined ? {} : { paper }),

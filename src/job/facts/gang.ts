@@ -9,6 +9,7 @@ import type { Job } from '../schema/job.ts';
 import { pageOf } from './page.ts';
 import { alongMm } from './plan.ts';
 import { acrossMm, printedLensPitch, viewingPitchOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 /** The free edge has room for a rail, the gap for a blade (ours, no source). */
 export const gangOf = (job: Job): Gang =>
@@ -55,6 +56,7 @@ export const asMember = (id: string, job: Job, copies: number | 'fill', host: Jo
   const laid: Job = {
     ...rest,
     lens: host.lens,
+    printer: host.printer,
     ...(host.provedPitch === undefined ? {} : { provedPitch: host.provedPitch }),
     page: { ...pageOf(job), on: true, bleedMm: bleedOf(gangOf(host)) },
   };
@@ -92,8 +94,8 @@ export const differsInLens = (host: Job, job: Job): string | undefined => {
   if (job.ribs !== host.ribs)
     return `its ribs ${job.ribs === 'lying' ? 'lie' : 'stand'}, and this job’s do not`;
   if (
-    job.printer.acrossDpi !== host.printer.acrossDpi ||
-    job.printer.alongDpi !== host.printer.alongDpi
+    gridOf(job).acrossDpi !== gridOf(host).acrossDpi ||
+    gridOf(job).alongDpi !== gridOf(host).alongDpi
   )
     return 'it is for another printer setting';
   return undefined;

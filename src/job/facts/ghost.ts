@@ -10,6 +10,7 @@ import type { GhostTrimOfJob, GhostWedge } from '../schema/ghost.ts';
 import type { Job } from '../schema/job.ts';
 import { paperOf } from './pitch.ts';
 import { acrossMm, viewingPitchOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 export const STRONGEST = 0.3;
 
@@ -32,7 +33,7 @@ const settingOf = (job: Job) => ({
   viewSlots: job.viewSlots,
   reachSlots: reachOf(job),
   lensPitchMm: job.lens.pitchMm,
-  acrossDpi: job.printer.acrossDpi,
+  acrossDpi: gridOf(job).acrossDpi,
   ribs: job.ribs,
   columns: job.columns,
 });
@@ -51,7 +52,7 @@ const patchDotsOf = (job: Job): number => {
   const { widthMm, heightMm, marginMm } = paperOf(job);
   const room = (job.ribs === 'upright' ? widthMm : heightMm) - 2 * marginMm - WEDGE_SIDES_MM - 0.5;
   const wide = Math.min(acrossMm(job), room, MOST_PATCH_MM);
-  return wholeDots(mm(Math.max(0, wide)), dpi(job.printer.acrossDpi));
+  return wholeDots(mm(Math.max(0, wide)), dpi(gridOf(job).acrossDpi));
 };
 
 const refused = (message: string): WedgePlan => ({ ok: false, message });
@@ -63,12 +64,12 @@ export const wedgePlanOf = (job: Job, strongest: number): WedgePlan => {
   const { widthMm, heightMm, marginMm } = paperOf(job);
   const along = (job.ribs === 'upright' ? heightMm : widthMm) - 2 * marginMm;
   const patchDots = patchDotsOf(job);
-  const patchMm = (patchDots * MM_PER_INCH) / job.printer.acrossDpi;
+  const patchMm = (patchDots * MM_PER_INCH) / gridOf(job).acrossDpi;
   if (along < WEDGE_ALONG_MM || patchMm < Math.min(LEAST_PATCH_MM, acrossMm(job)))
     return refused(
       `The wedge takes ${Math.ceil(WEDGE_ALONG_MM)} mm along the ribs: choose larger paper, or lay it the other way, in the pitch strip’s fields.`,
     );
-  const { acrossDpi, alongDpi } = job.printer;
+  const { acrossDpi, alongDpi } = gridOf(job);
   return {
     ok: true,
     patchMm,

@@ -15,6 +15,7 @@ import { lensOf, movedZones, pitchStanding, viewingPitchOf } from './sheet.ts';
 import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
 import type { Printed, Seeing, SeenCounts } from '../schema/trial.ts';
+import { gridOf } from './printer.ts';
 
 /** How the job would be woven now. */
 export const printedNow = (job: Job): Printed => ({
@@ -24,8 +25,8 @@ export const printedNow = (job: Job): Printed => ({
   distanceMm: job.print.viewingDistanceMm,
   widthMm: job.print.widthMm,
   heightMm: job.print.heightMm,
-  acrossDpi: job.printer.acrossDpi,
-  alongDpi: job.printer.alongDpi,
+  acrossDpi: gridOf(job).acrossDpi,
+  alongDpi: gridOf(job).alongDpi,
   ribs: job.ribs,
   viewSlots: job.viewSlots,
   columns: job.columns,

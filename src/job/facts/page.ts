@@ -10,6 +10,8 @@ import type { ChangeOf } from '../schema/changed.ts';
 import { changed } from '../schema/changed.ts';
 import type { Job } from '../schema/job.ts';
 import type { Page } from '../schema/page.ts';
+import { edgeWords } from '../words/printer.ts';
+import { gridOf } from './printer.ts';
 import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 
 /** A common inkjet's margins; common practice, no source. */
@@ -39,7 +41,7 @@ export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   return [
     job.name,
     `${pitch} LPI ${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
-      'Print at 100 %, no scaling. Arrow: top of the file, same way through the printer as the strip.',
+      `Print at 100 %, no scaling. Arrow: top of the file; fed ${edgeWords[gridOf(job).fedFirst]} first, as the strip.`,
   ];
 };
 

@@ -6,12 +6,17 @@ import type { Job } from '../schema/job.ts';
 import { lensSchema } from '../schema/lens.ts';
 import { provedPitchSchema } from '../schema/pitch.ts';
 import { lensOf } from './sheet.ts';
+import { axisOfStrip, gridOf } from './printer.ts';
 
-/** A proved pitch with the lens, printer setting and direction of the ribs for which it holds. */
+/**
+ * A proved pitch with the lens, printer setting and axis of the printer for which it holds. Readings kept before the axis
+ * was noted have the one of a page with its top edge first.
+ */
 export const keptReadingSchema = v.object({
   lens: v.pick(lensSchema, ['pitchMm', 'thicknessMm', 'index']),
   acrossDpi: v.number(),
   ribs: v.picklist(['upright', 'lying']),
+  axis: v.optional(v.picklist(['carriage', 'feed'])),
   proved: provedPitchSchema,
 });
 export type KeptReading = v.InferOutput<typeof keptReadingSchema>;
@@ -25,46 +30,61 @@ export const keptReadingOf = (job: Job): KeptReading | undefined =>
           thicknessMm: job.lens.thicknessMm,
           index: job.lens.index,
         },
-        acrossDpi: job.printer.acrossDpi,
+        acrossDpi: gridOf(job).acrossDpi,
         ribs: job.ribs,
+        axis: gridOf(job).axis,
         proved: job.provedPitch,
       };
 
 /** Equal but for rounding, as two typings of one number are. */
 const same = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.abs(a);
 
-type Setting = Pick<KeptReading, 'lens' | 'acrossDpi' | 'ribs'>;
+type Setting = Pick<KeptReading, 'lens' | 'acrossDpi' | 'ribs' | 'axis'>;
 
-const settingOf = ({ lens, printer, ribs }: Job): Setting => ({
-  lens,
-  acrossDpi: printer.acrossDpi,
-  ribs,
-});
+const settingOf = (job: Job): Setting => {
+  const { acrossDpi, axis } = gridOf(job);
+  return { lens: job.lens, acrossDpi, ribs: job.ribs, axis };
+};
 
-const sameSetting = (a: Setting, b: Setting): boolean =>
+const sameLens = (a: Setting, b: Setting): boolean =>
   same(a.lens.pitchMm, b.lens.pitchMm) &&
   same(a.lens.thicknessMm, b.lens.thicknessMm) &&
-  same(a.lens.index, b.lens.index) &&
-  same(a.acrossDpi, b.acrossDpi) &&
-  a.ribs === b.ribs;
+  same(a.lens.index, b.lens.index);
 
-/**
- * Readings for the job's lens, printer setting and direction of the ribs, newest first. If the job names its paper,
- * only readings on that paper count.
- */
-export const readingsFor = (job: Job, kept: readonly KeptReading[]): KeptReading[] => {
+const axisOf = ({ axis, ribs }: Setting) => axisOfStrip(axis, ribs);
+
+const sameSetting = (a: Setting, b: Setting): boolean =>
+  sameLens(a, b) && same(a.acrossDpi, b.acrossDpi) && axisOf(a) === axisOf(b);
+
+/** On the job's paper, if it names one; the newest first. */
+const newestOf = (job: Job, readings: readonly KeptReading[]): KeptReading[] => {
   const paper = job.pitchStrip?.paperKind;
-  return kept
-    .filter(
-      (reading) =>
-        sameSetting(reading, settingOf(job)) &&
-        (paper === undefined || paper === '' || reading.proved.paper === paper),
-    )
+  return readings
+    .filter(({ proved }) => paper === undefined || paper === '' || proved.paper === paper)
     .sort((a, b) => (b.proved.readOn ?? '').localeCompare(a.proved.readOn ?? ''));
 };
 
 /**
- * A job that changes to a lens, printer setting, direction or paper with a reading takes the newest one. Only
+ * Readings for the job's lens, printer setting and axis of the printer, newest first. If the job names its paper,
+ * only readings on that paper count.
+ */
+export const readingsFor = (job: Job, kept: readonly KeptReading[]): KeptReading[] =>
+  newestOf(
+    job,
+    kept.filter((reading) => sameSetting(reading, settingOf(job))),
+  );
+
+/** Readings for the job's lens that hold along the printer's other axis only, newest first. */
+export const readingsAcross = (job: Job, kept: readonly KeptReading[]): KeptReading[] => {
+  const setting = settingOf(job);
+  return newestOf(
+    job,
+    kept.filter((reading) => sameLens(reading, setting) && axisOf(reading) !== axisOf(setting)),
+  );
+};
+
+/**
+ * A job that changes to a lens, printer setting, axis or paper with a reading takes the newest one. Only
  * such a change recalls a pitch: one that the person removed does not come back by itself.
  */
 export const recallPitch = (before: Job, after: Job, kept: readonly KeptReading[]): Job => {

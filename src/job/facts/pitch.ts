@@ -28,6 +28,9 @@ import type { Job } from '../schema/job.ts';
 import type { PitchStrip, WovenStrip } from '../schema/pitch.ts';
 import { exactnessOf } from './plan.ts';
 import { acrossMm, lensOf, pitchTolerance, viewingPitchOf } from './sheet.ts';
+import { edgeWords } from '../words/printer.ts';
+import type { PrinterAxis } from './printer.ts';
+import { axisOfStrip, gridOf } from './printer.ts';
 
 export const MARGIN_MM = 3;
 /** Shorter bands tell nothing. */
@@ -60,13 +63,13 @@ export const roomOf = (job: Job): StripRoom => stripRoom(paperOf(job), job.ribs)
  * even, so that the ribs meet the dots as they do on the sheet.
  */
 export const bandDotsOf = (job: Job): number => {
-  const density = dpi(job.printer.acrossDpi);
+  const density = dpi(gridOf(job).acrossDpi);
   const wanted = wholeDots(acrossMm(job), density);
   const room = Math.floor((Math.max(0, roomOf(job).acrossMm) * density) / MM_PER_INCH);
   return wanted <= room ? wanted : wanted - 2 * Math.ceil((wanted - room) / 2);
 };
 
-const bandsAcrossMm = (job: Job): Mm => mm((bandDotsOf(job) * MM_PER_INCH) / job.printer.acrossDpi);
+const bandsAcrossMm = (job: Job): Mm => mm((bandDotsOf(job) * MM_PER_INCH) / gridOf(job).acrossDpi);
 
 /** The woven pitch as known so far, for the reading distance. */
 export const knownPitchOf = (job: Job): Mm =>
@@ -131,17 +134,17 @@ export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
     return refused(
       'The bands are less than a thousandth of a line to the inch apart: set a wider Strip spread or fewer Bands.',
     );
-  if (job.printer.acrossDpi < 4 * (bandsLpi.at(-1) as number))
+  if (gridOf(job).acrossDpi < 4 * (bandsLpi.at(-1) as number))
     return refused(
       'A rib is less than four printed dots wide, too few to draw its line: set more Dots across.',
     );
   return {
     ok: true,
     acrossMm: width,
-    narrowed: dots < wholeDots(acrossMm(job), dpi(job.printer.acrossDpi)),
+    narrowed: dots < wholeDots(acrossMm(job), dpi(gridOf(job).acrossDpi)),
     spec: {
-      acrossDpi: job.printer.acrossDpi,
-      alongDpi: job.printer.alongDpi,
+      acrossDpi: gridOf(job).acrossDpi,
+      alongDpi: gridOf(job).alongDpi,
       ribs: job.ribs,
       bandsLpi,
       bandDots: dots,
@@ -153,9 +156,12 @@ export const stripPlanOf = (job: Job, barsIn: 'mm' | 'in'): StripPlan => {
 };
 
 /** What a strip says of itself, for whoever finds it later. @param day ISO 8601 */
-export const stripFootOf = ({ name, pitchStrip }: Job, day: string): string => {
-  const { paperKind = '' } = pitchStrip ?? {};
-  return [name, `woven ${day}`, ...(paperKind === '' ? [] : [`paper ${paperKind}`])].join(', ');
+export const stripFootOf = (job: Job, day: string): string => {
+  const { paperKind = '' } = stripOf(job);
+  const fed = `${edgeWords[gridOf(job).fedFirst]} first`;
+  return [job.name, `woven ${day}`, fed, ...(paperKind === '' ? [] : [`paper ${paperKind}`])].join(
+    ', ',
+  );
 };
 
 /** What the job keeps of a strip, so that it can be read later. */
@@ -172,6 +178,7 @@ export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip 
     alongDpi: spec.alongDpi,
     barsIn: spec.barsIn,
     ribs: spec.ribs,
+    axis: gridOf(job).axis,
     lensPitchMm: job.lens.pitchMm,
   };
 };
@@ -179,7 +186,7 @@ export const wovenOf = (job: Job, spec: StripSpec, wovenOn: string): WovenStrip 
 /** The strip, from what the job kept of it. */
 export const specOfWoven = (job: Job, woven: WovenStrip): StripSpec => ({
   acrossDpi: woven.acrossDpi,
-  alongDpi: woven.alongDpi ?? job.printer.alongDpi,
+  alongDpi: woven.alongDpi ?? gridOf(job).alongDpi,
   ribs: woven.ribs,
   bandsLpi: woven.bandsLpi,
   bandDots: wholeDots(mm(woven.acrossMm), dpi(woven.acrossDpi)),
@@ -207,11 +214,14 @@ export const setStrip = (job: Job, change: ChangeOf<PitchStrip>): Job => ({
   pitchStrip: changed(stripOf(job), change),
 });
 
-/** Whether the woven strip is for the job's lens, printer setting and direction of the ribs. */
+/** The printer's axis that the woven strip measures. */
+export const axisOfWoven = ({ axis, ribs }: WovenStrip): PrinterAxis => axisOfStrip(axis, ribs);
+
+/** Whether the woven strip is for the job's lens, printer setting and axis of the printer. */
 export const wovenFits = (job: Job, woven: WovenStrip): boolean =>
   woven.lensPitchMm === job.lens.pitchMm &&
-  woven.acrossDpi === job.printer.acrossDpi &&
-  woven.ribs === job.ribs;
+  woven.acrossDpi === gridOf(job).acrossDpi &&
+  axisOfWoven(woven) === gridOf(job).axis;
 
 /** A side is undefined until its bar is measured. */
 export const scaleOf = (job: Job, strip: WovenStrip): Scale => {
@@ -256,6 +266,7 @@ export const prove = (job: Job, strip: WovenStrip, reading: PitchReading, readOn
       readOn,
       ...(paperKind === undefined || paperKind === '' ? {} : { paper: paperKind }),
       direction: strip.ribs,
+      axis: axisOfWoven(strip),
       ...skewOf(reading),
       ...barsOf(job, strip),
     },

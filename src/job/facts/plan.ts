@@ -12,6 +12,7 @@ import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, rad } from '../../core/units/units.ts';
 import type { DepthMark, Exactness, Job } from '../schema/job.ts';
 import { acrossMm, lensOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 export const depthGainOf = (job: Job): number => job.depthGain ?? 1;
 export const eyesApartOf = (job: Job): Mm => mm(job.eyesApartMm ?? EYES_APART_MM);
@@ -33,7 +34,7 @@ export const depthSettingOf = (job: Job): DepthSetting => ({
 });
 
 export const printingOf = (job: Job): Printing => ({
-  acrossDpi: dpi(job.printer.acrossDpi),
+  acrossDpi: dpi(gridOf(job).acrossDpi),
   columns: job.columns,
 });
 
@@ -65,8 +66,8 @@ const workedOut = new WeakMap<
 
 /** Undefined if no rib can have the job's measures. Takes a few milliseconds the first time. */
 export const lensFacts = (job: Job): LensFacts | undefined => {
-  const { lens, printer, print, viewSlots, columns } = job;
-  const key = `${printer.acrossDpi} ${print.viewingDistanceMm} ${viewSlots} ${columns}`;
+  const { lens, print, viewSlots, columns } = job;
+  const key = `${gridOf(job).acrossDpi} ${print.viewingDistanceMm} ${viewSlots} ${columns}`;
   const known = workedOut.get(lens);
   if (known?.key === key) return known.facts;
   const facts = workOut(job);

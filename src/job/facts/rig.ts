@@ -14,6 +14,7 @@ import type { Job } from '../schema/job.ts';
 import { depthGainOf } from './plan.ts';
 import type { RigChoices } from '../schema/rig.ts';
 import { lensOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 const unitsMm = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 } as const;
 
@@ -147,8 +148,8 @@ export const frameNeedsOf = (job: Job): FrameNeeds => ({
   ribs: job.ribs,
   pitchMm: mm(job.lens.pitchMm),
   distanceMm: mm(job.print.viewingDistanceMm),
-  acrossDpi: job.printer.acrossDpi,
-  alongDpi: job.printer.alongDpi,
+  acrossDpi: gridOf(job).acrossDpi,
+  alongDpi: gridOf(job).alongDpi,
   oversampling: job.rig?.oversampling ?? 2,
 });
 

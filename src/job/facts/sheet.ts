@@ -13,6 +13,7 @@ import type { PictureArea } from '../../core/weave/picture-area.ts';
 import { filledSides } from '../../core/weave/picture-area.ts';
 import type { SheetSpec } from '../../core/weave/sheet-spec.ts';
 import type { Frame, Job } from '../schema/job.ts';
+import { gridOf } from './printer.ts';
 
 export const lensOf = ({ lens }: Pick<Job, 'lens'>): LensSheet => ({
   pitchMm: mm(lens.pitchMm),
@@ -40,8 +41,8 @@ export const pitchStanding = (job: Job): 'nominal' | 'proved' =>
 /** Dpi along the sheet's rows and down its columns, whichever way the ribs run. */
 export const sheetDensity = (job: Job): { horizontalDpi: number; verticalDpi: number } =>
   job.ribs === 'upright'
-    ? { horizontalDpi: job.printer.acrossDpi, verticalDpi: job.printer.alongDpi }
-    : { horizontalDpi: job.printer.alongDpi, verticalDpi: job.printer.acrossDpi };
+    ? { horizontalDpi: gridOf(job).acrossDpi, verticalDpi: gridOf(job).alongDpi }
+    : { horizontalDpi: gridOf(job).alongDpi, verticalDpi: gridOf(job).acrossDpi };
 
 /** How far the picture extends past each side of the trim. */
 export const bleedMmOf = (job: Job): number => (job.page?.on === true ? job.page.bleedMm : 0);
@@ -57,8 +58,8 @@ export const sheetSpecOf = (job: Job): SheetSpec => {
   return {
     widthDots: wholeDots(mm(job.print.widthMm), dpi(horizontalDpi)) + 2 * bleed(horizontalDpi),
     heightDots: wholeDots(mm(job.print.heightMm), dpi(verticalDpi)) + 2 * bleed(verticalDpi),
-    acrossDpi: job.printer.acrossDpi,
-    alongDpi: job.printer.alongDpi,
+    acrossDpi: gridOf(job).acrossDpi,
+    alongDpi: gridOf(job).alongDpi,
     ribs: job.ribs,
     viewingPitchMm,
     lensPitchMm: printedLensPitch(job),
@@ -173,7 +174,7 @@ export const framesInSlots = (job: Job): readonly Frame[] => {
 
 /** Printed dots in one rib as woven: the most view slots that can differ. */
 export const dotsUnderRib = (job: Job): number =>
-  (viewingPitchOf(job) * job.printer.acrossDpi) / MM_PER_INCH;
+  (viewingPitchOf(job) * gridOf(job).acrossDpi) / MM_PER_INCH;
 
 /** The print's size across its ribs. */
 export const acrossMm = (job: Job): Mm =>

@@ -12,6 +12,7 @@ import { mountSteps } from './mount/steps.ts';
 import { pitchBudget } from './pitch.ts';
 import { exactnessOf } from './plan.ts';
 import { sequenceOf } from './sheet.ts';
+import { gridOf } from './printer.ts';
 
 /** What the way needs to know besides the job. */
 export interface WayFacts {
@@ -125,7 +126,7 @@ const guesses = (job: Job): WayStep | undefined => {
   const [lens, printer] = [open.includes('lensPitch'), open.includes('printer')];
   if (!lens && !printer) return undefined;
   const lpi = `${trimmed(MM_PER_INCH / job.lens.pitchMm, 2)} LPI`;
-  const dpi = `${trimmed(job.printer.acrossDpi, 2)} dpi`;
+  const dpi = `${trimmed(gridOf(job).acrossDpi, 2)} dpi`;
   const counted = [...(lens ? [lpi] : []), ...(printer ? [dpi] : [])].join(' and ');
   return step(
     'own-lens',

@@ -26,6 +26,7 @@ import { pitchBudget } from '../facts/pitch.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
 import { planFindings } from './plan.ts';
+import { printerFinding } from './printer.ts';
 import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
 import { recipeFindings } from './recipe.ts';
 import { slotsRemedy } from './remedies.ts';
@@ -182,6 +183,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
   foundIn([
     ...fromWork(job, work),
     ...planFindings(job, parallaxFactsOf(job, work.parallax)),
+    printerFinding(job),
     pageFinding(job),
     bleedFinding(job),
     gangFinding(job),

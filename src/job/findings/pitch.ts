@@ -1,12 +1,15 @@
 /** Findings of the pitch: it was proved for another job, or not exactly enough. */
 import { sayDoubted, trimmed } from '../../core/units/format.ts';
-import { unproved } from '../edits/consequences.ts';
+import { setPrinter, unproved } from '../edits/consequences.ts';
 import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
 import type { Job } from '../schema/job.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
-import { lpiAtJob, readingsFor, takeReading } from '../facts/pitch-history.ts';
+import { lpiAtJob, readingsAcross, readingsFor, takeReading } from '../facts/pitch-history.ts';
 import { advisedBands, bandPlanOf, pitchBudget, setFinerStrip } from '../facts/pitch.ts';
+import type { FedFirst, PrinterAxis } from '../facts/printer.ts';
+import { gridOf } from '../facts/printer.ts';
+import { axisWords, edgeWords } from '../words/printer.ts';
 
 /** The studio applied an earlier pitch by itself, so it says so: the lens may be another sheet of the same make. */
 const recalledHere = (job: Job): Finding | undefined => {
@@ -52,6 +55,42 @@ const knownHere = (job: Job, kept: readonly KeptReading[]): Finding | undefined 
   };
 };
 
+const otherAxis: Readonly<Record<PrinterAxis, PrinterAxis>> = {
+  carriage: 'feed',
+  feed: 'carriage',
+};
+const otherEdge: Readonly<Record<FedFirst, FedFirst>> = { top: 'side', side: 'top' };
+
+/** A strip for this lens went the other way through the printer: its pitch is not taken. */
+const alongOtherAxis = (job: Job, kept: readonly KeptReading[]): Finding | undefined => {
+  if (job.provedPitch !== undefined || readingsFor(job, kept).length > 0) return undefined;
+  const [newest] = readingsAcross(job, kept);
+  if (newest === undefined) return undefined;
+  const { axis, fedFirst } = gridOf(job);
+  const fedFirstThen = otherEdge[fedFirst];
+  const turned = setPrinter(job, { fedFirst: fedFirstThen });
+  const calibrate = { label: 'Go to Calibrate', goTo: 'calibrate', part: 'strip' } as const;
+  return {
+    id: 'pitch-other-axis',
+    severity: 'note',
+    title: 'The pitch was read along the printer’s other axis',
+    figure: `${trimmed(lpiAtJob(job, newest), 3)} LPI ${axisWords[otherAxis[axis]]}; this sheet needs it ${axisWords[axis]}`,
+    reason:
+      'Paper and printer stretch a print otherwise along the feed than along the carriage, so that strip does not prove this sheet’s pitch.',
+    remedy: `Print a strip as this sheet is printed, ${edgeWords[fedFirst]} first, and read it.`,
+    action: calibrate,
+    ...(readingsFor(turned, [newest]).length === 0
+      ? {}
+      : {
+          otherAction: {
+            label: `Feed the page ${edgeWords[fedFirstThen]} first`,
+            undoLabel: 'fed first',
+            edit: (now: Job) => setPrinter(now, { fedFirst: fedFirstThen }),
+          },
+        }),
+  };
+};
+
 const notFineEnough = (job: Job): Finding | undefined => {
   const plusMinus = job.provedPitch?.plusMinusLpi;
   const allowed = pitchBudget(job);
@@ -79,4 +118,4 @@ const notFineEnough = (job: Job): Finding | undefined => {
 };
 
 export const pitchFindings = (job: Job, kept: readonly KeptReading[]): Finding[] =>
-  foundIn([notFineEnough(job), recalledHere(job), knownHere(job, kept)]);
+  foundIn([notFineEnough(job), recalledHere(job), knownHere(job, kept), alongOtherAxis(job, kept)]);

@@ -4,6 +4,7 @@
  */
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../../core/units/units.ts';
+import { gridOf } from '../facts/printer.ts';
 import { lensSchema } from './lens.ts';
 import { gangSchema } from './gang.ts';
 import { ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
@@ -40,9 +41,12 @@ export const exactnessSchema = openObject({
   ),
 });
 
+/** The printer's own grid: what of it lies across the ribs follows by `gridOf` (src/job/facts/printer.ts). */
 export const printerSchema = openObject({
-  acrossDpi: measure('Dots across', 50, 10000, ' dpi'),
-  alongDpi: measure('Dots along', 50, 10000, ' dpi'),
+  carriageDpi: measure('Dots along the carriage', 50, 10000, ' dpi'),
+  feedDpi: measure('Dots along the feed', 50, 10000, ' dpi'),
+  /** The edge of the page that is fed first; left out: whichever lays the finer grid across the ribs. */
+  fedFirst: v.optional(v.picklist(['top', 'side'])),
 });
 
 export const printSchema = openObject({
@@ -84,7 +88,7 @@ export const guessable = [
 ] as const;
 
 const fields = openObject({
-  version: v.literal(1),
+  version: v.literal(2),
   name: v.pipe(v.string(), v.maxLength(200)),
   /** The demo print that this is, as long as nobody has changed it; left out: a job of the person's own. */
   demo: v.optional(v.pipe(v.string(), v.maxLength(60))),
@@ -167,12 +171,16 @@ export const jobSchema = v.pipe(
     v.partialCheck(
       [
         ['lens', 'pitchMm'],
-        ['printer', 'acrossDpi'],
+        ['ribs'],
+        ['printer', 'carriageDpi'],
+        ['printer', 'feedDpi'],
+        ['printer', 'fedFirst'],
       ],
-      ({ lens, printer }) => lens.pitchMm * printer.acrossDpi >= MM_PER_INCH,
+      ({ lens, ribs, printer }) =>
+        lens.pitchMm * gridOf({ ribs, printer }).acrossDpi >= MM_PER_INCH,
       'A rib must be at least one printed dot wide: choose a coarser lens or more dots across.',
     ),
-    ['printer', 'acrossDpi'],
+    ['printer'],
   ),
   v.forward(
     v.partialCheck(
@@ -210,12 +218,12 @@ export type Exactness = v.InferOutput<typeof exactnessSchema>;
 
 /** A job with the numbers of a common lens and printer, for a person who has none yet. */
 export const newJob = (): Job => ({
-  version: 1,
+  version: 2,
   name: 'Untitled print',
   traced: true,
   lens: { pitchMm: 25.4 / 60, thicknessMm: 0.84, index: 1.5685 },
   ribs: 'upright',
-  printer: { acrossDpi: 720, alongDpi: 720 },
+  printer: { carriageDpi: 720, feedDpi: 720 },
   print: { widthMm: 203.2, heightMm: 254, viewingDistanceMm: 400 },
   viewSlots: 12,
   columns: 'blended',

@@ -6,15 +6,32 @@ import { jobSchema } from './job.ts';
 
 type Document = Readonly<Record<string, unknown>>;
 
+const isDocument = (value: unknown): value is Document =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/**
+ * Version 1 had the printer's dots across and along the ribs, and wrote files that went in with their top edge first.
+ * Both numbers stay: where a turned page would put the finer grid across the ribs, the top edge is kept first.
+ */
+const byThePrintersAxes = (document: Document): Document => {
+  const { printer, ribs } = document;
+  if (!isDocument(printer)) return { ...document, version: 2 };
+  const { acrossDpi, alongDpi, ...rest } = printer;
+  const [carriageDpi, feedDpi] = ribs === 'lying' ? [alongDpi, acrossDpi] : [acrossDpi, alongDpi];
+  const wouldTurn = Number(alongDpi) > Number(acrossDpi);
+  return {
+    ...document,
+    version: 2,
+    printer: { ...rest, carriageDpi, feedDpi, ...(wouldTurn ? { fedFirst: 'top' } : {}) },
+  };
+};
+
 /** Each entry converts a document from the version that is its key to the next one. */
-const steps: Readonly<Record<number, (document: Document) => Document>> = {};
-const newest = 1;
+const steps: Readonly<Record<number, (document: Document) => Document>> = { 1: byThePrintersAxes };
+const newest = 2;
 
 export type Restored =
   { readonly ok: true; readonly job: Job } | { readonly ok: false; readonly reason: string };
-
-const isDocument = (value: unknown): value is Document =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Never throws: a document that cannot be read gives the reason as a sentence. */
 export const restoreJob = (stored: unknown): Restored => {

@@ -7,6 +7,8 @@ import { openObject } from './open-object.ts';
 
 const lines = (what: string) => measure(what, 1, 1000, ' LPI');
 const direction = v.picklist(['upright', 'lying']);
+/** The printer's axis across the ribs; left out in older jobs: that of a page with its top edge first. */
+const axis = v.optional(v.picklist(['carriage', 'feed']));
 
 /** The result of reading a strip. Until then the pitch is nominal. */
 export const provedPitchSchema = openObject({
@@ -22,6 +24,7 @@ export const provedPitchSchema = openObject({
   paper: v.optional(v.pipe(v.string(), v.maxLength(80))),
   /** How the ribs run on the strip. */
   direction: v.optional(direction),
+  axis,
   /** How the lens is turned on the strip in the photo, clockwise positive, and two standard deviations. */
   skewDeg: v.optional(measure('Skew', -45, 45, '°')),
   skewPlusMinusDeg: v.optional(measure('Uncertainty of the skew', 0, 45, '°')),
@@ -46,6 +49,7 @@ const wovenStripSchema = openObject({
   alongDpi: v.optional(measure('Dots along', 50, 10000, ' dpi')),
   barsIn: v.optional(v.picklist(['mm', 'in'])),
   ribs: direction,
+  axis,
   lensPitchMm: measure('Lens pitch', 0.05, 5, ' mm'),
 });
 

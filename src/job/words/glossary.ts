@@ -19,6 +19,11 @@ const glossary: Readonly<Record<string, string>> = {
     'The printer’s dots to the inch across the ribs. This direction carries the views, so it decides how many fit under a rib.',
   'Dots along':
     'The printer’s dots to the inch along the ribs. It only decides how fine the picture is in that direction.',
+  'Along the carriage':
+    'The printer’s own dots to the inch in the direction its head travels, whichever way the ribs run.',
+  'Along the feed': 'The printer’s own dots to the inch in the direction the paper moves.',
+  'Fed first':
+    'The edge of the upright page that enters the printer first. Automatic turns the page where that lays the finer grid across the ribs; the strip and the print must go in alike.',
   'Viewing distance':
     'From the eye to the print, as people will stand. The woven pitch follows it, so that a print for arm’s length looks wrong from across a room.',
   'View slots':

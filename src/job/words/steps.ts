@@ -11,7 +11,9 @@ import {
 import type { LengthUnit, PitchUnit } from '../../core/units/parse.ts';
 import { withMinus } from '../../core/units/format.ts';
 import { exactnessOf } from '../facts/plan.ts';
+import { gridOf } from '../facts/printer.ts';
 import type { Job } from '../schema/job.ts';
+import { edgeWords } from './printer.ts';
 
 /** The units that the fields show. */
 interface Looks {
@@ -44,15 +46,26 @@ const fields: Readonly<Record<string, Field>> = {
   'refractive index': { of: ({ lens }) => lens.index, measure: bare, onSheet: true },
   'ribs run': { of: ({ ribs }) => ribs, onSheet: true },
   'dots across': {
-    of: ({ printer }) => printer.acrossDpi,
+    of: (job) => gridOf(job).acrossDpi,
     measure: () => densityMeasure,
     onSheet: true,
   },
   'dots along': {
-    of: ({ printer }) => printer.alongDpi,
+    of: (job) => gridOf(job).alongDpi,
     measure: () => densityMeasure,
     onSheet: true,
   },
+  'along the carriage': {
+    of: ({ printer }) => printer.carriageDpi,
+    measure: () => densityMeasure,
+    onSheet: true,
+  },
+  'along the feed': {
+    of: ({ printer }) => printer.feedDpi,
+    measure: () => densityMeasure,
+    onSheet: true,
+  },
+  'fed first': { of: (job) => edgeWords[gridOf(job).fedFirst], onSheet: true },
   'print width': { of: ({ print }) => print.widthMm, measure: length, onSheet: true },
   'print height': { of: ({ print }) => print.heightMm, measure: length, onSheet: true },
   'viewing distance': {

@@ -5,6 +5,7 @@ import { framesInSlots } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
 import { weaveTarget } from './target.ts';
+import { gridOf } from '../../job/facts/printer.ts';
 
 const PICTURE_COLUMNS = 112;
 
@@ -34,8 +35,8 @@ export const weaveLampTarget = (studio: Studio): Promise<void> =>
     const picture = pieceOf(studio, job);
     const spec: LampTargetSpec = {
       kind: 'lamp-target',
-      acrossDpi: job.printer.acrossDpi,
-      alongDpi: job.printer.alongDpi,
+      acrossDpi: gridOf(job).acrossDpi,
+      alongDpi: gridOf(job).alongDpi,
       ribs: job.ribs,
       ...(picture === undefined ? {} : { picture }),
     };

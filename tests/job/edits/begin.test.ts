@@ -9,7 +9,7 @@ const last: Job = {
   ...newJob(),
   name: 'Terrace',
   lens: { pitchMm: 25.4 / 75, thicknessMm: 0.45, index: 1.56 },
-  printer: { acrossDpi: 1440, alongDpi: 720 },
+  printer: { carriageDpi: 1440, feedDpi: 720 },
   print: { widthMm: 120, heightMm: 90, viewingDistanceMm: 300 },
   viewSlots: 16,
   keyShift: 0.4,

@@ -50,7 +50,7 @@ describe('giving a number', () => {
   });
 
   test('one number for the printer stands for both ways', () => {
-    expect(give(first, 'printer', 600).printer).toEqual({ acrossDpi: 600, alongDpi: 600 });
+    expect(give(first, 'printer', 600).printer).toEqual({ carriageDpi: 600, feedDpi: 600 });
   });
 
   test('the print keeps the shape of the frames', () => {

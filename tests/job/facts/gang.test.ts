@@ -61,7 +61,7 @@ describe('a job’s gang', () => {
     [{ lens: { pitchMm: 25.4 / 60, thicknessMm: 1.2, index: 1.5685 } }, /thickness/],
     [{ lens: { pitchMm: 25.4 / 60, thicknessMm: 0.84, index: 1.49 } }, /index/],
     [{ ribs: 'lying' as const }, /ribs lie/],
-    [{ printer: { acrossDpi: 600, alongDpi: 600 } }, /printer/],
+    [{ printer: { carriageDpi: 600, feedDpi: 600 } }, /printer/],
   ])('leaves a job out that cannot lie there, and says why: %j', (change, why) => {
     const other: Job = { ...card(), ...change };
     expect(differsInLens(card(), other)).toMatch(why);

@@ -78,6 +78,7 @@ describe('numbers', () => {
         ['Pitch, proved', '59.9 LPI'],
         ['Ribs run', 'upright'],
         ['dpi', '720 across × 720 along'],
+        ['Fed first', 'top edge'],
         ['Seen from', '15.75 in'],
       ]),
     );
@@ -111,7 +112,7 @@ describe('what the job changes', () => {
 
   it('is the paper and the way round of the strip', () => {
     expect(textOf(proved(0.03), 'paper')).toMatch(/satin 260.*strip read on 2026-11-03/);
-    expect(stepsOf(proved(0.03)).get('way-round')?.title).toMatch(/same way round as the strip/);
+    expect(textOf(proved(0.03), 'way-round')).toMatch(/So did the strip/);
     expect(textOf(newJob(), 'paper')).toMatch(/will prove the pitch/);
   });
 
@@ -138,7 +139,7 @@ describe('what the job changes', () => {
     expect(textOf(newJob(), 'no-scaling', { ...inMm, fileType: 'tiff' })).toMatch(
       /the TIFF at its/,
     );
-    const oblong: Job = { ...newJob(), printer: { acrossDpi: 1440, alongDpi: 720 } };
+    const oblong: Job = { ...newJob(), printer: { carriageDpi: 1440, feedDpi: 720 } };
     expect(textOf(oblong, 'no-scaling')).toMatch(/not square/);
     expect(textOf(newJob(), 'no-scaling')).not.toMatch(/not square/);
   });

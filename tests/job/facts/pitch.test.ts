@@ -11,7 +11,7 @@ import {
   recallPitch,
   spreadOf,
 } from '../../../src/job/facts/pitch-history.ts';
-import { setLensPitch } from '../../../src/job/edits/consequences.ts';
+import { setLensPitch, setPrinter, setRibs } from '../../../src/job/edits/consequences.ts';
 import {
   advisedBands,
   bandDotsOf,
@@ -25,6 +25,7 @@ import {
 } from '../../../src/job/facts/pitch.ts';
 import { diagnose, seeingOf, setSeeing } from '../../../src/job/facts/mend.ts';
 import { sheetSpecOf, viewingPitchOf } from '../../../src/job/facts/sheet.ts';
+import { sayUnfit } from '../../../src/job/words/strip-fit.ts';
 import { usualGapAheadMm } from '../../golden/traced-by-bench.ts';
 
 const TODAY = '2026-11-25';
@@ -74,7 +75,14 @@ describe('the strip', () => {
     const job = keepWoven(a3(), wovenIn(a3()));
     expect(restoreJob(JSON.parse(JSON.stringify(job)))).toEqual({ ok: true, job });
     expect(wovenFits(job, wovenIn(a3()))).toBe(true);
-    expect(wovenFits({ ...job, ribs: 'lying' }, wovenIn(a3()))).toBe(false);
+    const lying: Job = { ...job, ribs: 'lying' };
+    expect(wovenFits(lying, wovenIn(a3()))).toBe(false);
+    expect(sayUnfit(lying, wovenIn(a3()))).toMatch(
+      /as the sheet, top edge first.*read along the carriage.*needed along the feed/,
+    );
+    // The same ribs on a page with a side first are crossed along the carriage again.
+    expect(sayUnfit(setPrinter(lying, { fedFirst: 'side' }), wovenIn(a3()))).toBeUndefined();
+    expect(wovenIn(setPrinter(a3(), { fedFirst: 'side' }))).toMatchObject({ axis: 'feed' });
   });
 
   it('knows the scale from its bars, to what a ruler can tell', () => {
@@ -142,6 +150,42 @@ describe('the history', () => {
     const other = { ...newJob(), lens: { ...newJob().lens, thicknessMm: 0.9 } };
     expect(readingsFor(other, kept)).toEqual([]);
     expect(lpiAtJob(newJob(), kept[0]!)).toBeCloseTo(59.95, 9);
+  });
+
+  it('holds along one axis of the printer, whichever way the ribs run', () => {
+    const kept = [keptReadingOf(proved(0.02))].filter((one) => one !== undefined);
+    const refused = setRibs(proved(0.02), 'lying');
+    // Top edge first, lying ribs are crossed along the feed.
+    expect(refused.provedPitch).toBeUndefined();
+    expect(recallPitch(proved(0.02), refused, kept)).toBe(refused);
+    const told = findings(refused, {
+      prepareFaults: new Map(),
+      arrivalNotes: [],
+      pitchReadings: kept,
+    }).find(({ id }) => id === 'pitch-other-axis');
+    expect(told?.figure).toBe('59.95 LPI along the carriage; this sheet needs it along the feed');
+    expect(told?.remedy).toMatch(/Print a strip as this sheet is printed, top edge first/);
+    expect(ids(proved(0.02), kept)).not.toContain('pitch-other-axis');
+    const turn = told?.otherAction;
+    if (turn === undefined || !('edit' in turn)) throw new Error('does not offer to turn the page');
+    const turned = recallPitch(refused, turn.edit(refused), kept);
+    expect(turned.provedPitch).toMatchObject({ axis: 'carriage', recalled: true });
+    expect(ids(turned, kept)).not.toContain('pitch-other-axis');
+  });
+
+  it('kept before the axis was noted is of a page with its top edge first', () => {
+    const [reading] = [keptReadingOf(proved(0.02))];
+    if (reading === undefined) throw new Error('no reading');
+    const { axis: _none, ...old } = reading;
+    expect(readingsFor(newJob(), [old])).toHaveLength(1);
+    expect(readingsFor(setRibs(newJob(), 'lying'), [old])).toEqual([]);
+    expect(readingsFor(setRibs(newJob(), 'lying'), [{ ...old, ribs: 'lying' }])).toHaveLength(1);
+  });
+
+  it('stays with a printer that is turned so that its finer axis lies across the ribs', () => {
+    const fine = (job: Job): Job => ({ ...job, printer: { carriageDpi: 1440, feedDpi: 720 } });
+    expect(setRibs(fine(proved(0.02)), 'lying').provedPitch).toBeDefined();
+    expect(setPrinter(fine(proved(0.02)), { fedFirst: 'side' }).provedPitch).toBeUndefined();
   });
 
   it('comes by itself when a job comes to its lens, and only then', () => {

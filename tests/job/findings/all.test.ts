@@ -46,7 +46,7 @@ it('says nothing of a job that is in order', () => {
 
 describe('view slots and dots', () => {
   // Common practice, no source: 60 to the inch over 720 dots has room for 12 frames, 600 leaves 10.
-  const printer = { acrossDpi: 600, alongDpi: 600 };
+  const printer = { carriageDpi: 600, feedDpi: 600 };
   const at600 = sound({ printer, recipe: { kind: 'animation' } });
 
   it('finds 12 slots too many for 600 dpi, and sets them to 10', () => {

@@ -81,7 +81,7 @@ describe('findings of the plan', () => {
   test('more slots than an eye tells apart is said, and the remedy takes it away', () => {
     const depth: Job = {
       ...newJob(),
-      printer: { acrossDpi: 2400, alongDpi: 2400 },
+      printer: { carriageDpi: 2400, feedDpi: 2400 },
       viewSlots: 36,
     };
     const crowded: Job = { ...depth, recipe: { kind: 'animation' } };

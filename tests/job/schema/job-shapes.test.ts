@@ -1,7 +1,8 @@
 /**
  * Jobs of every shape that a studio before this one kept, one file each, named after what was new in it.
- * Each was accepted by the schema of the very commit that brought its shape. All are of version 1: fields
- * were only ever added, and are left out in older ones. Whoever changes a shape adds a file and a step.
+ * Each was accepted by the schema of the very commit that brought its shape. Those up to 12 are of version 1: fields
+ * were only ever added, and are left out in older ones. Version 2 has the printer's dots by its own axes. Whoever
+ * changes a shape adds a file and a step.
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
@@ -10,18 +11,33 @@ import type { Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import { documentFault } from '../../../src/job/schema/document-fault.ts';
 import { restoreJob } from '../../../src/job/schema/migrate.ts';
+import { gridOf } from '../../../src/job/facts/printer.ts';
 import { digestOf } from '../../../src/job/facts/digest.ts';
 import { renamed } from '../../../src/job/schema/renamed.ts';
 import { opened, packed } from '../../files/bundle-helpers.ts';
 
 const folder = new URL('job-shapes/', import.meta.url);
 const shapes = readdirSync(folder).map(
-  (name) => [name, JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Job] as const,
+  (name) => [name, JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Stored] as const,
 );
+
+/** The printer as version 1 kept it, or as it is kept now. */
+type Stored = Omit<Job, 'version' | 'printer'> & {
+  readonly version: number;
+  readonly printer: Job['printer'] | { readonly acrossDpi: number; readonly alongDpi: number };
+};
+
+/** As it is kept now: all of them have upright ribs, so dots across the ribs are the carriage's. */
+const now = (stored: Stored): Job => {
+  const { printer } = stored;
+  if ('carriageDpi' in printer) return stored as Job;
+  const { acrossDpi: carriageDpi, alongDpi: feedDpi } = printer;
+  return { ...stored, version: 2, printer: { carriageDpi, feedDpi } };
+};
 
 describe('jobs of earlier studios', () => {
   test.each(shapes)('%s comes back with all that was in it', (_, job) => {
-    expect(restoreJob(structuredClone(job))).toEqual({ ok: true, job });
+    expect(restoreJob(structuredClone(job))).toEqual({ ok: true, job: now(job) });
   });
 
   test.each(shapes)('%s opens from a job file', async (_, job) => {
@@ -42,13 +58,46 @@ describe('jobs of earlier studios', () => {
       originals.map(({ path, bytes }) => [path, new Uint8Array(bytes)]),
     );
     const file = packed({ manifest, job, more });
-    expect((await opened(file)).job).toEqual(job);
+    expect((await opened(file)).job).toEqual(now(job));
   });
 
   test('every field that a job has today stands in one of them, or is newer than job files', () => {
     const seen = new Set(shapes.flatMap(([, job]) => Object.keys(job)));
     for (const field of Object.keys(newJob())) expect(seen).toContain(field);
   });
+});
+
+describe('a job that had its dots across and along the ribs', () => {
+  const old = (ribs: 'upright' | 'lying', acrossDpi: number, alongDpi: number) => ({
+    ...newJob(),
+    version: 1,
+    ribs,
+    printer: { acrossDpi, alongDpi, driver: 'fine' },
+  });
+
+  test.each([
+    // Top edge first, rows are the carriage's: across upright ribs, along lying ones.
+    ['upright', 1440, 720, { carriageDpi: 1440, feedDpi: 720 }],
+    ['upright', 720, 1440, { carriageDpi: 720, feedDpi: 1440, fedFirst: 'top' }],
+    ['lying', 1440, 720, { carriageDpi: 720, feedDpi: 1440 }],
+    ['lying', 720, 1440, { carriageDpi: 1440, feedDpi: 720, fedFirst: 'top' }],
+    ['upright', 600, 600, { carriageDpi: 600, feedDpi: 600 }],
+    ['lying', 600, 600, { carriageDpi: 600, feedDpi: 600 }],
+  ] as const)('ribs %s, %i × %i, keeps both', (ribs, acrossDpi, alongDpi, printer) => {
+    const job = restoredOf(old(ribs, acrossDpi, alongDpi));
+    expect(job).toEqual({ ...newJob(), ribs, printer: { driver: 'fine', ...printer } });
+    expect(gridOf(job)).toMatchObject({ acrossDpi, alongDpi, fedFirst: 'top' });
+  });
+
+  test.each([undefined, 7, null, [720, 720], {}, { acrossDpi: 'fine', alongDpi: 720 }])(
+    'is refused with a reason where its printer is %j',
+    (printer) => {
+      expect(restoreJob({ ...newJob(), version: 1, printer })).toMatchObject({
+        ok: false,
+        reason: expect.stringMatching(/printer/) as string,
+      });
+    },
+  );
 });
 
 describe('whatever is stored', () => {
@@ -111,7 +160,7 @@ test('equal jobs have equal digests, in whatever order their fields stand', () =
   expect(digestOf(restoredOf(job))).toBe(digestOf(job));
 });
 
-const restoredOf = (job: Job): Job => {
+const restoredOf = (job: object): Job => {
   const restored = restoreJob(job);
   if (!restored.ok) throw new Error(restored.reason);
   return restored.job;

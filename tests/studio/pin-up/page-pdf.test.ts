@@ -125,7 +125,7 @@ const job = fc
       ...newJob(),
       name: of.name,
       lens: { ...newJob().lens, pitchMm: of.pitchMm },
-      printer: { acrossDpi: of.dots, alongDpi: 10050 - of.dots },
+      printer: { carriageDpi: of.dots, feedDpi: 10050 - of.dots },
       print: { widthMm: of.width, heightMm: of.height, viewingDistanceMm: of.distance },
       viewSlots: of.viewSlots,
       exactness: { budgetZones: of.budgetZones, pitchUnsureLpi: 0.1, stretchShare: 0.001 },

@@ -12,12 +12,13 @@ import type { Job } from '../../../job/schema/job.ts';
 import { Columns, Figure, Prose, Slider, Stack } from '../../../ui/index.ts';
 import { useJob, useUnits } from '../../studio.ts';
 import styles from './page.module.css';
+import { gridOf } from '../../../job/facts/printer.ts';
 
 const MAX_PX = 420;
 
 /** A lens in focus still shares neighbouring dots: the dot itself, and as much again for the spot. */
 const smearOf = (job: Job): number =>
-  Math.min(1, (2 * MM_PER_INCH) / (job.printer.acrossDpi * viewingPitchOf(job)));
+  Math.min(1, (2 * MM_PER_INCH) / (gridOf(job).acrossDpi * viewingPitchOf(job)));
 
 /** Paints the rails and a grey print between them, at so many pixels to the millimetre. */
 const paint = (canvas: HTMLCanvasElement, job: Job, laid: LensLaid) => {

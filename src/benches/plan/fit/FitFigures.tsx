@@ -8,6 +8,7 @@ import type { LensFacts } from '../../../job/facts/plan.ts';
 import { printingOf } from '../../../job/facts/plan.ts';
 import { useUnits } from '../../studio.ts';
 import { Figure } from '../../../ui/index.ts';
+import { gridOf } from '../../../job/facts/printer.ts';
 
 interface Props {
   readonly job: Job;
@@ -19,7 +20,7 @@ const percent = (share: number) => `${trimmed(100 * share, 1)} %`;
 const LaidDown = ({ job, facts }: Props) => {
   const units = useUnits();
   const { fit, lens } = facts;
-  const dpi = trimmed(job.printer.acrossDpi, 2);
+  const dpi = trimmed(gridOf(job).acrossDpi, 2);
   const lpi = mmToLpi(lens.pitchMm);
   const pitch = viewingPitch(lens, mm(job.print.viewingDistanceMm));
   return (
@@ -35,7 +36,7 @@ const LaidDown = ({ job, facts }: Props) => {
       </Figure>
       <Figure
         label="Dots per nominal rib"
-        value={trimmed(job.printer.acrossDpi / lpi, 2)}
+        value={trimmed(gridOf(job).acrossDpi / lpi, 2)}
         relation={`dpi / LPI = ${dpi} / ${trimmed(lpi, 3)}`}
         relationNumber={8}
       >

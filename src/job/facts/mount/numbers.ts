@@ -8,6 +8,7 @@ import type { Job } from '../../schema/job.ts';
 import { sayInPlace } from '../flip-changes.ts';
 import { alongMm, exactnessOf } from '../plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
+import { gridOf } from '../printer.ts';
 
 /** A rule is read to about half a millimetre (common practice, no source). */
 const RULE_READ_MM = 0.5;
@@ -73,7 +74,7 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
     inPlace: sayInPlace(job),
     rib: fine(pitchMm, unit),
     slot: fine(pitchMm / job.viewSlots, unit),
-    dot: fine(25.4 / job.printer.acrossDpi, unit),
+    dot: fine(25.4 / gridOf(job).acrossDpi, unit),
     budget: trimmed(budgetZones, 2),
     pitchExact: `±${twoFigures(exact.pitchLpi)} LPI`,
     angle: `${twoFigures(radToDeg(exact.skewRad))}°`,

@@ -10,6 +10,8 @@ import type { PlainStep } from './step.ts';
 import { pitchBudget } from '../pitch.ts';
 import { exactnessOf } from '../plan.ts';
 import { acrossMm } from '../sheet.ts';
+import { gridOf } from '../printer.ts';
+import { edgeWords } from '../../words/printer.ts';
 
 /** The labels of a strip are rounded, so a pitch may be this much less exact. */
 const ROUNDING = 1.005;
@@ -44,16 +46,19 @@ const paperOf = ({ provedPitch }: Job): string => {
 };
 
 const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): PlainStep[] => {
-  const { acrossDpi, alongDpi } = job.printer;
+  const { acrossDpi, alongDpi, fedFirst } = gridOf(job);
   const [acrossDots, alongDots] = [formatDensity(dpi(acrossDpi)), formatDensity(dpi(alongDpi))];
   const { label } = sheetFileTypes[fileType];
   const isProved = job.provedPitch !== undefined;
+  const { carriageDpi, feedDpi } = job.printer;
+  const isSquare = acrossDpi === alongDpi;
+  const own = `${formatDensity(dpi(carriageDpi))} dpi along the carriage and ${formatDensity(dpi(feedDpi))} along the feed`;
   return [
     {
       id: 'grid',
       stage: 'Print',
       title: 'The printer’s own grid.',
-      text: `Set ${acrossDots} dpi across the ribs (${numbers.across}) and ${alongDots} along them (${numbers.along}).`,
+      text: `Set ${isSquare ? '' : `${own}: with the page laid as below, that is `}${acrossDots} dpi across the ribs (${numbers.across}) and ${alongDots} along them (${numbers.along}).`,
       why: `On another grid the driver invents dots, and a view slot is only ${numbers.slot} wide.`,
     },
     {
@@ -63,7 +68,7 @@ const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): Plain
       text: sheetFileTypes[fileType].isPage
         ? 'Print the PDF at actual size, 100 %: no fit to page, no shrinking to margins, no borderless enlarging.'
         : `Print the ${label} at its own size, 100 %: no fit to page, no fill, no borderless enlarging.${
-            acrossDpi === alongDpi ? '' : ' Its dots are not square: both sides must come out.'
+            isSquare ? '' : ' Its dots are not square: both sides must come out.'
           }`,
       why: `The pitch scales with the picture, and this print allows only ${numbers.pitchExact}.`,
     },
@@ -84,10 +89,16 @@ const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): Plain
     {
       id: 'way-round',
       stage: 'Print',
-      title: isProved ? 'The same way round as the strip.' : 'Note the way round.',
-      text: isProved
-        ? 'The same edge goes in first and the same side is up; let nothing turn the sheet to fit.'
-        : 'Write down which edge goes in first: strip and prints must go alike, and nothing may turn the sheet to fit.',
+      title: `The page goes in with ${fedFirst === 'top' ? 'its top edge' : edgeWords.side} first.`,
+      text: `${
+        fedFirst === 'top'
+          ? ''
+          : 'The file stands upright: let the driver turn it by a quarter, always the same way (many call that Landscape). '
+      }${
+        isProved
+          ? 'So did the strip, with the same side up; let nothing turn the sheet to fit.'
+          : 'The strip must go in alike; let nothing turn the sheet to fit.'
+      } If your paper cannot go in so, choose the other edge as Fed first on the job sheet.`,
       why: 'Along the feed paper is stretched otherwise than across it, so a sheet turned by a quarter has another pitch.',
     },
   ];

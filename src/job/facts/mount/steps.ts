@@ -12,6 +12,8 @@ import { lensSteps } from './lens-steps.ts';
 import { mountNumbers } from './numbers.ts';
 import { printSteps } from './print-steps.ts';
 import type { MountStep } from './step.ts';
+import { gridOf } from '../printer.ts';
+import { edgeWords } from '../../words/printer.ts';
 
 export interface MountSetting {
   readonly unit: LengthUnit;
@@ -34,13 +36,14 @@ export const mountSteps = (job: Job, { unit, fileType }: MountSetting): readonly
 /** Names and values at the head of the page to pin up. */
 export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [string, string])[] => {
   const { size, distance, lens, pitch } = mountNumbers(job, unit);
-  const { acrossDpi, alongDpi } = job.printer;
+  const { acrossDpi, alongDpi, fedFirst } = gridOf(job);
   return [
     ['Print', size],
     ['Lens', lens],
     [job.provedPitch === undefined ? 'Pitch, nominal' : 'Pitch, proved', pitch],
     ['Ribs run', job.ribs],
     ['dpi', `${formatDensity(dpi(acrossDpi))} across × ${formatDensity(dpi(alongDpi))} along`],
+    ['Fed first', edgeWords[fedFirst]],
     ['Seen from', distance],
   ];
 };
