@@ -17,7 +17,7 @@ interface OnPrinter {
 }
 
 /** The printer's grid as the ribs meet it. */
-export interface SheetGrid {
+interface SheetGrid {
   readonly acrossDpi: number;
   readonly alongDpi: number;
   /** The printer's axis across the ribs. */
