@@ -1,4 +1,4 @@
-/** Pitches read before for this lens, printer setting and way round, and how they scatter. */
+/** Pitches read before for this lens, printer setting and axis of the printer, and how they scatter. */
 import { trimmed } from '../../core/units/format.ts';
 import type { KeptReading } from '../../job/facts/pitch-history.ts';
 import { lpiAtJob, readingsFor, spreadOf, takeReading } from '../../job/facts/pitch-history.ts';
@@ -55,7 +55,7 @@ export const HistoryPanel = () => {
     <Panel title="Read before">
       <Table
         name="Read before"
-        caption="For this lens, printer setting and way round, in LPI at the job’s viewing distance."
+        caption="For this lens, printer setting and axis of the printer, in LPI at the job’s viewing distance."
         head={['Read on', 'Paper', 'How', 'Pitch', <span className="unseen">Choice</span>]}
         rows={entries.map(rowOf)}
       />

@@ -22,7 +22,7 @@ const recalledHere = (job: Job): Finding | undefined => {
     figure: [proved.readOn && `read on ${proved.readOn}`, proved.paper && `on ${proved.paper}`]
       .filter(Boolean)
       .join(' '),
-    reason: 'A strip was read for this lens, this printer setting and this way round.',
+    reason: 'A strip was read for this lens, this printer setting and this axis of the printer.',
     remedy: 'It holds for sheets of the same make and the same paper; else print a strip.',
     action: {
       label: 'Go back to the nominal pitch',

@@ -6,8 +6,10 @@ import { inFileName } from '../../core/names/in-file-name.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import { madeForWords } from '../../job/facts/ghost.ts';
+import { gridOf } from '../../job/facts/printer.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
+import { edgeWords } from '../../job/words/printer.ts';
 
 export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
   const pitch = mmToLpi(viewingPitchOf(job)).toFixed(3);
@@ -31,7 +33,7 @@ export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo
     description:
       `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
       `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
-      `ribs ${job.ribs}. Print at 100 %, no scaling. ${madeForWords(job)}`.trim(),
+      `ribs ${job.ribs}. Print at 100 %, no scaling, ${edgeWords[gridOf(job).fedFirst]} first. ${madeForWords(job)}`.trim(),
     software: 'Tiltloom',
     writtenAt,
   };

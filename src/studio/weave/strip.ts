@@ -3,6 +3,8 @@ import { bandLabel } from '../../core/pitch/strip.ts';
 import { stripSize } from '../../core/pitch/strip-rows.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { keepWoven, stripFootOf, stripPlanOf, wovenOf } from '../../job/facts/pitch.ts';
+import { gridOf } from '../../job/facts/printer.ts';
+import { edgeWords } from '../../job/words/printer.ts';
 import type { Studio } from '../studio.ts';
 import { weaveTarget } from './target.ts';
 
@@ -20,7 +22,7 @@ export const weaveStrip = (studio: Studio): Promise<void> =>
       title: `Pitch strip round ${middle} LPI`,
       description:
         `Bands of ${spec.bandsLpi.map(bandLabel).join(', ')} LPI, ribs ${spec.ribs}, to be read from ` +
-        `${spec.readFromMm} mm. Print at 100 %, no scaling, the same way round as the sheet.`,
+        `${spec.readFromMm} mm. Print at 100 %, no scaling, ${edgeWords[gridOf(now).fedFirst]} first, as the sheet.`,
       onWhole: ['strip woven', (job) => keepWoven(job, wovenOf(job, spec, today))],
     };
   });

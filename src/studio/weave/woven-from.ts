@@ -1,6 +1,7 @@
 /** Keys that show whether a finished file is out of date. */
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
+import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -19,6 +20,8 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     job.lamp ?? null,
     job.page?.on === true ? [job.page, job.name] : null,
     softenKeyOf(job, wholeParallax) ?? '',
+    // What was woven before pages could be turned keeps its key.
+    ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
   ]);
 
 /** @returns whether the key of another state of the job differs from the present one */
