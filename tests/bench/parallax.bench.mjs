@@ -66,10 +66,12 @@ try {
   const { loadKernels } = await load('/workers/kernels.ts');
   await loadKernels();
   const { planeOfLight, pyramidOf } = await load('/src/core/frames/parallax/plane.ts');
-  const wayIn = async (/** @type {string} */ folder) => ({
-    ...(await load(`${folder}/pair.ts`)),
-    ...(await load(`${folder}/slope.ts`)),
-  });
+  /** @param {string} folder @returns {Promise<Way>} */
+  const wayIn = async (folder) => {
+    const { matchPair } = await load(`${folder}/pair.ts`);
+    const { motionThrough } = await load(`${folder}/slope.ts`);
+    return { matchPair, motionThrough };
+  };
   /** @type {Record<'plain' | 'kernels', Way>} */
   const ways = {
     plain: await wayIn('/tests/bench/reference/parallax'),

@@ -1,6 +1,6 @@
 /**
- * The kernels: the loops that take nearly all of the time of a sheet, in AssemblyScript, which looks like TypeScript
- * and is compiled to WebAssembly with vector instructions.
+ * The kernels: the loops that take nearly all of the time of a sheet, and of measured parallax, in AssemblyScript, which
+ * looks like TypeScript and is compiled to WebAssembly with vector instructions.
  *
  * A kernel works on numbers that lie in the module's one memory. Its arguments are addresses in it, bytes, and counts;
  * whoever calls it has laid out the room (src/core/numeric/kernels.ts) and answers for the lengths. Nothing is
