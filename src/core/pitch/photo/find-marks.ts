@@ -38,7 +38,7 @@ export const findCorners = (
   plane: StripPlane,
 ): Corners => {
   const small = smallGrey(pixels);
-  const quads = [0.55, 0.72].flatMap((share) => quadsOf(darkPieces(small, share), plane));
+  const quads = darkPieces(small, [0.55, 0.72]).flatMap((pieces) => quadsOf(pieces, plane));
   const { best, score } = bestOf(small, quads, spec, layout, plane);
   if (score < SURELY && edgeSigmaPx(small) > BLURRED_PX) return { ok: false, reason: 'blur' };
   if (best === undefined || score < A_STRIP) return { ok: false, reason: 'no-corners' };

@@ -59,6 +59,13 @@ const runningMost = (
   return out;
 };
 
+/** The brightest of what lies around each pixel. */
+const brightestNear = ({ width, height, value }: Grey): Float32Array => {
+  const reach = Math.max(6, Math.round(0.02 * Math.max(width, height)));
+  const rows = runningMost(value, height, width, 1, width, reach);
+  return runningMost(rows, width, height, width, 1, reach);
+};
+
 export interface Piece {
   readonly left: number;
   readonly top: number;
@@ -71,12 +78,17 @@ export interface Piece {
   readonly extremes: readonly PhotoPoint[];
 }
 
-/** Connected pieces of some size that are darker than `share` of the brightest nearby. */
-export const darkPieces = (grey: Grey, share: number): Piece[] => {
-  const { width, height, value } = grey;
-  const reach = Math.max(6, Math.round(0.02 * Math.max(width, height)));
-  const rows = runningMost(value, height, width, 1, width, reach);
-  const most = runningMost(rows, width, height, width, 1, reach);
+/** Connected pieces of some size that are darker than a share of the brightest nearby, for each share. */
+export const darkPieces = (grey: Grey, shares: readonly number[]): Piece[][] => {
+  const most = brightestNear(grey);
+  return shares.map((share) => piecesBelow(grey, most, share));
+};
+
+const piecesBelow = (
+  { width, height, value }: Grey,
+  most: Float32Array,
+  share: number,
+): Piece[] => {
   const dark = new Uint8Array(width * height);
   for (let i = 0; i < dark.length; i += 1) dark[i] = value[i]! < share * most[i]! ? 1 : 0;
   const stack = new Int32Array(width * height);
