@@ -21,6 +21,17 @@ const kept = fileURLToPath(new URL('../../node_modules/.cache/kernels/', import.
 /** No memory of its own to manage, vector instructions, and as quick as the compiler can make it. */
 const options = ['--runtime', 'stub', '--enable', 'simd', '--noAssert', '-O3', '--converge'];
 
+/**
+ * @typedef {object} Compiler
+ * @property {(options: string[], house: House) => Promise<{ error: Error | null, stderr: { toString(): string } }>} main
+ */
+/**
+ * @typedef {object} House where the compiler reads and writes
+ * @property {(name: string, base: string) => string | null} readFile
+ * @property {(name: string, content: string | Uint8Array) => void} writeFile
+ * @property {() => string[]} listFiles
+ */
+
 /** @param {string} folder */
 const sourcesIn = (folder) =>
   readdirSync(folder)
@@ -28,9 +39,15 @@ const sourcesIn = (folder) =>
     .sort()
     .map((name) => join(folder, name));
 
+/**
+ * Not named in the import, so that its types stay out: they give every array methods of AssemblyScript's own.
+ * @type {string}
+ */
+const compiler = 'assemblyscript/asc';
+
 /** @param {string} entry @returns {Promise<Uint8Array>} */
 const compile = async (entry) => {
-  const { main } = await import('assemblyscript/asc');
+  const { main } = /** @type {Compiler} */ (await import(compiler));
   /** @type {Uint8Array | undefined} */
   let made;
   const { error, stderr } = await main([basename(entry), '--outFile', 'kernels.wasm', ...options], {
