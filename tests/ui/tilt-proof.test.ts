@@ -84,7 +84,12 @@ const open = () => {
   );
   proof.setSize(20, 10);
   proof.setSources(sources);
-  return { proof, workers, troubles, host, last: () => workers.at(-1) };
+  const last = () => {
+    const worker = workers.at(-1);
+    if (worker === undefined) throw new Error('No worker was begun.');
+    return worker;
+  };
+  return { proof, workers, troubles, host, last };
 };
 
 beforeEach(() => {
