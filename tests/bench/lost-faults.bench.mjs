@@ -13,6 +13,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
+import { keepProofContext } from '../tools/proof-card.mjs';
 import { hands } from './shared/fault-hands.mjs';
 import { betweenOf, randomOf } from './shared/random.mjs';
 import { pause, serve, setFields } from './shared/studio.mjs';
@@ -47,7 +48,9 @@ const openPage = async () => {
   await page.addInitScript(hands);
   // Leaving while it weaves is asked about: yes.
   page.on('dialog', (dialog) => void dialog.accept().catch(() => undefined));
-  await page.goto(`${address}#/weave`);
+  // The card draws, also where it is emulated: one of the faults takes it away.
+  await keepProofContext(page);
+  await page.goto(`${address}?proof=3d#/weave`);
   await ready(page);
   return page;
 };

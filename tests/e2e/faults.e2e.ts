@@ -6,6 +6,7 @@ import type { Page } from 'playwright/test';
 import { test as firstVisit } from 'playwright/test';
 import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
+import { keepProofContext, loseProofCard } from '../tools/proof-card.mjs';
 import { expect, test } from './support/kept-demo.ts';
 import { saveTo, type } from './support/page.ts';
 
@@ -131,40 +132,16 @@ const spread = async (page: Page) => {
   return Math.max(...channels.map(({ stdev }) => stdev));
 };
 
-/** The address that has the card draw, emulated as it is here. The worker keeps its context where a test finds it. */
+/** At the address that has the card draw, emulated as it is here. */
 const openWithCard = async (page: Page) => {
-  await page.route(/proof\.worker-[^/]*\.js$/, async (route) => {
-    const answer = await route.fetch();
-    const keepContext = `{
-      const get = OffscreenCanvas.prototype.getContext;
-      OffscreenCanvas.prototype.getContext = function (...wanted) {
-        return (globalThis.lastContext = get.apply(this, wanted));
-      };
-    }`;
-    await route.fulfill({ response: answer, body: `${keepContext}${await answer.text()}` });
-  });
+  await keepProofContext(page);
   await openWith(page, '4 in', '5 in', './?proof=3d');
   await expect.poll(() => spread(page)).toBeGreaterThan(30);
 };
 
-/** Takes the context of the card away, and gives it back after `backAfterMs`, if at all. */
-const loseCard = async (page: Page, backAfterMs?: number) => {
-  const worker = page.workers().find((one) => one.url().includes('proof.worker'));
-  if (worker === undefined) throw new Error('No worker draws the proof.');
-  await worker.evaluate(async (after) => {
-    const { lastContext } = globalThis as { lastContext?: WebGL2RenderingContext };
-    const lose = lastContext?.getExtension('WEBGL_lose_context');
-    if (lose === null || lose === undefined) throw new Error('No context to lose.');
-    lose.loseContext();
-    if (after === undefined) return;
-    await new Promise((resolve) => setTimeout(resolve, after));
-    lose.restoreContext();
-  }, backAfterMs);
-};
-
 test('the proof comes back when the graphics card forgets it @wider', async ({ page }) => {
   await openWithCard(page);
-  await loseCard(page, 200);
+  await loseProofCard(page, 200);
   await expect.poll(() => spread(page)).toBeGreaterThan(30);
   await expect(page.getByText('The graphics card no longer draws the proof')).toBeHidden();
 });
@@ -175,7 +152,7 @@ test('the proof is drawn without the graphics card when that does not come back'
   await openWithCard(page);
   const proof = page.getByTestId('tilt-proof');
   const before = await proof.screenshot();
-  await loseCard(page);
+  await loseProofCard(page);
   await expect(page.getByText('The graphics card no longer draws the proof')).toBeVisible();
   await expect(proof.locator('canvas')).toHaveCount(1);
   // Two painters draw it nearly alike: see tilt-painters.

@@ -1,6 +1,7 @@
 // @ts-check
 /** Faults that fall under a weave: how each is dealt, and how what it broke is made good. */
 import sharp from 'sharp';
+import { loseProofCard } from '../../tools/proof-card.mjs';
 import { betweenOf } from './random.mjs';
 import { pause } from './studio.mjs';
 import { ended, press, readSheet, ready, savedAs } from './weaving.mjs';
@@ -117,14 +118,7 @@ export const weaveFaults = (random, openPage) => {
       name: 'the graphics card forgets the proof',
       mustWeave: true,
       strike: async ({ page, lose }) => {
-        await page.locator('[data-testid="tilt-proof"] canvas').evaluate(async (canvas) => {
-          const gl = /** @type {HTMLCanvasElement} */ (canvas).getContext('webgl2');
-          const lost = gl?.getExtension('WEBGL_lose_context');
-          if (lost === null || lost === undefined) throw new Error('No context to lose.');
-          lost.loseContext();
-          await new Promise((resolve) => setTimeout(resolve, 200));
-          lost.restoreContext();
-        });
+        await loseProofCard(page, 200);
         let drawn = 0;
         for (let tries = 0; tries < 40 && drawn <= 30; tries += 1) {
           drawn = await spread(page);
