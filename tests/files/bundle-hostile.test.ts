@@ -149,7 +149,7 @@ const cases: readonly (readonly [string, () => Blob | Promise<Blob>, RegExp])[] 
       packed({ job: { ...jobOf(), frames: jobOf().frames.map((f) => ({ ...f, widthPx: 4e9 })) } }),
     /frames\.0\.widthPx.*at most 100000/,
   ],
-  ['a newer job', withJob({ version: 2 }), /newer studio/],
+  ['a newer job', withJob({ version: 99 }), /newer studio/],
   ['a newer file', () => manifestOf((m) => ({ ...m, format: 2 })), /newer studio \(file format 2/],
   [
     'a foreign mark',
