@@ -4,11 +4,19 @@ import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { atRest } from './support/page.ts';
 
+/** A worker draws it: until its first picture the box is of one colour. */
+const isDrawn = async (page: Page) => {
+  const { channels } = await sharp(await page.getByTestId('tilt-proof').screenshot())
+    .removeAlpha()
+    .stats();
+  return channels.some(({ min, max }) => max - min > 3);
+};
+
 const openProof = async (page: Page, address = './#/weave') => {
   await page.goto(address);
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
-  await expect(page.getByTestId('tilt-proof').locator('canvas')).toBeVisible();
+  await expect.poll(() => isDrawn(page)).toBe(true);
 };
 
 const slider = (page: Page) => page.getByLabel('Tilt', { exact: true });
