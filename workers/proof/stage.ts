@@ -43,9 +43,13 @@ const layOn = (context: OffscreenCanvasRenderingContext2D) => {
   };
 };
 
-const onProcessor = (canvas: OffscreenCanvas | undefined): Painter => {
-  const context = canvas?.getContext('2d', { alpha: false }) ?? undefined;
-  return createProcessorPainter(context === undefined ? (print) => print : layOn(context));
+/** @param onTaken told where the canvas cannot be drawn on, since the card has its context and does not take the shaders */
+const onProcessor = (canvas: OffscreenCanvas | undefined, onTaken: () => void): Painter => {
+  if (canvas === undefined) return createProcessorPainter((print) => print);
+  const context = canvas.getContext('2d', { alpha: false });
+  if (context !== null) return createProcessorPainter(layOn(context));
+  onTaken();
+  return createProcessorPainter(() => undefined);
 };
 
 /**
@@ -73,7 +77,7 @@ export const createProofStage = (
             if (last !== undefined) painter.paint(...last);
           },
         });
-  const painter: Painter = byCard ?? onProcessor(canvas);
+  const painter: Painter = byCard ?? onProcessor(canvas, tellLost);
 
   return {
     drawnBy: byCard === undefined ? 'processor' : 'card',
