@@ -50,6 +50,13 @@ export const stayed = (/** @type {Page} */ page) =>
 export const updateNow = (/** @type {Page} */ page) =>
   page.getByRole('button', { name: 'Update now' }).click();
 
+/** The weave's workers are there and have woven a part: before that they may still be asked for. */
+export const underWay = async (/** @type {Page} */ page) => {
+  const bar = page.getByRole('progressbar', { name: 'Weaving' });
+  const share = () => bar.evaluate((one) => /** @type {HTMLProgressElement} */ (one).value);
+  while ((await share()) === 0) await page.waitForTimeout(20);
+};
+
 export const field = (/** @type {Page} */ page, /** @type {string} */ label) =>
   page.getByLabel(label, { exact: true });
 

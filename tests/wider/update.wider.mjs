@@ -22,6 +22,7 @@ import {
   ready,
   stayed,
   takeJob,
+  underWay,
   untilOf,
   updateNow,
   versionsOf,
@@ -59,7 +60,7 @@ describe('a newer version on the server', () => {
     await kept(first);
     await mark(first);
     // Large enough to be caught under way.
-    await setFields(first, { 'Print width': '4 in', 'Print height': '40 in' });
+    await setFields(first, { 'Print width': '8 in', 'Print height': '40 in' });
 
     deploy('v2');
     await lookForNewer(first);
@@ -112,7 +113,7 @@ describe('a newer version on the server', () => {
       await take.click();
       await take.waitFor({ state: 'hidden' });
     }
-    await setFields(first, { 'Print width': '4 in' });
+    await setFields(first, { 'Print width': '8 in' });
     await first.goto(`${server.address}#/weave`);
     await first.getByRole('button', { name: 'Weave sheet' }).click();
     await first.getByRole('link', { name: 'Save sheet' }).waitFor({ timeout: 120_000 });
@@ -121,7 +122,7 @@ describe('a newer version on the server', () => {
     const [a, b] = await Promise.all(
       [sheet, again].map((path) => sharp(path).raw().toBuffer({ resolveWithObject: true })),
     );
-    assert.deepEqual([a?.info.width, a?.info.height], [4 * 720, 40 * 720]);
+    assert.deepEqual([a?.info.width, a?.info.height], [8 * 720, 40 * 720]);
     assert.ok(a?.data.equals(/** @type {Buffer} */ (b?.data)), 'the dots differ');
     assert.deepEqual(faults, []);
     await close();
@@ -138,7 +139,7 @@ describe('a newer version on the server', () => {
     await page.getByText(NEWER).waitFor({ timeout: 60_000 });
     await mark(page);
     await page.getByRole('button', { name: 'Weave sheet' }).click();
-    await page.getByRole('progressbar', { name: 'Weaving' }).waitFor();
+    await underWay(page);
     // Past the studio's own care, as a browser's tools or an extension can do it.
     await page.evaluate(async () => {
       const { waiting } = await navigator.serviceWorker.ready;
