@@ -6,6 +6,7 @@ import type { Sink } from '../contract/sink.ts';
 import type { RowRange } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes, SheetInfo } from '../core/encode/row-writer.ts';
+import { factsOf } from '../core/encode/row-writer.ts';
 import { sheetWriters } from '../core/encode/sheet-writers.ts';
 import type { WorkerPool } from './pool.ts';
 
@@ -83,7 +84,7 @@ export const bindFile = async <W extends { cancel(id: string): void }>(
   }
 };
 
-/** Writes head, bands in order, tail. */
+/** Writes head, bands in order after those that the sink has, tail. */
 const bind = async (
   { info, fileType, bandBytes, ahead, askRows }: BindRequest,
   sink: Sink,
@@ -95,8 +96,9 @@ const bind = async (
   const rowsInBand = step * Math.max(1, Math.floor(bandBytes / (info.width * 3 * step)));
   const file = writer.open({ info, rowsInBand });
   const bands = bandsOf(info.height, rowsInBand);
+  const begun = sink.begun ?? [];
   const asked = new Map<number, Promise<Outcome<BandBytes>>>();
-  let next = 0;
+  let next = begun.length;
   const ask = () => {
     const band = bands[next];
     if (band === undefined) return;
@@ -113,14 +115,24 @@ const bind = async (
     byteLength += bytes.length;
   };
   await write(file.head());
+  for (const facts of begun) {
+    file.took(facts);
+    byteLength += facts.byteLength;
+  }
   for (const [index, band] of bands.entries()) {
+    if (index < begun.length) {
+      // Once, so that the time that is left is judged by what is woven now.
+      if (index === begun.length - 1) report(band.firstRow + band.rowCount);
+      continue;
+    }
     const outcome = await (asked.get(index) as Promise<Outcome<BandBytes>>);
     if (!outcome.done || signal.aborted) return stopped;
     asked.delete(index); // Frees its bytes once they are written.
     ask();
-    const { bytes, ...facts } = outcome.value;
-    file.took({ ...facts, byteLength: bytes.length });
-    await write(bytes);
+    const facts = factsOf(outcome.value);
+    file.took(facts);
+    await (sink.writeBand?.(outcome.value, band.rowCount) ?? sink.write(outcome.value.bytes));
+    byteLength += facts.byteLength;
     report(band.firstRow + band.rowCount);
   }
   const { bytes, patch } = file.tail();

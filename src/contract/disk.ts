@@ -5,7 +5,7 @@ export const diskFolders = {
   frames: 'frames',
   /** Frames prepared for a sheet, too large to hold in memory; swept at every start. */
   prepared: 'prepared',
-  /** Finished sheets waiting to be downloaded; swept at every start. */
+  /** Woven files, whole or begun, by the job they belong to; swept once their job is gone. */
   sheets: 'sheets',
 } as const;
 

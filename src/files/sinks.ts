@@ -2,8 +2,6 @@
 import { diskFolders } from '../contract/disk.ts';
 import { StudioError, messageOf } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
-import type { SheetFileType } from '../core/encode/file-types.ts';
-import { sheetFileTypes } from '../core/encode/file-types.ts';
 import { unlessClosed } from './dialog.ts';
 import { nameInText } from '../core/names/shown.ts';
 import { privateDisk } from './private-disk.ts';
@@ -17,7 +15,7 @@ export interface KeptSink extends Sink {
   discard(): Promise<void>;
 }
 
-const diskFault = (error: unknown, fileName: string): StudioError => {
+export const diskFault = (error: unknown, fileName: string): StudioError => {
   if (isNoRoom(error))
     return new StudioError(
       'no-room',
@@ -55,10 +53,6 @@ export const hasPrivateDisk = async (): Promise<boolean> => {
 };
 
 /** A file on the browser's private disk, or in memory where there is none. */
-export const openKeptSink = (fileName: string, fileType: SheetFileType): Promise<KeptSink> =>
-  openKeptFile(fileName, sheetFileTypes[fileType].mimeType);
-
-/** The same for a file of any type. */
 export const openKeptFile = async (fileName: string, mimeType: string): Promise<KeptSink> => {
   try {
     const root = await privateDisk();

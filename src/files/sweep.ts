@@ -6,13 +6,12 @@ const LOCK = 'tiltloom-scratch';
 
 const removeScratch = async (): Promise<void> => {
   const root = await privateDisk();
-  for (const folder of [diskFolders.prepared, diskFolders.sheets])
-    await root.removeEntry(folder, { recursive: true }).catch(() => undefined); // Not there.
+  await root.removeEntry(diskFolders.prepared, { recursive: true }).catch(() => undefined); // Not there.
 };
 
 /**
- * Prepared frames and finished sheets last as long as the page that made them. Each page holds a shared lock while it
- * is open; the leftovers are removed when no page holds it.
+ * Prepared frames last as long as the page that made them. Each page holds a shared lock while it is open; the leftovers
+ * are removed when no page holds it.
  */
 export const sweepLeftovers = async (): Promise<void> => {
   try {

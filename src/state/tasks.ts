@@ -34,7 +34,18 @@ export type FileState =
       readonly stale: boolean;
       /** Why it failed. */
       readonly message?: string;
+      /** What is kept of what is not whole; left out: nothing. */
+      readonly begun?: Begun;
     };
+
+export interface Begun {
+  /** Of all rows, those that are kept, 0 … 1; whole files count. */
+  readonly share: number;
+  /** What has changed since, each as in a sentence. Where there is any, it cannot go on. */
+  readonly changed: readonly string[];
+  /** The page went while it was woven. */
+  readonly pageWent: boolean;
+}
 
 /** What a person sets for a photo when the studio does not find it well enough. */
 export interface ReadByHand {

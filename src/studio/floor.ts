@@ -1,6 +1,8 @@
 /** What every part of the studio uses: the stores, the registry of work, the browser's disk. */
 import { createFrameStore } from '../files/frame-store.ts';
 import type { FrameStore } from '../files/frame-store.ts';
+import type { KeptRuns } from '../files/kept-runs.ts';
+import { createKeptRuns } from '../files/kept-runs.ts';
 import { createJobStore } from '../files/job-store.ts';
 import type { JobStore } from '../files/job-store.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
@@ -18,10 +20,11 @@ import { createTasks } from './tasks.ts';
 export interface StudioDeps {
   readonly jobs?: JobStore;
   readonly frames?: FrameStore;
+  readonly runs?: KeptRuns;
 }
 
 export const createFloor = (
-  { jobs = createJobStore(), frames = createFrameStore() }: StudioDeps,
+  { jobs = createJobStore(), frames = createFrameStore(), runs = createKeptRuns() }: StudioDeps,
   onViewUnkept: (error: unknown, writeAgain: () => void) => void,
 ) => {
   const work = createWorkStore();
@@ -39,7 +42,7 @@ export const createFloor = (
     view,
     shelves: createShelvesStore(),
     tasks: createTasks(askBeforeLeaving),
-    disk: { jobs, frames },
+    disk: { jobs, frames, runs },
     askBeforeLeaving,
     /** Changes the open job: one step to undo. @returns the sentence that refuses it, if one does */
     change: (...edit: JobEdit): string | undefined => document.getState().change(...edit),

@@ -13,13 +13,16 @@ import { startCountingGhosts } from './proof/ghosts.ts';
 import type { Studio } from './studio.ts';
 
 /** Names the file that was being woven when this tab's last page closed. */
-const tellBrokenOff = async ({ tasks, tell, document }: Studio): Promise<void> => {
+const tellBrokenOff = async ({ tasks, tell, document, finished }: Studio): Promise<void> => {
   const { jobId, job } = document.getState();
   const fileName = await tasks.brokenOff(jobId, job.demo);
   if (fileName === undefined) return;
+  const isKept = await finished.isBegun(fileName);
   tell(
-    `“${nameInText(fileName)}” was being woven when the page went, and was not finished. Nothing of it is left ` +
-      'that could pass for a whole sheet; weave it again.',
+    `“${nameInText(fileName)}” was being woven when the page went, and was not finished. ` +
+      (isKept
+        ? 'What was woven of it is kept: it can go on from there, on the bench where it was begun.'
+        : 'Nothing of it is left that could pass for a whole sheet; weave it again.'),
   );
 };
 

@@ -55,15 +55,17 @@ const openPage = async () => {
   return page;
 };
 
-/** Half-written sheets of pages that went are given back at the next start. */
-const filesLeft = (/** @type {Page} */ page) =>
-  page.evaluate(async () => {
-    const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle('sheets', { create: true });
-    let files = 0;
-    for await (const _ of /** @type {any} */ (folder).keys()) files += 1;
-    return files;
-  });
+/** What is kept of a sheet whose page went goes on, and is then as whole as any. @returns what is wrong with it */
+const goneOn = async (/** @type {Page} */ page, /** @type {Sheet} */ whole) => {
+  const goOn = page.getByRole('button', { name: 'Go on weaving sheet' });
+  if ((await goOn.count()) > 0) {
+    await goOn.click();
+    if ((await ended(page)) !== 'woven') return 'it did not go on';
+  } else if ((await link(page).count()) === 0) return undefined; // Nothing was kept yet.
+  const sheet = await readSheet(page);
+  if (typeof sheet === 'string') return `gone on: ${sheet}`;
+  return sheet.digest === whole.digest ? undefined : 'gone on with other dots';
+};
 
 /** @type {Map<string, Sheet & { ms: number }>} */
 const undisturbed = new Map();
@@ -124,8 +126,8 @@ try {
       const next = await fault.strike(now);
       if (next !== undefined) now.page = page = next;
       if (fault.pageGoes === true) {
-        if ((await link(page).count()) > 0) lose('a link from a page that went');
-        if ((await filesLeft(page)) > 0) lose('a part is left on the private disk');
+        const wrong = await goneOn(page, whole);
+        if (wrong !== undefined) lose(wrong);
         sums.told += 1;
       } else {
         const end = await ended(page);

@@ -173,7 +173,7 @@ test('no sheets are freed while a wedge is being written @wider', async ({ page 
   const list = await freeSheets(page);
   await expect(list.getByRole('status').getByText(/is being (woven|written)\b/)).toBeVisible();
   await page.keyboard.press('Escape');
-  expect(await filesIn(page, 'sheets'), 'the strip is still there').toBe(1);
+  expect(await filesIn(page, 'sheets'), 'the strip is still there').toBeGreaterThan(0);
 
   await letGo();
   for (const what of ['wedge', 'strip']) {

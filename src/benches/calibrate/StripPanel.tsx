@@ -142,7 +142,7 @@ const Making = () => {
       kind="strip"
       name="strip"
       off={!stripPlanOf(job, units).ok}
-      onWeave={() => void weaveStrip(studio)}
+      onWeave={(asked) => void weaveStrip(studio, asked)}
     />
   );
 };

@@ -1,6 +1,7 @@
 /** A file of the job on its way, and what became of it. */
+import { listed } from '../../core/names/listed.ts';
 import { sayBytes, trimmed } from '../../core/units/format.ts';
-import type { FileKind, FileState } from '../../state/tasks.ts';
+import type { Begun, FileKind, FileState } from '../../state/tasks.ts';
 import { Name, Notice, Prose, Stack, UnderWay, buttonClass } from '../../ui/index.ts';
 import { useStudio } from '../studio.ts';
 
@@ -76,16 +77,37 @@ const Woven = ({ name, thing = name, state }: OutcomeProps<EndedState>) => {
   );
 };
 
+const percentOf = ({ share }: Begun): string => `${Math.max(1, Math.floor(100 * share))} %`;
+
+/** What is kept of what is not whole, and whether it can go on. @param thing "sheet", "tiles" */
+export const KeptPart = ({ thing, begun }: { readonly thing: string; readonly begun: Begun }) =>
+  begun.changed.length === 0 ? (
+    <Notice kind="info">
+      {begun.pageWent ? `The page went while the ${thing} was woven.` : 'Stopped.'} The first{' '}
+      {percentOf(begun)} are kept, and it can go on from there.
+    </Notice>
+  ) : (
+    <Notice kind="caution" title="It cannot go on where it broke off">
+      The first {percentOf(begun)} of the {thing} are kept, but {listed(begun.changed)} changed
+      since. Undo that to go on, or weave it from the start.
+    </Notice>
+  );
+
 export const Outcome = ({ name, thing = name, state }: OutcomeProps<FileState>) => {
   switch (state.stage) {
     case 'woven':
       return <Woven name={name} thing={thing} state={state} />;
     case 'stopped':
-      return <Notice kind="info">Stopped. Nothing was kept of the unfinished {thing}.</Notice>;
+      return state.begun === undefined ? (
+        <Notice kind="info">Stopped. Nothing was kept of the unfinished {thing}.</Notice>
+      ) : (
+        <KeptPart thing={thing} begun={state.begun} />
+      );
     case 'failed':
       return (
         <Notice kind="problem" title={`The ${thing} was not woven`}>
           {state.message}
+          {state.begun !== undefined && ` The first ${percentOf(state.begun)} are kept.`}
         </Notice>
       );
     default:

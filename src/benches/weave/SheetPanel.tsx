@@ -134,7 +134,7 @@ export const WeaveSheet = () => {
     <>
       <RoomFor dots={widthDots * heightDots} />
       <HeldInMemory toChosenFile={saveTo === 'chosen-file'} />
-      <MakeFile kind="sheet" name="sheet" onWeave={() => void weaveSheet(studio)} />
+      <MakeFile kind="sheet" name="sheet" onWeave={(asked) => void weaveSheet(studio, asked)} />
       <Advice job={job} />
     </>
   );

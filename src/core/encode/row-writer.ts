@@ -57,6 +57,16 @@ export interface BandBytes {
   readonly pieces?: readonly number[];
 }
 
+/** What the rest of a file needs to know of a band that is in it. */
+export interface BandFacts extends Omit<BandBytes, 'bytes'> {
+  readonly byteLength: number;
+}
+
+export const factsOf = ({ bytes, ...facts }: BandBytes): BandFacts => ({
+  ...facts,
+  byteLength: bytes.length,
+});
+
 /** Bytes that replace earlier ones. */
 export interface Patch {
   readonly at: number;
@@ -67,7 +77,7 @@ export interface Patch {
 export interface OpenFile {
   head(): Uint8Array<ArrayBuffer>;
   /** Notes that a band has been written after the last one. */
-  took(band: Omit<BandBytes, 'bytes'> & { readonly byteLength: number }): void;
+  took(band: BandFacts): void;
   /** The end of the file, and a patch of the head where its content is known only now. */
   tail(): { readonly bytes: Uint8Array<ArrayBuffer>; readonly patch?: Patch };
 }

@@ -1,7 +1,9 @@
 /** Opens a job at the start: the last one, or that of the first visit. */
+import { isAloneWithScratch } from '../../files/sweep.ts';
 import type { LoadedJob } from '../../files/job-store.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
+import { isDemoOwner } from '../weave/left.ts';
 import { lastOpen } from './last-open.ts';
 
 /**
@@ -52,8 +54,8 @@ export const restore = (studio: Studio, firstVisit: () => Promise<void>): Promis
     void openWhatIsKept(studio, firstVisit).finally(resolve);
   });
 
-/** Empties the bin of old jobs, then removes pictures that no kept job names. Never rejects. */
-export const sweepKept = async ({ disk: { jobs, frames } }: Studio): Promise<void> => {
+/** Empties the bin of old jobs, then removes pictures and woven files that no kept job has. Never rejects. */
+export const sweepKept = async ({ disk: { jobs, frames, runs } }: Studio): Promise<void> => {
   // Without the kept jobs it is not known which pictures are needed.
   if ((await jobs.whyMemoryOnly()) !== undefined) return;
   try {
@@ -61,6 +63,11 @@ export const sweepKept = async ({ disk: { jobs, frames } }: Studio): Promise<voi
       await jobs.emptyBin();
       return jobs.keptPixelIds();
     });
+    if (await isAloneWithScratch()) {
+      const kept = [...(await jobs.listJobs()), ...(await jobs.listBin())];
+      const ids = new Set(kept.map(({ id }) => id));
+      await runs.sweep((owner) => isDemoOwner(owner) || ids.has(owner));
+    }
   } catch {
     // It is tried again at the next start.
   }

@@ -13,7 +13,10 @@ const canServeOffline = (): boolean => import.meta.env.PROD && 'serviceWorker' i
 
 /** The script that names every other part of this page's version, by digests of their content. */
 export const ownScript = (): string | undefined =>
-  document.querySelector<HTMLScriptElement>('script[type="module"][src]')?.src;
+  // Tests of the studio have no page.
+  typeof document === 'undefined'
+    ? undefined
+    : document.querySelector<HTMLScriptElement>('script[type="module"][src]')?.src;
 
 /** Waits until a service worker has taken control and has deleted the cache of the version before it. */
 const untilInCharge = (worker: ServiceWorker): Promise<void> =>

@@ -1,26 +1,25 @@
-/** Woven files that can still be saved while the page is open. Each belongs to the job that it was woven from. */
-import type { KeptSink } from '../../files/sinks.ts';
-import type { Job } from '../../job/schema/job.ts';
+/**
+ * Woven files, whole or begun, that are kept on the private disk. Each belongs to the job that it was woven from, and
+ * is found again when that job is opened.
+ */
+import type { KeptRun } from '../../files/kept-runs.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import type { Floor } from '../floor.ts';
+import type { Finished, Left } from './left.ts';
+import { changedSince, findLeft, restated, stateOf, whatIsLeft } from './left.ts';
+import { partsOf } from './woven-from.ts';
 
-interface Finished {
-  readonly jobId: string;
-  readonly kind: FileKind;
-  readonly sinks: readonly KeptSink[];
-  /** Object addresses of the files. */
-  readonly links: readonly string[];
-  readonly isStale: ((job: Job) => boolean) | undefined;
-}
+const revoke = ({ files }: Left): void => {
+  for (const { href } of files) if (href !== undefined) URL.revokeObjectURL(href);
+};
+const discard = (one: Finished): void => {
+  revoke(one);
+  one.run.discard().catch(() => undefined);
+};
 
-export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
+export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
   /** Newest first. */
   let all: readonly Finished[] = [];
-
-  const discard = ({ sinks, links }: Finished): void => {
-    for (const link of links) URL.revokeObjectURL(link);
-    for (const sink of sinks) sink.discard().catch(() => undefined);
-  };
 
   const forget = (goes: (one: Finished) => boolean): void => {
     for (const one of all.filter(goes)) {
@@ -31,43 +30,81 @@ export const createFinishedFiles = ({ document, work, tasks }: Floor) => {
     all = all.filter((one) => !goes(one));
   };
 
+  const newestOf = (jobId: string, kind: FileKind): Finished | undefined =>
+    all.find((one) => one.jobId === jobId && one.kind === kind);
+
+  const changedNow = (one: Finished): readonly string[] =>
+    changedSince(one, document.getState().job, work.getState().wholeParallax);
+  const tellOf = (one: Finished, message?: string): void =>
+    tasks.tell(one.jobId, one.kind, stateOf(one, changedNow(one), message));
+
   /** Marks the open job's files that are out of date. */
   const look = (): void => {
-    const { job, jobId } = document.getState();
-    const seen = new Set<FileKind>();
-    for (const { kind, isStale } of all.filter((one) => one.jobId === jobId)) {
+    const { jobId } = document.getState();
+    for (const kind of Object.keys(partsOf) as FileKind[]) {
+      const one = newestOf(jobId, kind);
       const state = tasks.state(jobId, kind);
-      if (seen.has(kind) || state.stage === 'idle' || state.stage === 'weaving') continue;
-      seen.add(kind);
-      const stale = isStale?.(job) ?? false;
-      if (stale !== state.stale) tasks.tell(jobId, kind, { ...state, stale });
+      const now = one && restated(state, changedNow(one));
+      if (now !== undefined) tasks.tell(jobId, kind, now);
     }
   };
 
+  /** Finds what earlier pages left of the open job. Never rejects. */
+  const recall = async (): Promise<void> => {
+    const { jobId, job } = document.getState();
+    const isWanted = (kind: FileKind) =>
+      newestOf(jobId, kind) === undefined && !tasks.isRunning(kind);
+    for (const one of await findLeft(disk.runs, jobId, job, isWanted)) {
+      all = [...all, one];
+      tellOf(one);
+    }
+  };
+
+  let recalled = Promise.resolve();
+
   return {
+    /** Whether an earlier page left a part of the files with this name: known once they are found. */
+    isBegun: async (named: string): Promise<boolean> => {
+      await recalled;
+      return all.some(({ run, pageWent }) => pageWent && run.record().named === named);
+    },
+
+    /** The last weave of a kind, if anything of it is kept. */
+    lastRun: (jobId: string, kind: FileKind): KeptRun | undefined => newestOf(jobId, kind)?.run,
+
     /**
-     * Replaces the previous files. They stay on the disk until the next ones are done, because they may still be
-     * downloading.
+     * Replaces the previous files of a weave, or a weave. Whole files stay on the disk until the next ones are done,
+     * because they may still be downloading. @param message why it failed; left out: it was not
      */
-    keep: (
-      jobId: string,
-      kind: FileKind,
-      files: Pick<Finished, 'sinks' | 'links' | 'isStale'>,
-    ): void => {
-      const before = all.filter((one) => one.jobId === jobId && one.kind === kind);
-      const older = new Set(before.slice(1));
-      for (const one of older) discard(one);
-      for (const link of before[0]?.links ?? []) URL.revokeObjectURL(link);
-      all = [{ jobId, kind, ...files }, ...all.filter((one) => !older.has(one))];
+    keep: async (jobId: string, kind: FileKind, run: KeptRun, message?: string): Promise<void> => {
+      const one = { jobId, kind, run, ...(await whatIsLeft(run)), pageWent: false };
+      const before = all.filter((each) => each.jobId === jobId && each.kind === kind);
+      const same = before.find((each) => each.run === run);
+      const others = before.filter((each) => each !== same);
+      for (const each of [same, others[0]]) if (each !== undefined) revoke(each);
+      const older = new Set(others.slice(1));
+      for (const each of older) discard(each);
+      if (one.share === 0) discard(one);
+      const rest = all.filter((each) => each !== same && !older.has(each));
+      all = one.share === 0 ? rest : [one, ...rest];
+      tellOf(one, message);
+    },
+
+    /** Removes what is kept of the last weave of a kind. */
+    drop: (kind: FileKind): void => {
+      const { jobId } = document.getState();
+      forget((one) => one.jobId === jobId && one.kind === kind);
     },
 
     forgetAll: (): void => forget(() => true),
     forgetJob: (jobId: string): void => forget((one) => one.jobId === jobId),
 
-    /** Marks files that get out of date from now on. @returns what ends that */
+    /** Finds files again as their job is opened, and marks those that get out of date. @returns what ends that */
     start: (): (() => void) => {
+      recalled = recall();
       const endings = [
         document.subscribe((now, before) => {
+          if (now.jobId !== before.jobId) void recall();
           if (now.job !== before.job || now.jobId !== before.jobId) look();
         }),
         work.subscribe((now, before) => {

@@ -4,6 +4,7 @@ import { LAMP_PATCHES, PICTURE_SHAPE, lampTargetSize } from '../../core/colour/l
 import { framesInSlots } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
+import type { Asked } from './go-on.ts';
 import { weaveTarget } from './target.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 
@@ -30,23 +31,28 @@ const pieceOf = ({ work }: Studio, job: Job): LampTargetSpec['picture'] => {
   return { columns: PICTURE_COLUMNS, rows, rgb };
 };
 
-export const weaveLampTarget = (studio: Studio): Promise<void> =>
-  weaveTarget(studio, 'lampTarget', (job) => {
-    const picture = pieceOf(studio, job);
-    const spec: LampTargetSpec = {
-      kind: 'lamp-target',
-      acrossDpi: gridOf(job).acrossDpi,
-      alongDpi: gridOf(job).alongDpi,
-      ribs: job.ribs,
-      ...(picture === undefined ? {} : { picture }),
-    };
-    return {
-      spec,
-      size: lampTargetSize(spec),
-      name: 'lamp target',
-      title: 'Lamp target',
-      description:
-        `${LAMP_PATCHES} patches, denser from line to line, warmer from left to right. Print at ` +
-        '100 %, on the paper of the sheet, and hang it before the lamp.',
-    };
-  });
+export const weaveLampTarget = (studio: Studio, asked?: Asked): Promise<void> =>
+  weaveTarget(
+    studio,
+    'lampTarget',
+    (job) => {
+      const picture = pieceOf(studio, job);
+      const spec: LampTargetSpec = {
+        kind: 'lamp-target',
+        acrossDpi: gridOf(job).acrossDpi,
+        alongDpi: gridOf(job).alongDpi,
+        ribs: job.ribs,
+        ...(picture === undefined ? {} : { picture }),
+      };
+      return {
+        spec,
+        size: lampTargetSize(spec),
+        name: 'lamp target',
+        title: 'Lamp target',
+        description:
+          `${LAMP_PATCHES} patches, denser from line to line, warmer from left to right. Print at ` +
+          '100 %, on the paper of the sheet, and hang it before the lamp.',
+      };
+    },
+    asked,
+  );

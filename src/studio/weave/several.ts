@@ -12,22 +12,15 @@ import type { PreparedJob } from '../prepare/prepare-job.ts';
 import { prepareJob } from '../prepare/prepare-job.ts';
 import type { Studio } from '../studio.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
+import type { Asked } from './go-on.ts';
 import { weaveFiles } from './weave-file.ts';
-import { staleBy, wovenFrom } from './woven-from.ts';
+import { partsOf } from './woven-from.ts';
 
 type Guests = ReadonlyMap<string, Job>;
 
-/** A key of everything that the dots depend on. */
-const keyWith = (guests: Guests) => (job: Job, wholeParallax: WholeParallax | undefined) =>
-  JSON.stringify([
-    job.name,
-    job.gang ?? null,
-    job.page?.on === true ? job.page : null,
-    gangViewOf(job, guests).members.map((member) => [
-      member.id,
-      wovenFrom(member.job, wholeParallax),
-    ]),
-  ]);
+/** What the other prints show. */
+const othersOf = (view: GangView, wholeParallax: WholeParallax | undefined) =>
+  view.members.map(({ id, job }) => [id, partsOf.sheet(job, wholeParallax)]);
 
 /** Prepares one job after the other, so that no more frames are decoded at once than for one sheet. */
 const prepareAll = async (
@@ -53,35 +46,38 @@ const prepareAll = async (
 };
 
 /** @param guests the other kept jobs on its lens sheet, by id. */
-export const weaveSeveral = (studio: Studio, guests: Guests): Promise<void> =>
-  weaveFiles<readonly FrameStack[]>(studio, 'several', (job) => {
-    const { fileType, saveTo } = studio.view.getState();
-    const view = gangViewOf(job, guests);
-    const gang = gangToWeave(job, view, isoDay(new Date()));
-    const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
-    const fileName = sheetFileName(named, fileType);
-    const prepared: PreparedJob[] = [];
-    return {
-      named: fileName,
-      fileType,
-      to: saveTo,
-      prepare: (signal) => prepareAll(studio, view, signal, prepared),
-      letGo: () => {
-        for (const one of prepared) one.letGo();
-      },
-      files: [
-        {
-          name: 'lens sheet',
-          fileName,
-          rows: gang.page.heightDots,
-          write: (stacks, sink, call) =>
-            weaveGang(
-              { gang, stacks, fileType, info: sheetInfo(named, new Date(), gang.page) },
-              sink,
-              call,
-            ),
+export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Promise<void> =>
+  weaveFiles<readonly FrameStack[]>(
+    studio,
+    'several',
+    (job, { at, fileType }) => {
+      const view = gangViewOf(job, guests);
+      const gang = gangToWeave(job, view, isoDay(at));
+      const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
+      const fileName = sheetFileName(named, fileType);
+      const prepared: PreparedJob[] = [];
+      return {
+        named: fileName,
+        to: studio.view.getState().saveTo,
+        prepare: (signal) => prepareAll(studio, view, signal, prepared),
+        letGo: () => {
+          for (const one of prepared) one.letGo();
         },
-      ],
-      isStale: staleBy(studio, job, keyWith(guests)),
-    };
-  });
+        files: [
+          {
+            name: 'lens sheet',
+            fileName,
+            rows: gang.page.heightDots,
+            write: (stacks, sink, call) =>
+              weaveGang(
+                { gang, stacks, fileType, info: sheetInfo(named, at, gang.page) },
+                sink,
+                call,
+              ),
+          },
+        ],
+        dependsOn: { 'the other prints': othersOf(view, studio.work.getState().wholeParallax) },
+      };
+    },
+    asked,
+  );

@@ -11,6 +11,7 @@ import { paperOf } from '../../job/facts/pitch.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
+import type { Asked, Terms } from './go-on.ts';
 import { weaveFiles } from './weave-file.ts';
 
 export interface Target {
@@ -23,7 +24,11 @@ export interface Target {
   readonly onWhole?: JobEdit;
 }
 
-const infoOf = (job: Job, { spec, size, title, description }: Target): SheetInfo => {
+const infoOf = (
+  job: Job,
+  { spec, size, title, description }: Target,
+  writtenAt: Date,
+): SheetInfo => {
   const { widthMm, heightMm } = paperOf(job);
   const [horizontalDpi, verticalDpi] =
     spec.ribs === 'upright' ? [spec.acrossDpi, spec.alongDpi] : [spec.alongDpi, spec.acrossDpi];
@@ -36,7 +41,7 @@ const infoOf = (job: Job, { spec, size, title, description }: Target): SheetInfo
     title,
     description,
     software: 'Tiltloom',
-    writtenAt: new Date(),
+    writtenAt,
   };
 };
 
@@ -47,26 +52,36 @@ const nameOf = ({ name }: Target, fileType: SheetFileType): string =>
 export const weaveTarget = (
   studio: Studio,
   kind: Extract<FileKind, 'strip' | 'wedge' | 'lampTarget'>,
-  targetOf: (job: Job) => Target,
+  targetOf: (job: Job, terms: Terms) => Target,
+  asked?: Asked,
 ): Promise<void> =>
-  weaveFiles<true>(studio, kind, (job) => {
-    const { fileType, saveTo } = studio.view.getState();
-    const target = targetOf(job);
-    const fileName = nameOf(target, fileType);
-    return {
-      named: fileName,
-      fileType,
-      to: saveTo,
-      prepare: async () => true,
-      files: [
-        {
-          name: target.title,
-          fileName,
-          rows: target.size.heightDots,
-          write: (_, sink, call) =>
-            weaveInto({ strip: target.spec, fileType, info: infoOf(job, target) }, sink, call),
-        },
-      ],
-      ...(target.onWhole && { onWhole: target.onWhole }),
-    };
-  });
+  weaveFiles<true>(
+    studio,
+    kind,
+    (job, terms) => {
+      const { at, fileType } = terms;
+      const target = targetOf(job, terms);
+      const fileName = nameOf(target, fileType);
+      return {
+        named: fileName,
+        to: studio.view.getState().saveTo,
+        prepare: async () => true,
+        files: [
+          {
+            name: target.title,
+            fileName,
+            rows: target.size.heightDots,
+            write: (_, sink, call) =>
+              weaveInto(
+                { strip: target.spec, fileType, info: infoOf(job, target, at) },
+                sink,
+                call,
+              ),
+          },
+        ],
+        dependsOn: { 'what it shows': target.spec, 'the paper': paperOf(job) },
+        ...(target.onWhole && { onWhole: target.onWhole }),
+      };
+    },
+    asked,
+  );

@@ -9,39 +9,47 @@ import { shortTileName, splitOf, tilePageOf, tilePaperOf } from '../../job/facts
 import type { Studio } from '../studio.ts';
 import { framesOfJob } from './frames-of-job.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
+import type { Asked } from './go-on.ts';
 import { weaveFiles } from './weave-file.ts';
-import { staleBy, wovenFrom } from './woven-from.ts';
 
 /** @param where `here`: files to download; `folder`: a folder that the person chooses. */
-export const weaveTiles = (studio: Studio, where: 'here' | 'folder'): Promise<void> =>
-  weaveFiles<FrameStack>(studio, 'tiles', (job) => {
-    const { fileType, units } = studio.view.getState();
-    const split = splitOf(job);
-    if (!split.ok) throw new StudioError('internal', split.message);
-    const { tiling } = split;
-    const { page: paper } = tilePaperOf(job, tiling);
-    const today = isoDay(new Date());
-    return {
-      named: `the tiles of ${nameInText(job.name)}`,
-      fileType,
-      to: where === 'folder' ? 'folder' : 'private-disk',
-      ...framesOfJob(studio, job),
-      // In the order in which they lie: row by row.
-      files: tiling.tiles.map((tile) => {
-        const name = shortTileName(tile);
-        const page = tilePageOf(job, tiling, tile, paper, units, today);
-        return {
-          name,
-          fileName: `Row ${tile.row + 1} tile ${tile.column + 1}, ${sheetFileName(job, fileType)}`,
-          rows: page.heightDots,
-          write: (stack, sink, call) => {
-            const info = sheetInfo({ ...job, name: `${job.name}, ${name}` }, new Date(), page);
-            return weaveSheet({ sheet: sheetSpecOf(job), stack, page, fileType, info }, sink, call);
-          },
-        };
-      }),
-      isStale: staleBy(studio, job, (of, parallax) =>
-        JSON.stringify([wovenFrom(of, parallax), of.tiles ?? null, of.name]),
-      ),
-    };
-  });
+export const weaveTiles = (
+  studio: Studio,
+  where: 'here' | 'folder',
+  asked?: Asked,
+): Promise<void> =>
+  weaveFiles<FrameStack>(
+    studio,
+    'tiles',
+    (job, { at, fileType, units }) => {
+      const split = splitOf(job);
+      if (!split.ok) throw new StudioError('internal', split.message);
+      const { tiling } = split;
+      const { page: paper } = tilePaperOf(job, tiling);
+      const today = isoDay(at);
+      return {
+        named: `the tiles of ${nameInText(job.name)}`,
+        to: where === 'folder' ? 'folder' : 'private-disk',
+        ...framesOfJob(studio, job),
+        // In the order in which they lie: row by row.
+        files: tiling.tiles.map((tile) => {
+          const name = shortTileName(tile);
+          const page = tilePageOf(job, tiling, tile, paper, units, today);
+          return {
+            name,
+            fileName: `Row ${tile.row + 1} tile ${tile.column + 1}, ${sheetFileName(job, fileType)}`,
+            rows: page.heightDots,
+            write: (stack, sink, call) => {
+              const info = sheetInfo({ ...job, name: `${job.name}, ${name}` }, at, page);
+              return weaveSheet(
+                { sheet: sheetSpecOf(job), stack, page, fileType, info },
+                sink,
+                call,
+              );
+            },
+          };
+        }),
+      };
+    },
+    asked,
+  );

@@ -1,23 +1,27 @@
 /**
- * The one way from frames to files: their place, progress, stop and outcome. Each kind of file brings its own
- * writing.
+ * The one way from frames to files: their place, progress, stop and outcome, and going on where a weave broke off. Each
+ * kind of file brings its own writing.
  */
 import type { BindCall } from '../../calls/bind.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import { messageOf } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
-import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { nameInText } from '../../core/names/shown.ts';
-import type { KeptSink } from '../../files/sinks.ts';
+import type { KeptRun, RunRecord } from '../../files/kept-runs.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { DocumentState } from '../../state/document.ts';
-import type { FileKind, FileState, WovenFile } from '../../state/tasks.ts';
+import type { FileKind, FileState } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
+import type { Asked, Terms } from './go-on.ts';
+import { filesToWrite, refuseChanged, termsOf } from './go-on.ts';
+import { ownerOf } from './left.ts';
 import { createProgress } from './progress.ts';
 import type { Place, PlaceKind } from './where.ts';
-import { askWhere } from './where.ts';
+import { askWhere, besideKept } from './where.ts';
 import { withWoven } from './woven-marks.ts';
+import type { Parts } from './woven-from.ts';
+import { digestsOf, partsOf, studioPart } from './woven-from.ts';
 
 export interface FileToWrite<Frames> {
   /** For the person where there are several: "row 1, tile 2". */
@@ -36,62 +40,82 @@ export interface FileToWrite<Frames> {
 export interface FileSet<Frames> {
   /** Its name in a sentence. */
   readonly named: string;
-  readonly fileType: SheetFileType;
   readonly to: PlaceKind;
   /** Prepares what all files are woven from; undefined when stopped. */
   readonly prepare: (signal: AbortSignal) => Promise<Frames | undefined>;
   /** Removes what was prepared for these files only. */
   readonly letGo?: () => void;
   readonly files: readonly FileToWrite<Frames>[];
-  /** Whether the files are out of date. Left out: they never are. */
-  readonly isStale?: (job: Job) => boolean;
+  /** What the dots depend on beside `partsOf` this kind. */
+  readonly dependsOn?: Parts;
   /** What the job notes once all files are written. */
   readonly onWhole?: JobEdit;
 }
 
-interface Written {
-  readonly file: WovenFile;
-  readonly sink: KeptSink | undefined;
+type Begun = Pick<DocumentState, 'jobId' | 'job'>;
+
+/** One weave, from the press to its outcome. */
+interface Weave<Frames> {
+  readonly kind: FileKind;
+  readonly begun: Begun;
+  readonly set: FileSet<Frames>;
+  readonly run: KeptRun;
+  readonly place: Place;
+  /** The files to write, in order, each with its place among all. */
+  readonly todo: readonly (FileToWrite<Frames> & { readonly index: number })[];
+  readonly signal: AbortSignal;
 }
 
-/** Undefined when stopped. */
-const writeOne = async <Frames>(
-  { name, fileName, write }: FileToWrite<Frames>,
-  frames: Frames,
-  place: Place,
-  call: BindCall,
-): Promise<Written | undefined> => {
-  const { sink, kept } = await place(fileName);
-  const outcome = await write(frames, sink, call);
-  if (!outcome.done) return undefined;
-  const href = kept === undefined ? undefined : URL.createObjectURL(await kept.file());
-  return { file: { name, fileName, byteLength: outcome.value.byteLength, href }, sink: kept };
+/** Where the file goes; without a private disk a chosen file is not held in memory too. */
+const sinkFor = async (
+  { run, place }: Pick<Weave<never>, 'run' | 'place'>,
+  index: number,
+  fileName: string,
+): Promise<Sink> => {
+  const kept = await run.open(index);
+  if (place.chosen === undefined) return kept;
+  const chosen = await place.chosen(fileName);
+  return run.lasting ? besideKept(chosen, kept) : chosen;
 };
 
-/** Writes the files in order and reports the progress. @param written gets the finished files */
+/** Writes one file. @returns false when stopped */
+const writeOne = async <Frames>(
+  weave: Weave<Frames>,
+  { index, fileName, write }: Weave<Frames>['todo'][number],
+  frames: Frames,
+  call: BindCall,
+): Promise<boolean> => {
+  const { run, place } = weave;
+  const outcome = await write(frames, await sinkFor(weave, index, fileName), call);
+  if (!outcome.done) return false;
+  if (place.chosen === undefined) return true;
+  const { byteLength } = outcome.value;
+  const others = run.record().given.filter((one) => one.index !== index);
+  await run.update({ given: [...others, { index, byteLength }] });
+  await run.drop(index);
+  return true;
+};
+
+/** Writes the files in order and reports the progress. @returns false when stopped */
 const writeAll = async <Frames>(
-  { files, prepare }: FileSet<Frames>,
-  place: Place,
+  weave: Weave<Frames>,
   tell: (state: FileState) => void,
-  signal: AbortSignal,
-  written: Written[],
-): Promise<void> => {
-  const count = files.length;
-  const rows = files.reduce((sum, file) => sum + file.rows, 0);
-  const progress = createProgress(rows, (far) =>
-    tell({ stage: 'weaving', place: written.length, count, ...far }),
-  );
-  tell({ stage: 'weaving', place: 0, count, rowsDone: 0, rows, secondsLeft: undefined });
-  const frames = await prepare(signal);
-  if (frames === undefined) return;
+): Promise<boolean> => {
+  const { set, todo, signal } = weave;
+  const count = set.files.length;
+  const rows = todo.reduce((sum, file) => sum + file.rows, 0);
+  let place = count - todo.length;
+  const progress = createProgress(rows, (far) => tell({ stage: 'weaving', place, count, ...far }));
+  const frames = await set.prepare(signal);
+  if (frames === undefined) return false;
   let before = 0;
-  for (const file of files) {
+  for (const file of todo) {
     const report = (rowsDone: number) => progress(before + rowsDone);
-    const one = await writeOne(file, frames, place, { signal, report });
-    if (one === undefined) return;
-    written.push(one);
+    if (!(await writeOne(weave, file, frames, { signal, report }))) return false;
     before += file.rows;
+    place += 1;
   }
+  return true;
 };
 
 /** Notes the finished files in the job, which is still open: no other can be opened during a weave. */
@@ -106,61 +130,101 @@ const keepInJob = (
     );
 };
 
-const failed = (message: string, files: readonly WovenFile[] = [], count = 0): FileState => ({
+const failed = (message: string): FileState => ({
   stage: 'failed',
-  files,
-  count,
+  files: [],
+  count: 0,
   seconds: 0,
   stale: false,
   message,
 });
 
-const run = async <Frames>(
-  studio: Studio,
-  kind: FileKind,
-  { jobId, job }: Pick<DocumentState, 'jobId' | 'job'>,
-  set: FileSet<Frames>,
-  signal: AbortSignal,
-): Promise<void> => {
-  const { tasks, finished, document, room } = studio;
-  const place = await askWhere(set);
-  if (place === undefined) return;
-  const tell = (state: FileState) => tasks.tell(jobId, kind, state);
+const runWeave = async <Frames>(studio: Studio, weave: Weave<Frames>): Promise<void> => {
+  const { tasks, finished, room } = studio;
+  const { kind, begun, set, run } = weave;
+  const { jobId, job } = begun;
+  const before = run.record().seconds;
   const startedAt = performance.now();
-  const written: Written[] = [];
-  const count = set.files.length;
-  let ended: FileState | undefined;
+  let message: string | undefined;
+  let isWhole = false;
   try {
-    await writeAll(set, place, tell, signal, written);
+    isWhole = await writeAll(weave, (state) => tasks.tell(jobId, kind, state));
   } catch (error) {
     room.tellIfNone(error, set.named);
-    ended = failed(
-      messageOf(error),
-      written.map(({ file }) => file),
-      count,
-    );
+    message = messageOf(error);
   } finally {
     set.letGo?.();
   }
-  finished.keep(jobId, kind, {
-    sinks: written.flatMap(({ sink }) => sink ?? []),
-    links: written.flatMap(({ file }) => file.href ?? []),
-    isStale: set.isStale,
-  });
-  if (written.length === count) {
+  const seconds = before + (performance.now() - startedAt) / 1000;
+  // The time matters little beside what became of the files.
+  await run.update({ seconds }).catch(() => undefined);
+  if (isWhole) {
     keepInJob(studio, set);
     const { wovenMarks, set: setView } = studio.view.getState();
     setView({ wovenMarks: withWoven(wovenMarks, jobId, kind, job) });
   }
-  tell(
-    ended ?? {
-      stage: written.length === count ? 'woven' : 'stopped',
-      files: written.map(({ file }) => file),
-      count,
-      seconds: (performance.now() - startedAt) / 1000,
-      stale: set.isStale?.(document.getState().job) ?? false,
-    },
-  );
+  await finished.keep(jobId, kind, run, message);
+};
+
+/** Tells that it is under way before the disk is asked for anything: it may be slow. */
+const tellBegun = (
+  { tasks }: Studio,
+  kind: FileKind,
+  jobId: string,
+  files: readonly Pick<FileToWrite<never>, 'rows'>[],
+): void => {
+  const rows = files.reduce((sum, file) => sum + file.rows, 0);
+  const far = { rowsDone: 0, rows, secondsLeft: undefined };
+  tasks.tell(jobId, kind, { stage: 'weaving', place: 0, count: files.length, ...far });
+};
+
+/** Without room on the private disk a file that goes elsewhere is woven all the same. */
+const beginRun = async (
+  { disk }: Studio,
+  record: RunRecord,
+  { chosen }: Place,
+): Promise<KeptRun> => {
+  const onDisk = disk.runs.begin(record, 'disk');
+  return chosen === undefined ? onDisk : onDisk.catch(() => disk.runs.begin(record, 'memory'));
+};
+
+type Ready<Frames> = Pick<Weave<Frames>, 'kind' | 'begun' | 'set' | 'signal'> & {
+  readonly terms: Terms;
+  readonly last: KeptRun | undefined;
+};
+
+const weaveSet = async <Frames>(
+  studio: Studio,
+  { terms, last, ...weave }: Ready<Frames>,
+  asked: Asked,
+): Promise<void> => {
+  const { kind, begun, set } = weave;
+  const { fileType, units, at } = terms;
+  const { jobId, job } = begun;
+  const place = await askWhere({ ...set, fileType });
+  if (place === undefined) return;
+  tellBegun(studio, kind, jobId, set.files);
+  const parts = partsOf[kind](job, studio.work.getState().wholeParallax);
+  const dependsOn = digestsOf({ ...parts, ...set.dependsOn, ...studioPart() });
+  if (last !== undefined) refuseChanged(last.record(), dependsOn, asked);
+  const record: RunRecord = {
+    owner: ownerOf(jobId, job),
+    kind,
+    startedAt: at.toISOString(),
+    units,
+    named: set.named,
+    fileType,
+    dependsOn,
+    files: set.files.map(({ name, fileName, rows }) => ({ name, fileName, rows })),
+    given: [],
+    seconds: 0,
+  };
+  const run = last ?? (await beginRun(studio, record, place));
+  const places = await filesToWrite(run, asked);
+  const todo = set.files
+    .map((file, index) => ({ ...file, index }))
+    .filter(({ index }) => places.includes(index));
+  await runWeave(studio, { ...weave, run, place, todo });
 };
 
 /**
@@ -170,18 +234,24 @@ const run = async <Frames>(
 export const weaveFiles = async <Frames>(
   studio: Studio,
   kind: FileKind,
-  makeSet: (job: Job) => FileSet<Frames>,
+  makeSet: (job: Job, terms: Terms) => FileSet<Frames>,
+  asked: Asked = {},
 ): Promise<void> => {
-  const { tasks, document } = studio;
+  const { tasks, document, finished } = studio;
   if (tasks.isRunning(kind)) return;
   const begun = document.getState();
   const { job, jobId } = begun;
+  const last = asked.go === undefined ? undefined : finished.lastRun(jobId, kind);
   try {
-    const set = makeSet(job);
+    const terms = termsOf(studio, last?.record());
+    const set = makeSet(job, terms);
     await tasks.run({ kind, jobId, writes: set.named, demo: job.demo }, (signal) =>
-      run(studio, kind, begun, set, signal),
+      weaveSet(studio, { kind, begun, set, signal, terms, last }, asked),
     );
   } catch (error) {
-    tasks.tell(jobId, kind, failed(messageOf(error)));
+    const message = messageOf(error);
+    // What is kept is kept: once nothing stands in the way it can go on.
+    if (last === undefined) tasks.tell(jobId, kind, failed(message));
+    else await finished.keep(jobId, kind, last, message);
   }
 };

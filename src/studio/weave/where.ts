@@ -1,17 +1,17 @@
-/** Where woven files go: a file or a folder that the person chooses, or the browser's private disk. */
+/** Where woven files go: a file or a folder that the person chooses, or the browser's private disk alone. */
 import type { Sink } from '../../contract/sink.ts';
 import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { askForFolder, openFolderSink } from '../../files/folder.ts';
-import type { KeptSink } from '../../files/sinks.ts';
-import { askForFile, openHandleSink, openKeptSink } from '../../files/sinks.ts';
+import type { KeptFile } from '../../files/kept-file.ts';
+import { askForFile, openHandleSink } from '../../files/sinks.ts';
 
 export type PlaceKind = 'private-disk' | 'chosen-file' | 'folder';
 
-/** Opens a file with this name. `kept`: it is on the private disk, and the page offers to save it. */
-export type Place = (
-  fileName: string,
-) => Promise<{ readonly sink: Sink; readonly kept?: KeptSink }>;
+/** Opens a file with this name where the person chose; left out: the private disk alone, where the page offers to save it. */
+export interface Place {
+  readonly chosen?: (fileName: string) => Promise<Sink>;
+}
 
 interface Wanted {
   readonly to: PlaceKind;
@@ -24,15 +24,41 @@ interface Wanted {
  * Undefined if they close it without choosing.
  */
 export const askWhere = async ({ to, fileType, files }: Wanted): Promise<Place | undefined> => {
-  if (to === 'private-disk')
-    return async (fileName) => {
-      const kept = await openKeptSink(fileName, fileType);
-      return { sink: kept, kept };
-    };
+  if (to === 'private-disk') return {};
   if (to === 'folder') {
     const folder = await askForFolder();
-    return folder && (async (fileName) => ({ sink: await openFolderSink(folder, fileName) }));
+    return folder && { chosen: (fileName) => openFolderSink(folder, fileName) };
   }
   const handle = await askForFile(files[0]?.fileName ?? '', sheetFileTypes[fileType]);
-  return handle && (async () => ({ sink: await openHandleSink(handle) }));
+  return handle && { chosen: () => openHandleSink(handle) };
+};
+
+/**
+ * Writes a file where the person chose, and keeps its bands to go on from. The bands that are kept already are copied
+ * there first. A private disk without room costs only the going on.
+ */
+export const besideKept = (chosen: Sink, kept: KeptFile): Sink => {
+  let hasHead = false;
+  let keeps = true;
+  return {
+    begun: kept.begun,
+    write: async (bytes) => {
+      await chosen.write(bytes);
+      if (hasHead) return;
+      hasHead = true;
+      const reader = kept.bands().stream().getReader();
+      for (let next = await reader.read(); !next.done; next = await reader.read())
+        await chosen.write(next.value);
+    },
+    writeBand: async (band, rows) => {
+      await chosen.write(band.bytes);
+      if (keeps) await kept.writeBand(band, rows).catch(() => (keeps = false));
+    },
+    patch: (at, bytes) => chosen.patch(at, bytes),
+    close: () => chosen.close(),
+    abort: async () => {
+      await kept.abort().catch(() => undefined);
+      await chosen.abort();
+    },
+  };
 };

@@ -1,35 +1,78 @@
-/** Keys that show whether a finished file is out of date. */
+/** What a woven file's dots depend on: whether it is out of date, and what has changed since a weave broke off. */
+import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
+import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
 import type { Job } from '../../job/schema/job.ts';
-import type { Floor } from '../floor.ts';
+import type { FileKind } from '../../state/tasks.ts';
+import { ownScript } from '../keep/updates.ts';
 
-/** A key of everything that a sheet's dots and its page depend on. */
+/** Values by what they are called in a sentence: "… have changed since". */
+export type Parts = Readonly<Record<string, unknown>>;
+/** The same as digests. */
+export type PartDigests = Readonly<Record<string, string>>;
+
+/** Of a sheet and its page. */
+const sheetParts = (job: Job, wholeParallax: WholeParallax | undefined) => ({
+  'the lens, the size or the printer': sheetSpecOf(job),
+  'the frames or their order': slotsOf(job),
+  'the key plane': job.keyShift ?? 0,
+  'the title': job.title ?? null,
+  'how the pictures fill the print': job.placement,
+  'the exposure': job.exposureStops,
+  'ghost removal': trimOf(job) ?? null,
+  'the lamp curve': job.lamp ?? null,
+  'the page': job.page?.on === true ? [job.page, job.name] : null,
+  'the softening': softenKeyOf(job, wholeParallax) ?? '',
+});
+
+/** A key of all that. What was woven before pages could be turned keeps its key. */
 export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
-    sheetSpecOf(job),
-    slotsOf(job),
-    job.keyShift ?? 0,
-    job.title ?? null,
-    job.placement,
-    job.exposureStops,
-    trimOf(job) ?? null,
-    job.lamp ?? null,
-    job.page?.on === true ? [job.page, job.name] : null,
-    softenKeyOf(job, wholeParallax) ?? '',
-    // What was woven before pages could be turned keeps its key.
+    ...Object.values(sheetParts(job, wholeParallax)),
     ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
   ]);
 
-/** @returns whether the key of another state of the job differs from the present one */
-export const staleBy = (
-  { work }: Floor,
-  job: Job,
-  keyOf: (job: Job, wholeParallax: WholeParallax | undefined) => string,
-): ((now: Job) => boolean) => {
-  const key = keyOf(job, work.getState().wholeParallax);
-  return (now) => keyOf(now, work.getState().wholeParallax) !== key;
+const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
+  ...sheetParts(job, wholeParallax),
+  'the pictures': slotPicturesOf(job),
+  'the edge that is fed first': gridOf(job).fedFirst,
+});
+
+/**
+ * The parts of the open job that a file of a kind depends on. Strip, wedge and lamp target show no frames: they are never
+ * out of date, and say what they depend on when they are woven.
+ */
+export const partsOf: Readonly<
+  Record<FileKind, (job: Job, wholeParallax: WholeParallax | undefined) => Parts>
+> = {
+  sheet: picturesOf,
+  slice: picturesOf,
+  // Their labels name the job.
+  tiles: (job, parallax) => ({
+    ...picturesOf(job, parallax),
+    'the tiles': job.tiles ?? null,
+    'the name of the job': job.name,
+  }),
+  several: (job, parallax) => ({
+    ...picturesOf(job, parallax),
+    'the lens sheet of several prints': job.gang ?? null,
+    'the name of the job': job.name,
+  }),
+  strip: () => ({}),
+  wedge: () => ({}),
+  lampTarget: () => ({}),
 };
+
+/** This version of the studio, which weaves a whole file itself. */
+export const studioPart = (): Parts => ({ 'the studio itself': ownScript() ?? '' });
+
+export const digestsOf = (parts: Parts): PartDigests =>
+  Object.fromEntries(Object.entries(parts).map(([name, value]) => [name, digestOf(value ?? null)]));
+
+/** Names of the parts that both have and that differ. */
+export const changedParts = (before: PartDigests, now: PartDigests): readonly string[] =>
+  Object.keys(now).filter((name) => name in before && before[name] !== now[name]);

@@ -138,7 +138,7 @@ export const GhostPanel = () => {
         kind="wedge"
         name="wedge"
         off={!plan.ok}
-        onWeave={() => void weaveWedge(studio, strongest)}
+        onWeave={(asked) => void weaveWedge(studio, strongest, asked)}
       />
       {ghostWedge !== undefined && (
         <>

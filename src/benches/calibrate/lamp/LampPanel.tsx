@@ -97,7 +97,11 @@ export const LampPanel = () => {
         and, once frames are prepared, a piece of your own picture.
       </Prose>
       <CautionNotes kinds={['lamps', 'edges']} />
-      <MakeFile kind="lampTarget" name="lamp target" onWeave={() => void weaveLampTarget(studio)} />
+      <MakeFile
+        kind="lampTarget"
+        name="lamp target"
+        onWeave={(asked) => void weaveLampTarget(studio, asked)}
+      />
       {lamp !== undefined && (
         <>
           <CurveFields lamp={lamp} />

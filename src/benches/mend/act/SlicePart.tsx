@@ -21,7 +21,7 @@ export const SlicePart = () => {
         name="slice"
         off={job.frames.length === 0}
         plain
-        onWeave={() => void weaveSlice(studio)}
+        onWeave={(asked) => void weaveSlice(studio, asked)}
       />
     </Stack>
   );

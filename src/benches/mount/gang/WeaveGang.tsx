@@ -55,7 +55,7 @@ export const WeaveGang = ({ view, others }: Props) => {
         name="several prints"
         thing="lens sheet"
         off={view.best.places.length === 0 || others === undefined}
-        onWeave={() => void weaveSeveral(studio, others ?? new Map())}
+        onWeave={(asked) => void weaveSeveral(studio, others ?? new Map(), asked)}
       />
     </MountPart>
   );

@@ -34,7 +34,7 @@ export const WeaveTiles = () => {
         kind="tiles"
         name="tiles"
         ended={TilesEnded}
-        onWeave={() => void weaveTiles(studio, where)}
+        onWeave={(asked) => void weaveTiles(studio, where, asked)}
       />
     </MountPart>
   );
