@@ -2,7 +2,6 @@
 import { createFrameStore } from '../files/frame-store.ts';
 import type { FrameStore } from '../files/frame-store.ts';
 import type { KeptRuns } from '../files/kept-runs.ts';
-import { createKeptRuns } from '../files/kept-runs.ts';
 import { createJobStore } from '../files/job-store.ts';
 import type { JobStore } from '../files/job-store.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
@@ -23,8 +22,18 @@ export interface StudioDeps {
   readonly runs?: KeptRuns;
 }
 
+/** Loaded when it is asked for: a first view does without. */
+const runsOnDisk = (given: KeptRuns | undefined): (() => Promise<KeptRuns>) => {
+  let made: Promise<KeptRuns> | undefined;
+  return () =>
+    (made ??=
+      given === undefined
+        ? import('../files/kept-runs.ts').then(({ createKeptRuns }) => createKeptRuns())
+        : Promise.resolve(given));
+};
+
 export const createFloor = (
-  { jobs = createJobStore(), frames = createFrameStore(), runs = createKeptRuns() }: StudioDeps,
+  { jobs = createJobStore(), frames = createFrameStore(), runs }: StudioDeps,
   onViewUnkept: (error: unknown, writeAgain: () => void) => void,
 ) => {
   const work = createWorkStore();
@@ -42,7 +51,7 @@ export const createFloor = (
     view,
     shelves: createShelvesStore(),
     tasks: createTasks(askBeforeLeaving),
-    disk: { jobs, frames, runs },
+    disk: { jobs, frames, runs: runsOnDisk(runs) },
     askBeforeLeaving,
     /** Changes the open job: one step to undo. @returns the sentence that refuses it, if one does */
     change: (...edit: JobEdit): string | undefined => document.getState().change(...edit),

@@ -56,7 +56,7 @@ test('after a reload in its middle, unless something has changed; and a whole sh
   await expect.poll(() => batches(page), { intervals: [20] }).toBeGreaterThan(1);
   await page.reload();
   await expect(page.getByText(/What was woven of it is kept/)).toBeVisible();
-  await expect(page.getByText(/The first \d+ % are kept/)).toBeVisible();
+  await expect(page.getByText(/\d+ % of the sheet are kept/)).toBeVisible();
   await expect(offer(page)).toHaveCount(0);
   const before = await batches(page);
   expect(before).toBeGreaterThan(1);

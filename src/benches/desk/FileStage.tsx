@@ -83,13 +83,13 @@ const percentOf = ({ share }: Begun): string => `${Math.max(1, Math.floor(100 * 
 export const KeptPart = ({ thing, begun }: { readonly thing: string; readonly begun: Begun }) =>
   begun.changed.length === 0 ? (
     <Notice kind="info">
-      {begun.pageWent ? `The page went while the ${thing} was woven.` : 'Stopped.'} The first{' '}
-      {percentOf(begun)} are kept, and it can go on from there.
+      {begun.pageWent ? 'The page went while it was woven.' : 'Stopped.'} {percentOf(begun)} of the{' '}
+      {thing} are kept, and it can go on from there.
     </Notice>
   ) : (
     <Notice kind="caution" title="It cannot go on where it broke off">
-      The first {percentOf(begun)} of the {thing} are kept, but {listed(begun.changed)} changed
-      since. Undo that to go on, or weave it from the start.
+      {percentOf(begun)} of the {thing} are kept, but {listed(begun.changed)} changed since. Undo
+      that to go on, or weave it from the start.
     </Notice>
   );
 
@@ -107,7 +107,7 @@ export const Outcome = ({ name, thing = name, state }: OutcomeProps<FileState>) 
       return (
         <Notice kind="problem" title={`The ${thing} was not woven`}>
           {state.message}
-          {state.begun !== undefined && ` The first ${percentOf(state.begun)} are kept.`}
+          {state.begun !== undefined && ` ${percentOf(state.begun)} of it are kept.`}
         </Notice>
       );
     default:

@@ -3,6 +3,7 @@ import { sayBytes, trimmed } from '../../core/units/format.ts';
 import type { WovenFile } from '../../state/tasks.ts';
 import { Fields, Name, Notice, Prose, Stack, buttonClass } from '../../ui/index.ts';
 import type { EndedState } from './FileStage.tsx';
+import { KeptPart } from './FileStage.tsx';
 import styles from './TilesEnded.module.css';
 
 const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
@@ -22,7 +23,8 @@ const Files = ({ files }: { readonly files: readonly WovenFile[] }) => (
   </Fields>
 );
 
-export const TilesEnded = ({ stage, files, count, stale, seconds, message }: EndedState) => {
+export const TilesEnded = (state: EndedState) => {
+  const { stage, files, count, stale, seconds, message, begun } = state;
   const some = files.length > 0 ? `${files.length} of ${count} tiles are whole and kept.` : '';
   return (
     <Stack className={styles['ended']}>
@@ -31,7 +33,12 @@ export const TilesEnded = ({ stage, files, count, stale, seconds, message }: End
           {`${message ?? ''} ${some}`}
         </Notice>
       )}
-      {stage === 'stopped' && <Notice kind="info">Stopped. {some || 'Nothing was kept.'}</Notice>}
+      {stage === 'stopped' &&
+        (begun === undefined ? (
+          <Notice kind="info">Stopped. {some || 'Nothing was kept.'}</Notice>
+        ) : (
+          <KeptPart thing="tiles" begun={begun} />
+        ))}
       {stale && files.length > 0 && (
         <Notice kind="caution" title="The job has changed since">
           These tiles show the job as it was. Weave all of them again before you print: tiles of

@@ -1,6 +1,6 @@
 /**
- * The PDF writer: one page with one picture at the sheet’s own dots, neither resampled nor smoothed. Section numbers
- * are those of ISO 32000-1:2008.
+ * The PDF writer: pages with one picture each at the sheet’s own dots, neither resampled nor smoothed; a sheet is one
+ * page, a print run as many as it has pieces. Section numbers are those of ISO 32000-1:2008.
  *
  * The picture is the same zlib stream as in a PNG of the sheet, with PNG’s row filters (7.4.4.4). The file has what
  * PDF/X-4 (ISO 15930-7) asks of its structure: boxes, output intent, document information in both places, trapping,
@@ -30,13 +30,14 @@ import { xmpPacket } from './xmp.ts';
 /** Object numbers, in file order. */
 const CATALOG = 1;
 const PAGES = 2;
-const PAGE = 3;
-const CONTENTS = 4;
 const PROFILE = 5;
-const PICTURE = 6;
-const PICTURE_LENGTH = 7;
-const INFO = 8;
-const METADATA = 9;
+
+/** Of one page: the profile, which all share, lies within the first page's. */
+const objectsOf = (page: number) =>
+  page === 0
+    ? { page: 3, contents: 4, picture: 6, length: 7 }
+    : { page: 4 + 4 * page, contents: 5 + 4 * page, picture: 6 + 4 * page, length: 7 + 4 * page };
+type PageObjects = ReturnType<typeof objectsOf>;
 
 export const pdfWriter: RowWriter = {
   rowsAbove: 1,
@@ -45,6 +46,17 @@ export const pdfWriter: RowWriter = {
   open: (file) => openPdf(file),
 };
 
+/** One page of a file: its sheet, and where it lies on the page; left out: from the sheet’s outline. */
+export interface PageOfPdf {
+  readonly info: SheetInfo;
+  readonly page?: PdfPage;
+}
+
+/** Pages are written one after the other: after the bands of each but the last, `next`. */
+export interface OpenPdf extends OpenFile {
+  next(): Uint8Array<ArrayBuffer>;
+}
+
 /**
  * @param page the page’s boxes; left out, from the sheet’s outline.
  * @param largestTabled see `crossReferences`.
@@ -52,10 +64,22 @@ export const pdfWriter: RowWriter = {
  */
 export const openPdf = (
   { info }: SheetFile,
-  page: PdfPage = sheetPage(info),
+  page?: PdfPage,
   largestTabled?: number,
-): OpenFile => {
-  checkSheet(info, 2 ** 31 - 1);
+): OpenPdf => openPdfOfPages([{ info, ...(page && { page }) }], info, largestTabled);
+
+/**
+ * @param pages at least one
+ * @param about what the file says of itself: title, description, time
+ */
+export const openPdfOfPages = (
+  pages: readonly PageOfPdf[],
+  about: SheetInfo,
+  largestTabled?: number,
+): OpenPdf => {
+  for (const { info } of pages) checkSheet(info, 2 ** 31 - 1);
+  const INFO = objectsOf(pages.length - 1).length + 1;
+  const METADATA = INFO + 1;
   const places: number[] = [];
   let at = 0;
   const parts: Uint8Array[] = [];
@@ -73,40 +97,66 @@ export const openPdf = (
   /** The bytes put since the last call. */
   const taken = () => joinBytes(parts.splice(0));
 
+  let number = 0;
   let pictureAt = 0;
   let adler = 1;
-  return {
-    head: () => {
-      // 7.5.2: the version that has UserUnit, and four bytes that mark the file as binary.
-      put(Uint8Array.from([...pdfBytes('%PDF-1.6\n%'), 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]));
-      object(catalog());
-      object(`<< /Type /Pages /Kids [${reference(PAGE)}] /Count 1 >>`);
-      object(pageObject(page));
-      const contents = pdfBytes(contentsOf(page, info));
-      object(pdfDictionary({ Length: String(contents.length) }), contents);
+  /** Of all pages. */
+  let digest = 1;
+  let pictureBytes = 0;
+
+  const beginPage = () => {
+    const { info, page = sheetPage(info) } = pages[number]!;
+    const objects = objectsOf(number);
+    object(pageObject(page, objects));
+    const contents = pdfBytes(contentsOf(page, info));
+    object(pdfDictionary({ Length: String(contents.length) }), contents);
+    if (number === 0) {
       const profile = srgbProfile();
       object(
         pdfDictionary({ N: '3', Alternate: '/DeviceRGB', Length: String(profile.length) }),
         profile,
       );
-      places.push(at);
-      put(pdfBytes(`${PICTURE} 0 obj\n${pictureDictionary(info)}\nstream\n`));
-      pictureAt = at;
-      put(zlibHead());
+    }
+    places.push(at);
+    put(pdfBytes(`${objects.picture} 0 obj\n${pictureDictionary(info, objects)}\nstream\n`));
+    pictureAt = at;
+    adler = 1;
+    put(zlibHead());
+  };
+  const endPage = () => {
+    put(zlibEnd(adler));
+    const length = at - pictureAt;
+    put(pdfBytes('\nendstream\nendobj\n'));
+    object(String(length));
+    digest = pages.length === 1 ? adler : combineAdler32(digest, adler, length);
+    pictureBytes += length;
+    number += 1;
+  };
+
+  return {
+    head: () => {
+      // 7.5.2: the version that has UserUnit, and four bytes that mark the file as binary.
+      put(Uint8Array.from([...pdfBytes('%PDF-1.6\n%'), 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]));
+      object(catalog(METADATA));
+      const kids = pages.map((_, page) => reference(objectsOf(page).page)).join(' ');
+      object(`<< /Type /Pages /Kids [${kids}] /Count ${pages.length} >>`);
+      beginPage();
       return taken();
     },
     took: ({ byteLength, adler32, rawLength }) => {
       at += byteLength;
       adler = combineAdler32(adler, adler32, rawLength);
     },
+    next: () => {
+      endPage();
+      beginPage();
+      return taken();
+    },
     tail: () => {
-      put(zlibEnd(adler));
-      const length = at - pictureAt;
-      put(pdfBytes('\nendstream\nendobj\n'));
-      object(String(length));
-      const id = identifier(info, adler, length);
-      object(infoDictionary(info));
-      const metadata = metadataOf(info, id);
+      endPage();
+      const id = identifier(about, digest, pictureBytes);
+      object(infoDictionary(about));
+      const metadata = metadataOf(about, id);
       object(
         pdfDictionary({
           Type: '/Metadata',
@@ -122,11 +172,11 @@ export const openPdf = (
 };
 
 /** 7.7.2. Asks the print dialog not to scale (12.2). */
-const catalog = () =>
+const catalog = (metadata: number) =>
   pdfDictionary({
     Type: '/Catalog',
     Pages: reference(PAGES),
-    Metadata: reference(METADATA),
+    Metadata: reference(metadata),
     OutputIntents: `[${outputIntent()}]`,
     ViewerPreferences: '<< /PrintScaling /None /DisplayDocTitle true >>',
   });
@@ -143,7 +193,7 @@ const outputIntent = () =>
   });
 
 /** 7.7.3.3. */
-const pageObject = (page: PdfPage) => {
+const pageObject = (page: PdfPage, { picture, contents }: PageObjects) => {
   const unit = userUnit(page);
   const box = (points: Box) => `[${pdfNumbers(points.map((side) => side / unit))}]`;
   return pdfDictionary({
@@ -153,8 +203,8 @@ const pageObject = (page: PdfPage) => {
     BleedBox: box(page.bleed),
     TrimBox: box(page.trim),
     UserUnit: unit === 1 ? undefined : String(unit),
-    Resources: `<< /XObject << /Sheet ${reference(PICTURE)} >> >>`,
-    Contents: reference(CONTENTS),
+    Resources: `<< /XObject << /Sheet ${reference(picture)} >> >>`,
+    Contents: reference(contents),
   });
 };
 
@@ -180,7 +230,7 @@ const contentsOf = (page: PdfPage, { width, height }: SheetInfo) => {
 };
 
 /** 8.9.5, 7.4.4.4: rows with PNG’s filters. */
-const pictureDictionary = ({ width, height }: SheetInfo) =>
+const pictureDictionary = ({ width, height }: SheetInfo, { length }: PageObjects) =>
   pdfDictionary({
     Type: '/XObject',
     Subtype: '/Image',
@@ -191,7 +241,7 @@ const pictureDictionary = ({ width, height }: SheetInfo) =>
     Interpolate: 'false',
     Filter: '/FlateDecode',
     DecodeParms: `<< /Predictor 15 /Colors 3 /BitsPerComponent 8 /Columns ${width} >>`,
-    Length: reference(PICTURE_LENGTH),
+    Length: reference(length),
   });
 
 /** PDF/X requires a title. */

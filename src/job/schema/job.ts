@@ -18,6 +18,7 @@ import { pitchStripSchema, provedPitchSchema } from './pitch.ts';
 import { recipeSchema, titleSchema } from './recipe.ts';
 import { rigSchema } from './rig.ts';
 import { stockSchema } from './stock.ts';
+import { printRunSchema } from './print-run.ts';
 import { tilesSchema } from './tiles.ts';
 import { MOST_TRIALS, seeingSchema, trialSchema } from './trial.ts';
 
@@ -156,6 +157,8 @@ const fields = openObject({
   gang: v.optional(gangSchema),
   /** One print over several lens sheets; left out: it has one lens. */
   tiles: v.optional(tilesSchema),
+  /** Which pieces of the print are mounted; left out: none. */
+  printRun: v.optional(printRunSchema),
   /** The ghost wedge that was woven last; left out: none. */
   ghostWedge: v.optional(ghostWedgeSchema),
   /** Ghost removal; left out: none. */

@@ -3,7 +3,6 @@ import { isAloneWithScratch } from '../../files/sweep.ts';
 import type { LoadedJob } from '../../files/job-store.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
-import { isDemoOwner } from '../weave/left.ts';
 import { lastOpen } from './last-open.ts';
 
 /**
@@ -66,7 +65,8 @@ export const sweepKept = async ({ disk: { jobs, frames, runs } }: Studio): Promi
     if (await isAloneWithScratch()) {
       const kept = [...(await jobs.listJobs()), ...(await jobs.listBin())];
       const ids = new Set(kept.map(({ id }) => id));
-      await runs.sweep((owner) => isDemoOwner(owner) || ids.has(owner));
+      const { isDemoOwner } = await import('../weave/left.ts');
+      await (await runs()).sweep((owner) => isDemoOwner(owner) || ids.has(owner));
     }
   } catch {
     // It is tried again at the next start.

@@ -6,8 +6,9 @@ import type { KeptRun } from '../../files/kept-runs.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import type { Floor } from '../floor.ts';
 import type { Finished, Left } from './left.ts';
-import { changedSince, findLeft, restated, stateOf, whatIsLeft } from './left.ts';
-import { partsOf } from './woven-from.ts';
+
+/** Loaded when something is woven or found: a first view does without. */
+const leftModule = () => import('./left.ts');
 
 const revoke = ({ files }: Left): void => {
   for (const { href } of files) if (href !== undefined) URL.revokeObjectURL(href);
@@ -15,6 +16,22 @@ const revoke = ({ files }: Left): void => {
 const discard = (one: Finished): void => {
   revoke(one);
   one.run.discard().catch(() => undefined);
+};
+
+/**
+ * With a weave in the place of the one before, whose files stay on the disk because they may still be downloading.
+ * Older ones, and one of which nothing is kept, are removed.
+ */
+const withNew = (all: readonly Finished[], one: Finished): readonly Finished[] => {
+  const before = all.filter(({ jobId, kind }) => jobId === one.jobId && kind === one.kind);
+  const same = before.find(({ run }) => run === one.run);
+  const others = before.filter((each) => each !== same);
+  for (const each of [same, others[0]]) if (each !== undefined) revoke(each);
+  const older = new Set(others.slice(1));
+  for (const each of older) discard(each);
+  if (one.share === 0) discard(one);
+  const rest = all.filter((each) => each !== same && !older.has(each));
+  return one.share === 0 ? rest : [one, ...rest];
 };
 
 export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
@@ -33,18 +50,23 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
   const newestOf = (jobId: string, kind: FileKind): Finished | undefined =>
     all.find((one) => one.jobId === jobId && one.kind === kind);
 
-  const changedNow = (one: Finished): readonly string[] =>
-    changedSince(one, document.getState().job, work.getState().wholeParallax);
-  const tellOf = (one: Finished, message?: string): void =>
-    tasks.tell(one.jobId, one.kind, stateOf(one, changedNow(one), message));
+  const changedNow = async (one: Finished): Promise<readonly string[]> => {
+    const { changedSince } = await leftModule();
+    return changedSince(one, document.getState().job, work.getState().wholeParallax);
+  };
+  const tellOf = async (one: Finished, message?: string): Promise<void> => {
+    const { stateOf } = await leftModule();
+    tasks.tell(one.jobId, one.kind, stateOf(one, await changedNow(one), message));
+  };
 
   /** Marks the open job's files that are out of date. */
-  const look = (): void => {
+  const look = async (): Promise<void> => {
     const { jobId } = document.getState();
-    for (const kind of Object.keys(partsOf) as FileKind[]) {
+    for (const { kind } of all.filter((one) => one.jobId === jobId)) {
+      const { restated } = await leftModule();
       const one = newestOf(jobId, kind);
-      const state = tasks.state(jobId, kind);
-      const now = one && restated(state, changedNow(one));
+      const changed = one && (await changedNow(one));
+      const now = changed && restated(tasks.state(jobId, kind), changed);
       if (now !== undefined) tasks.tell(jobId, kind, now);
     }
   };
@@ -54,9 +76,10 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
     const { jobId, job } = document.getState();
     const isWanted = (kind: FileKind) =>
       newestOf(jobId, kind) === undefined && !tasks.isRunning(kind);
-    for (const one of await findLeft(disk.runs, jobId, job, isWanted)) {
+    const { findLeft } = await leftModule();
+    for (const one of await findLeft(await disk.runs(), jobId, job, isWanted)) {
       all = [...all, one];
-      tellOf(one);
+      await tellOf(one);
     }
   };
 
@@ -73,21 +96,13 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
     lastRun: (jobId: string, kind: FileKind): KeptRun | undefined => newestOf(jobId, kind)?.run,
 
     /**
-     * Replaces the previous files of a weave, or a weave. Whole files stay on the disk until the next ones are done,
-     * because they may still be downloading. @param message why it failed; left out: it was not
+     * Offers what a weave left, in the place of the one before. @param message why it failed; left out: it was not
      */
     keep: async (jobId: string, kind: FileKind, run: KeptRun, message?: string): Promise<void> => {
+      const { whatIsLeft } = await leftModule();
       const one = { jobId, kind, run, ...(await whatIsLeft(run)), pageWent: false };
-      const before = all.filter((each) => each.jobId === jobId && each.kind === kind);
-      const same = before.find((each) => each.run === run);
-      const others = before.filter((each) => each !== same);
-      for (const each of [same, others[0]]) if (each !== undefined) revoke(each);
-      const older = new Set(others.slice(1));
-      for (const each of older) discard(each);
-      if (one.share === 0) discard(one);
-      const rest = all.filter((each) => each !== same && !older.has(each));
-      all = one.share === 0 ? rest : [one, ...rest];
-      tellOf(one, message);
+      all = withNew(all, one);
+      await tellOf(one, message);
     },
 
     /** Removes what is kept of the last weave of a kind. */
@@ -105,10 +120,10 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
       const endings = [
         document.subscribe((now, before) => {
           if (now.jobId !== before.jobId) void recall();
-          if (now.job !== before.job || now.jobId !== before.jobId) look();
+          if (now.job !== before.job || now.jobId !== before.jobId) void look();
         }),
         work.subscribe((now, before) => {
-          if (now.wholeParallax !== before.wholeParallax) look();
+          if (now.wholeParallax !== before.wholeParallax) void look();
         }),
       ];
       return () => {

@@ -4,9 +4,11 @@ import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { listed } from '../../core/names/listed.ts';
 import type { LengthUnit } from '../../core/units/parse.ts';
 import type { KeptRun, RunRecord } from '../../files/kept-runs.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { FileKind } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
-import type { PartDigests } from './woven-from.ts';
-import { changedParts } from './woven-from.ts';
+import type { PartDigests, Parts } from './woven-from.ts';
+import { changedParts, digestsOf, partsOf, studioPart } from './woven-from.ts';
 
 export interface Asked {
   /** `on`: the last weave of this kind, where it broke off. `again`: one of its files anew, by its place. */
@@ -27,6 +29,17 @@ export const termsOf = ({ view }: Studio, last: RunRecord | undefined): Terms =>
   return last === undefined
     ? { at: new Date(), fileType, units }
     : { at: new Date(last.startedAt), fileType: last.fileType, units: last.units };
+};
+
+/** What files that are woven now depend on: the job, what they say themselves, and this version of the studio. */
+export const dependsOnNow = (
+  { work }: Studio,
+  kind: FileKind,
+  job: Job,
+  own: Parts = {},
+): PartDigests => {
+  const parts = partsOf[kind](job, work.getState().wholeParallax);
+  return digestsOf({ ...parts, ...own, ...studioPart() });
 };
 
 /** @throws StudioError that names what has changed */

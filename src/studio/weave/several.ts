@@ -55,6 +55,7 @@ export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Pro
       const gang = gangToWeave(job, view, isoDay(at));
       const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
       const fileName = sheetFileName(named, fileType);
+      const info = sheetInfo(named, at, gang.page);
       const prepared: PreparedJob[] = [];
       return {
         named: fileName,
@@ -67,13 +68,8 @@ export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Pro
           {
             name: 'lens sheet',
             fileName,
-            rows: gang.page.heightDots,
-            write: (stacks, sink, call) =>
-              weaveGang(
-                { gang, stacks, fileType, info: sheetInfo(named, at, gang.page) },
-                sink,
-                call,
-              ),
+            info,
+            write: (stacks, sink, call) => weaveGang({ gang, stacks, fileType, info }, sink, call),
           },
         ],
         dependsOn: { 'the other prints': othersOf(view, studio.work.getState().wholeParallax) },

@@ -18,6 +18,7 @@ export const weaveSheet = (studio: Studio, asked?: Asked): Promise<void> =>
       const page = pageToWeave(job, units, isoDay(at));
       const sheet = sheetSpecOf(job);
       const fileName = sheetFileName(job, fileType);
+      const info = sheetInfo(job, at, page);
       return {
         named: fileName,
         to: studio.view.getState().saveTo,
@@ -26,9 +27,8 @@ export const weaveSheet = (studio: Studio, asked?: Asked): Promise<void> =>
           {
             name: 'sheet',
             fileName,
-            rows: (page ?? sheet).heightDots,
+            info,
             write: (stack, sink, call) => {
-              const info = sheetInfo(job, at, page);
               const request = { sheet, stack, fileType, info, ...(page && { page }) };
               return weaveInto(request, sink, call);
             },

@@ -16,6 +16,8 @@ export const weaveSlice = (studio: Studio, asked?: Asked): Promise<void> =>
     (job, { at, fileType }) => {
       const page = sliceOf(job);
       const fileName = sheetFileName({ ...job, name: `Slice of ${job.name}` }, fileType);
+      // Trim and bleed of the whole print do not apply to the slice.
+      const { trim: _trim, bleed: _bleed, ...info } = sheetInfo(job, at, page);
       return {
         named: fileName,
         to: studio.view.getState().saveTo,
@@ -24,10 +26,8 @@ export const weaveSlice = (studio: Studio, asked?: Asked): Promise<void> =>
           {
             name: 'slice',
             fileName,
-            rows: page.heightDots,
+            info,
             write: (stack, sink, call) => {
-              // Trim and bleed of the whole print do not apply to the slice.
-              const { trim: _trim, bleed: _bleed, ...info } = sheetInfo(job, at, page);
               return weaveSheet(
                 { sheet: sheetSpecOf(job), stack, page, fileType, info },
                 sink,

@@ -61,6 +61,7 @@ export const weaveTarget = (
     (job, terms) => {
       const { at, fileType } = terms;
       const target = targetOf(job, terms);
+      const info = infoOf(job, target, at);
       const fileName = nameOf(target, fileType);
       return {
         named: fileName,
@@ -70,13 +71,8 @@ export const weaveTarget = (
           {
             name: target.title,
             fileName,
-            rows: target.size.heightDots,
-            write: (_, sink, call) =>
-              weaveInto(
-                { strip: target.spec, fileType, info: infoOf(job, target, at) },
-                sink,
-                call,
-              ),
+            info,
+            write: (_, sink, call) => weaveInto({ strip: target.spec, fileType, info }, sink, call),
           },
         ],
         dependsOn: { 'what it shows': target.spec, 'the paper': paperOf(job) },

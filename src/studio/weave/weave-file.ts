@@ -6,6 +6,7 @@ import type { BindCall } from '../../calls/bind.ts';
 import type { Outcome } from '../../contract/errors.ts';
 import { messageOf } from '../../contract/errors.ts';
 import type { Sink } from '../../contract/sink.ts';
+import type { SheetInfo } from '../../core/encode/row-writer.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import type { KeptRun, RunRecord } from '../../files/kept-runs.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
@@ -14,20 +15,19 @@ import type { DocumentState } from '../../state/document.ts';
 import type { FileKind, FileState } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
 import type { Asked, Terms } from './go-on.ts';
-import { filesToWrite, refuseChanged, termsOf } from './go-on.ts';
+import { dependsOnNow, filesToWrite, refuseChanged, termsOf } from './go-on.ts';
 import { ownerOf } from './left.ts';
 import { createProgress } from './progress.ts';
 import type { Place, PlaceKind } from './where.ts';
 import { askWhere, besideKept } from './where.ts';
 import { withWoven } from './woven-marks.ts';
 import type { Parts } from './woven-from.ts';
-import { digestsOf, partsOf, studioPart } from './woven-from.ts';
 
 export interface FileToWrite<Frames> {
   /** For the person where there are several: "row 1, tile 2". */
   readonly name: string;
   readonly fileName: string;
-  readonly rows: number;
+  readonly info: SheetInfo;
   /** Writes into the sink and closes it, or aborts it: when stopped, and before it throws. */
   readonly write: (
     frames: Frames,
@@ -103,7 +103,7 @@ const writeAll = async <Frames>(
 ): Promise<boolean> => {
   const { set, todo, signal } = weave;
   const count = set.files.length;
-  const rows = todo.reduce((sum, file) => sum + file.rows, 0);
+  const rows = todo.reduce((sum, { info }) => sum + info.height, 0);
   let place = count - todo.length;
   const progress = createProgress(rows, (far) => tell({ stage: 'weaving', place, count, ...far }));
   const frames = await set.prepare(signal);
@@ -112,7 +112,7 @@ const writeAll = async <Frames>(
   for (const file of todo) {
     const report = (rowsDone: number) => progress(before + rowsDone);
     if (!(await writeOne(weave, file, frames, { signal, report }))) return false;
-    before += file.rows;
+    before += file.info.height;
     place += 1;
   }
   return true;
@@ -171,9 +171,9 @@ const tellBegun = (
   { tasks }: Studio,
   kind: FileKind,
   jobId: string,
-  files: readonly Pick<FileToWrite<never>, 'rows'>[],
+  files: readonly Pick<FileToWrite<never>, 'info'>[],
 ): void => {
-  const rows = files.reduce((sum, file) => sum + file.rows, 0);
+  const rows = files.reduce((sum, { info }) => sum + info.height, 0);
   const far = { rowsDone: 0, rows, secondsLeft: undefined };
   tasks.tell(jobId, kind, { stage: 'weaving', place: 0, count: files.length, ...far });
 };
@@ -184,8 +184,9 @@ const beginRun = async (
   record: RunRecord,
   { chosen }: Place,
 ): Promise<KeptRun> => {
-  const onDisk = disk.runs.begin(record, 'disk');
-  return chosen === undefined ? onDisk : onDisk.catch(() => disk.runs.begin(record, 'memory'));
+  const runs = await disk.runs();
+  const onDisk = runs.begin(record, 'disk');
+  return chosen === undefined ? onDisk : onDisk.catch(() => runs.begin(record, 'memory'));
 };
 
 type Ready<Frames> = Pick<Weave<Frames>, 'kind' | 'begun' | 'set' | 'signal'> & {
@@ -204,8 +205,7 @@ const weaveSet = async <Frames>(
   const place = await askWhere({ ...set, fileType });
   if (place === undefined) return;
   tellBegun(studio, kind, jobId, set.files);
-  const parts = partsOf[kind](job, studio.work.getState().wholeParallax);
-  const dependsOn = digestsOf({ ...parts, ...set.dependsOn, ...studioPart() });
+  const dependsOn = dependsOnNow(studio, kind, job, set.dependsOn);
   if (last !== undefined) refuseChanged(last.record(), dependsOn, asked);
   const record: RunRecord = {
     owner: ownerOf(jobId, job),
@@ -215,7 +215,7 @@ const weaveSet = async <Frames>(
     named: set.named,
     fileType,
     dependsOn,
-    files: set.files.map(({ name, fileName, rows }) => ({ name, fileName, rows })),
+    files: set.files.map(({ name, fileName, info }) => ({ name, fileName, rows: info.height })),
     given: [],
     seconds: 0,
   };
@@ -250,8 +250,9 @@ export const weaveFiles = async <Frames>(
     );
   } catch (error) {
     const message = messageOf(error);
-    // What is kept is kept: once nothing stands in the way it can go on.
-    if (last === undefined) tasks.tell(jobId, kind, failed(message));
-    else await finished.keep(jobId, kind, last, message);
+    if (last === undefined) return tasks.tell(jobId, kind, failed(message));
+    // What is kept is offered as before: once nothing stands in the way it can go on.
+    studio.tell(message);
+    await finished.keep(jobId, kind, last);
   }
 };

@@ -51,14 +51,16 @@ export const partsOf: Readonly<
 > = {
   sheet: picturesOf,
   slice: picturesOf,
-  // Their labels name the job.
+  // Their labels name the job, and their pages follow the job's though it is off.
   tiles: (job, parallax) => ({
     ...picturesOf(job, parallax),
+    'the page': job.page ?? null,
     'the tiles': job.tiles ?? null,
     'the name of the job': job.name,
   }),
   several: (job, parallax) => ({
     ...picturesOf(job, parallax),
+    'the page': job.page ?? null,
     'the lens sheet of several prints': job.gang ?? null,
     'the name of the job': job.name,
   }),

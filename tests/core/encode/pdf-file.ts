@@ -72,8 +72,9 @@ const pngAround = (width: number, height: number, stream: Buffer) => {
   ]);
 };
 
-export const pictureOf = (file: Buffer, { width, height }: SheetInfo) => {
-  const stream = objectOf(file, 6).bytes();
+/** @param picture number of its object */
+export const pictureOf = (file: Buffer, { width, height }: SheetInfo, picture = 6) => {
+  const stream = objectOf(file, picture).bytes();
   // zlib checks the Adler-32 of the whole; a filter number and the dots in each row.
   expect(inflateSync(stream)).toHaveLength(height * (width * 3 + 1));
   return Buffer.from(decode(pngAround(width, height, stream)).data as Uint8Array);

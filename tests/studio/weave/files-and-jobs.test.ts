@@ -240,9 +240,9 @@ describe('a finished file', () => {
     };
     expect(isStale()).toBe(false);
     studio.change('view slots', (job) => ({ ...job, viewSlots: 7 }));
-    expect(isStale()).toBe(true);
+    await vi.waitFor(() => expect(isStale()).toBe(true));
     studio.document.getState().undo();
-    expect(isStale()).toBe(false);
+    await vi.waitFor(() => expect(isStale()).toBe(false));
   });
 });
 
