@@ -2,6 +2,8 @@
 import { buttonClass, Panel, Stack } from '../../ui/index.ts';
 import { Parts } from '../desk/Parts.tsx';
 import { useJob } from '../studio.ts';
+import { flipOf } from '../../job/facts/sheet.ts';
+import { GhostsPanel } from './ghosts/GhostsPanel.tsx';
 import { LoupePanel } from './LoupePanel.tsx';
 import { ProofPanel } from './ProofPanel.tsx';
 import { SheetPanel } from './SheetPanel.tsx';
@@ -28,14 +30,16 @@ const ProofAndSheet = () => (
 );
 
 const WeaveBench = () => {
-  const count = useJob().frames.length;
-  if (count === 0) return <Empty />;
+  const job = useJob();
+  if (job.frames.length === 0) return <Empty />;
+  const flips = (flipOf(job)?.pictures ?? 0) > 1;
   return (
     <Parts
       bench="weave"
       parts={[
         { name: 'sheet', label: 'Proof and sheet', Part: ProofAndSheet },
         { name: 'loupe', label: 'Loupe', Part: LoupePanel },
+        ...(flips ? [{ name: 'ghosts', label: 'Ghosts', Part: GhostsPanel }] : []),
       ]}
     />
   );

@@ -81,7 +81,7 @@ const movedBy = ({ ahead, viewSlots }: FlipSpec, runs: readonly FlipRun[]): numb
   return place === undefined || place === 0 ? 0 : inZone(-place);
 };
 
-const endInView = (flip: FlipSpec): boolean =>
+export const endInView = (flip: FlipSpec): boolean =>
   Math.abs(movedBy(flip, laidOut(flip, false))) > END_IN_VIEW;
 
 /** The most guard slots between neighbours that leave at least one slot to each picture. */

@@ -109,6 +109,16 @@ export const takePatch = (job: Job, wedge: GhostWedge, patch: number): Job => {
   };
 };
 
+/** Sets ghost removal by a leak that was worked out, not read. @param leak 0 … 0.45 */
+export const trimByLeak = (job: Job, leak: number): Job => ({
+  ...job,
+  ghostTrim: {
+    ...settingOf(job),
+    leak: Number(leak.toFixed(6)),
+    contrast: job.ghostTrim?.contrast ?? 'lowered',
+  },
+});
+
 export const withoutTrim = ({ ghostTrim: _, ...job }: Job): Job => job;
 
 /** Ghost removal in the weave's terms; undefined where none is in force. */

@@ -1,0 +1,119 @@
+/** The map of ghosts of the open job's flip, from the proof's pictures, and what would help. */
+import type { GhostMap, GhostPlace, LightGrid } from '../../core/plan/ghost-map.ts';
+import { ghostMap, ghostPlaces, worseOf } from '../../core/plan/ghost-map.ts';
+import { luminanceGrid, mixedGrid, trimmedGrids } from '../../core/proof/ghost-grids.ts';
+import type { GridSize } from '../../core/proof/ghost-grids.ts';
+import type { Picture } from '../../core/proof/scene.ts';
+import type { GhostCure } from '../../job/edits/ghost-cures.ts';
+import { ghostCuresOf } from '../../job/edits/ghost-cures.ts';
+import type { PictureSeen } from '../../job/facts/flip-seen.ts';
+import { picturesSeen } from '../../job/facts/flip-seen.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { Prepared } from '../../state/work.ts';
+import { proofSourcesOf } from './proof-scene.ts';
+
+/** What an eye sees that should see one picture. */
+export interface GhostView extends GhostMap {
+  readonly picture: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** The worst first. */
+  readonly places: readonly GhostPlace[];
+}
+
+/** A cell is about a millimetre of a usual print; more cells show nothing more of its ghosts. */
+const MOST_CELLS = 160;
+
+const sizeOf = ({ widthMm, heightMm }: { widthMm: number; heightMm: number }): GridSize => {
+  const longest = Math.max(widthMm, heightMm);
+  const cells = (length: number) => Math.max(9, Math.round((MOST_CELLS * length) / longest));
+  return { columns: cells(widthMm), rows: cells(heightMm) };
+};
+
+const farFrom = ({ from, to }: PictureSeen, slot: number): number =>
+  Math.abs((from + to - 1) / 2 - slot);
+
+/** The picture of the flip that a slot is of, or nearest to. */
+const pictureAt = (seen: readonly PictureSeen[], slot: number): number =>
+  seen.reduce((best, one) => (farFrom(one, slot) < farFrom(best, slot) ? one : best)).picture;
+
+/** Remembers the grids of pictures, which change with the frames alone. */
+export const createGhostMapper = () => {
+  const kept = new WeakMap<Picture, { readonly key: string; readonly grid: LightGrid }>();
+  const gridOf = (picture: Picture, size: GridSize): LightGrid => {
+    const key = `${size.columns} ${size.rows}`;
+    const known = kept.get(picture);
+    if (known?.key === key) return known.grid;
+    const grid = luminanceGrid(picture, size);
+    kept.set(picture, { key, grid });
+    return grid;
+  };
+
+  /** Undefined while frames are prepared; empty for what is no flip. */
+  const viewsOf = (
+    job: Job,
+    prepared: ReadonlyMap<string, Prepared>,
+  ): readonly GhostView[] | undefined => {
+    const seen = picturesSeen(job);
+    const sources = proofSourcesOf(job, prepared);
+    const ready = sources.pictures.filter((picture) => picture !== undefined);
+    if (ready.length < sources.pictures.length) return undefined;
+    if (seen.length < 2 || ready.length === 0) return [];
+    const size = sizeOf(sources);
+    const grids = ready.map((picture) => gridOf(picture, size));
+    const mixes = sources.mixes.map((mix) => mixedGrid(grids, mix, size.columns * size.rows));
+    const plain = { contents: [...grids, ...mixes], slots: sources.slots };
+    const { trim, ribs } = sources;
+    const woven = trim === undefined ? plain : trimmedGrids(plain, size, ribs, trim);
+    return seen.flatMap(({ picture, from, to, shares }): GhostView[] => {
+      const wanted = plain.contents[plain.slots[from] ?? -1];
+      if (wanted === undefined) return [];
+      // A guard that shows something of this picture too counts as the one that it leads to.
+      const others = seen.filter((one) => one.picture !== picture);
+      const belongs = woven.contents.map((_, content) => {
+        const at = woven.slots.indexOf(content);
+        return at >= from && at < to ? picture : pictureAt(others, at);
+      });
+      const map = worseOf(
+        shares.map((share) => ghostMap({ ...woven, shares: share, belongs, own: picture, wanted })),
+      );
+      return [{ picture, ...size, ...map, places: ghostPlaces(size, map) }];
+    });
+  };
+
+  return { viewsOf };
+};
+
+export const worstOf = (views: readonly GhostView[]): number =>
+  Math.max(0, ...views.map(({ places }) => places[0]?.steps ?? 0));
+
+/** A cure with what it leaves. */
+export interface CureTried extends GhostCure {
+  readonly worst: number;
+}
+
+/** Less of a gain is not worth a press. */
+const WORTH = 0.9;
+/** Just noticeable in the best case: below it nobody sees a ghost. */
+export const SEEN_STEPS = 1;
+
+/** The best of each kind; of guard slots the fewest that leave no ghost to see, else those that leave least. */
+export const curesTried = async (
+  { viewsOf }: ReturnType<typeof createGhostMapper>,
+  job: Job,
+  prepared: ReadonlyMap<string, Prepared>,
+  signal: AbortSignal,
+): Promise<readonly CureTried[]> => {
+  const now = worstOf(viewsOf(job, prepared) ?? []);
+  const best = new Map<GhostCure['kind'], CureTried>();
+  for (const cure of ghostCuresOf(job)) {
+    // One after the other: the page stays free.
+    await new Promise((resolve) => setTimeout(resolve));
+    if (signal.aborted) return [];
+    const before = best.get(cure.kind);
+    if (before !== undefined && before.worst < SEEN_STEPS) continue;
+    const worst = worstOf(viewsOf(cure.edit[1](job), prepared) ?? []);
+    if (worst < WORTH * (before?.worst ?? now)) best.set(cure.kind, { ...cure, worst });
+  }
+  return [...best.values()].sort((a, b) => a.worst - b.worst);
+};

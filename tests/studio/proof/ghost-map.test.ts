@@ -1,0 +1,88 @@
+/** The map of ghosts of a flip, from the proof's pictures to what helps. */
+import { expect, it } from 'vitest';
+import type { Picture } from '../../../src/core/proof/scene.ts';
+import { editFlip } from '../../../src/job/edits/recipe.ts';
+import type { Job } from '../../../src/job/schema/job.ts';
+import { newJob } from '../../../src/job/schema/job.ts';
+import type { Prepared } from '../../../src/state/work.ts';
+import {
+  SEEN_STEPS,
+  createGhostMapper,
+  curesTried,
+  worstOf,
+} from '../../../src/studio/proof/ghost-map.ts';
+
+const [columns, rows] = [80, 100];
+
+/** Grey, with a white square in a corner: shares of the picture. */
+const picture = (corner: readonly [x: number, y: number]): Picture => {
+  const pixels = new Uint8Array(columns * rows * 4).fill(255);
+  for (let i = 0; i < columns * rows; i += 1) {
+    const [x, y] = [(i % columns) / columns, Math.floor(i / columns) / rows];
+    const inside = Math.abs(x - corner[0]) < 0.12 && Math.abs(y - corner[1]) < 0.12;
+    pixels.fill(inside ? 255 : 90, 4 * i, 4 * i + 3);
+  }
+  return { columns, rows, pixels };
+};
+const corners: readonly (readonly [number, number])[] = [
+  [0.2, 0.2],
+  [0.8, 0.8],
+];
+const ids = ['lamp lit', 'lamp out'];
+const prepared = new Map(
+  ids.map((id, at) => [id, { proof: picture(corners[at] ?? [0, 0]) } as unknown as Prepared]),
+);
+
+const flip = (guardSlots: number, viewSlots = 4): Job => ({
+  ...newJob(),
+  viewSlots,
+  frames: ids.map((id) => ({
+    id,
+    name: `${id}.png`,
+    byteLength: 1,
+    widthPx: columns,
+    heightPx: rows,
+    kind: 'PNG',
+    sceneLinear: false,
+    meanLight: 0.5,
+  })),
+  recipe: { kind: 'flip', pictures: ids, guardSlots, guard: 'mean' },
+});
+
+it('marks in each picture where the other one shines through', () => {
+  const views = createGhostMapper().viewsOf(flip(0), prepared) ?? [];
+  expect(views.map(({ picture: number }) => number)).toEqual([0, 1]);
+  for (const { picture: number, places } of views) {
+    const [x, y] = corners[1 - number] ?? [0, 0];
+    expect(places[0]?.steps).toBeGreaterThan(SEEN_STEPS);
+    expect(places[0]?.from).toBe(1 - number);
+    expect(Math.hypot((places[0]?.x ?? 9) - x, (places[0]?.y ?? 9) - y)).toBeLessThan(0.15);
+  }
+});
+
+it('names what helps, and by how much: the map of the changed job says the same', async () => {
+  const mapper = createGhostMapper();
+  const job = flip(0);
+  const now = worstOf(mapper.viewsOf(job, prepared) ?? []);
+  const cures = await curesTried(mapper, job, prepared, new AbortController().signal);
+  expect(cures.map(({ kind }) => kind)).toContain('guards');
+  for (const { edit, worst } of cures) {
+    expect(worst).toBeLessThan(0.9 * now);
+    expect(worstOf(mapper.viewsOf(edit[1](job), prepared) ?? [])).toBe(worst);
+  }
+});
+
+it('tells a guard that mixes both pictures from one of plain grey, which is only a veil', () => {
+  const { viewsOf } = createGhostMapper();
+  const withGuard = (guard: 'mean' | 'grey') =>
+    worstOf(viewsOf(editFlip(flip(1, 6), { guard }), prepared) ?? []);
+  expect(withGuard('mean')).toBeGreaterThan(10 * SEEN_STEPS);
+  expect(withGuard('grey')).toBeLessThan(0.3 * withGuard('mean'));
+});
+
+it('is not there while frames are prepared, and none for what is no flip', () => {
+  const { viewsOf } = createGhostMapper();
+  expect(viewsOf(flip(0), new Map())).toBeUndefined();
+  const { recipe: _, ...depth } = editFlip(flip(0), {});
+  expect(viewsOf(depth, prepared)).toEqual([]);
+});
