@@ -1,8 +1,9 @@
 // @ts-check
 /**
- * A number typed, Enter, and the page reloaded at a random moment after it, on a processor slowed down: each
- * round ends with the number there or lost. A round whose reload came when the write was known to be done
- * proves nothing and is counted apart.
+ * A number typed, Enter, and the page reloaded at a random moment after it: each round ends with the number
+ * there or lost. The processor is slowed down from before the number is typed until the old page has gone, which
+ * is when it can be lost; the new page loads, and is looked at, at full speed. A round whose reload came when the
+ * write was known to be done proves nothing and is counted apart.
  */
 import { field, ready } from './kept-work.mjs';
 import { betweenOf } from './random.mjs';
@@ -70,7 +71,12 @@ export const reloadRounds = async ({ page, address, random, rounds, slowed = 4 }
   const between = betweenOf(random);
   await page.addInitScript(rememberWritten);
   const devtools = await page.context().newCDPSession(page);
-  await devtools.send('Emulation.setCPUThrottlingRate', { rate: slowed });
+  await devtools.send('Page.enable');
+  const slow = (/** @type {number} */ rate) =>
+    devtools.send('Emulation.setCPUThrottlingRate', { rate });
+  /** Told once a document has taken the place of the one before it, which has had its last word by then. */
+  const oldPageGone = () =>
+    new Promise((resolve) => devtools.once('Page.frameNavigated', () => resolve(undefined)));
   await page.reload();
   await ready(page, address);
   const sums = { struck: 0, tooLate: 0, lost: /** @type {string[]} */ ([]) };
@@ -80,10 +86,14 @@ export const reloadRounds = async ({ page, address, random, rounds, slowed = 4 }
     const name = names[which] ?? 'View slots';
     made[which] = typed[name](made[which] ?? 0);
     const afterMs = between(0, 1500);
+    await slow(slowed);
     await field(page, name).fill(String(made[which]));
     await reloadAfterEnter(page, afterMs);
+    const gone = oldPageGone();
     const loaded = page.waitForEvent('load');
     await field(page, name).press('Enter');
+    await gone;
+    await slow(1);
     await loaded;
     await ready(page, address);
     const before = await page.evaluate(() => sessionStorage.getItem('written before'));
@@ -97,7 +107,6 @@ export const reloadRounds = async ({ page, address, random, rounds, slowed = 4 }
         `${found.join(' ')} instead of ${made.join(' ')}; told: ${said.join(' ') || 'nothing'}`,
     );
   }
-  await devtools.send('Emulation.setCPUThrottlingRate', { rate: 1 });
   await devtools.detach();
   return sums;
 };
