@@ -10,6 +10,7 @@
 export { BlankField } from './BlankField.tsx';
 export { BlankMeasure } from './BlankMeasure.tsx';
 export { Button, buttonClass } from './Button.tsx';
+export { CardList } from './cards/CardList.tsx';
 export { ChoiceField } from './ChoiceField.tsx';
 export { FieldBox } from './FieldBox.tsx';
 export { Figure } from './Figure.tsx';

@@ -116,7 +116,7 @@ module.exports = {
       name: 'react-on-the-page-only',
       severity: 'error',
       from: { path: '^(src|workers)/', pathNot: '^src/(ui|benches)/|^src/main\\.tsx$' },
-      to: { path: packages(['react', 'react-dom', 'react-aria-components']) },
+      to: { path: packages(['react', 'react-dom']) },
     },
     {
       name: 'comlink-in-two-places',

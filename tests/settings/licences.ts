@@ -25,10 +25,6 @@ const said: Readonly<Record<string, { readonly words: string; readonly like?: st
     words: 'With Little CMS, Copyright (c) Marti Maria Saguer, under the same licence:',
   },
   lerc: { words: 'Copyright (c) 2017-2021 Esri', like: 'comlink' },
-  'client-only': {
-    words: 'Of the same makers and under the same licence as React:',
-    like: 'react',
-  },
 };
 
 interface Licence {

@@ -1,5 +1,4 @@
 /** One frame of the sequence: its picture, its name, and what there is to say of it. */
-import { Button as GripButton, Text } from 'react-aria-components';
 import { sayInvented } from '../../job/facts/made.ts';
 import type { Frame } from '../../job/schema/job.ts';
 import { Name } from '../../ui/index.ts';
@@ -7,10 +6,13 @@ import { useWork } from '../studio.ts';
 import styles from './FrameList.module.css';
 import { Thumbnail } from './Thumbnail.tsx';
 
+/** To be seen: the card is dragged wherever it is taken. */
 const Grip = () => (
-  <svg viewBox="0 0 12 20" aria-hidden="true">
-    <path d="M3 3v14M9 3v14" />
-  </svg>
+  <span className={styles['grip']} aria-hidden="true">
+    <svg viewBox="0 0 12 20">
+      <path d="M3 3v14M9 3v14" />
+    </svg>
+  </span>
 );
 
 interface Props {
@@ -18,23 +20,23 @@ interface Props {
   readonly number: number;
   /** "1–3, 6"; empty when no slot shows it. */
   readonly slots: string;
+  /** Of what is said beneath the name. */
+  readonly aboutId: string;
 }
 
-export const FrameCard = ({ frame, number, slots }: Props) => {
+export const FrameCard = ({ frame, number, slots, aboutId }: Props) => {
   const lost = useWork((work) => work.missingOriginals.has(frame.id));
   return (
     <>
       <div className={styles['picture']}>
         <Thumbnail frame={frame} />
         <span className={styles['number']}>{number}</span>
-        <GripButton slot="drag" className={styles['grip'] ?? ''}>
-          <Grip />
-        </GripButton>
+        <Grip />
       </div>
       <p className={styles['name']}>
         <Name>{frame.name}</Name>
       </p>
-      <Text slot="description" className={styles['facts'] ?? ''}>
+      <span id={aboutId} className={styles['facts']}>
         {frame.widthPx} × {frame.heightPx} · {frame.kind}
         {lost && <b className={styles['lost']}>original missing</b>}
         {frame.made !== undefined && (
@@ -46,7 +48,7 @@ export const FrameCard = ({ frame, number, slots }: Props) => {
         <span className={slots === '' ? styles['unused'] : styles['slots']}>
           {slots === '' ? 'in no slot' : `${/^\d+$/.test(slots) ? 'slot' : 'slots'} ${slots}`}
         </span>
-      </Text>
+      </span>
     </>
   );
 };

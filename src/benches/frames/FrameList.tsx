@@ -1,11 +1,10 @@
 /** The sequence as thumbnails: choose, reorder by dragging or by keys, take out. */
 import type { KeyboardEvent } from 'react';
-import { useDeferredValue, useState } from 'react';
-import type { Key, Selection } from 'react-aria-components';
-import { GridList, GridListItem, useDragAndDrop, Virtualizer } from 'react-aria-components';
+import { useState } from 'react';
 import { nameInText } from '../../core/names/shown.ts';
 import { moveFrames } from '../../job/edits/frames.ts';
 import { moveTold, removeTold, stepTold } from '../../studio/frames/told-edits.ts';
+import { CardList } from '../../ui/index.ts';
 import { useJob, useStudio } from '../studio.ts';
 import { FrameCard } from './FrameCard.tsx';
 import styles from './FrameList.module.css';
@@ -13,59 +12,50 @@ import { ListTools } from './ListTools.tsx';
 import { FRAME_DRAG_TYPE } from './use-frame-drop.ts';
 import type { FrameItem } from './use-frame-items.ts';
 import { useFrameItems } from './use-frame-items.ts';
-import { FrameLayout, useFrameLayout } from './use-frame-layout.ts';
 
-const idsOf = (keys: Iterable<Key>): Set<string> => new Set([...keys].map(String));
+/** In rem. All cards are alike, and none is measured: asking for a height lays out the whole page once a card. */
+const CARD = { width: 8.25, height: 13.5, gap: 0.5 };
 
-/** RAC marks each row with its key; undefined when the focus lies elsewhere. */
-const focusedId = (target: EventTarget): string | undefined =>
-  target instanceof Element
-    ? (target.closest('[role="row"]')?.getAttribute('data-key') ?? undefined)
-    : undefined;
+const nameOf = ({ number, frame }: FrameItem) => `${number}, ${nameInText(frame.name)}`;
 
-const useReorder = (items: readonly FrameItem[]) => {
+const useDrag = (items: readonly FrameItem[]) => {
   const studio = useStudio();
-  return useDragAndDrop<FrameItem>({
-    getItems: (keys) =>
-      items
-        .filter(({ id }) => keys.has(id))
-        .map(({ id, frame }) => ({ [FRAME_DRAG_TYPE]: id, 'text/plain': frame.name })),
-    onReorder: ({ keys, target }) => {
-      if (target.dropPosition === 'on') return;
-      const side = target.dropPosition;
-      moveTold(studio, idsOf(keys), (job) =>
-        moveFrames(job, idsOf(keys), String(target.key), side),
-      );
+  return {
+    give: (ids: ReadonlySet<string>) => {
+      const given = items.filter(({ id }) => ids.has(id));
+      return {
+        // A view slot takes the first of them.
+        [FRAME_DRAG_TYPE]: given[0]?.id ?? '',
+        'text/plain': given.map(({ frame }) => frame.name).join('\n'),
+      };
     },
-  });
+    onMove: (ids: ReadonlySet<string>, target: string, side: 'before' | 'after') =>
+      moveTold(studio, ids, (job) => moveFrames(job, ids, target, side)),
+  };
 };
 
 export const FrameList = () => {
   const studio = useStudio();
-  // Thousands of frames are laid out in pieces between other work, behind what the rest of the bench shows.
-  const items = useFrameItems(useDeferredValue(useJob()));
-  const layoutOptions = useFrameLayout();
-  const [selection, setSelection] = useState<Selection>(new Set());
-  const { dragAndDropHooks } = useReorder(items);
-  const chosen = new Set(
-    items.map(({ id }) => id).filter((id) => selection === 'all' || selection.has(id)),
-  );
+  const items = useFrameItems(useJob());
+  const [choice, setChoice] = useState<Parameters<typeof CardList>[0]['choice']>({
+    chosen: new Set(),
+  });
+  const drag = useDrag(items);
+  // What was chosen and has gone meanwhile, by an undo or in another tab, is chosen no more.
+  const chosen = new Set(items.map(({ id }) => id).filter((id) => choice.chosen.has(id)));
 
   const remove = (ids: ReadonlySet<string>) => {
     removeTold(studio, ids);
-    setSelection(new Set());
+    setChoice({ chosen: new Set() });
   };
-  const onKey = (event: KeyboardEvent) => {
-    const focused = focusedId(event.target);
-    if (focused === undefined || event.ctrlKey || event.metaKey) return;
+  const onKey = ({ key, altKey }: KeyboardEvent, focused: string): boolean => {
     const ids = chosen.has(focused) ? chosen : new Set([focused]);
-    const earlier = event.key === 'ArrowLeft' || event.key === 'ArrowUp';
-    const later = event.key === 'ArrowRight' || event.key === 'ArrowDown';
-    if (event.altKey && (earlier || later)) stepTold(studio, ids, earlier ? -1 : 1);
-    else if (event.key === 'Delete' || event.key === 'Backspace') remove(ids);
-    else return;
-    event.preventDefault();
-    event.stopPropagation();
+    const earlier = key === 'ArrowLeft' || key === 'ArrowUp';
+    const later = key === 'ArrowRight' || key === 'ArrowDown';
+    if (altKey && (earlier || later)) stepTold(studio, ids, earlier ? -1 : 1);
+    else if (key === 'Delete' || key === 'Backspace') remove(ids);
+    else return false;
+    return true;
   };
 
   return (
@@ -73,35 +63,25 @@ export const FrameList = () => {
       <ListTools
         chosen={chosen}
         onRemove={() => remove(chosen)}
-        onRemoveAll={() => remove(idsOf(items.map(({ id }) => id)))}
+        onRemoveAll={() => remove(new Set(items.map(({ id }) => id)))}
       />
-      <div onKeyDownCapture={onKey}>
-        <Virtualizer layout={FrameLayout} layoutOptions={layoutOptions}>
-          <GridList
-            aria-label="Frames in order"
-            aria-describedby="frame-keys"
-            layout="grid"
-            keyboardNavigationBehavior="tab"
-            selectionMode="multiple"
-            selectionBehavior="replace"
-            items={items}
-            selectedKeys={selection}
-            onSelectionChange={setSelection}
-            dragAndDropHooks={dragAndDropHooks}
-            className={styles['list'] ?? ''}
-          >
-            {({ id, frame, number, slots }) => (
-              <GridListItem
-                id={id}
-                textValue={`${number}, ${nameInText(frame.name)}`}
-                className={styles['card'] ?? ''}
-              >
-                <FrameCard frame={frame} number={number} slots={slots} />
-              </GridListItem>
-            )}
-          </GridList>
-        </Virtualizer>
-      </div>
+      <CardList
+        label="Frames in order"
+        describedBy="frame-keys"
+        className={styles['list'] ?? ''}
+        cardClass={styles['card'] ?? ''}
+        size={CARD}
+        items={items}
+        nameOf={nameOf}
+        choice={{ ...choice, chosen }}
+        onChoose={setChoice}
+        onKey={onKey}
+        drag={drag}
+      >
+        {({ frame, number, slots }, aboutId) => (
+          <FrameCard frame={frame} number={number} slots={slots} aboutId={aboutId} />
+        )}
+      </CardList>
       <p id="frame-keys" className={styles['keys']}>
         Drag to reorder, or Alt with an arrow key. Delete takes out what is chosen; undo brings it
         back.

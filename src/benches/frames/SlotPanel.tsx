@@ -1,5 +1,5 @@
 /** The view slots as a contact strip: what the recipe puts into each, and a choice by hand. */
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import type { SlotContent } from '../../core/frames/recipes.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { chooseSlot, spreadEvenly } from '../../job/edits/frames.ts';
@@ -47,20 +47,18 @@ interface SlotProps {
 
 const Slot = ({ slot, shows, titled, byHand, chosen, onChoose, ...picture }: SlotProps) => {
   const choose = useChooseSlot();
-  const ref = useRef<HTMLDivElement>(null);
-  const { dropProps, isDropTarget } = useFrameDrop(ref, (id) => {
+  const { over, handlers } = useFrameDrop((id) => {
     onChoose();
     choose(slot, id);
   });
   return (
     <div
-      {...dropProps}
-      ref={ref}
+      {...handlers}
       role="group"
       aria-label={`View slot ${slot + 1}`}
       tabIndex={-1}
       className={styles['slot']}
-      data-drop={isDropTarget || undefined}
+      data-drop={over || undefined}
     >
       <label>
         <input

@@ -1,5 +1,5 @@
 /** The pictures of a flip, and what stands between them. */
-import { useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import type { Guard } from '../../../core/frames/recipes.ts';
 import { mostGuardSlots } from '../../../core/frames/flip-ahead.ts';
 import { MOST_PICTURES } from '../../../core/frames/recipes.ts';
@@ -54,17 +54,15 @@ const PictureWell = ({ job, place, chosen }: WellProps) => {
     const shown = name === undefined ? 'not chosen' : nameInText(name);
     announce(`Picture ${place + 1} is ${shown}.`);
   };
-  const ref = useRef<HTMLDivElement>(null);
-  const { dropProps, isDropTarget } = useFrameDrop(ref, choose);
+  const { over, handlers } = useFrameDrop(choose);
   return (
     <div
-      {...dropProps}
-      ref={ref}
+      {...handlers}
       role="group"
       aria-label={`Picture ${place + 1} of the flip`}
       tabIndex={-1}
       className={styles['well']}
-      data-drop={isDropTarget || undefined}
+      data-drop={over || undefined}
     >
       <div className={styles['picture']}>
         {frame === undefined ? (
