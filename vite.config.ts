@@ -26,6 +26,25 @@ const policyInPage: Plugin = {
 
 const icons = { 'icon.svg': 'src/favicon.svg', 'icon-maskable.svg': 'src/icon-maskable.svg' };
 
+/** Names under assets hold a digest of what is in them: the browser need not ask for one twice. */
+const keptByBrowser: Plugin = {
+  name: 'kept-by-browser',
+  configurePreviewServer: ({ middlewares }) => {
+    middlewares.use(({ url = '' }, response, next) => {
+      if (url.startsWith('/assets/')) {
+        const writeHead = response.writeHead.bind(response);
+        // The server names its own rule as it begins to answer.
+        response.writeHead = ((code: number, headers: object) =>
+          writeHead(code, {
+            ...headers,
+            ...(code < 400 ? { 'Cache-Control': 'public, max-age=31536000, immutable' } : {}),
+          })) as typeof response.writeHead;
+      }
+      next();
+    });
+  },
+};
+
 /** Under names of their own, since the manifest speaks of them. */
 const installIcons: Plugin = {
   name: 'install-icons',
@@ -135,6 +154,7 @@ export default defineConfig({
     kernelsPlugin(),
     policyInPage,
     installIcons,
+    keptByBrowser,
     shareIn,
     licences.page,
     notesFolder,
@@ -149,6 +169,12 @@ export default defineConfig({
     assetsInlineLimit: 0,
     manifest: '.vite/manifest.json',
     reportCompressedSize: false,
+    rolldownOptions: {
+      output: {
+        // What the first view needs comes in one piece, not in some fifty that benches share with it.
+        codeSplitting: { groups: [{ name: 'studio', test: /src\/main\.tsx$/ }] },
+      },
+    },
   },
   worker: { format: 'es', plugins: () => [kernelsPlugin(), licences.worker] },
   server: { port: 5173 },
