@@ -18,7 +18,7 @@ const isStuck = 'for (;;);';
 const computes = 'const from = Date.now(); while (Date.now() - from < 300);';
 /** Yields between steps, as at checkpoints, for longer than a silent worker is given. */
 const worksInSteps =
-  'for (let i = 0; i < 40; i += 1) await new Promise((resolve) => setTimeout(resolve, 25));';
+  'for (let i = 0; i < 60; i += 1) await new Promise((resolve) => setTimeout(resolve, 25));';
 
 /** @param times how many workers this befalls, the first first */
 const poolOf = (befalls: string, times: number) => {
@@ -30,7 +30,7 @@ const poolOf = (befalls: string, times: number) => {
       made.push(thread);
       return thread as unknown as Worker;
     },
-    { size: 1, idleMs: 0, askEveryMs: 20, unansweredMost: 100 },
+    { size: 1, idleMs: 0, askEveryMs: 20, unansweredMost: 60 },
   );
   return { made, weave: () => pool.run((worker, id) => worker.weave(id)) };
 };

@@ -31,7 +31,7 @@ const frame = async (view: number) => {
   const deep = Uint16Array.from(data, (code) => 257 * code);
   const png = await sharp(deep, { raw: { width: info.width, height: info.height, channels: 3 } })
     .toColourspace('rgb16')
-    .png()
+    .png({ compressionLevel: 1 })
     .toBuffer();
   const name = frameName(view);
   return { key: name, name, file: new Blob([Uint8Array.from(png)]) };

@@ -179,6 +179,14 @@ const seenBy = (printed: Printed, photo: PhotoOf) => {
   return { light, ribs, lines, wide: ribs * own.pitchMm, high };
 };
 
+/** The camera's codes of light in 65,535ths: sRGB, IEC 61966-2-1, and a tone curve of its own on that. */
+const codesOf = (tone: number) =>
+  Uint8Array.from({ length: 65536 }, (_, i) => {
+    const value = i / 65535;
+    const encoded = value <= 0.0031308 ? value * 12.92 : 1.055 * value ** (1 / 2.4) - 0.055;
+    return Math.round(255 * encoded ** tone);
+  });
+
 /** The photo, and where the picture's corners are in it as a hand would drag them. */
 export const takeMendPhoto = (printed: Printed, photo: PhotoOf) => {
   const { light, ribs, lines, wide, high } = seenBy(printed, photo);
@@ -210,25 +218,28 @@ export const takeMendPhoto = (printed: Printed, photo: PhotoOf) => {
     };
   };
   const data = new Uint8ClampedArray(width * height * 4).fill(255);
+  const sums = new Float64Array(3);
+  const codes = codesOf(photo.tone);
   const sense = down[1] > 0 ? 1 : -1;
   for (let v = 0; v < height; v += 1)
     for (let u = 0; u < width; u += 1) {
       const to = (v * width + u) * 4;
-      const sums = [0, 0, 0];
-      for (const sub of [0.25, 0.75]) {
-        const [du, dv] = [(u + sub - width / 2) / focal, (sense * (v + 0.5 - height / 2)) / focal];
-        const way = [0, 1, 2].map((k) => ahead[k]! + du * right[k]! + dv * down[k]!);
-        const x = x0 + (way[0]! / way[2]!) * photo.cameraMm;
-        const y = y0 + (way[1]! / way[2]!) * photo.cameraMm;
-        const [i, j] = [Math.floor((x / wide + 0.5) * ribs), Math.floor((y / high + 0.5) * lines)];
+      sums.fill(0);
+      for (let sub = 0.25; sub < 1; sub += 0.5) {
+        const du = (u + sub - width / 2) / focal;
+        const dv = (sense * (v + 0.5 - height / 2)) / focal;
+        const away = ahead[2] + du * right[2] + dv * down[2];
+        const x = x0 + ((ahead[0] + du * right[0] + dv * down[0]) / away) * photo.cameraMm;
+        const y = y0 + ((ahead[1] + du * right[1] + dv * down[1]) / away) * photo.cameraMm;
+        const i = Math.floor((x / wide + 0.5) * ribs);
+        const j = Math.floor((y / high + 0.5) * lines);
         const on = i >= 0 && j >= 0 && i < ribs && j < lines;
         for (let c = 0; c < 3; c += 1) sums[c]! += (on ? light[(j * ribs + i) * 3 + c]! : 0.35) / 2;
       }
       const lit = 0.85 * (1 - photo.falloff * (u / width));
       for (let c = 0; c < 3; c += 1) {
         const value = Math.min(1, Math.max(0, sums[c]! * lit + photo.noise * 0.4 * gauss()));
-        const encoded = value <= 0.0031308 ? value * 12.92 : 1.055 * value ** (1 / 2.4) - 0.055;
-        data[to + c] = Math.round(255 * encoded ** photo.tone);
+        data[to + c] = codes[Math.round(value * 65535)]!;
       }
     }
   const [halfX, halfY] = [(WIDTH_MM * scaled) / 2, (HEIGHT_MM * scaled) / 2];

@@ -48,26 +48,50 @@ interface Scatter {
   readonly seed: number;
 }
 
-/** Jitter and radius stay below one and a half steps, so only a disc's neighbours need asking. */
-const within = (x: number, y: number, { fromMm, stepMm, radiusMm, seed }: Scatter): boolean => {
-  const near = Math.round((x - fromMm) / stepMm);
-  for (let i = near - 1; i <= near + 1; i += 1) {
-    const cx = fromMm + i * stepMm + 1.7 * Math.sin(seed + 2.3 * i);
-    const cy = 3.6 * Math.sin(seed * 3 + 1.9 * i);
-    const radius = radiusMm * (1 + 0.3 * Math.sin(seed + 5.1 * i));
-    if ((x - cx) ** 2 + (y - cy) ** 2 < radius ** 2) return true;
-  }
-  return false;
+interface Disc {
+  readonly x: number;
+  readonly y: number;
+  readonly square: number;
+}
+
+/** Every ray asks for discs, and there are few: each is worked out once. */
+const discsOf = ({ fromMm, stepMm, radiusMm, seed }: Scatter) => {
+  const made = new Map<number, Disc>();
+  return (i: number): Disc => {
+    const before = made.get(i);
+    if (before !== undefined) return before;
+    const disc = {
+      x: fromMm + i * stepMm + 1.7 * Math.sin(seed + 2.3 * i),
+      y: 3.6 * Math.sin(seed * 3 + 1.9 * i),
+      square: (radiusMm * (1 + 0.3 * Math.sin(seed + 5.1 * i))) ** 2,
+    };
+    made.set(i, disc);
+    return disc;
+  };
 };
 
-const leaves: Scatter = { fromMm: 0.4, stepMm: 7.3, radiusMm: 1.9, seed: 1 };
-const panes: Scatter = { fromMm: -1.2, stepMm: 6.1, radiusMm: 2.2, seed: 4 };
+/** Jitter and radius stay below one and a half steps, so only a disc's neighbours need asking. */
+const withinAny = (scatter: Scatter) => {
+  const discOf = discsOf(scatter);
+  return (x: number, y: number): boolean => {
+    const near = Math.round((x - scatter.fromMm) / scatter.stepMm);
+    for (let i = near - 1; i <= near + 1; i += 1) {
+      const disc = discOf(i);
+      const [dx, dy] = [x - disc.x, y - disc.y];
+      if (dx * dx + dy * dy < disc.square) return true;
+    }
+    return false;
+  };
+};
+
+const inLeaves = withinAny({ fromMm: 0.4, stepMm: 7.3, radiusMm: 1.9, seed: 1 });
+const inPanes = withinAny({ fromMm: -1.2, stepMm: 6.1, radiusMm: 2.2, seed: 4 });
 
 /** Far wall, panes on the key plane, leaves in front. Depths reach `depthMm` behind and before it. */
 export const gardenScene = (depthMm: number): Plane[] => [
   {
     zMm: -depthMm,
-    covers: (x, y) => within(x, y, leaves),
+    covers: inLeaves,
     colour: (x, y) => {
       const a = 0.5 + 0.5 * wave(x, y, 2.9, 0.4, 0.3);
       return [0.06 + 0.2 * a, 0.25 + 0.45 * a, 0.08 + 0.1 * a];
@@ -75,7 +99,7 @@ export const gardenScene = (depthMm: number): Plane[] => [
   },
   {
     zMm: 0,
-    covers: (x, y) => within(x, y, panes),
+    covers: inPanes,
     colour: (x, y) => {
       const a = 0.5 + 0.5 * wave(x, y, 3.7, -0.7, 1.1);
       return [0.75 * a + 0.05, 0.3 + 0.2 * a, 0.12 + 0.1 * a];

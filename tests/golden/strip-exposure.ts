@@ -32,6 +32,18 @@ const lensLies = (scene: PhotoScene, layout: ReturnType<typeof stripLayout>) => 
   ] as const;
 };
 
+/** Between the nearest places and slopes of the table, from `base` on. */
+const landing = (table: ArrayLike<number>, base: number, slope: number, place: number): number => {
+  const p = Math.min(PLACES, Math.max(0, place));
+  const p0 = Math.min(PLACES - 1, p | 0);
+  const share = p - p0;
+  const at = base + p0;
+  const next = at + PLACES + 1;
+  const low = table[at]! + (table[at + 1]! - table[at]!) * share;
+  const high = table[next]! + (table[next + 1]! - table[next]!) * share;
+  return low + (high - low) * slope;
+};
+
 /** Linear light of every pixel, RGB interleaved, before the camera's own faults. */
 export const exposed = (scene: PhotoScene, camera: ReturnType<typeof cameraOf>) => {
   const { spec, lens, widthPx, heightPx } = scene;
@@ -96,28 +108,17 @@ export const exposed = (scene: PhotoScene, camera: ReturnType<typeof cameraOf>) 
         const base0 = (j0 * SLOPES + i0) * (PLACES + 1);
         const base1 = (j1 * SLOPES + i0) * (PLACES + 1);
         const is = i - i0;
-        const landing = (place: number) => {
-          const p = Math.min(PLACES, Math.max(0, place));
-          const p0 = Math.min(PLACES - 1, p | 0);
-          const ps = p - p0;
-          const at0 = base0 + p0;
-          const at1 = base1 + p0;
-          const n = PLACES + 1;
-          const low = table[at0]! + (table[at0 + 1]! - table[at0]!) * ps;
-          const high = table[at0 + n]! + (table[at0 + n + 1]! - table[at0 + n]!) * ps;
-          const low1 = table[at1]! + (table[at1 + 1]! - table[at1]!) * ps;
-          const high1 = table[at1 + n]! + (table[at1 + n + 1]! - table[at1 + n]!) * ps;
-          const one = low + (high - low) * is;
-          const two = low1 + (high1 - low1) * is;
-          return one + (two - one) * js;
-        };
         const s2 = (b * b) / (1 + a * a + b * b);
         const sunk =
           eta +
           (lens!.thicknessMm * Math.sqrt(s2) * Math.sign(b)) / Math.sqrt(lens!.index ** 2 - s2);
         const middle = crest + shift;
-        const first = middle + landing(off - spread / 2);
-        const second = middle + landing(off + spread / 2);
+        const ahead = off - spread / 2;
+        const behind = off + spread / 2;
+        const one = landing(table, base0, is, ahead);
+        const other = landing(table, base0, is, behind);
+        const first = middle + one + (landing(table, base1, is, ahead) - one) * js;
+        const second = middle + other + (landing(table, base1, is, behind) - other) * js;
         from = first * cos - sunk * sin;
         to = second * cos - sunk * sin;
         row = ((first + second) / 2) * sin + sunk * cos;

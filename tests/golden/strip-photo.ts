@@ -76,25 +76,26 @@ export const takePhoto = async (scene: PhotoScene): Promise<Photo> => {
   const camera = cameraOf(scene, halfX, halfY);
   const light = blurred(exposed(scene, camera), widthPx, heightPx, scene.blurPx);
   const next = random(scene.seed);
-  const normals = Float32Array.from(
-    { length: 65536 },
-    () => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next()),
-  );
+  const normals = new Float32Array(65536);
+  for (let i = 0; i < normals.length; i += 1)
+    normals[i] = Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
   const rgb = new Uint8Array(widthPx * heightPx * 3);
   const fallX = Math.cos(scene.falloffTowardsRad) / widthPx;
   const fallY = Math.sin(scene.falloffTowardsRad) / heightPx;
+  const aroundGlare = (u: number, v: number) =>
+    ((u / widthPx - 0.55) ** 2 + (v / heightPx - 0.45) ** 2) / 0.03;
+  const { noise } = scene;
   let state = scene.seed | 1;
   for (let v = 0; v < heightPx; v += 1)
     for (let u = 0; u < widthPx; u += 1) {
       const aside = (u - widthPx / 2) * fallX + (v - heightPx / 2) * fallY;
-      const lit = 1 - scene.falloff * Math.max(0, aside + 0.5) ** 1.3;
-      const near = ((u / widthPx - 0.55) ** 2 + (v / heightPx - 0.45) ** 2) / 0.03;
-      const shine = scene.glare === 0 ? 0 : scene.glare * Math.exp(-near);
+      const lit = scene.falloff === 0 ? 1 : 1 - scene.falloff * Math.max(0, aside + 0.5) ** 1.3;
+      const shine = scene.glare === 0 ? 0 : scene.glare * Math.exp(-aroundGlare(u, v));
       for (let c = 0; c < 3; c += 1) {
         state = (Math.imul(state, 1664525) + 1013904223) | 0;
         const at = (v * widthPx + u) * 3 + c;
         const clean = light[at]! * lit + shine;
-        const noisy = clean + scene.noise * Math.sqrt(0.1 + clean) * normals[state >>> 16]!;
+        const noisy = clean + noise * Math.sqrt(0.1 + clean) * normals[state >>> 16]!;
         rgb[at] = CODES[Math.round(4096 * Math.min(1, Math.max(0, noisy)))]!;
       }
     }
