@@ -48,6 +48,8 @@ test('proves the pitch by a photo', async ({ page }) => {
   } as const;
   const photo = await takePhoto({
     ...plainScene(spec, { ...lens, radiusMm: (0.84 * 0.57) / 1.57 }),
+    widthPx: 1200,
+    heightPx: 1200,
     skewRad: 0.002,
     offAxisRad: 0.1,
   });

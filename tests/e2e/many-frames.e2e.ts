@@ -37,8 +37,8 @@ const expectFewRows = async (page: Page, count: number) => {
   for (const { place, label } of rows) expect(label.startsWith(`${place}, `)).toBe(true);
 };
 
-for (const count of [150, 400])
-  test(`${count} frames: few rows drawn, all slots right, and order, keys and undo as ever${count > 150 ? ' @wider' : ''}`, async ({
+for (const count of [100, 400])
+  test(`${count} frames: few rows drawn, all slots right, and order, keys and undo as ever${count > 100 ? ' @wider' : ''}`, async ({
     page,
   }) => {
     const shown = shownOf(count);

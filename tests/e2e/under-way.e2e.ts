@@ -28,7 +28,7 @@ const removeAll = async (page: Page) => {
 test('a sheet whose frames are removed under it is seen on every bench, is stopped there, and woven whole otherwise', async ({
   page,
 }) => {
-  await open(page, 'weave', '4 in', '5 in');
+  await open(page, 'weave', '2 in', '2.5 in');
   const { untilItWaits, letGo } = await holdWriting(page);
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   await untilItWaits();

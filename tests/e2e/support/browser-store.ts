@@ -119,7 +119,10 @@ const layInPage = async ({ databases, files, local, content }: Laid): Promise<vo
 /** What the page's origin keeps. The studio must be at rest. */
 export const copyStore = (page: Page): Promise<BrowserStore> => page.evaluate(copyInPage);
 
-/** Empties the origin of `address` in a context and lays the store in, as often as it is called. */
+/**
+ * Empties the origin of `address` in a context and lays the store in, as often as it is called.
+ * @returns (of each call) the page that did it, at an address where nothing runs
+ */
 export const storeLayer = ({ databases, files, local }: BrowserStore, address: string) => {
   const parts = files.map(({ base64 }) => Buffer.from(base64, 'base64'));
   const body = Buffer.concat(parts);
@@ -133,7 +136,7 @@ export const storeLayer = ({ databases, files, local }: BrowserStore, address: s
   const { href: empty, origin } = new URL('empty', address);
   const { href: content } = new URL('empty/content', address);
 
-  return async (context: BrowserContext): Promise<void> => {
+  return async (context: BrowserContext): Promise<Page> => {
     const page = await context.newPage();
     await page.route(empty, (route) => route.fulfill({ contentType: 'text/html', body: '' }));
     await page.route(content, (route) => route.fulfill({ body }));
@@ -141,6 +144,8 @@ export const storeLayer = ({ databases, files, local }: BrowserStore, address: s
     const devtools = await context.newCDPSession(page);
     await devtools.send('Storage.clearDataForOrigin', { origin, storageTypes: 'all' });
     await page.evaluate(layInPage, { databases, files: places, local, content });
-    await page.close();
+    // A page with routes asks for everything anew.
+    await page.unrouteAll();
+    return page;
   };
 };

@@ -3,7 +3,7 @@
  * A test of the first visit itself takes `test` from Playwright and begins with an empty profile.
  */
 import { readFileSync } from 'node:fs';
-import type { BrowserContext } from 'playwright/test';
+import type { BrowserContext, Page } from 'playwright/test';
 import { test as base } from 'playwright/test';
 import { at } from '../../tools/house.mjs';
 import type { BrowserStore } from './browser-store.ts';
@@ -27,13 +27,14 @@ const withKeptDemo = base.extend<object, { layKeptDemo: LayStore }>({
 /** For other screens and devices, and for what is set on a context: a context of its own. */
 export const testApart = withKeptDemo.extend({
   context: async ({ context, layKeptDemo }, use) => {
-    await layKeptDemo(context);
+    const page = await layKeptDemo(context);
+    await page.close();
     await use(context);
   },
 });
 
 /** One context a worker, emptied between tests: the browser need not compile the studio for each. */
-export const test = withKeptDemo.extend<object, { shared: BrowserContext }>({
+export const test = withKeptDemo.extend<{ laid: Page }, { shared: BrowserContext }>({
   shared: [
     async ({ browser }, use, { project }) => {
       const { baseURL = '', viewport = null, serviceWorkers = 'block' } = project.use;
@@ -43,11 +44,13 @@ export const test = withKeptDemo.extend<object, { shared: BrowserContext }>({
     },
     { scope: 'worker' },
   ],
-  context: async ({ shared, layKeptDemo }, use) => {
-    await layKeptDemo(shared);
-    await use(shared);
+  laid: async ({ shared, layKeptDemo }, use) => {
+    await use(await layKeptDemo(shared));
     for (const page of shared.pages()) await page.close();
   },
+  context: ({ shared, laid: _laid }, use) => use(shared),
+  // The page that laid the store in: another would be made for nothing.
+  page: ({ laid }, use) => use(laid),
 });
 
 export { expect } from 'playwright/test';
