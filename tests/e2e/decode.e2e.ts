@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import type { Sharp } from 'sharp';
 import sharp from 'sharp';
 import type { PreviewServer } from 'vite';

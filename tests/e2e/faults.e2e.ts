@@ -3,7 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright/test';
-import { test as firstVisit } from 'playwright/test';
+import { test as firstVisit } from './support/any-visit.ts';
 import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
 import { keepProofContext, loseProofCard } from '../tools/proof-card.mjs';

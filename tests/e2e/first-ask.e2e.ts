@@ -1,5 +1,5 @@
 /** What a person owns is asked for once, in the built studio, and stands in the way of nothing. */
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { field, type } from './support/page.ts';
 import { shrinkDemo } from './support/shrunk-demo.ts';
 import { drop, firstVisit, renders } from './support/stranger.ts';

@@ -5,7 +5,7 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { field, type } from './support/page.ts';
 import { shrinkDemo } from './support/shrunk-demo.ts';
 import {
@@ -240,6 +240,10 @@ test.describe('while the demo is being laid in', () => {
     const letCome = await holdDemo(page);
     await firstVisit(page);
     await type(page, 'Viewing distance', '555 mm');
+    // A reload before the copy's beginning is on the disk leaves nothing for undo to go back to; what was typed it keeps.
+    await expect
+      .poll(async () => [...(await jobsOnDisk(page)).values()].map(({ name }) => name))
+      .toContain('My copy of The old glasshouse');
     await page.reload();
     letCome();
     await expect(field(page, 'Viewing distance')).toHaveValue('555');

@@ -1,6 +1,6 @@
 /** A disk that is full: what found no room is named, nothing is spoiled, and it goes on once room is made. */
 import type { Page } from 'playwright/test';
-import { test as firstVisit } from 'playwright/test';
+import { test as firstVisit } from './support/any-visit.ts';
 import sharp from 'sharp';
 import { addButton, jobs, kept, opened } from './support/jobs.ts';
 import { expect, test } from './support/kept-demo.ts';

@@ -1,6 +1,6 @@
 /** Kept jobs in a real browser: the list, two tabs on one job, an older studio, a page that crashes, a lost copy. */
 import type { Page } from 'playwright/test';
-import { test as firstVisit } from 'playwright/test';
+import { test as firstVisit } from './support/any-visit.ts';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { addButton, jobs, kept, opened } from './support/jobs.ts';

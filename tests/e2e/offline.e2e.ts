@@ -1,6 +1,6 @@
 /** One visit, then no network: the whole studio, benches not opened before and the demo among it. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { type } from './support/page.ts';
 
 test.use({ serviceWorkers: 'allow' });

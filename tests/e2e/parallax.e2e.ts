@@ -1,6 +1,6 @@
 /** Measured parallax in a real browser, on the demo's frames at half their size: a quarter of the work. */
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { atRest, keptAs, showPart } from './support/page.ts';

@@ -1,7 +1,7 @@
 /** The first visit in the built studio: nothing leaves the machine. And what comes in by name is never markup. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { test as firstVisit } from 'playwright/test';
+import { test as firstVisit } from './support/any-visit.ts';
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { makeFrames, openStudio, smallPrint, weaveAndSave } from './support/own-frames.ts';

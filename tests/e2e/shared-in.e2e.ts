@@ -1,7 +1,7 @@
 /** Pictures shared with the installed studio by the system: posted as a form, put by, and taken by the page that opens. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { field } from './support/page.ts';
 import { shrinkDemo } from './support/shrunk-demo.ts';
 import { VIEWS, apart, drop, firstVisit, renders } from './support/stranger.ts';

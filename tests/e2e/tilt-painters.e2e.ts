@@ -1,5 +1,5 @@
 /** The tilt proof's two painters against each other, and the shader against core/lens/mix.ts. */
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { mix } from '../../src/core/lens/mix.ts';
 import type { Drift } from '../../src/core/proof/scene.ts';
 import { DRIFT_STEPS } from '../../src/core/proof/scene.ts';

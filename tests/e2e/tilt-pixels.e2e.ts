@@ -1,5 +1,5 @@
 /** What the tilt proof shows with each painter, pixel by pixel, against the relations of docs/optics.md. */
-import { expect, test } from 'playwright/test';
+import { expect, test } from './support/any-visit.ts';
 import { linearToSrgb, srgbToLinear } from '../../src/core/colour/srgb.ts';
 import { viewAtPlace } from '../../src/core/lens/lens.ts';
 import type { Shot } from './support/tilt-shots.ts';

@@ -1,6 +1,6 @@
 /** What the studio says when something goes wrong beside it is true, and the work goes on. */
 import type { Page } from 'playwright/test';
-import { test as firstVisit } from 'playwright/test';
+import { test as firstVisit } from './support/any-visit.ts';
 import { jobs, opened } from './support/jobs.ts';
 import { expect, test } from './support/kept-demo.ts';
 import { field, holdWriting, keptAs, type } from './support/page.ts';

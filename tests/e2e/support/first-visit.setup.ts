@@ -5,7 +5,7 @@
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { expect, test } from 'playwright/test';
+import { expect, test } from './any-visit.ts';
 import { copyStore } from './browser-store.ts';
 import { keptDemoFile } from './kept-demo.ts';
 import { filesIn, keptStates } from './page.ts';

@@ -1,10 +1,10 @@
 /**
  * Where most browser tests begin: the demo is kept already, as a first visit left it, and opens at once.
- * A test of the first visit itself takes `test` from Playwright and begins with an empty profile.
+ * A test of the first visit itself takes `test` of any-visit.ts and begins with an empty profile.
  */
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright/test';
-import { test as base } from 'playwright/test';
+import { slowPages, test as base } from './any-visit.ts';
 import { at } from '../../tools/house.mjs';
 import type { BrowserStore } from './browser-store.ts';
 import { storeLayer } from './browser-store.ts';
@@ -39,6 +39,7 @@ export const test = withKeptDemo.extend<{ laid: Page }, { shared: BrowserContext
     async ({ browser }, use, { project }) => {
       const { baseURL = '', viewport = null, serviceWorkers = 'block' } = project.use;
       const context = await browser.newContext({ baseURL, viewport, serviceWorkers });
+      slowPages(context);
       await use(context);
       await context.close();
     },
@@ -53,4 +54,4 @@ export const test = withKeptDemo.extend<{ laid: Page }, { shared: BrowserContext
   page: ({ laid }, use) => use(laid),
 });
 
-export { expect } from 'playwright/test';
+export { expect } from './any-visit.ts';
