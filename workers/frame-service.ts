@@ -13,10 +13,10 @@ import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
 import { fingerprintOf } from '../src/core/frames/fingerprint.ts';
 import { encodeOffWhite, encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
-import { reduceFrame } from '../src/core/weave/reduce.ts';
+import { reduceInSteps } from '../src/core/weave/reduce.ts';
 import { softenFrame } from '../src/core/weave/soften.ts';
 import type { Checkpoint } from './answer.ts';
-import { Calls } from './answer.ts';
+import { Calls, inSteps } from './answer.ts';
 import { decodeImage, decodingBytes } from './decode/index.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { writePrepared } from './prepared-disk.ts';
@@ -60,11 +60,14 @@ const prepare = async (
 ): Promise<PrepareResult> => {
   const { ground = 'white' } = request;
   await checkpoint();
-  const reduced = reduceFrame(image, request.sheet, request.area, {
-    ground,
-    exposureStops: request.options.exposureStops,
-    alongSamples: request.alongSamples,
-  });
+  const reduced = await inSteps(
+    reduceInSteps(image, request.sheet, request.area, {
+      ...request.options,
+      ground,
+      alongSamples: request.alongSamples,
+    }),
+    checkpoint,
+  );
   await checkpoint();
   if (request.softening !== undefined) {
     const { sheet, area, softening } = request;

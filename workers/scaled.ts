@@ -9,11 +9,11 @@ export const scaled = (
   image: DecodedImage,
   columns: number,
   rows: number,
-  { exposureStops }: DecodeOptions,
+  options: DecodeOptions,
 ): ReducedFrame =>
   resampleLinear(
     image,
     axisMap(evenEdges(columns, image.widthPx), image.widthPx),
     axisMap(evenEdges(rows, image.heightPx), image.heightPx),
-    exposureStops,
+    options,
   );

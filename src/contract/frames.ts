@@ -1,4 +1,5 @@
 /** What the page asks of a frame worker: look at a file, and prepare it for a sheet. */
+import type { Gains } from '../core/colour/picture-light.ts';
 import type { PictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Softening } from '../core/weave/soften.ts';
@@ -7,6 +8,8 @@ import type { Reply } from './errors.ts';
 /** Scene-linear light (OpenEXR) becomes printable as linear × 2^exposureStops, clipped. */
 export interface DecodeOptions {
   readonly exposureStops: number;
+  /** Of any picture: factors on its linear light. Left out: 1, 1, 1. */
+  readonly gains?: Gains;
 }
 
 export interface FileToRead {

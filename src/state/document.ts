@@ -61,14 +61,19 @@ interface Options {
   readonly benchOf?: (label: string) => string | undefined;
 }
 
+const isAlike = (one: unknown, other: unknown): boolean =>
+  one === other || JSON.stringify(one) === JSON.stringify(other);
+
+/** Frames there may be thousands of: those that nobody touched are the very same. */
+const sameFrames = (one: Job['frames'], other: Job['frames']): boolean =>
+  one === other ||
+  (one.length === other.length && one.every((frame, at) => isAlike(frame, other[at])));
+
 /** Whether a folded step has come back to where it began. */
 const isSame = (one: Job, other: Job): boolean => {
   const names = new Set([...Object.keys(one), ...Object.keys(other)]) as Set<keyof Job>;
-  return [...names].every(
-    (name) =>
-      one[name] === other[name] ||
-      // Frames there may be thousands of, and no change that folds brings equal ones anew.
-      (name !== 'frames' && JSON.stringify(one[name]) === JSON.stringify(other[name])),
+  return [...names].every((name) =>
+    name === 'frames' ? sameFrames(one.frames, other.frames) : isAlike(one[name], other[name]),
   );
 };
 

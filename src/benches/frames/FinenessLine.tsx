@@ -1,19 +1,13 @@
 import { pixelsPerLenticule } from '../../core/frames/shapes.ts';
 import { trimmed } from '../../core/units/format.ts';
-import type { Frame, Job } from '../../job/schema/job.ts';
-import { areaOf, ribsAcross } from '../../job/facts/sheet.ts';
+import type { Job } from '../../job/schema/job.ts';
+import { pixelsAcross } from '../../job/facts/place.ts';
+import { ribsAcross } from '../../job/facts/sheet.ts';
 import { Prose } from '../../ui/index.ts';
 
 /** Twice what the lens shows is all that averaging can use; four times is plainly wasted. */
 const USEFUL = 2;
 const WASTED = 4;
-
-const pixelsAcross = (job: Job, frame: Frame): number => {
-  const area = areaOf(job, frame);
-  return job.ribs === 'upright'
-    ? Math.min(area.width, frame.widthPx)
-    : Math.min(area.height, frame.heightPx);
-};
 
 const sayFineness = (pixels: number, ribs: number): string => {
   const each = pixelsPerLenticule(pixels, ribs);

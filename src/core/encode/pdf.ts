@@ -62,11 +62,8 @@ export interface OpenPdf extends OpenFile {
  * @param largestTabled see `crossReferences`.
  * @throws RangeError that names the field of `info` which PDF cannot hold.
  */
-export const openPdf = (
-  { info }: SheetFile,
-  page?: PdfPage,
-  largestTabled?: number,
-): OpenPdf => openPdfOfPages([{ info, ...(page && { page }) }], info, largestTabled);
+export const openPdf = ({ info }: SheetFile, page?: PdfPage, largestTabled?: number): OpenPdf =>
+  openPdfOfPages([{ info, ...(page && { page }) }], info, largestTabled);
 
 /**
  * @param pages at least one

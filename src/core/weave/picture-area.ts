@@ -1,4 +1,6 @@
 /** How a frame lies on the print: the rectangle of the frame, in its own pixels, that the print shows. */
+import type { Point, Similarity } from '../numeric/similarity.ts';
+import { moved } from '../numeric/similarity.ts';
 
 /**
  * The outline of the print on the frame, in frame pixels from its top left corner. It may reach outside the frame;
@@ -11,6 +13,11 @@ export interface PictureArea {
   readonly height: number;
   /** Sides past which the frame's edge is mirrored, for a bleed that the frame does not reach. */
   readonly mirror?: Sides;
+  /**
+   * Left out: the frame lies as it came. Else from the place of a point in this outline to the pixel of the frame that
+   * lies there: the frame was zoomed, shifted or turned by itself.
+   */
+  readonly toFrame?: Similarity;
 }
 
 export type Sides = Readonly<Record<'left' | 'top' | 'right' | 'bottom', boolean>>;
@@ -18,16 +25,62 @@ export type Sides = Readonly<Record<'left' | 'top' | 'right' | 'bottom', boolean
 /** A frame may end this many pixels short and still count as filling an outline. */
 const NEARLY_PX = 0.5;
 
-/** The sides of an outline to which a frame of this size has picture. */
-export const filledSides = (
-  { left, top, width, height }: PictureArea,
-  frame: { readonly widthPx: number; readonly heightPx: number },
-): Sides => ({
-  left: left > -NEARLY_PX,
-  top: top > -NEARLY_PX,
-  right: left + width < frame.widthPx + NEARLY_PX,
-  bottom: top + height < frame.heightPx + NEARLY_PX,
-});
+interface FrameSize {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** Whether the frame’s rows lie along the outline’s, the same way round. */
+export const isLevel = ({ toFrame }: PictureArea): boolean =>
+  toFrame === undefined || (toFrame.b === 0 && toFrame.a > 0);
+
+/** The outline on a frame that was not turned, as one that was not placed by itself. */
+export const levelArea = (area: PictureArea): PictureArea => {
+  const { toFrame, ...rest } = area;
+  if (toFrame === undefined) return area;
+  const { x, y } = moved(toFrame, { x: area.left, y: area.top });
+  return {
+    ...rest,
+    left: x,
+    top: y,
+    width: area.width * toFrame.a,
+    height: area.height * toFrame.a,
+  };
+};
+
+/** The corners of the outline on the frame, in its pixels: clockwise from the outline’s top left. */
+export const cornersOnFrame = ({ left, top, width, height, toFrame }: PictureArea): Point[] =>
+  [
+    { x: left, y: top },
+    { x: left + width, y: top },
+    { x: left + width, y: top + height },
+    { x: left, y: top + height },
+  ].map((corner) => (toFrame === undefined ? corner : moved(toFrame, corner)));
+
+/** The sides of an outline to which a frame of this size has picture; of a turned one, along the whole side. */
+export const filledSides = (area: PictureArea, frame: FrameSize): Sides => {
+  if (!isLevel(area)) {
+    const [topLeft, topRight, bottomRight, bottomLeft] = cornersOnFrame(area).map(
+      ({ x, y }) =>
+        Math.min(x, y) > -NEARLY_PX &&
+        x < frame.widthPx + NEARLY_PX &&
+        y < frame.heightPx + NEARLY_PX,
+    ) as [boolean, boolean, boolean, boolean];
+    return {
+      left: topLeft && bottomLeft,
+      top: topLeft && topRight,
+      right: topRight && bottomRight,
+      bottom: bottomLeft && bottomRight,
+    };
+  }
+  const { left, top, width, height } = levelArea(area);
+  return {
+    left: left > -NEARLY_PX,
+    top: top > -NEARLY_PX,
+    right: left + width < frame.widthPx + NEARLY_PX,
+    bottom: top + height < frame.heightPx + NEARLY_PX,
+  };
+};
 
 /** `fill` cuts the frame to the print’s shape; `fit` shows all of it with paper beside it. */
 export type Placement = 'fill' | 'fit';

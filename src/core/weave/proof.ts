@@ -42,7 +42,7 @@ const evenly = (image: SourceImage, columns: number, rows: number, exposureStops
     image,
     axisMap(evenEdges(columns, image.widthPx), image.widthPx),
     axisMap(evenEdges(rows, image.heightPx), image.heightPx),
-    exposureStops,
+    { exposureStops },
   );
 
 /** The whole picture in its shape, its longer side at most `longestPx`. */

@@ -2,39 +2,24 @@
  * Reduces a frame to what the lens can show: one sample for each lenticule across the ribs, the frame’s own rows
  * along them, averaged by area in linear light.
  */
-import { LINEAR_MAX, linearOfCode16, linearOfCode8 } from '../colour/srgb.ts';
+import { LINEAR_MAX } from '../colour/srgb.ts';
 import { kernels, layRooms, roomBytes } from '../numeric/kernels.ts';
+import { zoomOf } from '../numeric/similarity.ts';
 import { MM_PER_INCH } from '../units/units.ts';
 import { lenticulesOver } from './column-map.ts';
+import type { Exposed, ReducedFrame, SampleEdges, SourceImage } from './source-image.ts';
+import { lightOfCode8, lightReaders } from './source-image.ts';
 import type { PictureArea } from './picture-area.ts';
+import { isLevel, levelArea } from './picture-area.ts';
 import type { AxisMap } from './resample.ts';
 import { axisMap, evenEdges } from './resample.ts';
 import type { SheetSpec } from './sheet-spec.ts';
 import { dotsAcross, dotsAlong, seenAtMm } from './sheet-spec.ts';
+import { sampleTurned } from './turned.ts';
 
-/** A decoded picture: row-major, interleaved, opaque; a fourth channel is ignored. */
-export interface SourceImage {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly channels: 3 | 4;
-  /**
-   * 8-bit sRGB codes, 16-bit sRGB codes, float scene-linear Rec. 709 light with white at 1, or the studio’s linear
-   * light, 0 … 65535.
-   */
-  readonly encoding: 'srgb8' | 'srgb16' | 'linear' | 'light16';
-  readonly data: Uint8Array | Uint8ClampedArray | Uint16Array | Float32Array;
-}
+export type { ReducedFrame, SourceImage } from './source-image.ts';
 
-/** Row-major RGB, length columns × rows × 3, linear light 0 … 65535. */
-export interface ReducedFrame {
-  readonly columns: number;
-  readonly rows: number;
-  readonly pixels: Uint16Array<ArrayBuffer>;
-}
-
-export interface ReduceOptions {
-  /** For `linear` sources: light × 2^stops, then clipped to white. */
-  readonly exposureStops?: number;
+export interface ReduceOptions extends Exposed {
   /** Samples along the ribs, equal for all frames of a sheet. Left out: the frame’s own. */
   readonly alongSamples?: number;
   /** What lies beside the picture; left out: white paper. */
@@ -45,7 +30,13 @@ export interface ReduceOptions {
 export const ownSamplesAlong = (sheet: SheetSpec, area: PictureArea): number =>
   Math.max(
     1,
-    Math.min(dotsAlong(sheet), Math.round(sheet.ribs === 'upright' ? area.height : area.width)),
+    Math.min(
+      dotsAlong(sheet),
+      Math.round(
+        (sheet.ribs === 'upright' ? area.height : area.width) *
+          (area.toFrame === undefined ? 1 : zoomOf(area.toFrame)),
+      ),
+    ),
   );
 
 export const reduceFrame = (
@@ -54,23 +45,50 @@ export const reduceFrame = (
   area: PictureArea,
   options: ReduceOptions = {},
 ): ReducedFrame => {
+  const steps = reduceInSteps(source, sheet, area, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+};
+
+/** The same, yielding now and then. Each sample is taken from the source itself, however the frame was placed. */
+export function* reduceInSteps(
+  source: SourceImage,
+  sheet: SheetSpec,
+  area: PictureArea,
+  options: ReduceOptions = {},
+): Generator<undefined, ReducedFrame> {
   const along = options.alongSamples ?? ownSamplesAlong(sheet, area);
   const upright = sheet.ribs === 'upright';
   const [across, down] = [lenticuleEdges(sheet), evenEdges(along, 1)];
+  const [columns, rows] = upright ? [across, down] : [down, across];
+  return yield* sampleArea(source, area, { columns, rows }, options);
+}
+
+/** Averages what lies in an outline over samples. Yields now and then. */
+export function* sampleArea(
+  source: SourceImage,
+  laid: PictureArea,
+  edges: SampleEdges,
+  options: Omit<ReduceOptions, 'alongSamples'>,
+): Generator<undefined, ReducedFrame> {
+  if (!isLevel(laid)) return yield* sampleTurned(source, laid, edges, options);
+  const area = levelArea(laid);
   const { mirror } = area;
   const columnAxis = axisMap(
-    (upright ? across : down).map((share) => area.left + share * area.width),
+    edges.columns.map((share) => area.left + share * area.width),
     source.widthPx,
     mirror && { before: mirror.left, after: mirror.right },
   );
   const rowAxis = axisMap(
-    (upright ? down : across).map((share) => area.top + share * area.height),
+    edges.rows.map((share) => area.top + share * area.height),
     source.heightPx,
     mirror && { before: mirror.top, after: mirror.bottom },
   );
   if (options.ground === 'black') for (const axis of [columnAxis, rowAxis]) axis.paper.fill(0);
-  return resampleLinear(source, columnAxis, rowAxis, options.exposureStops ?? 0);
-};
+  return resampleLinear(source, columnAxis, rowAxis, options);
+}
 
 /**
  * Edges of the lenticules as shares of the print, clipped to it: 0 … 1, length count + 1. They lie on the lens, where
@@ -91,7 +109,7 @@ export const resampleLinear = (
   source: SourceImage,
   columnAxis: AxisMap,
   rowAxis: AxisMap,
-  exposureStops: number,
+  exposed: Exposed = {},
 ): ReducedFrame => {
   const { averageRow, addRow, roundRow } = kernels();
   const columns = columnAxis.samples;
@@ -100,7 +118,7 @@ export const resampleLinear = (
   const pixels = new Uint16Array(rows * samples);
   const rooms = layReducing(source, columnAxis);
   const { buffer } = kernels().memory;
-  const fillLine = lineFiller(source, rooms, exposureStops);
+  const fillLine = lineFiller(source, rooms, exposed);
   // Neighbouring output rows share at most one source row, so it is enough to keep the last two.
   const kept = rooms.kept.map((at) => ({ row: -1, at }));
   let older = 0;
@@ -151,53 +169,31 @@ const layReducing = (source: SourceImage, axis: AxisMap) => {
   return { codes, table, line, start, entries, weight, paper, kept: [first, second], sum, rounded };
 };
 
-let table8: Float32Array | undefined;
-let table16: Float32Array | undefined;
-
-/** Reads one source row as RGB linear light, 0 … 65535, into the room `line`: one plain loop for each encoding. */
+/** Reads one source row as RGB linear light, 0 … 65535, into the room `line`. */
 const lineFiller = (
-  { widthPx, channels, data, encoding }: SourceImage,
-  { codes, table, line: lineAt }: { codes: number; table: number; line: number },
-  exposureStops: number,
+  source: SourceImage,
+  rooms: { readonly codes: number; readonly table: number; readonly line: number },
+  exposed: Exposed,
 ): ((row: number) => void) => {
+  const { widthPx, channels, data, encoding } = source;
   const { buffer } = kernels().memory;
+  const line = new Float32Array(buffer, rooms.line, widthPx * 3);
   const stride = widthPx * channels;
-  if (encoding === 'srgb8') {
+  if (encoding === 'srgb8' && exposed.gains === undefined) {
     const { lightRow } = kernels();
-    new Float32Array(buffer, table, 256).set((table8 ??= linearOfCode8()));
-    const room = roomBytes(codes, stride);
+    new Float32Array(buffer, rooms.table, 256).set(lightOfCode8());
+    const room = roomBytes(rooms.codes, stride);
     return (row) => {
       room.set(data.subarray(row * stride, (row + 1) * stride));
-      lightRow(codes, channels, table, widthPx, lineAt);
+      lightRow(rooms.codes, channels, rooms.table, widthPx, rooms.line);
     };
   }
-  const line = new Float32Array(buffer, lineAt, widthPx * 3);
-  if (encoding === 'light16')
-    return (row) => {
-      for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
-        line[to] = data[from]!;
-        line[to + 1] = data[from + 1]!;
-        line[to + 2] = data[from + 2]!;
-      }
-    };
-  if (encoding === 'linear') {
-    const scale = LINEAR_MAX * 2 ** exposureStops;
-    // NaN and negative light are black: `> 0` is false for both.
-    const scaled = (value: number) => (value > 0 ? Math.min(LINEAR_MAX, value * scale) : 0);
-    return (row) => {
-      for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
-        line[to] = scaled(data[from]!);
-        line[to + 1] = scaled(data[from + 1]!);
-        line[to + 2] = scaled(data[from + 2]!);
-      }
-    };
-  }
-  const light = (table16 ??= linearOfCode16());
+  const [red, green, blue] = lightReaders(source, exposed);
   return (row) => {
     for (let to = 0, from = row * stride; to < line.length; to += 3, from += channels) {
-      line[to] = light[data[from]!]!;
-      line[to + 1] = light[data[from + 1]!]!;
-      line[to + 2] = light[data[from + 2]!]!;
+      line[to] = red(data[from]!);
+      line[to + 1] = green(data[from + 1]!);
+      line[to + 2] = blue(data[from + 2]!);
     }
   };
 };

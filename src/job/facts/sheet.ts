@@ -7,6 +7,8 @@ import type { SlotContent } from '../../core/frames/recipes.ts';
 import { compileSlots } from '../../core/frames/recipes.ts';
 import type { LensSheet } from '../../core/lens/lens.ts';
 import { lensPitchFor, viewingPitch, viewingPitchAt } from '../../core/lens/traced.ts';
+import type { Similarity } from '../../core/numeric/similarity.ts';
+import { about, after, inverse, shiftBy } from '../../core/numeric/similarity.ts';
 import type { Mm } from '../../core/units/units.ts';
 import { dpi, mm, MM_PER_INCH, mmToInch, wholeDots } from '../../core/units/units.ts';
 import type { PictureArea } from '../../core/weave/picture-area.ts';
@@ -81,6 +83,7 @@ export const withBleed = (job: Job, area: PictureArea, frame?: Frame): PictureAr
   const growX = widthDots / wholeDots(mm(job.print.widthMm), dpi(horizontalDpi));
   const growY = heightDots / wholeDots(mm(job.print.heightMm), dpi(verticalDpi));
   return {
+    ...area,
     left: area.left - ((growX - 1) * area.width) / 2,
     top: area.top - ((growY - 1) * area.height) / 2,
     width: area.width * growX,
@@ -107,14 +110,31 @@ const keyPlaneOf = (job: Job, frame: Frame): KeyPlane => ({
   ribs: job.ribs,
 });
 
-/** The print's outline on a frame, in the frame's pixels, before the key plane shifts it. */
-export const areaOf = (job: Job, frame: Frame): PictureArea =>
-  areaWithRoom(
+/** From pixels of a frame that is placed by itself to those it would have where `placement` lays it. */
+export const framePlace = ({ place, widthPx, heightPx }: Frame): Similarity | undefined => {
+  if (place === undefined) return undefined;
+  const { zoom, right, down, turnDeg } = place;
+  const middle = { x: widthPx / 2, y: heightPx / 2 };
+  return after(
+    shiftBy(right * widthPx, down * widthPx),
+    about(middle, zoom, (turnDeg * Math.PI) / 180),
+  );
+};
+
+/**
+ * The print's outline on a frame, in the frame's pixels as `placement` lays it, before the key plane shifts it; with
+ * the way to its own pixels where it is placed by itself.
+ */
+export const areaOf = (job: Job, frame: Frame): PictureArea => {
+  const area = areaWithRoom(
     frame.widthPx,
     frame.heightPx,
     { shape: job.print.widthMm / job.print.heightMm, ...job.placement },
     keyPlaneOf(job, frame),
   );
+  const placed = framePlace(frame);
+  return placed === undefined ? area : { ...area, toFrame: inverse(placed) };
+};
 
 /** The part of the frame that is printed: the outline, shifted for the key plane by the frame's place. */
 export const printedAreaOf = (job: Job, frame: Frame): PictureArea =>

@@ -7,6 +7,7 @@ import { foundIn } from './finding.ts';
 import { slotsRemedy } from './remedies.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
+import { pixelsAcross } from '../facts/place.ts';
 import { areaOf, ribsAcross, sequenceOf } from '../facts/sheet.ts';
 
 const size = (frame: Frame) => `${frame.widthPx} × ${frame.heightPx}`;
@@ -92,14 +93,6 @@ const mixedSizes = (job: Job): Finding | undefined => {
     action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
-};
-
-/** Pixels of the frame, counted across the ribs, that lie on the print. */
-const pixelsAcross = (job: Job, frame: Frame): number => {
-  const area = areaOf(job, frame);
-  return job.ribs === 'upright'
-    ? Math.min(area.width, frame.widthPx)
-    : Math.min(area.height, frame.heightPx);
 };
 
 const tooCoarse = (job: Job): Finding | undefined => {

@@ -15,6 +15,7 @@ import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 import { pageSchema } from './page.ts';
 import { pitchStripSchema, provedPitchSchema } from './pitch.ts';
+import { pictureLightSchema, placeSchema } from './place.ts';
 import { recipeSchema, titleSchema } from './recipe.ts';
 import { rigSchema } from './rig.ts';
 import { stockSchema } from './stock.ts';
@@ -70,6 +71,10 @@ export const frameSchema = openObject({
   fingerprint: v.optional(v.string()),
   /** Left out for frames that were rendered or taken. */
   made: v.optional(madeSchema),
+  /** Left out: it lies as `placement` says. */
+  place: v.optional(placeSchema),
+  /** Left out: as bright and as white as it came. */
+  light: v.optional(pictureLightSchema),
 });
 
 export const placementSchema = openObject({

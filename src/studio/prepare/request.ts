@@ -1,5 +1,6 @@
 /** The request to a frame worker for one picture of a job. */
 import type { PrepareRequest } from '../../contract/frames.ts';
+import { gainsOf } from '../../core/colour/picture-light.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
 import { softeningOf } from '../../job/facts/soften.ts';
@@ -21,7 +22,10 @@ export const settingOf = (
   return {
     ...(softening === undefined ? {} : { softening }),
     // A title has no exposure: its white stays white.
-    options: { exposureStops: ground === undefined ? job.exposureStops : 0 },
+    options: {
+      exposureStops: ground === undefined ? job.exposureStops : 0,
+      ...(frame.light === undefined || ground !== undefined ? {} : { gains: gainsOf(frame.light) }),
+    },
     ...(ground === undefined ? {} : { ground }),
     sheet: sheetSpecOf(job),
     area,

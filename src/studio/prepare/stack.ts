@@ -45,6 +45,7 @@ export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => 
       area,
       frame.sceneLinear && ground === undefined ? job.exposureStops : 0,
       ...(soften === undefined || ground !== undefined ? [] : [soften]),
+      ...(frame.light === undefined || ground !== undefined ? [] : [frame.light]),
     ]);
 };
 

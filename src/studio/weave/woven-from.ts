@@ -29,15 +29,23 @@ const sheetParts = (job: Job, wholeParallax: WholeParallax | undefined) => ({
   'the softening': softenKeyOf(job, wholeParallax) ?? '',
 });
 
-/** A key of all that. What was woven before pages could be turned keeps its key. */
+/** Pictures that are placed, or lit, by themselves. */
+const placedOf = ({ frames }: Job) =>
+  frames.flatMap(({ id, place, light }) =>
+    place === undefined && light === undefined ? [] : [[id, place ?? null, light ?? null]],
+  );
+
+/** A key of all that. What was woven before pages could be turned, or pictures placed, keeps its key. */
 export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
     ...Object.values(sheetParts(job, wholeParallax)),
+    ...placedOf(job),
     ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
   ]);
 
 const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
   ...sheetParts(job, wholeParallax),
+  'how single pictures are placed': placedOf(job),
   'the pictures': slotPicturesOf(job),
   'the edge that is fed first': gridOf(job).fedFirst,
 });
