@@ -18,18 +18,22 @@ interface Stoppable {
   readonly signal?: AbortSignal;
 }
 
+interface Look extends Stoppable {
+  /** Longest side of the small picture; left out: as for lists. */
+  readonly px?: number;
+}
+
 /** Decodes a file and describes it. Calls queue, so call it for all files at once. Throws StudioError. */
 export const lookAt = (
   file: Blob,
   name: string,
   options: DecodeOptions,
-  { signal }: Stoppable = {},
+  { signal, px = THUMBNAIL_PX }: Look = {},
 ): Promise<Outcome<FrameFacts>> =>
   inDecodeRoom([{ file, name }], signal, () =>
     runWithin(
       framePool,
-      (worker, id) =>
-        worker.look({ id, file, name, options, thumbnailPx: THUMBNAIL_PX, keep: false }),
+      (worker, id) => worker.look({ id, file, name, options, thumbnailPx: px, keep: false }),
       readingLimits(file, name, signal),
     ),
   );

@@ -89,9 +89,16 @@ export interface PictureTasks {
 export type TaskStates = FileTasks & PictureTasks;
 export type FileKind = keyof FileTasks;
 export type PictureKind = keyof PictureTasks;
-/** Other work: frames that are dropped, added, fetched for a demo, measured, made or prepared. */
+/** Other work: frames that are dropped, added, fetched for a demo, measured, matched, made or prepared. */
 export type TaskKind =
-  keyof TaskStates | 'gathering' | 'arrivals' | 'demo' | 'parallax' | 'madeViews' | 'prepared';
+  | keyof TaskStates
+  | 'gathering'
+  | 'arrivals'
+  | 'demo'
+  | 'parallax'
+  | 'matching'
+  | 'madeViews'
+  | 'prepared';
 
 export interface Task {
   readonly kind: TaskKind;

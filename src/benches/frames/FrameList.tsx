@@ -34,7 +34,12 @@ const useDrag = (items: readonly FrameItem[]) => {
   };
 };
 
-export const FrameList = () => {
+interface Props {
+  /** One frame alone was chosen. */
+  readonly onChoose?: ((id: string) => void) | undefined;
+}
+
+export const FrameList = ({ onChoose }: Props) => {
   const studio = useStudio();
   const items = useFrameItems(useJob());
   const [choice, setChoice] = useState<Parameters<typeof CardList>[0]['choice']>({
@@ -44,6 +49,11 @@ export const FrameList = () => {
   // What was chosen and has gone meanwhile, by an undo or in another tab, is chosen no more.
   const chosen = new Set(items.map(({ id }) => id).filter((id) => choice.chosen.has(id)));
 
+  const choose = (next: typeof choice) => {
+    setChoice(next);
+    const [only, ...others] = next.chosen;
+    if (only !== undefined && others.length === 0) onChoose?.(only);
+  };
   const remove = (ids: ReadonlySet<string>) => {
     removeTold(studio, ids);
     setChoice({ chosen: new Set() });
@@ -74,7 +84,7 @@ export const FrameList = () => {
         items={items}
         nameOf={nameOf}
         choice={{ ...choice, chosen }}
-        onChoose={setChoice}
+        onChoose={choose}
         onKey={onKey}
         drag={drag}
       >

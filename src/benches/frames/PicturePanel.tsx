@@ -111,7 +111,8 @@ const Placing = ({ job, first }: { readonly job: Job; readonly first: Frame }) =
 
 export const PicturePanel = () => {
   const job = useJob();
-  const [first] = job.frames;
+  // One that is placed by itself does not follow what is set here.
+  const first = job.frames.find(({ place }) => place === undefined) ?? job.frames[0];
   if (first === undefined) return null;
   const printShape = job.print.widthMm / job.print.heightMm;
   const differs = job.frames.some(({ widthPx, heightPx }) =>

@@ -1,5 +1,5 @@
 /** The Frames bench: from files to a checked sequence laid into its view slots. */
-import { useEffect } from 'react';
+import { useEffect, useState } from 'react';
 import { useStore } from 'zustand';
 import { Panel, Prose, Stack } from '../../ui/index.ts';
 import { Parts } from '../desk/Parts.tsx';
@@ -12,6 +12,7 @@ import { DemoPanel } from './DemoPanel.tsx';
 import { ExpectedLine, useExpected } from './ExpectedLine.tsx';
 import { FrameList } from './FrameList.tsx';
 import { PicturePanel } from './PicturePanel.tsx';
+import { PlacePanel } from './place/PlacePanel.tsx';
 import { ParallaxPanel } from './parallax/ParallaxPanel.tsx';
 import { SequenceNotes } from './SequenceNotes.tsx';
 import { SlotPanel } from './SlotPanel.tsx';
@@ -31,8 +32,13 @@ const Empty = () => (
 
 type Expected = ReturnType<typeof useExpected>;
 
-/** @param expected left out as long as there are no frames */
-const Sequence = ({ expected }: { readonly expected?: Expected }) => {
+interface SequenceProps {
+  /** Left out as long as there are no frames. */
+  readonly expected?: Expected;
+  onChoose?(id: string): void;
+}
+
+const Sequence = ({ expected, onChoose }: SequenceProps) => {
   const count = useDocument((state) => state.job.frames.length);
   return (
     <Panel
@@ -42,7 +48,7 @@ const Sequence = ({ expected }: { readonly expected?: Expected }) => {
       <KeptWhere />
       <WatchFolder />
       {expected !== undefined && <ExpectedLine {...expected} />}
-      {count === 0 ? <Empty /> : <FrameList />}
+      {count === 0 ? <Empty /> : <FrameList onChoose={onChoose} />}
     </Panel>
   );
 };
@@ -59,13 +65,15 @@ const WhileMissing = ({ missing }: Pick<Expected, 'missing'>) => {
 const FramesPart = () => {
   // Of thousands of frames this takes a while: worked out once.
   const expected = useExpected();
+  const [chosen, choose] = useState<string>();
   return (
     <Stack gap={5}>
-      <Sequence expected={expected} />
+      <Sequence expected={expected} onChoose={choose} />
       <SequenceNotes />
       <SlotPanel />
       <WhileMissing missing={expected.missing} />
       <PicturePanel />
+      <PlacePanel chosen={chosen} onChoose={choose} />
     </Stack>
   );
 };

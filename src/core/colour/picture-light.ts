@@ -16,7 +16,8 @@ export type Gains = readonly [red: number, green: number, blue: number];
 /** Luminance of linear Rec. 709 primaries (ITU-R BT.709). */
 const LUMINANCE = [0.2126, 0.7152, 0.0722] as const;
 
-const luminanceOf = (rgb: Gains): number =>
+/** Of linear light; 1 for white. */
+export const luminanceOf = (rgb: Gains): number =>
   LUMINANCE.reduce((sum, share, channel) => sum + share * rgb[channel]!, 0);
 
 export const gainsOf = ({ stops, warmth, tint }: PictureLight): Gains => {
@@ -27,18 +28,4 @@ export const gainsOf = ({ stops, warmth, tint }: PictureLight): Gains => {
   ];
   const scale = 2 ** stops / luminanceOf(colour);
   return [scale * colour[0], scale * colour[1], scale * colour[2]];
-};
-
-/** What has these gains, all above 0. */
-export const lightOfGains = (gains: Gains): PictureLight => {
-  const [red, green, blue] = [
-    Math.log2(gains[0]),
-    Math.log2(gains[1]),
-    Math.log2(gains[2]),
-  ] as const;
-  return {
-    stops: Math.log2(luminanceOf(gains)),
-    warmth: red - blue,
-    tint: green - (red + blue) / 2,
-  };
 };

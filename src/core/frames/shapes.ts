@@ -6,6 +6,15 @@ export interface Sized {
   readonly name: string;
   readonly widthPx: number;
   readonly heightPx: number;
+  /** Where it was placed by itself: then its shape and size are the person's own affair. */
+  readonly place?: Placed | undefined;
+}
+
+interface Placed {
+  readonly zoom: number;
+  readonly right: number;
+  readonly down: number;
+  readonly turnDeg: number;
 }
 
 /** Shapes closer than this share count as equal: half a per cent is 1 mm on a 200 mm print. */
@@ -36,7 +45,11 @@ export const checkSizes = <T extends Sized>(frames: readonly T[]): SizeCheck<T> 
   const [model] = usual;
   if (model === undefined) return { usual: undefined, odd: [] };
   const odd = frames
-    .filter((frame) => frame.widthPx !== model.widthPx || frame.heightPx !== model.heightPx)
+    .filter(
+      (frame) =>
+        frame.place === undefined &&
+        (frame.widthPx !== model.widthPx || frame.heightPx !== model.heightPx),
+    )
     .map((frame) => ({
       frame,
       differs: shapesDiffer(shapeOf(frame), shapeOf(model))
@@ -46,13 +59,16 @@ export const checkSizes = <T extends Sized>(frames: readonly T[]): SizeCheck<T> 
   return { usual: { widthPx: model.widthPx, heightPx: model.heightPx }, odd };
 };
 
-export const saySize = ({ widthPx, heightPx }: Omit<Sized, 'name'>): string =>
+export const saySize = ({ widthPx, heightPx }: Omit<Sized, 'name' | 'place'>): string =>
   `${widthPx} × ${heightPx} px`;
 
 /** A sentence on one odd frame and its effect on the print. */
-export const sayOdd = ({ frame, differs }: OddFrame<Sized>, usual: Omit<Sized, 'name'>): string =>
+export const sayOdd = (
+  { frame, differs }: OddFrame<Sized>,
+  usual: Omit<Sized, 'name' | 'place'>,
+): string =>
   differs === 'shape'
-    ? `${nameInText(frame.name)} is ${saySize(frame)}, another shape than the usual ${saySize(usual)}: its picture will jump against its neighbours.`
+    ? `${nameInText(frame.name)} is ${saySize(frame)}, another shape than the usual ${saySize(usual)}: its picture will jump against its neighbours, unless it is placed by itself.`
     : `${nameInText(frame.name)} is ${saySize(frame)}, the usual is ${saySize(usual)}: the shape is the same, only its detail differs.`;
 
 /**

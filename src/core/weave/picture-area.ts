@@ -34,20 +34,6 @@ interface FrameSize {
 export const isLevel = ({ toFrame }: PictureArea): boolean =>
   toFrame === undefined || (toFrame.b === 0 && toFrame.a > 0);
 
-/** The outline on a frame that was not turned, as one that was not placed by itself. */
-export const levelArea = (area: PictureArea): PictureArea => {
-  const { toFrame, ...rest } = area;
-  if (toFrame === undefined) return area;
-  const { x, y } = moved(toFrame, { x: area.left, y: area.top });
-  return {
-    ...rest,
-    left: x,
-    top: y,
-    width: area.width * toFrame.a,
-    height: area.height * toFrame.a,
-  };
-};
-
 /** The corners of the outline on the frame, in its pixels: clockwise from the outline’s top left. */
 export const cornersOnFrame = ({ left, top, width, height, toFrame }: PictureArea): Point[] =>
   [
@@ -58,27 +44,24 @@ export const cornersOnFrame = ({ left, top, width, height, toFrame }: PictureAre
   ].map((corner) => (toFrame === undefined ? corner : moved(toFrame, corner)));
 
 /** The sides of an outline to which a frame of this size has picture; of a turned one, along the whole side. */
-export const filledSides = (area: PictureArea, frame: FrameSize): Sides => {
-  if (!isLevel(area)) {
-    const [topLeft, topRight, bottomRight, bottomLeft] = cornersOnFrame(area).map(
-      ({ x, y }) =>
-        Math.min(x, y) > -NEARLY_PX &&
-        x < frame.widthPx + NEARLY_PX &&
-        y < frame.heightPx + NEARLY_PX,
-    ) as [boolean, boolean, boolean, boolean];
-    return {
-      left: topLeft && bottomLeft,
-      top: topLeft && topRight,
-      right: topRight && bottomRight,
-      bottom: bottomLeft && bottomRight,
-    };
-  }
-  const { left, top, width, height } = levelArea(area);
+export const filledSides = (area: PictureArea, { widthPx, heightPx }: FrameSize): Sides => {
+  const on = cornersOnFrame(area).map(({ x, y }) => ({
+    left: x > -NEARLY_PX,
+    top: y > -NEARLY_PX,
+    right: x < widthPx + NEARLY_PX,
+    bottom: y < heightPx + NEARLY_PX,
+  }));
+  const level = isLevel(area);
+  const side = (name: keyof Sides, one: number, other: number): boolean =>
+    level
+      ? on[one]![name]
+      : Object.values({ ...on[one] }).every(Boolean) &&
+        Object.values({ ...on[other] }).every(Boolean);
   return {
-    left: left > -NEARLY_PX,
-    top: top > -NEARLY_PX,
-    right: left + width < frame.widthPx + NEARLY_PX,
-    bottom: top + height < frame.heightPx + NEARLY_PX,
+    left: side('left', 0, 3),
+    top: side('top', 0, 1),
+    right: side('right', 2, 1),
+    bottom: side('bottom', 2, 3),
   };
 };
 

@@ -5,20 +5,7 @@ import { sequenceOf } from '../facts/sheet.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import type { Place } from '../schema/place.ts';
 import type { JobEdit } from './edit.ts';
-
-const withFrames = (job: Job, edit: (frame: Frame) => Frame): Job => {
-  const frames = job.frames.map(edit);
-  return frames.every((frame, at) => frame === job.frames[at]) ? job : { ...job, frames };
-};
-
-const same = (one: object | undefined, other: object | undefined): boolean =>
-  JSON.stringify(one) === JSON.stringify(other);
-
-const placed = (frame: Frame, place: Place | undefined): Frame => {
-  if (same(frame.place, place)) return frame;
-  const { place: _before, ...rest } = frame;
-  return place === undefined ? rest : { ...rest, place };
-};
+import { placed, same, setPlace, withFrames } from './set-place.ts';
 
 const lit = (frame: Frame, light: PictureLight | undefined): Frame => {
   const neutral =
@@ -28,19 +15,15 @@ const lit = (frame: Frame, light: PictureLight | undefined): Frame => {
   return neutral ? rest : { ...rest, light };
 };
 
-/** @param place undefined: where “Picture shape” lays it */
-export const setPlace = (job: Job, id: string, place: Place | undefined): Job =>
-  withFrames(job, (frame) => (frame.id === id ? placed(frame, place) : frame));
-
 export const setLight = (job: Job, id: string, light: PictureLight | undefined): Job =>
   withFrames(job, (frame) => (frame.id === id ? lit(frame, light) : frame));
 
-/** @param how what of it was changed: those of one kind in a row become one step */
-export const placePicture = (frame: Frame, place: Place | undefined, how: string): JobEdit => [
-  `placing ${nameInText(frame.name)}`,
-  (job) => setPlace(job, frame.id, place),
-  `place.${frame.id}.${how}`,
-];
+/** @param how what of it was changed, in small steps: those of one kind in a row become one; left out: a step by itself */
+export const placePicture = (frame: Frame, place: Place | undefined, how?: string): JobEdit => {
+  const label = `placing ${nameInText(frame.name)}`;
+  const edit = (job: Job) => setPlace(job, frame.id, place);
+  return how === undefined ? [label, edit] : [label, edit, `place.${frame.id}.${how}`];
+};
 
 export const lightPicture = (frame: Frame, light: PictureLight | undefined): JobEdit => [
   `brightness and white of ${nameInText(frame.name)}`,

@@ -14,7 +14,10 @@ import type { Frame, Job } from '../schema/job.ts';
 import type { Place } from '../schema/place.ts';
 import { areaOf, framePlace } from './sheet.ts';
 
-const middleOf = ({ widthPx, heightPx }: Frame): Point => ({ x: widthPx / 2, y: heightPx / 2 });
+export const middleOf = ({ widthPx, heightPx }: Frame): Point => ({
+  x: widthPx / 2,
+  y: heightPx / 2,
+});
 
 /** From pixels of the picture as “Picture shape” lays it to millimetres from the print's top left corner. */
 const planeOnPrint = (job: Job, frame: Frame): Similarity => {
@@ -50,9 +53,10 @@ export const placeFrom = (job: Job, frame: Frame, wanted: Similarity): Place | u
   return zoom === 1 && right === 0 && down === 0 && turnDeg === 0 ? undefined : place;
 };
 
-export const unplaced: Place = { zoom: 1, right: 0, down: 0, turnDeg: 0 };
-
-const printMiddle = ({ print }: Job): Point => ({ x: print.widthMm / 2, y: print.heightMm / 2 });
+export const printMiddle = ({ print }: Job): Point => ({
+  x: print.widthMm / 2,
+  y: print.heightMm / 2,
+});
 
 export type PlaceChange =
   | { readonly rightMm: number; readonly downMm: number }
@@ -103,83 +107,69 @@ export const zoomToFill = (job: Job, frame: Frame): number | undefined => {
   return most;
 };
 
-/** The place that fills (or shows whole) the picture in the middle of the print, with its turn. */
-export const middlePlace = (job: Job, frame: Frame, how: 'fill' | 'fit'): Place | undefined => {
-  const { widthMm, heightMm } = job.print;
-  const turned = turnOf(onPrint(job, frame));
-  const [cos, sin] = [Math.abs(Math.cos(turned)), Math.abs(Math.sin(turned))];
-  const { widthPx, heightPx } = frame;
-  // Either rectangle, seen along the other's sides, is as wide and as high as its corners reach.
-  const mmPerPx =
-    how === 'fill'
-      ? Math.max(
-          (widthMm * cos + heightMm * sin) / widthPx,
-          (widthMm * sin + heightMm * cos) / heightPx,
-        )
-      : Math.min(
-          widthMm / (widthPx * cos + heightPx * sin),
-          heightMm / (widthPx * sin + heightPx * cos),
-        );
-  const [a, b] = [mmPerPx * Math.cos(turned), mmPerPx * Math.sin(turned)];
-  const [toMiddle, middle] = [printMiddle(job), moved({ a, b, x0: 0, y0: 0 }, middleOf(frame))];
-  return placeFrom(job, frame, { a, b, x0: toMiddle.x - middle.x, y0: toMiddle.y - middle.y });
-};
-
 export type Side = 'left' | 'top' | 'right' | 'bottom';
 
-/** How far in from each side of the print there is no picture along the whole side, mm. */
-export const bareMm = (job: Job, frame: Frame): Readonly<Record<Side, number>> => {
-  const { widthMm, heightMm } = job.print;
-  const toFrame = inverse(onPrint(job, frame));
-  const edges = insides(frame);
-  /** Where on the way from one point of the print to another the picture begins, mm; its length where it never does. */
-  const beginsAfter = (from: Point, to: Point): number => {
-    const [start, end] = [moved(toFrame, from), moved(toFrame, to)];
-    const length = Math.hypot(to.x - from.x, to.y - from.y);
-    let [enters, leaves] = [0, 1];
-    for (const inside of edges) {
-      const [one, other] = [inside(start) + NEARLY_PX, inside(end) + NEARLY_PX];
-      if (one < 0 && other < 0) return length;
-      if (one < 0) enters = Math.max(enters, one / (one - other));
-      if (other < 0) leaves = Math.min(leaves, one / (one - other));
-    }
-    return enters > leaves ? length : enters * length;
-  };
-  const topLeft = { x: 0, y: 0 };
-  const topRight = { x: widthMm, y: 0 };
-  const bottomRight = { x: widthMm, y: heightMm };
-  const bottomLeft = { x: 0, y: heightMm };
-  const both = (a: Point, toA: Point, b: Point, toB: Point) =>
-    Math.max(beginsAfter(a, toA), beginsAfter(b, toB));
-  return {
-    left: both(topLeft, topRight, bottomLeft, bottomRight),
-    top: both(topLeft, bottomLeft, topRight, bottomRight),
-    right: both(topRight, topLeft, bottomRight, bottomLeft),
-    bottom: both(bottomLeft, topLeft, bottomRight, topRight),
-  };
+/** From the print's sides, clockwise from the left one: how far inside them a point of the print lies, mm. */
+const depths = ({ print }: Job): Readonly<Record<Side, (point: Point) => number>> => ({
+  left: ({ x }) => x,
+  top: ({ y }) => y,
+  right: ({ x }) => print.widthMm - x,
+  bottom: ({ y }) => print.heightMm - y,
+});
+
+const sidesAround = ['left', 'top', 'right', 'bottom'] as const;
+
+/** The ends of what of a line from one point to another lies on the print; none where nothing does. */
+const onThePrint = (job: Job, from: Point, to: Point): Point[] => {
+  let [enters, leaves] = [0, 1];
+  for (const depth of Object.values(depths(job))) {
+    const [start, end] = [depth(from), depth(to)];
+    if (start < 0 && end < 0) return [];
+    if (start < 0) enters = Math.max(enters, start / (start - end));
+    if (end < 0) leaves = Math.min(leaves, start / (start - end));
+  }
+  if (enters > leaves) return [];
+  return [enters, leaves].map((share) => ({
+    x: from.x + share * (to.x - from.x),
+    y: from.y + share * (to.y - from.y),
+  }));
 };
 
-/** The place that lays one picture on another as it lies. @param between from pixels of the frame to pixels of the other */
-export const placeOnOther = (
-  job: Job,
-  frame: Frame,
-  other: Frame,
-  between: Similarity,
-): Place | undefined => placeFrom(job, frame, after(onPrint(job, other), between));
+/**
+ * How wide paper stays bare at each side of the print, mm: how far in the picture's edge that looks to that side comes,
+ * at most. Of a print without any picture, its size.
+ */
+export const bareMm = (job: Job, frame: Frame): Readonly<Record<Side, number>> => {
+  const { widthMm, heightMm } = job.print;
+  const lies = onPrint(job, frame);
+  const [least, wide, high] = [-NEARLY_PX, frame.widthPx + NEARLY_PX, frame.heightPx + NEARLY_PX];
+  const corners = [
+    { x: least, y: high },
+    { x: least, y: least },
+    { x: wide, y: least },
+    { x: wide, y: high },
+  ].map((corner) => moved(lies, corner));
+  const bare = { left: 0, top: 0, right: 0, bottom: 0 };
+  // A picture that was turned by a quarter looks to the top with what was its left edge.
+  const quarters = (Math.round(turnOf(lies) / (Math.PI / 2)) + 4) % 4;
+  const edges = corners.map((from, at) => onThePrint(job, from, corners[(at + 1) % 4] as Point));
+  edges.forEach((part, at) => {
+    const side = sidesAround[(at + quarters) % 4] as Side;
+    bare[side] = Math.max(0, ...part.map(depths(job)[side]));
+  });
+  const isSeen = edges.some((part) => part.length > 0);
+  if (isSeen || holds(frame, moved(inverse(lies), printMiddle(job)))) return bare;
+  return { left: widthMm, right: widthMm, top: heightMm, bottom: heightMm };
+};
 
-/** As they lie on the print: from pixels of one picture to pixels of the other. */
-export const betweenAsLaid = (job: Job, frame: Frame, other: Frame): Similarity =>
-  after(inverse(onPrint(job, other)), onPrint(job, frame));
+const holds = (frame: Frame, point: Point): boolean =>
+  insides(frame).every((inside) => inside(point) >= 0);
 
-/** Pixels of the frame, counted across the ribs, that lie on the print. */
+/** Pixels of the frame, counted across the ribs, that lie on the print; of one placed by itself, as if it filled it. */
 export const pixelsAcross = (job: Job, frame: Frame): number => {
   const area = areaOf(job, frame);
   const upright = job.ribs === 'upright';
   if (area.toFrame === undefined)
     return upright ? Math.min(area.width, frame.widthPx) : Math.min(area.height, frame.heightPx);
-  const all = (upright ? area.width : area.height) * zoomOf(area.toFrame);
-  const bare = bareMm(job, frame);
-  const across = upright ? job.print.widthMm : job.print.heightMm;
-  const lost = upright ? bare.left + bare.right : bare.top + bare.bottom;
-  return all * Math.max(0, 1 - lost / across);
+  return (upright ? area.width : area.height) * zoomOf(area.toFrame);
 };

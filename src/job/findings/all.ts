@@ -25,6 +25,7 @@ import { exactnessOf, eyesApartOf } from '../facts/plan.ts';
 import { pitchBudget } from '../facts/pitch.ts';
 import type { KeptReading } from '../facts/pitch-history.ts';
 import { pitchFindings } from './pitch.ts';
+import { bareFinding } from './place.ts';
 import { planFindings } from './plan.ts';
 import { printerFinding } from './printer.ts';
 import { printsDepth, showsDepth } from '../facts/prints-depth.ts';
@@ -186,6 +187,7 @@ export const findings = (job: Job, work: WorkFacts): Finding[] =>
     printerFinding(job),
     pageFinding(job),
     bleedFinding(job),
+    bareFinding(job),
     gangFinding(job),
     ...tileFindings(job),
     rigFinding(job),

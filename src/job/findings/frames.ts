@@ -71,7 +71,7 @@ const mixedFineness = (frames: readonly Frame[]): Finding => {
     title: 'Some frames are coarser than others',
     figure: `${coarser.length} of ${many(frames.length, 'frame')} below ${size(finest)} px`,
     reason: `${named(coarser)}: the shape is the same, so the picture stays in place; only its detail differs.`,
-    remedy: `Render them again at ${size(finest)} px, unless the lens shows no difference.`,
+    remedy: `Take finer ones, at ${size(finest)} px, unless the lens shows no difference.`,
     action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
@@ -89,8 +89,8 @@ const mixedSizes = (job: Job): Finding | undefined => {
     title: 'Frames of different shapes',
     figure: `${others.length} of ${many(frames.length, 'frame')} not shaped as ${saySize(usual)}`,
     reason: `${named(others)}: the picture jumps where the shape changes.`,
-    remedy: `Render them again at ${saySize(usual)}, or take them out.`,
-    action: { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
+    remedy: `Place each of them by itself, or render them at ${saySize(usual)}.`,
+    action: { label: 'Place them', goTo: 'frames', part: 'frames' },
     toldOn: 'frames',
   };
 };
@@ -114,7 +114,8 @@ const tooCoarse = (job: Job): Finding | undefined => {
 
 const cutAway = (job: Job): Finding | undefined => {
   const [first] = job.frames;
-  if (first === undefined || job.placement.mode !== 'fill') return undefined;
+  if (first === undefined || first.place !== undefined || job.placement.mode !== 'fill')
+    return undefined;
   const area = areaOf(job, first);
   const lost = 1 - (area.width * area.height) / (first.widthPx * first.heightPx);
   if (lost < 0.02) return undefined;

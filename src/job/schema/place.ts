@@ -1,5 +1,5 @@
 /** A picture placed by itself on the print, and its own brightness and white. */
-import * as v from 'valibot';
+import type * as v from 'valibot';
 import { measure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
@@ -9,13 +9,9 @@ import { openObject } from './open-object.ts';
  */
 export const placeSchema = openObject({
   /** 1: as large as “Picture shape” lays it. */
-  zoom: v.pipe(
-    v.number('Zoom must be a number.'),
-    v.minValue(0.05, 'Zoom must be at least 5 %.'),
-    v.maxValue(20, 'Zoom must be at most 2000 %.'),
-  ),
-  right: measure('Shift to the right', -5, 5, ' widths of the picture'),
-  down: measure('Shift down', -5, 5, ' widths of the picture'),
+  zoom: measure('Zoom', 0.05, 20, ' times'),
+  right: measure('Shift to the right', -5, 5, ' picture widths'),
+  down: measure('Shift down', -5, 5, ' picture widths'),
   /** Clockwise. */
   turnDeg: measure('Turn', -180, 180, '°'),
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { gainsOf, lightOfGains } from '../../../src/core/colour/picture-light.ts';
+import { lightOfGains } from '../../../src/core/colour/light-of-gains.ts';
+import { gainsOf } from '../../../src/core/colour/picture-light.ts';
 
 /** Luminance of linear light, ITU-R BT.709. */
 const luminance = (rgb: readonly number[]) =>

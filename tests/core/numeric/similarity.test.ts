@@ -1,13 +1,12 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Point } from '../../../src/core/numeric/similarity.ts';
+import { nearestSimilarity, throughTwo } from '../../../src/core/numeric/similarity-fit.ts';
 import {
   about,
   after,
   inverse,
   moved,
-  nearestSimilarity,
-  throughTwo,
   turnOf,
   zoomOf,
 } from '../../../src/core/numeric/similarity.ts';

@@ -1,6 +1,7 @@
 /** Placing single pictures, step by step to undo. */
 import { describe, expect, test } from 'vitest';
-import { placeOthersLike, placePicture, setLight, setPlace } from '../../../src/job/edits/place.ts';
+import { setPlace } from '../../../src/job/edits/set-place.ts';
+import { placeOthersLike, placePicture, setLight } from '../../../src/job/edits/place.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import { createDocumentStore } from '../../../src/state/document.ts';
@@ -47,8 +48,8 @@ describe('edits', () => {
       store
         .getState()
         .change(...placePicture(job.frames[0]!, { zoom, right: 0, down: 0, turnDeg: 0 }, 'zoom'));
-    expect(refused(21)).toBe('Zoom must be at most 2000 %.');
-    expect(refused(0.01)).toBe('Zoom must be at least 5 %.');
+    expect(refused(21)).toBe('Zoom must be at most 20 times.');
+    expect(refused(0.01)).toBe('Zoom must be at least 0.05 times.');
     expect(store.getState().job).toEqual(job);
   });
 

@@ -2,16 +2,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { moved, shiftBy } from '../../../src/core/numeric/similarity.ts';
-import { setPlace } from '../../../src/job/edits/place.ts';
+import { setPlace } from '../../../src/job/edits/set-place.ts';
+import { betweenAsLaid, middlePlace, placeOnOther } from '../../../src/job/facts/laid.ts';
 import {
   bareMm,
-  betweenAsLaid,
   changedPlace,
-  middlePlace,
   onPrint,
   pixelsAcross,
   placeFrom,
-  placeOnOther,
   zoomToFill,
 } from '../../../src/job/facts/place.ts';
 import { withBleed, areaOf } from '../../../src/job/facts/sheet.ts';
@@ -157,24 +155,53 @@ describe('bare paper', () => {
     expect([bare.top, bare.bottom].map((mm) => mm.toFixed(1))).toEqual(['24.9', '24.9']);
   });
 
-  test('what is called bare is bare, and beyond it there is picture along the whole side', () => {
+  test('is none exactly where no point of the print is without picture', () => {
     fc.assert(
       fc.property(places, sizes, (place, [w, h]) => {
         const frame = frameOf('lighthouse', w, h, place);
         const job = jobOf(frame);
-        const { left } = bareMm(job, frame);
-        const along = Array.from({ length: 301 }, (_, i) => (i * 150) / 300);
-        if (left > 0.2)
-          expect([0, 150].some((y) => !isThere(job, frame, left - 0.15, y))).toBe(true);
-        if (left < 99.5) {
-          const inside = (y: number) => isThere(job, frame, left + 0.05, y);
-          // Its ends are inside, so all between them is: the picture is convex.
-          if ([0, 150].every(inside)) expect(along.every(inside)).toBe(true);
-          else expect(left).toBe(0);
-        }
+        const raster = Array.from({ length: 41 * 61 }, (_, i): [number, number] => [
+          (i % 41) * 2.5,
+          Math.floor(i / 41) * 2.5,
+        ]);
+        const most = Math.max(...Object.values(bareMm(job, frame)));
+        if (most === 0) expect(raster.every(([x, y]) => isThere(job, frame, x, y))).toBe(true);
+        // Two millimetres of a corner may lie between two points of the raster.
+        if (most > 8) expect(raster.some(([x, y]) => !isThere(job, frame, x, y, 0.4))).toBe(true);
       }),
-      { numRuns: 200, seed: 7 },
+      { numRuns: 300, seed: 7 },
     );
+  });
+
+  test.each([
+    // Of a square of 150 mm, laid in the middle of 100 × 150 mm.
+    [
+      { zoom: 1, right: 0.4, down: 0, turnDeg: 0 },
+      { left: 35, top: 0, right: 0, bottom: 0 },
+    ],
+    [
+      { zoom: 0.5, right: 0, down: 0, turnDeg: 0 },
+      { left: 12.5, top: 37.5, right: 12.5, bottom: 37.5 },
+    ],
+    [
+      { zoom: 1, right: 0, down: -0.1, turnDeg: 90 },
+      { left: 0, top: 0, right: 0, bottom: 15 },
+    ],
+    [
+      { zoom: 1, right: 2, down: 0, turnDeg: 0 },
+      { left: 100, top: 150, right: 100, bottom: 150 },
+    ],
+    // Turned about its middle, 110 mm from the left: its left edge meets the print's lower side 71.17 mm from the
+    // middle of the edge, at 110 − 75 cos 3° + 71.17 sin 3°; its upper left corner is 75 − 75 cos 3° + 75 sin 3° down.
+    [
+      { zoom: 1, right: 0.4, down: 0, turnDeg: -3 },
+      { left: 38.83, top: 4.03, right: 0, bottom: 0 },
+    ],
+  ])('of %j is what a ruler shows', (place, wanted) => {
+    const frame = frameOf('lighthouse', 900, 900, place);
+    const bare = bareMm(jobOf(frame), frame);
+    for (const [side, mm] of Object.entries(wanted))
+      expect(Math.abs(bare[side as keyof typeof bare] - mm)).toBeLessThan(0.15);
   });
 
   test('the zoom that fills leaves none, and a hundredth less does', () => {
