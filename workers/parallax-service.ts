@@ -16,6 +16,9 @@ import type { Plane } from '../src/core/frames/parallax/plane.ts';
 import { planeOfLight, pyramidOf, turned } from '../src/core/frames/parallax/plane.ts';
 import { framesAsked } from '../src/core/frames/parallax/others.ts';
 import { motionThrough } from '../src/core/frames/parallax/slope.ts';
+import { sampleArea } from '../src/core/weave/reduce.ts';
+import type { ReducedFrame } from '../src/core/weave/reduce.ts';
+import { evenEdges } from '../src/core/weave/resample.ts';
 import type { Checkpoint } from './answer.ts';
 import { Calls, inSteps } from './answer.ts';
 import { decodeImage } from './decode/index.ts';
@@ -26,21 +29,36 @@ import { scaled } from './scaled.ts';
 const KEPT_AT_MOST = 16;
 const keepPyramid = lastFew<Plane[]>(KEPT_AT_MOST);
 
-const pyramid = (frame: FileToRead, settings: MatchSettings): Promise<Plane[]> => {
+/** At the size to match, in linear light; a placed picture as it lies. */
+const lightOf = async (
+  { file, name, laid }: FileToRead,
+  { widthPx, heightPx, options }: MatchSettings,
+  checkpoint: Checkpoint,
+): Promise<ReducedFrame> => {
+  const image = await decodeImage(file, name);
+  if (laid === undefined) return scaled(image, widthPx, heightPx, options);
+  const edges = { columns: evenEdges(widthPx, 1), rows: evenEdges(heightPx, 1) };
+  return inSteps(sampleArea(image, laid, edges, options), checkpoint);
+};
+
+const pyramid = (
+  frame: FileToRead,
+  settings: MatchSettings,
+  checkpoint: Checkpoint,
+): Promise<Plane[]> => {
   const { options, ribs, widthPx, heightPx } = settings;
-  const key = JSON.stringify([frame.key, options, ribs, widthPx, heightPx]);
+  const key = JSON.stringify([frame.key, frame.laid, options, ribs, widthPx, heightPx]);
   return keepPyramid(key, async () => {
-    const image = await decodeImage(frame.file, frame.name);
-    const light = scaled(image, widthPx, heightPx, options);
+    const light = await lightOf(frame, settings, checkpoint);
     const plane = planeOfLight(light.columns, light.rows, light.pixels);
     return pyramidOf(ribs === 'upright' ? plane : turned(plane));
   });
 };
 
 const onePair = async (request: PairRequest, checkpoint: Checkpoint): Promise<PairMotion> => {
-  const from = await pyramid(request.from, request);
+  const from = await pyramid(request.from, request, checkpoint);
   await checkpoint();
-  const to = await pyramid(request.to, request);
+  const to = await pyramid(request.to, request, checkpoint);
   await checkpoint();
   const downTo = Math.min(request.downTo, from.length - 1);
   return inSteps(matchPair(from, to, { ribs: request.ribs, downTo }), checkpoint);
@@ -49,7 +67,7 @@ const onePair = async (request: PairRequest, checkpoint: Checkpoint): Promise<Pa
 const through = async (request: ThroughRequest, checkpoint: Checkpoint): Promise<PairMotion> => {
   const planes = new Map<number, Plane>();
   for (const j of [request.index, ...framesAsked(request.index, request.frames.length)]) {
-    const [finest] = await pyramid(request.frames[j]!, request);
+    const [finest] = await pyramid(request.frames[j]!, request, checkpoint);
     planes.set(j, finest!);
     await checkpoint();
   }
@@ -58,9 +76,9 @@ const through = async (request: ThroughRequest, checkpoint: Checkpoint): Promise
 
 const front = async (request: FrontRequest, checkpoint: Checkpoint): Promise<FrontVotes> => {
   const [before, mid, next] = [
-    await pyramid(request.before, request),
-    await pyramid(request.mid, request),
-    await pyramid(request.next, request),
+    await pyramid(request.before, request, checkpoint),
+    await pyramid(request.mid, request, checkpoint),
+    await pyramid(request.next, request, checkpoint),
   ];
   await checkpoint();
   const field = await inSteps(matchPyramids(mid, next), checkpoint);

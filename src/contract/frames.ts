@@ -17,6 +17,8 @@ export interface FileToRead {
   readonly key: string;
   readonly file: Blob;
   readonly name: string;
+  /** What of the picture is measured, where it is placed by itself; left out: all of it, as it came. */
+  readonly laid?: PictureArea;
 }
 
 export interface WeighRequest {

@@ -20,11 +20,11 @@ afterAll(() => vi.unstubAllGlobals());
 
 const [WIDTH, HEIGHT] = [240, 160];
 /** Rough ground whose upper half moves by −0.6 px a frame and whose lower half by 0.8 px. */
-const frame = async (index: number) => {
+const frame = async (index: number, right = 0) => {
   const data = new Uint16Array(WIDTH * HEIGHT * 3);
   for (let y = 0; y < HEIGHT; y += 1)
     for (let x = 0; x < WIDTH; x += 1) {
-      const moved = x - (y < HEIGHT / 2 ? -0.6 : 0.8) * index;
+      const moved = x - right - (y < HEIGHT / 2 ? -0.6 : 0.8) * index;
       let sum = 0;
       for (let i = 0; i < 9; i += 1) {
         const k = (2 * Math.PI) / (6 + 3.1 * i);
@@ -48,7 +48,7 @@ const settings = {
 
 describe('measuring a sequence', () => {
   it('tells of every pair coarsely, finely and through all, and ends at the motion made', async () => {
-    const frames = await Promise.all([0, 1, 2, 3, 4].map(frame));
+    const frames = await Promise.all([0, 1, 2, 3, 4].map((index) => frame(index)));
     const last = new Map<number, PairMotion>();
     const told: string[] = [];
     let progress = [0, 0];
@@ -75,6 +75,28 @@ describe('measuring a sequence', () => {
       expect(known.filter(Boolean).length / known.length).toBeGreaterThan(0.95);
     }
     expect(progress[0]).toBe(progress[1]);
+  });
+
+  it('measures placed pictures as they lie: what a place makes up for is no motion', async () => {
+    // Two frames at rest, the second shot 7 px further right and laid back by its place.
+    const [first, second] = await Promise.all([frame(0), frame(0, 7)]);
+    const area = { left: 0, top: 0, width: WIDTH, height: HEIGHT };
+    const motionWith = async (laid: object) => {
+      let motion: PairMotion | undefined;
+      const frames = [first, { ...second, key: 'shot further right', ...laid }];
+      await measureSequence(frames, settings, {
+        signal: new AbortController().signal,
+        onPair: (_, found, fine) => {
+          if (fine) motion = found;
+        },
+        onProgress: () => undefined,
+      });
+      const known = [...(motion as PairMotion).shift].filter((share) => !Number.isNaN(share));
+      return known.sort((a, b) => a - b)[known.length >> 1]! * WIDTH;
+    };
+    expect(await motionWith({})).toBeCloseTo(7, 0);
+    const toFrame = { a: 1, b: 0, x0: 7, y0: 0 };
+    expect(Math.abs(await motionWith({ laid: { ...area, toFrame } }))).toBeLessThan(0.1);
   });
 
   it('stops when asked, and says of a file that is no picture which it was', async () => {

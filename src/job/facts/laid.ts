@@ -1,10 +1,11 @@
 /** Ways to lay a picture: in the middle of the print, or on another one. */
 import type { Similarity } from '../../core/numeric/similarity.ts';
 import { after, inverse, moved, turnOf } from '../../core/numeric/similarity.ts';
+import type { PictureArea } from '../../core/weave/picture-area.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import type { Place } from '../schema/place.ts';
 import { middleOf, onPrint, placeFrom, printMiddle } from './place.ts';
-import { areaOf } from './sheet.ts';
+import { areaOf, sequenceOf } from './sheet.ts';
 
 export const unplaced: Place = { zoom: 1, right: 0, down: 0, turnDeg: 0 };
 
@@ -48,3 +49,18 @@ export const placeOnOther = (
 /** As they lie on the print: from pixels of one picture to pixels of the other. */
 export const betweenAsLaid = (job: Job, frame: Frame, other: Frame): Similarity =>
   after(inverse(onPrint(job, other)), onPrint(job, frame));
+
+/** What of a placed frame is measured: the first frame's own rectangle, as both lie. Undefined for one that is not placed. */
+export const measuredArea = (job: Job, frame: Frame): PictureArea | undefined => {
+  const [first] = sequenceOf(job);
+  if (frame.place === undefined || first === undefined) return undefined;
+  const [area, reference] = [areaOf(job, frame), areaOf(job, first)];
+  const perPx = area.width / reference.width;
+  return {
+    ...area,
+    left: area.left - reference.left * perPx,
+    top: area.top - reference.top * perPx,
+    width: first.widthPx * perPx,
+    height: first.heightPx * perPx,
+  };
+};

@@ -25,11 +25,15 @@ export interface WholeParallax extends MeasuredParallax {
   readonly votes: FrontVotes;
 }
 
-/** Everything that measured motion depends on: not the lens, the print or the placement of frames. */
+/** Everything that measured motion depends on: not the lens, the print or how all frames lie, but how single ones do. */
 export const parallaxKeyOf = (job: Job): string =>
   JSON.stringify([
     job.ribs,
-    sequenceOf(job).map(({ id, sceneLinear }) => [id, sceneLinear ? job.exposureStops : 0]),
+    sequenceOf(job).map(({ id, sceneLinear, place }) => [
+      id,
+      sceneLinear ? job.exposureStops : 0,
+      ...(place === undefined ? [] : [place]),
+    ]),
   ]);
 
 /** From shares of the first frame to lenticules on the print. */

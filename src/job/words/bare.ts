@@ -6,7 +6,7 @@ import type { Side } from '../facts/place.ts';
 /** A side that is bare by less is within what cutting takes. */
 export const BARE_MM = 0.05;
 
-/** "4 mm of the print's left edge"; the widest first, undefined where none is bare. */
+/** "4 mm at the left, 2 mm at the top"; the widest first, undefined where none is bare. */
 export const sayBare = (
   bare: Readonly<Record<Side, number>>,
   units: LengthUnit,
@@ -15,10 +15,7 @@ export const sayBare = (
     .filter((side) => bare[side] > BARE_MM)
     .sort((a, b) => bare[b] - bare[a])
     .map((side) => `${sayLengthTo(bare[side], units, units === 'mm' ? 1 : 2)} at the ${side}`);
-  if (bared.length === 0) return undefined;
-  return bared.length === 1
-    ? bared[0]
-    : `${bared.slice(0, -1).join(', ')} and ${bared.at(-1) ?? ''}`;
+  return bared.length === 0 ? undefined : bared.join(', ');
 };
 
 export const sayPercent = (zoom: number): string => `${trimmed(100 * zoom, 1)} %`;

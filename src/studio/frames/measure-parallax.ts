@@ -3,6 +3,7 @@ import { measureSequence } from '../../calls/parallax.ts';
 import { messageOf } from '../../contract/errors.ts';
 import type { PairMotion } from '../../core/frames/parallax/pair.ts';
 import { keepParallax } from '../../files/parallax-store.ts';
+import { measuredArea } from '../../job/facts/laid.ts';
 import { parallaxKeyOf } from '../../job/facts/parallax.ts';
 import { sequenceOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
@@ -27,7 +28,12 @@ const measure = async (studio: Studio, job: Job, signal: AbortSignal): Promise<v
   const { setState: set } = studio.work;
   set({ parallax: { key, pairs: [...pairs], votes: undefined } });
   const outcome = await measureSequence(
-    await Promise.all(sequenceOf(job).map((frame) => openOriginal(studio, frame))),
+    await Promise.all(
+      sequenceOf(job).map(async (frame) => {
+        const laid = measuredArea(job, frame);
+        return { ...(await openOriginal(studio, frame)), ...(laid === undefined ? {} : { laid }) };
+      }),
+    ),
     { options: { exposureStops: job.exposureStops }, ribs: job.ribs, ...sizeOf(job) },
     {
       signal,
