@@ -68,7 +68,9 @@ const copied = (job: Job): Finding | undefined => {
 
 const flickers = (job: Job): Finding | undefined => {
   const sequence = sequenceOf(job);
-  const steps = lightSteps(sequence.map(({ meanLight }) => meanLight));
+  const steps = lightSteps(
+    sequence.map(({ meanLight, light }) => meanLight * 2 ** (light?.stops ?? 0)),
+  );
   const odd = inNaturalOrder(
     steps.flatMap(({ index, stops }) => {
       const frame = sequence[index];

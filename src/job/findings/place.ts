@@ -46,7 +46,7 @@ export const bareFinding = (job: Job): Finding | undefined => {
     title: `${nameInText(frame.name)} leaves paper bare`,
     figure: sayBare(bare, 'mm') ?? '',
     reason: `White paper shows beside it${others === 0 ? '' : `, and beside ${others} more`}.`,
-    remedy: 'Zoom or shift it until it fills the print, unless white is meant.',
+    remedy: 'Zoom or shift it until it fills the print.',
     action: action ?? { label: 'Go to Frames', goTo: 'frames', part: 'frames' },
   };
 };

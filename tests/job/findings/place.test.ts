@@ -1,5 +1,6 @@
 /** What is said of pictures of other shapes, and of placed ones that leave paper bare. */
 import { describe, expect, test } from 'vitest';
+import { arrivalFindings } from '../../../src/job/findings/arrivals.ts';
 import { bareFinding } from '../../../src/job/findings/place.ts';
 import { frameFindings } from '../../../src/job/findings/frames.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
@@ -27,6 +28,25 @@ const jobOf = (...frames: Frame[]): Job => ({
   frames,
 });
 const at = (zoom: number, right = 0) => ({ place: { zoom, right, down: 0, turnDeg: 0 } });
+
+describe('a picture that is a stop darker than those beside it', () => {
+  const dark = (more: Partial<Frame>) =>
+    jobOf(
+      ...[0, 1, 2, 3, 4, 5, 6, 7, 8].map((i) =>
+        frameOf(
+          `view_${i}`,
+          [900, 900],
+          i === 4 ? { meanLight: 0.2, ...more } : { meanLight: 0.4 },
+        ),
+      ),
+    );
+  const flickers = (job: Job) => arrivalFindings(job).find(({ id }) => id === 'frames-brightness');
+
+  test('is told, until its brightness is made up for', () => {
+    expect(flickers(dark({}))?.figure).toMatch(/^view_4\.jpg: 1 stops darker/);
+    expect(flickers(dark({ light: { stops: 1, warmth: 0, tint: 0 } }))).toBeUndefined();
+  });
+});
 
 describe('pictures of other shapes', () => {
   const mixed = (job: Job) => frameFindings(job).find(({ id }) => id === 'mixed-sizes');
