@@ -1,5 +1,5 @@
 /** The tiles' panel in a studio: switch, numbers, undo, refusal, what cannot be split. */
-import { fireEvent, screen, within } from '@testing-library/react';
+import { act, fireEvent, screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { TilesPanel } from '../../src/benches/mount/tiles/TilesPanel.tsx';
 import { newJob } from '../../src/job/schema/job.ts';
@@ -74,5 +74,27 @@ describe('one print over several lens sheets', () => {
     expect(screen.queryByRole('button', { name: 'Weave tiles' })).toBeNull();
     type('Cut off each lens edge', '8');
     expect(screen.getByRole('button', { name: 'Weave tiles' })).toBeTruthy();
+  });
+
+  it('leaves off what is not ticked around a tile, on its page as drawn, as one step', () => {
+    studio.document.getState().open(setTiles(poster(), { on: true }));
+    const { container } = renderIn(studio, <TilesPanel />);
+    const drawing = () => screen.getByRole('img', { name: /page of row 2 of 3, tile 2 of 3/ });
+    const rails = () => drawing().querySelectorAll('[class*=rail]');
+    expect(rails()).toHaveLength(4);
+    fireEvent.click(screen.getByRole('checkbox', { name: 'Rails at all four sides' }));
+    expect(rails()).toHaveLength(0);
+    expect(job().page?.rails).toBe(false);
+    fireEvent.click(screen.getByRole('checkbox', { name: 'Crop and centre marks' }));
+    expect(screen.getByText('Nothing shows where a tile is cut')).toBeTruthy();
+    act(() => {
+      studio.document.getState().undo();
+      studio.document.getState().undo();
+    });
+    expect(job().page).toBeUndefined();
+    expect(container.textContent).not.toContain('Nothing shows where');
+    const choice = screen.getByRole('combobox', { name: 'Page shown' });
+    fireEvent.change(choice, { target: { value: 'Row 1 of 3, tile 3 of 3' } });
+    expect(screen.getByRole('img', { name: /page of row 1 of 3, tile 3 of 3/ })).toBeTruthy();
   });
 });

@@ -35,6 +35,12 @@ export const setPage = (job: Job, change: ChangeOf<Page>): Job => ({
   page: changed(pageOf(job), change),
 });
 
+/** What is printed around the picture, as ticked: it holds for tiles and several prints too, whole page or not. */
+export const printedAround = (job: Job): Pick<Page, 'rails' | 'marks' | 'label' | 'bar'> => {
+  const { rails, marks, label, bar } = pageOf(job);
+  return { rails, marks, label, bar };
+};
+
 /** The label's lines. @param date left out where only the label's size matters. */
 export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);

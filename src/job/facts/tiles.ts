@@ -144,11 +144,13 @@ const loadOf = (job: Job, tiling: Tiling, tile: Tile, date?: string) => {
   return {
     ...sizeOf(job, tile),
     heading: tileName(tiling, tile),
-    label: [
-      ...labelOf(job, date),
-      `${seams.length === 0 ? 'No seams' : `Seams ${seams.join(', ')}`}. Align it with the eye ` +
-        `${eyeWords(job, tile)}, ${trimmed(job.print.viewingDistanceMm, 0)} mm away.`,
-    ],
+    label: !pageOf(job).label
+      ? []
+      : [
+          ...labelOf(job, date),
+          `${seams.length === 0 ? 'No seams' : `Seams ${seams.join(', ')}`}. Align it with the eye ` +
+            `${eyeWords(job, tile)}, ${trimmed(job.print.viewingDistanceMm, 0)} mm away.`,
+        ],
   };
 };
 
@@ -156,8 +158,7 @@ const pageWith = (job: Job, choice: Partial<Page>): Page => {
   // A tile lies in the middle of its paper; the place of a single print does not apply.
   const { place: _place, ...page } = pageOf(job);
   const { overlapMm } = tilesOf(job);
-  const all = { on: true, rails: true, marks: true, label: true, bar: true };
-  return { ...page, ...all, bleedMm: overlapMm, ...choice };
+  return { ...page, on: true, bleedMm: overlapMm, ...choice };
 };
 
 /** The largest tile, and the first and last, whose labels may be longer. */

@@ -3,7 +3,7 @@ import { trimmed } from '../../core/units/format.ts';
 import type { Tiling } from '../../core/sheet/tiles.ts';
 import type { Finding } from './finding.ts';
 import type { Job } from '../schema/job.ts';
-import { ROUNDING_MM } from '../facts/page.ts';
+import { ROUNDING_MM, pageOf } from '../facts/page.ts';
 import {
   RAIL_SEEN_MM,
   railUnderLensMm,
@@ -58,7 +58,7 @@ const offPaper = (job: Job, tiling: Tiling): Finding | undefined => {
 
 const railsBare = (job: Job): Finding | undefined => {
   const under = railUnderLensMm(job);
-  if (under >= RAIL_SEEN_MM) return undefined;
+  if (!pageOf(job).rails || under >= RAIL_SEEN_MM) return undefined;
   const { overlapMm } = tilesOf(job);
   const needed = overlapMm + 1 + RAIL_SEEN_MM;
   return {

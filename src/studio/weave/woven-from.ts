@@ -2,6 +2,7 @@
 import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
+import { printedAround } from '../../job/facts/page.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
@@ -35,12 +36,19 @@ const placedOf = ({ frames }: Job) =>
     place === undefined && light === undefined ? [] : [[id, place ?? null, light ?? null]],
   );
 
-/** A key of all that. What was woven before pages could be turned, or pictures placed, keeps its key. */
+/** What is not printed around tiles or several prints; the page counts by itself. */
+const leftOffAround = (job: Job): readonly string[] => {
+  if (job.page?.on !== false || (job.tiles?.on !== true && job.gang?.on !== true)) return [];
+  return Object.entries(printedAround(job)).flatMap(([name, ticked]) => (ticked ? [] : [name]));
+};
+
+/** A key of all that. What was woven before pages could be turned, pictures placed, or ticks held for tiles, keeps its key. */
 export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
     ...Object.values(sheetParts(job, wholeParallax)),
     ...placedOf(job),
     ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
+    ...leftOffAround(job),
   ]);
 
 const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
@@ -64,12 +72,14 @@ export const partsOf: Readonly<
     ...picturesOf(job, parallax),
     'the page': job.page ?? null,
     'the tiles': job.tiles ?? null,
+    'what is printed around the picture': printedAround(job),
     'the name of the job': job.name,
   }),
   several: (job, parallax) => ({
     ...picturesOf(job, parallax),
     'the page': job.page ?? null,
     'the lens sheet of several prints': job.gang ?? null,
+    'what is printed around the picture': printedAround(job),
     'the name of the job': job.name,
   }),
   strip: () => ({}),

@@ -175,6 +175,41 @@ describe('the layout', () => {
   });
 });
 
+describe('a layout of which something is not printed', () => {
+  const words = {
+    rails: /\brails?\b(?! under the lens tell)/i,
+    marks: /crop mark/i,
+    label: /\blabel\b/i,
+    bar: /\bbar\b/i,
+  };
+  const layouts = {
+    tiles: setTiles(newJob(), { on: true, lensAcrossMm: 120, lensAlongMm: 300 }),
+    several: setGang(newJob(), { on: true, lensAcrossMm: 450, lensAlongMm: 300 }),
+    page: setPage(newJob(), { on: true }),
+  };
+  const said = (job: Job) =>
+    mountSteps(job, inMm)
+      .map(({ title, text, why }) => `${title} ${text} ${why}`)
+      .join('\n');
+
+  it.each(
+    (['tiles', 'several', 'page'] as const).flatMap((layout) =>
+      (['rails', 'marks', 'label', 'bar'] as const).map((part) => [layout, part] as const),
+    ),
+  )('of %s no step speaks of %s that are not ticked', (layout, part) => {
+    const without = setPage(layouts[layout], { [part]: false });
+    expect(said(without)).not.toMatch(words[part]);
+    if (part === 'rails') expect(said(layouts[layout])).toMatch(words[part]);
+  });
+
+  it('squares several prints and tiles by the tolerance of their own length, in each step that names it', () => {
+    // τ p = 0.1058 mm over 254 mm of the print, on a lens sheet of 300 mm: 0.125 mm.
+    const job = layouts.several;
+    expect(textOf(job, 'square')).toContain('0.12 mm at one end');
+    expect(textOf(job, 'look-again')).toContain('within 0.12 mm');
+  });
+});
+
 it('tells where someone can be hurt', () => {
   const kinds = (id: string) => stepsOf(newJob()).get(id)?.cautions;
   expect(kinds('lay')).toEqual(['edges']);

@@ -1,5 +1,6 @@
 /** What a job says of its tiles: their number, their paper, where the eye must be, and what is wrong. */
 import { describe, expect, it } from 'vitest';
+import type { Tile } from '../../../src/core/sheet/tiles.ts';
 import { findings } from '../../../src/job/findings/all.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
@@ -11,6 +12,7 @@ import {
   splitOf,
   tileMiddleMm,
   tileName,
+  tilePageOf,
   tilePaperOf,
   zonesOff,
 } from '../../../src/job/facts/tiles.ts';
@@ -73,6 +75,44 @@ describe('a poster over lens sheets', () => {
     expect(laid.allMm).toBeLessThanOrEqual(0);
   });
 
+  it.each(['rails', 'marks', 'label', 'bar'] as const)(
+    'prints %s around a tile where ticked',
+    (part) => {
+      const none = { rails: false, marks: false, label: false, bar: false };
+      const sheetOf = (ticks: Partial<typeof none>) => {
+        const job = setPage(poster(), { on: false, ...none, ...ticks });
+        const tiling = tilingFor(job);
+        const paper = tilePaperOf(job, tiling);
+        const page = tilePageOf(
+          job,
+          tiling,
+          tiling.tiles[0] as Tile,
+          paper.page,
+          'mm',
+          '2026-12-01',
+        );
+        return { paper, page };
+      };
+      const bare = sheetOf({});
+      expect([...bare.page.rails, ...bare.page.ink]).toEqual([]);
+      // 480 ribs of 0.42333 mm, 305 mm, 3 mm of overlap and 5 mm of margin at each side: 219 × 321 mm.
+      expect(bare.paper.choice).toEqual({ paper: 'b4', onItsSide: false });
+      const { page } = sheetOf({ [part]: true });
+      expect(page.rails).toHaveLength(part === 'rails' ? 4 : 0);
+      // Two strokes at each corner and one at each side; a line, two ticks and "100 MM" in squares.
+      if (part === 'marks') expect(page.ink).toHaveLength(12);
+      else if (part === 'rails') expect(page.ink).toEqual([]);
+      else expect(page.ink.length).toBeGreaterThan(40);
+    },
+  );
+
+  it('prints all of it around the tiles of a job that has no page', () => {
+    const job = poster();
+    const tiling = tilingFor(job);
+    const { page } = tilePaperOf(job, tiling);
+    expect([page.rails, page.marks, page.label, page.bar]).toEqual([true, true, true, true]);
+  });
+
   it('is carried by the job and comes back; a wrong field is named', () => {
     const job = poster();
     expect(restoreJob(JSON.parse(JSON.stringify(job)))).toEqual({ ok: true, job });
@@ -97,6 +137,10 @@ describe('findings on tiles', () => {
     [{ cutOffMm: 4 }, ['tiles-rails-bare']],
   ] as const)('tell of %o', (change, expected) => {
     expect(ids(poster(change))).toEqual(expected);
+  });
+
+  it('say nothing of rails beside the lens where none are printed', () => {
+    expect(ids(setPage(poster({ cutOffMm: 4 }), { rails: false }))).toEqual([]);
   });
 
   it.each([[{ across: 2 }], [{ paper: 'a5' }], [{ cutOffMm: 4 }]] as const)(

@@ -1,29 +1,26 @@
 /** The page to scale: paper, margins, print, rails and marks. The print is moved by hand or by keys. */
 import type { PagePlan } from '../../../core/sheet/page-layout.ts';
 import { pageSpecOf, railsOf } from '../../../core/sheet/page-layout.ts';
-import type { PageBox } from '../../../core/sheet/page-spec.ts';
 import { isoDay } from '../../../core/units/day.ts';
 import { formatLength } from '../../../core/units/format.ts';
 import type { LengthUnit } from '../../../core/units/parse.ts';
-import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
+import { mm } from '../../../core/units/units.ts';
+import { drawnPage } from '../../../job/facts/drawn-page.ts';
 import { fitsPage, pageOf, pagePlanOf } from '../../../job/facts/page.ts';
-import { sheetDensity, sheetSpecOf } from '../../../job/facts/sheet.ts';
+import { sheetSpecOf } from '../../../job/facts/sheet.ts';
 import type { Page } from '../../../job/schema/page.ts';
 import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
 import { useJob, useUnits } from '../../studio.ts';
+import { OnPaper, PrinterMargins } from './OnPaper.tsx';
 import { KEY_STEP_MM, usePrintDrag } from './use-print-drag.ts';
 import styles from './page.module.css';
 
-/** The page as it is planned, and what of it moves with the print: ink and rails, in millimetres. */
+/** The page as it is planned, and as it is drawn. */
 const usePlan = (units: LengthUnit) => {
   const job = useJob();
   const plan = pagePlanOf(job, units, isoDay(new Date()));
-  const { horizontalDpi, verticalDpi } = sheetDensity(job);
-  const { ink } = pageSpecOf(plan, sheetSpecOf(job));
-  const [x, y] = [MM_PER_INCH / horizontalDpi, MM_PER_INCH / verticalDpi];
-  const path = (box: PageBox) =>
-    `M${box.left * x} ${box.top * y}H${box.right * x}V${box.bottom * y}H${box.left * x}Z`;
-  return { job, plan, inkPath: ink.map(path).join(''), rails: plan.rails ? railsOf(plan) : [] };
+  const drawn = drawnPage(pageSpecOf(plan, sheetSpecOf(job)), job);
+  return { job, plan, drawn, rails: plan.rails ? railsOf(plan) : [] };
 };
 
 type Rails = ReturnType<typeof railsOf>;
@@ -73,42 +70,9 @@ const PageTable = ({ plan, margins, rails, units }: TableProps) => {
   );
 };
 
-interface BoxProps {
-  readonly look: 'bleed' | 'trim' | 'rail' | 'margin';
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-const Box = ({ look, left, top, width, height }: BoxProps) => (
-  <rect className={styles[look]} x={left} y={top} width={width} height={height} />
-);
-
-/** What lies on the paper and moves together. */
-const Print = ({ plan, rails, inkPath }: { plan: PagePlan; rails: Rails; inkPath: string }) => {
-  const { leftMm, topMm, trimWidthMm, trimHeightMm, bleedMm } = plan;
-  return (
-    <>
-      <Box
-        look="bleed"
-        left={leftMm - bleedMm}
-        top={topMm - bleedMm}
-        width={trimWidthMm + 2 * bleedMm}
-        height={trimHeightMm + 2 * bleedMm}
-      />
-      <Box look="trim" left={leftMm} top={topMm} width={trimWidthMm} height={trimHeightMm} />
-      {rails.map((rail) => (
-        <Box key={`${rail.left} ${rail.top}`} look="rail" {...rail} />
-      ))}
-      <path className={styles['ink']} d={inkPath} />
-    </>
-  );
-};
-
 export const PageDrawing = () => {
   const units = useUnits();
-  const { job, plan, inkPath, rails } = usePlan(units);
+  const { job, plan, drawn, rails } = usePlan(units);
   const { moved, handlers } = usePrintDrag(plan, units);
   const [dx, dy] = moved;
   const margins = pageOf(job).marginsMm;
@@ -126,12 +90,7 @@ export const PageDrawing = () => {
         role="group"
         aria-label="The page to scale"
       >
-        <Box
-          look="margin"
-          {...margins}
-          width={Math.max(0, width - margins.left - margins.right)}
-          height={Math.max(0, height - margins.top - margins.bottom)}
-        />
+        <PrinterMargins of={drawn} margins={margins} />
         <g
           className={styles['print']}
           tabIndex={0}
@@ -144,7 +103,7 @@ export const PageDrawing = () => {
           transform={`translate(${dx} ${dy})`}
           {...handlers}
         >
-          <Print plan={plan} rails={rails} inkPath={inkPath} />
+          <OnPaper page={drawn} />
         </g>
       </ToScale>
       <Prose as="figcaption">

@@ -7,7 +7,7 @@ import type { Page } from '../../../job/schema/page.ts';
 import { Button, ChoiceField, Columns, MeasureField, SelectField } from '../../../ui/index.ts';
 import { NumberFields } from '../../desk/NumberFields.tsx';
 import { useEdit, useJob, useUnits } from '../../studio.ts';
-import styles from './page.module.css';
+import { PrintedAround } from '../PrintedAround.tsx';
 
 type Paper = Page['paper'];
 const paperChoices: readonly { value: Paper; label: string }[] = [
@@ -94,33 +94,6 @@ const Place = () => {
   );
 };
 
-const parts = [
-  ['rails', 'Rails at all four sides'],
-  ['marks', 'Crop and centre marks'],
-  ['label', 'Label'],
-  ['bar', 'Measuring bar'],
-] as const;
-
-const Parts = () => {
-  const change = useEdit(changePage);
-  const page = pageOf(useJob());
-  return (
-    <fieldset className={styles['parts']}>
-      <legend>Printed around the picture</legend>
-      {parts.map(([key, label]) => (
-        <label key={key} className={styles['check']}>
-          <input
-            type="checkbox"
-            checked={page[key]}
-            onChange={(event) => void change(label, { [key]: event.target.checked })}
-          />
-          {label}
-        </label>
-      ))}
-    </fieldset>
-  );
-};
-
 export const PageFields = () => {
   const change = useEdit(changePage);
   const page = pageOf(useJob());
@@ -159,7 +132,7 @@ export const PageFields = () => {
           />
         )}
       </Columns>
-      <Parts />
+      <PrintedAround legend="Printed around the picture" />
       {page.place !== undefined && (
         <div>
           <Button onClick={() => void change('print’s place', { place: undefined })}>

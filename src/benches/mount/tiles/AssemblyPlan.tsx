@@ -4,8 +4,9 @@ import { layingOrder } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import { sayInPlace } from '../../../job/facts/flip-changes.ts';
+import { aroundOf } from '../../../job/facts/mount/around.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
-import { railUnderLensMm, tileName, tilesOf } from '../../../job/facts/tiles.ts';
+import { tileName, tilesOf } from '../../../job/facts/tiles.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { cautionWords, GIVE_WAY } from '../../../job/words/cautions.ts';
 import { useJob, useUnits } from '../../studio.ts';
@@ -20,33 +21,37 @@ interface Step {
   readonly why: string;
 }
 
-const printing: Step = {
-  title: 'Print all tiles in one go.',
-  text: 'Same paper, same setting, all the same way through the printer (the arrow), at 100 %. Measure the bar on each: all must be alike.',
-  why: 'Tiles that stretch differently do not meet, and each has another pitch.',
+const printing = (job: Job): Step => {
+  const { label, bar } = aroundOf(job);
+  return {
+    title: 'Print all tiles in one go.',
+    text: `Same paper, same setting, all the same way through the printer${label ? ' (the arrow)' : ''}, at 100 %. Measure ${bar ? 'the bar on each' : 'each'}: all must be alike.`,
+    why: 'Tiles that stretch differently do not meet, and each has another pitch.',
+  };
 };
 
 const aligning = (job: Job, tiling: Tiling, units: 'mm' | 'in'): Step => {
   const { eachMm, ownMiddleZones } = tileNumbers(job, tiling);
   const distance = `${formatLengthRough(mm(job.print.viewingDistanceMm), units)} ${units}`;
-  const rails =
-    railUnderLensMm(job) > 0 ? 'until the rails are even from end to end, then shift' : 'and shift';
+  const { rails: hasRails, label } = aroundOf(job);
+  const rails = hasRails ? 'until the rails are even from end to end, then shift' : 'and shift';
   return {
     title: 'Lay each lens on its tile by itself.',
-    text: `Square it ${rails} it across the ribs until ${sayInPlace(job)}, within ${fine(eachMm, units)}: with the eye ${distance} away and where the tile’s label and the table say, not before the tile’s own middle.`,
+    text: `Square it ${rails} it across the ribs until ${sayInPlace(job)}, within ${fine(eachMm, units)}: with the eye ${distance} away and where ${label ? 'the tile’s label and the table say' : 'the table says'}, not before the tile’s own middle.`,
     why: `From its own middle the outermost tile must show another part of the zone, ${trimmed(ownMiddleZones, 2)} of one away: aligned there it would jump at its seams.`,
   };
 };
 
 const cutting = (job: Job, units: 'mm' | 'in'): Step => {
   const { overlapMm } = tilesOf(job);
+  const { marks } = aroundOf(job);
   const [sides, ends] =
     job.ribs === 'upright'
       ? ['left and right', 'top and bottom']
       : ['top and bottom', 'left and right'];
   return {
     title: 'Stick it, then cut lens and print together.',
-    text: `First ${sides}, the blade along a metal rule held in the groove at the crop marks, so that as many ribs are left as the table says; then ${ends}, from mark to mark. ${overlapMm > 0 ? `${formatLengthRough(mm(overlapMm), units)} ${units} of the neighbours’ picture fall away all round.` : 'There is no overlap: a cut beside the marks shows bare paper.'}`,
+    text: `First ${sides}, the blade along a metal rule held in the groove at ${marks ? 'the crop marks' : 'the tile’s edge'}, so that as many ribs are left as the table says; then ${ends}, ${marks ? 'from mark to mark' : 'to the size in the table'}. ${overlapMm > 0 ? `${formatLengthRough(mm(overlapMm), units)} ${units} of the neighbours’ picture fall away all round.` : 'There is no overlap: a cut outside the tile shows bare paper.'}`,
     why: 'What lies beneath a lens must end where the lens ends: only then do two tiles make one picture. A rib too many or too few doubles or drops a strip at the seam.',
   };
 };
@@ -80,7 +85,7 @@ export const AssemblyPlan = ({ tiling }: { readonly tiling: Tiling }) => {
   const job = useJob();
   const units = useUnits();
   const steps = [
-    printing,
+    printing(job),
     aligning(job, tiling, units),
     cutting(job, units),
     laying(job, tiling),

@@ -95,12 +95,7 @@ const PaperSize = ({ split }: { readonly split: Split }) => {
 const lengths = [
   ['lensAcrossMm', 'Lens sheet across the ribs', 'lens sheet across', undefined],
   ['lensAlongMm', 'Lens sheet along the ribs', 'lens sheet along', undefined],
-  [
-    'cutOffMm',
-    'Cut off each lens edge',
-    'cut off each lens edge',
-    'To a clean groove, over the rails.',
-  ],
+  ['cutOffMm', 'Cut off each lens edge', 'cut off each lens edge', 'To a clean groove.'],
   ['overlapMm', 'Overlap', 'overlap', 'The neighbours’ picture, to cut into.'],
 ] as const;
 

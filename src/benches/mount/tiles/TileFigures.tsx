@@ -3,7 +3,7 @@ import { sheetPapers } from '../../../core/sheet/papers.ts';
 import type { Tiling } from '../../../core/sheet/tiles.ts';
 import { formatLengthRough, trimmed } from '../../../core/units/format.ts';
 import { mm, mmToInch } from '../../../core/units/units.ts';
-import { layOnPage } from '../../../job/facts/page.ts';
+import { layOnPage, printedAround } from '../../../job/facts/page.ts';
 import { tileNumbers } from '../../../job/facts/tile-numbers.ts';
 import { tilePaperOf, tilesOf } from '../../../job/facts/tiles.ts';
 import { Figure } from '../../../ui/index.ts';
@@ -18,6 +18,14 @@ const Paper = ({ tiling }: { readonly tiling: Tiling }) => {
   const units = useUnits();
   const { page, choice } = tilePaperOf(job, tiling);
   const tile = tiling.tiles[0];
+  const { rails, marks, label, bar } = printedAround(job);
+  const around = [
+    'overlap',
+    ...(rails ? ['rails'] : []),
+    ...(marks ? ['marks'] : []),
+    ...(label ? ['label'] : []),
+    ...(bar ? ['measuring bar'] : []),
+  ];
   if (tile === undefined) return null;
   const { widthMm, heightMm } = tile;
   const plan = layOnPage(page, { widthMm, heightMm, label: [] }, units);
@@ -30,7 +38,7 @@ const Paper = ({ tiling }: { readonly tiling: Tiling }) => {
     <Figure
       label="Page of a tile"
       value={`${name}${size(plan.paperWidthMm)} × ${size(plan.paperHeightMm)} ${units}`}
-      relation={`tile ${size(widthMm)} × ${size(heightMm)} ${units}, and around it overlap, rails, marks, label and the printer’s margins`}
+      relation={`tile ${size(widthMm)} × ${size(heightMm)} ${units}, and around it ${around.join(', ')} and the printer’s margins`}
     >
       {tilesOf(job).paper === 'smallest' && choice === undefined
         ? 'No paper of the list is large enough: the page is made as large as it must be, for a roll.'
@@ -88,7 +96,8 @@ export const TileFigures = ({ tiling }: { readonly tiling: Tiling }) => {
         relationNumber={1}
       >
         Strips stand off their ribs more and more towards the edges. So each tile is aligned with
-        the eye where the middle of the whole will be; its label and the table say where.
+        the eye where the middle of the whole will be;{' '}
+        {printedAround(job).label ? 'its label and the table say where.' : 'the table says where.'}
       </Figure>
       <Figure
         label="A gap of a whole rib at a seam"

@@ -1,12 +1,15 @@
 /** One print over several lens sheets (tiles): the split, its drawing, the tiles woven, and how they are laid. */
 import { changeTiles, lensSheetOf } from '../../../job/edits/tiles.ts';
 import { tilesOf, splitOf } from '../../../job/facts/tiles.ts';
+import { printedAround } from '../../../job/facts/page.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
 import { Columns, Notice, Stack, SwitchedPanel } from '../../../ui/index.ts';
 import { useEdit, useJob, useShelves } from '../../studio.ts';
+import { PrintedAround } from '../PrintedAround.tsx';
 import { AssemblyPlan } from './AssemblyPlan.tsx';
 import { TileFields } from './TileFields.tsx';
 import { TileFigures } from './TileFigures.tsx';
+import { TilePage } from './TilePage.tsx';
 import { TilesDrawing } from './TilesDrawing.tsx';
 import { WeaveTiles } from './WeaveTiles.tsx';
 
@@ -34,6 +37,21 @@ export const TilesPanel = () => {
   );
 };
 
+const AroundTiles = () => {
+  const job = useJob();
+  const { marks } = printedAround(job);
+  return (
+    <PrintedAround legend="Printed around each tile">
+      {!marks && tilesOf(job).overlapMm > 0 && (
+        <Notice kind="caution" title="Nothing shows where a tile is cut">
+          The overlap goes on as picture: without crop marks only the sizes in the table say where
+          the tile ends.
+        </Notice>
+      )}
+    </PrintedAround>
+  );
+};
+
 const Split = () => {
   const split = splitOf(useJob());
   return (
@@ -41,9 +59,15 @@ const Split = () => {
       <Columns least={20} gap="4 6">
         <Stack>
           <TileFields split={split} />
+          <AroundTiles />
           {split.ok && <TileFigures tiling={split.tiling} />}
         </Stack>
-        {split.ok && <TilesDrawing tiling={split.tiling} />}
+        {split.ok && (
+          <Stack gap={4}>
+            <TilesDrawing tiling={split.tiling} />
+            <TilePage tiling={split.tiling} />
+          </Stack>
+        )}
       </Columns>
       {split.ok ? (
         <>

@@ -34,7 +34,7 @@ const squaring = (numbers: MountNumbers): PlainStep[] => [
     why: `Turned further, the picture slides by more than ${numbers.budget} of a zone along the ribs.${
       numbers.hasRails
         ? ''
-        : ' Rails tell this sooner than the picture does: they are printed with a page around it.'
+        : ' Rails under the lens tell this sooner than the picture does: they can be printed around it.'
     }`,
   },
   {

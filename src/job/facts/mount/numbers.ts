@@ -9,6 +9,7 @@ import { sayInPlace } from '../flip-changes.ts';
 import { alongMm, exactnessOf } from '../plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
 import { gridOf } from '../printer.ts';
+import { aroundOf } from './around.ts';
 
 /** A rule is read to about half a millimetre (common practice, no source). */
 const RULE_READ_MM = 0.5;
@@ -54,12 +55,15 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
   const strip = job.provedPitch?.bars?.across;
   const stripAcross = strip === undefined ? undefined : strip.measuredMm / strip.drawnMm;
   const page = job.page?.on === true ? job.page : undefined;
+  const around = aroundOf(job);
   const rough = (length: Mm | number) => `${formatLengthRough(mm(length), unit)} ${unit}`;
   return {
     unit,
     ...words[job.ribs],
-    hasRails: page?.rails === true,
-    hasMarks: page?.marks === true,
+    hasRails: around.rails,
+    hasMarks: around.marks,
+    hasLabel: around.label,
+    hasBar: around.bar,
     /** Undefined where there is none. */
     bleed: page !== undefined && page.bleedMm > 0 ? rough(page.bleedMm) : undefined,
     size: `${formatLengthRough(mm(job.print.widthMm), unit)} × ${rough(job.print.heightMm)}`,

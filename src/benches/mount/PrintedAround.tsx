@@ -1,0 +1,44 @@
+/** What is printed around the picture: one set of ticks for the page, the tiles and several prints. */
+import type { ReactNode } from 'react';
+import { changePage } from '../../job/edits/page.ts';
+import { printedAround } from '../../job/facts/page.ts';
+import { useEdit, useJob } from '../studio.ts';
+import styles from './mount.module.css';
+
+type Part = keyof ReturnType<typeof printedAround>;
+
+const labels: Readonly<Record<Part, string>> = {
+  rails: 'Rails at all four sides',
+  marks: 'Crop and centre marks',
+  label: 'Label',
+  bar: 'Measuring bar',
+};
+
+interface Props {
+  readonly legend: string;
+  /** What the marks are in this layout. */
+  readonly marks?: string;
+  /** Said below the ticks. */
+  readonly children?: ReactNode;
+}
+
+export const PrintedAround = ({ legend, marks = labels.marks, children }: Props) => {
+  const change = useEdit(changePage);
+  const ticked = printedAround(useJob());
+  return (
+    <fieldset className={styles['around']}>
+      <legend>{legend}</legend>
+      {(Object.keys(labels) as Part[]).map((part) => (
+        <label key={part} className={styles['check']}>
+          <input
+            type="checkbox"
+            checked={ticked[part]}
+            onChange={(event) => void change(labels[part], { [part]: event.target.checked })}
+          />
+          {part === 'marks' ? marks : labels[part]}
+        </label>
+      ))}
+      {children}
+    </fieldset>
+  );
+};
