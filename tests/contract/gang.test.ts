@@ -172,6 +172,9 @@ const gangOf = (ribs: Ribs, paper?: GangPlan['paper']) => {
     acrossDpi: ACROSS_DPI,
     alongDpi: ALONG_DPI,
     viewingPitchMm: VIEWING_MM,
+    rails: true,
+    marks: true,
+    barIn: 'mm',
     label: 'Kingfisher cards',
     ...(paper === undefined ? {} : { paper }),
   };

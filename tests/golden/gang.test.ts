@@ -41,6 +41,7 @@ const woven = async () => {
   if (layout === undefined) throw new Error('no layout');
   const gang = gangSpecOf({
     ...{ grid, layout, ribs: 'upright', acrossDpi: DPI, alongDpi: 150, label: '' },
+    ...{ rails: true, marks: true },
     prints: new Map([['a', { sheet: job.sheet, stack: 0 }]]),
     viewingPitchMm: viewingMm,
   });

@@ -1,8 +1,7 @@
 /** Lays out the page around the print: rails, marks, label and bar, in dots of the page. */
-import { MM_PER_INCH } from '../units/units.ts';
-import type { InkMm } from '../pitch/lettering.ts';
-import { barName, drawableText, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
+import { drawableText, lettering, textHeightMm, textWidthMm } from '../pitch/lettering.ts';
 import type { SheetSpec } from '../weave/sheet-spec.ts';
+import { ARROW_MM, arrow, barFigures, barLengthMm, barLines } from './arrow-and-bar.ts';
 import type { BoxMm, PageBox, PageSpec } from './page-spec.ts';
 import { boxOf, pageGrid } from './page-spec.ts';
 
@@ -103,7 +102,7 @@ export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec, part?: PageBox): Pa
     rails: plan.rails ? railsOf(plan).map(dots) : [],
     ink: [
       ...(plan.marks ? marksOf(plan) : []),
-      ...labelOf(plan).map(boxOf),
+      ...labelOf(plan),
       ...(plan.barIn === undefined ? [] : barOf(plan, plan.barIn)),
     ].map(dots),
   };
@@ -177,10 +176,8 @@ const wrapped = (line: string, plan: PagePlan): string[] => {
   return lines;
 };
 
-const ARROW_MM = 2.4;
-
 /** The label, with an arrow before it that points to the top edge of the file. */
-const labelOf = (plan: PagePlan): InkMm[] => {
+const labelOf = (plan: PagePlan): BoxMm[] => {
   const lines = labelLines(plan);
   if (lines.length === 0) return [];
   const top = plan.topMm + plan.trimHeightMm + markReach(plan) + GAP_MM;
@@ -189,41 +186,17 @@ const labelOf = (plan: PagePlan): InkMm[] => {
     lettering(line, left, top + headingFeed(plan) + number * LINE_FEED_MM, SQUARE_MM),
   );
   const heading = lettering(drawableText(plan.heading ?? ''), left, top, headingSquare(plan));
-  return [...arrow(plan.leftMm, top), ...heading, ...words];
-};
-
-const arrow = (left: number, top: number): InkMm[] => {
-  const step = SQUARE_MM;
-  const rows = Math.round(ARROW_MM / step);
-  return Array.from({ length: rows }, (_, row) => {
-    const width = row < rows / 2 ? Math.min(ARROW_MM, step * (2 * row + 1)) : step * 2;
-    return {
-      across: left + (ARROW_MM - width) / 2,
-      along: top + row * step,
-      width,
-      height: step,
-    };
-  });
-};
-
-/** The longest usual length that fits, or 0. The outer edges of the bar’s ticks give the length. */
-const barLengthMm = (roomMm: number, unit: 'mm' | 'in'): number => {
-  const usual =
-    unit === 'mm' ? [100, 50, 20, 10, 5] : [4, 2, 1, 0.5, 0.25].map((i) => i * MM_PER_INCH);
-  return usual.find((length) => length <= roomMm) ?? 0;
+  return [...arrow(plan.leftMm, top, SQUARE_MM), ...[...heading, ...words].map(boxOf)];
 };
 
 const barOf = (plan: PagePlan, unit: 'mm' | 'in'): BoxMm[] => {
-  const length = barLengthMm(plan.trimWidthMm, unit);
-  if (length === 0) return [];
+  const lengthMm = barLengthMm(plan.trimWidthMm, unit);
+  if (lengthMm === 0) return [];
   const left = plan.leftMm;
   const { bottom } = reachOf(plan);
   const top = plan.topMm + plan.trimHeightMm + bottom - BAR_TICK_MM - LINE_FEED_MM;
-  const line = 0.4;
   return [
-    { left, top: top + (BAR_TICK_MM - line) / 2, width: length, height: line },
-    { left, top, width: line, height: BAR_TICK_MM },
-    { left: left + length - line, top, width: line, height: BAR_TICK_MM },
-    ...lettering(barName(length, unit), left, top + BAR_TICK_MM + 0.5, SQUARE_MM).map(boxOf),
+    ...barLines({ left, top, lengthMm, tickMm: BAR_TICK_MM }),
+    ...barFigures(lengthMm, unit, [left, top + BAR_TICK_MM + 0.5], SQUARE_MM),
   ];
 };

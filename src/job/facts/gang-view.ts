@@ -3,14 +3,17 @@ import type { GangGrid } from '../../core/sheet/gang/gang-grid.ts';
 import { wholeUm } from '../../core/sheet/gang/gang-grid.ts';
 import type { GangLayout } from '../../core/sheet/gang/gang-layout.ts';
 import { gangLayouts } from '../../core/sheet/gang/gang-layout.ts';
+import type { CropMarks } from '../../core/sheet/gang/gang-marks.ts';
 import type { GangPlan, GangSpec } from '../../core/sheet/gang/gang-spec.ts';
-import { gangSpecOf } from '../../core/sheet/gang/gang-spec.ts';
+import { edgeOf, gangSpecOf } from '../../core/sheet/gang/gang-spec.ts';
 import { trimmed } from '../../core/units/format.ts';
+import type { LengthUnit } from '../../core/units/parse.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { Job } from '../schema/job.ts';
 import type { GangMember } from './gang.ts';
 import { asMember, differsInLens, gangGridOf, gangOf, gangSizeMm, ownMember } from './gang.ts';
-import { layOnPage, pageOf } from './page.ts';
+import { edgeWords } from '../words/printer.ts';
+import { layOnPage, pageOf, printedAround } from './page.ts';
 import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 import { gridOf } from './printer.ts';
 
@@ -75,16 +78,16 @@ export const gangOffPaperMm = (job: Job): number => {
 const labelOf = (job: Job, { best }: GangView, date: string): string =>
   `${job.name}, ${best.places.length} prints, ${trimmed(mmToLpi(viewingPitchOf(job)), 3)} LPI ` +
   `${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
-  'Print at 100 %, no scaling.';
+  `Print at 100 %, no scaling. Arrow: top, ${edgeWords[gridOf(job).fedFirst]} fed first.`;
 
 /** Members of which at least one print lies on the sheet. */
 export const membersLaid = (view: GangView): readonly GangMember[] =>
   view.members.filter(({ id }) => laidOf(view, id) > 0);
 
-/** What is woven. A print's `stack` is its member's place in `membersLaid`. */
-export const gangToWeave = (job: Job, view: GangView, date: string): GangSpec => {
+const planOf = (job: Job, view: GangView, barIn: LengthUnit, date: string): GangPlan => {
   const paper = gangPaperOf(job);
-  return gangSpecOf({
+  const { rails, marks, label, bar } = printedAround(job);
+  return {
     grid: view.grid,
     layout: view.best,
     prints: new Map(
@@ -97,7 +100,22 @@ export const gangToWeave = (job: Job, view: GangView, date: string): GangSpec =>
     acrossDpi: gridOf(job).acrossDpi,
     alongDpi: gridOf(job).alongDpi,
     viewingPitchMm: viewingPitchOf(job),
-    label: labelOf(job, view, date),
+    rails,
+    marks,
+    label: label ? labelOf(job, view, date) : '',
+    ...(bar ? { barIn } : {}),
     ...(paper === undefined ? {} : { paper }),
-  });
+  };
 };
+
+/** What is woven. A print's `stack` is its member's place in `membersLaid`. */
+export const gangToWeave = (job: Job, view: GangView, barIn: LengthUnit, date: string): GangSpec =>
+  gangSpecOf(planOf(job, view, barIn, date));
+
+/** How many cuts find no room for a crop mark, and how many marks none for their number. */
+export const cutsWithoutMark = (
+  job: Job,
+  view: GangView,
+  barIn: LengthUnit,
+): Pick<CropMarks, 'unmarked' | 'unnumbered'> =>
+  edgeOf(planOf(job, view, barIn, '0000-00-00')).marks;

@@ -50,9 +50,9 @@ export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Pro
   weaveFiles<readonly FrameStack[]>(
     studio,
     'several',
-    (job, { at, fileType }) => {
+    (job, { at, fileType, units }) => {
       const view = gangViewOf(job, guests);
-      const gang = gangToWeave(job, view, isoDay(at));
+      const gang = gangToWeave(job, view, units, isoDay(at));
       const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
       const fileName = sheetFileName(named, fileType);
       const info = sheetInfo(named, at, gang.page);

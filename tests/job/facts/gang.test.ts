@@ -1,6 +1,7 @@
 /** A job's gang: what lies on it, what may not, what is woven. */
 import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
+import type { PageBox } from '../../../src/core/sheet/page-spec.ts';
 import { findings } from '../../../src/job/findings/all.ts';
 import { gangToWeave, gangViewOf, laidOf } from '../../../src/job/facts/gang-view.ts';
 import {
@@ -10,6 +11,7 @@ import {
   setGang,
   withGuestNames,
 } from '../../../src/job/facts/gang.ts';
+import { setPage } from '../../../src/job/facts/page.ts';
 import { cutLines } from '../../../src/job/facts/gang-cut-list.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
@@ -47,7 +49,7 @@ describe('a job’s gang', () => {
     expect(laidOf(view, OWN)).toBeGreaterThan(10);
     const guest = view.members[1]?.job as Job;
     expect(viewingPitchOf(guest)).toBeCloseTo((25.4 / 60) * (1 + gap / 250), 6);
-    const gang = gangToWeave(host, view, '2026-11-25');
+    const gang = gangToWeave(host, view, 'mm', '2026-11-25');
     const pitches = new Set(gang.placed.map(({ sheet }) => sheet.viewingPitchMm.toFixed(6)));
     expect(pitches.size).toBe(2);
     expect([gang.page.widthDots, gang.page.heightDots]).toEqual([
@@ -75,6 +77,33 @@ describe('a job’s gang', () => {
     expect(lines.length).toBeGreaterThan(10);
     for (const { way, edge } of lines) expect(edge).toBe(way === 'along' ? 'top' : 'left');
     expect(lines.map(({ number }) => number)).toEqual(lines.map((_, i) => i + 1));
+  });
+
+  test('prints in the free edge what is ticked on the page, whether the page is on or not', () => {
+    const host = setGang(card(), { on: true });
+    const view = gangViewOf(host);
+    const printed = (job: Job) => gangToWeave(job, view, 'mm', '2026-12-01').page;
+    const all = printed(host);
+    const none = { rails: false, marks: false, label: false, bar: false };
+    const bare = printed(setPage(host, none));
+    expect([...bare.rails, ...bare.ink]).toEqual([]);
+    expect(all.rails).toHaveLength(4);
+    const only = (part: keyof typeof none) => printed(setPage(host, { ...none, [part]: true }));
+    expect(only('rails')).toMatchObject({ rails: all.rails, ink: [] });
+    // One stroke at each end of each line: the ten cuts of five columns, and those of five rows.
+    const strokes = only('marks').ink.filter(
+      ({ left, right, top, bottom }) => Math.max(right - left, bottom - top) > 80,
+    );
+    expect(strokes).toHaveLength(2 * (10 + 10));
+    const words = only('label').ink;
+    expect(words.length).toBeGreaterThan(100);
+    expect(all.ink).toEqual(expect.arrayContaining(words));
+    // Its line: 100 mm, or 50 beside the label.
+    const isLine = ({ left, right }: PageBox) =>
+      [50, 100].includes(Math.round(((right - left) * 25.4) / 720));
+    expect(
+      [only('bar').ink.filter(isLine), all.ink.filter(isLine)].map(({ length }) => length),
+    ).toEqual([1, 1]);
   });
 
   test('finds fault with a print that is larger than its lens, while the gang is on', () => {

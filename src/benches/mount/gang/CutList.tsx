@@ -4,6 +4,7 @@ import { mm } from '../../../core/units/units.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
+import { aroundOf } from '../../../job/facts/mount/around.ts';
 import { GIVE_WAY, cautionWords } from '../../../job/words/cautions.ts';
 import { Prose, Table } from '../../../ui/index.ts';
 import { useJob, useUnits } from '../../studio.ts';
@@ -32,6 +33,7 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
   const job = useJob();
   const units = useUnits();
   const lines = cutLines(job, view);
+  const { marks } = aroundOf(job);
   const length = (value: number) => formatLengthRough(mm(value), units);
   const caption = 'Cutting list';
   return (
@@ -42,6 +44,7 @@ export const CutList = ({ view }: { readonly view: GangView }) => {
         the {job.ribs === 'upright' ? 'left' : 'top'}, of {view.grid.ribs} between the free edges.
         Hold a metal rule in the groove and run the blade along it: the groove, not the millimetre,
         says where the rule lies.
+        {marks && ' The crop marks in the free edge carry the numbers of this list.'}
       </Prose>
       {(['blades', 'edges'] as const).map((kind) => (
         <p key={kind}>

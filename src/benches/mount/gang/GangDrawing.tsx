@@ -1,14 +1,19 @@
 /** The lens sheet to scale: its prints, and the cuts by their numbers. */
+import { useMemo } from 'react';
+import { isoDay } from '../../../core/units/day.ts';
 import { formatLengthRough } from '../../../core/units/format.ts';
 import { mm } from '../../../core/units/units.ts';
 import type { CutLine } from '../../../job/facts/gang-cut-list.ts';
 import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
+import { drawnPage } from '../../../job/facts/drawn-page.ts';
+import { gangToWeave } from '../../../job/facts/gang-view.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
 import { useWidth } from '../../../ui/plot/index.ts';
 import { useJob, useUnits } from '../../studio.ts';
+import { Around } from '../page/OnPaper.tsx';
 import styles from './gang.module.css';
 
 /** Room for the numbers of the cuts through the whole sheet, CSS pixels. */
@@ -29,6 +34,10 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
   const cuts = drawnCuts(view, upright);
   const labels = cutLabels(cuts, lines, scale);
   const length = (value: number) => formatLengthRough(mm(value), units);
+  const page = useMemo(
+    () => drawnPage(gangToWeave(job, view, units, isoDay(new Date())).page, job),
+    [job, view, units],
+  );
   const waste = Math.round(100 * view.best.wasteShare);
   return (
     <Stack as="figure">
@@ -45,6 +54,9 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
           role="img"
           aria-label={`Lens sheet with ${boxes.length} prints and ${cuts.length} numbered cuts, ${waste} % waste`}
         >
+          <g transform={`translate(${-page.trim.left} ${-page.trim.top})`}>
+            <Around rails={page.rails} inkPath={page.inkPath} />
+          </g>
           {cuts.map(({ whole, x1, x2, y1, y2 }, number) => (
             <line
               key={number}

@@ -1,10 +1,11 @@
 /** What does not go as it was asked for. */
 import { nameInText } from '../../../core/names/shown.ts';
 import { MOST_PLACES } from '../../../core/sheet/gang/gang-grid.ts';
-import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
+import { railWidthMm } from '../../../core/sheet/gang/gang-edge.ts';
 import { sayLength } from '../../../core/units/format.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
-import { gangOffPaperMm, laidOf } from '../../../job/facts/gang-view.ts';
+import { cutsWithoutMark, gangOffPaperMm, laidOf } from '../../../job/facts/gang-view.ts';
+import { printedAround } from '../../../job/facts/page.ts';
 import { absentGuests, differsInLens, gangOf } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { Notice } from '../../../ui/index.ts';
@@ -74,6 +75,25 @@ const Softened = ({ view }: Pick<Props, 'view'>) => {
   );
 };
 
+const Unmarked = ({ view }: Pick<Props, 'view'>) => {
+  const job = useJob();
+  const units = useUnits();
+  if (!printedAround(job).marks || view.best.cuts.length === 0) return null;
+  const { unmarked, unnumbered } = cutsWithoutMark(job, view, units);
+  if (unmarked > 0)
+    return (
+      <Notice kind="caution" title="No room for all crop marks">
+        {`${unmarked} of ${view.best.cuts.length} cuts have none. A larger free edge has room for them; the cutting list tells where each cut lies.`}
+      </Notice>
+    );
+  if (unnumbered === 0) return null;
+  return (
+    <Notice kind="info">
+      {`${unnumbered} of ${view.best.cuts.length} cuts have a crop mark without a number, for want of room: find them by their place in the cutting list.`}
+    </Notice>
+  );
+};
+
 export const GangNotices = ({ view, others }: Props) => {
   const job = useJob();
   const units = useUnits();
@@ -87,11 +107,12 @@ export const GangNotices = ({ view, others }: Props) => {
       {view.best.places.length >= MOST_PLACES && (
         <Notice kind="info">{`No more than ${MOST_PLACES} prints are laid on one sheet.`}</Notice>
       )}
-      {railWidthMm(edgeMm) === 0 && (
+      {printedAround(job).rails && railWidthMm(edgeMm) === 0 && (
         <Notice kind="caution" title="No room for rails">
           A free edge of {sayLength(6, units)} and more takes rails to square the lens on.
         </Notice>
       )}
+      <Unmarked view={view} />
       {off > 0.05 && (
         <Notice kind="problem" title="The lens sheet is larger than the page prints">
           {`It reaches ${sayLength(off, units)} into the printer margin or past the paper. Choose larger paper under Page, or weave the picture alone.`}

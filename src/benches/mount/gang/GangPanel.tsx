@@ -4,6 +4,7 @@ import { gangOf } from '../../../job/facts/gang.ts';
 import { chosenOf } from '../../../materials/cut-list.ts';
 import { Columns, Stack, SwitchedPanel } from '../../../ui/index.ts';
 import { useEdit, useJob, useShelves } from '../../studio.ts';
+import { PrintedAround } from '../PrintedAround.tsx';
 import { CutList } from './CutList.tsx';
 import { GangDrawing } from './GangDrawing.tsx';
 import { GangFields } from './GangFields.tsx';
@@ -47,6 +48,7 @@ const Gang = () => {
       <Columns least={20} gap="4 6">
         <Stack>
           <GangFields />
+          <PrintedAround legend="Printed in the free edge" marks="Crop marks for every cut" />
           <GuestList others={others} />
           <GangNotices view={view} others={others} />
           <GangFigures view={view} />

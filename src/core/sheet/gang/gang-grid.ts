@@ -32,6 +32,12 @@ export interface GangGrid extends GangSheet {
   readonly gapUm: number;
 }
 
+/** Millimetres across and along the ribs, from the first corner of the lens sheet. */
+export interface RibBox {
+  readonly across: readonly [number, number];
+  readonly along: readonly [number, number];
+}
+
 /** Rounding must not cost a rib. */
 const TRACE = 1e-9;
 

@@ -1,14 +1,15 @@
 /** Several prints on one lens sheet as plain data in dots: each print in its place, and what lies around them. */
-import type { InkMm } from '../../pitch/lettering.ts';
-import { drawableText, lettering, textHeightMm, textWidthMm } from '../../pitch/lettering.ts';
 import { MM_PER_INCH, dpi, mm, wholeDots } from '../../units/units.ts';
 import type { SheetSpec } from '../../weave/sheet-spec.ts';
 import { dotsAcross, dotsAlong } from '../../weave/sheet-spec.ts';
 import type { PageBox, PageSpec } from '../page-spec.ts';
-import { boxOf, pageGrid } from '../page-spec.ts';
+import { pageGrid } from '../page-spec.ts';
 import type { GangCut } from './gang-cuts.ts';
-import type { GangGrid } from './gang-grid.ts';
+import type { GangEdge } from './gang-edge.ts';
+import { gangEdge } from './gang-edge.ts';
+import type { GangGrid, RibBox } from './gang-grid.ts';
 import type { GangLayout } from './gang-layout.ts';
+import { cutBand } from './gang-marks.ts';
 
 /** One print, woven at its own woven pitch about its own middle. */
 export interface PlacedSheet {
@@ -47,7 +48,13 @@ export interface GangPlan {
   readonly alongDpi: number;
   /** For the rails: woven pitch for an eye in front of the middle of the whole sheet. */
   readonly viewingPitchMm: number;
+  readonly rails: boolean;
+  /** A crop mark for every cut, in the free edge. */
+  readonly marks: boolean;
+  /** Empty: neither label nor arrow. */
   readonly label: string;
+  /** Unit of the measuring bar; left out: no bar. */
+  readonly barIn?: 'mm' | 'in';
   /** Left out: the file is as large as the lens sheet. */
   readonly paper?: {
     readonly widthMm: number;
@@ -57,26 +64,6 @@ export interface GangPlan {
     readonly topMm: number;
   };
 }
-
-/** Millimetres across and along the ribs, from the first corner of the lens sheet. */
-interface RibBox {
-  readonly across: readonly [number, number];
-  readonly along: readonly [number, number];
-}
-
-/** Strip at the edge of the sheet that rails leave free for cut lines and the label. */
-const RIM_MM = 3.25;
-const GAP_MM = 0.25;
-const RAIL_MM = 6;
-const LEAST_RAIL_MM = 2;
-const LINE_MM = 0.2;
-const SQUARE_MM = 0.25;
-
-/** Width of the rails in an edge of this size; 0 where there is no room. */
-export const railWidthMm = (edgeMm: number): number => {
-  const room = edgeMm - RIM_MM - GAP_MM;
-  return room < LEAST_RAIL_MM ? 0 : Math.min(RAIL_MM, room);
-};
 
 export const gangSpecOf = (plan: GangPlan): GangSpec => {
   const { grid, layout, ribs, acrossDpi, alongDpi } = plan;
@@ -128,13 +115,14 @@ export const gangSpecOf = (plan: GangPlan): GangSpec => {
   };
 };
 
-const pageOf = (
-  { grid, label, paper, ribs }: GangPlan,
-  whole: SheetSpec,
-  asBox: (box: RibBox) => PageBox,
-): PageSpec => {
-  const upright = ribs === 'upright';
+/** What is printed in the free edge of a plan's lens sheet. */
+export const edgeOf = ({ layout, ribs, ...plan }: GangPlan): GangEdge =>
+  gangEdge({ ...plan, cuts: layout.cuts, upright: ribs === 'upright' });
+
+const pageOf = (plan: GangPlan, whole: SheetSpec, asBox: (box: RibBox) => PageBox): PageSpec => {
+  const { paper } = plan;
   const { x, y, dots } = pageGrid(whole);
+  const { rails, words, marks } = edgeOf(plan);
   const [left, top] = [x(paper?.leftMm ?? 0), y(paper?.topMm ?? 0)];
   const onPage = (box: PageBox): PageBox => ({
     left: box.left + left,
@@ -148,64 +136,22 @@ const pageOf = (
     heightDots: paper === undefined ? whole.heightDots : y(paper.heightMm),
     woven: sheet,
     trim: sheet,
-    rails: railsIn(grid).map(asBox).map(onPage),
-    ink: labelIn(grid, label, upright).map(boxOf).map(dots).map(onPage),
+    rails: rails.map(asBox).map(onPage),
+    ink: [...marks.strokes.map(asBox), ...[...words, ...marks.numbers].map(dots)].map(onPage),
   };
-};
-
-/** Rails inside the edge of the lens sheet: only what lies under the lens can be judged through it. */
-const railsIn = ({ acrossMm, alongMm, edgeMm }: GangGrid): RibBox[] => {
-  const width = railWidthMm(edgeMm);
-  if (width === 0 || Math.min(acrossMm, alongMm) <= 2 * edgeMm) return [];
-  const near = [edgeMm - GAP_MM - width, edgeMm - GAP_MM] as const;
-  const far = (size: number) => [size - near[1], size - near[0]] as const;
-  const sides = [edgeMm, alongMm - edgeMm] as const;
-  const ends = [edgeMm, acrossMm - edgeMm] as const;
-  return [
-    { across: near, along: sides },
-    { across: far(acrossMm), along: sides },
-    { across: ends, along: near },
-    { across: ends, along: far(alongMm) },
-  ];
-};
-
-/**
- * The label in the bottom strip of the file, cut to its room. Millimetres from the top left corner; here `across` is
- * to the right, whichever way the ribs run.
- */
-const labelIn = (
-  { acrossMm, alongMm, edgeMm }: GangGrid,
-  label: string,
-  upright: boolean,
-): InkMm[] => {
-  const [width, height] = upright ? [acrossMm, alongMm] : [alongMm, acrossMm];
-  if (edgeMm < RIM_MM) return [];
-  let text = drawableText(label);
-  while (text !== '' && textWidthMm(text, SQUARE_MM) > width - 2 * edgeMm) text = text.slice(0, -1);
-  return lettering(text, edgeMm, height - 0.5 - textHeightMm(SQUARE_MM), SQUARE_MM);
 };
 
 /**
  * Along a groove: the whole rib beside it that is cut off, so that it shows grey from everywhere. Across the ribs: a
  * thin line outside the print. None where prints touch.
  */
-const lineOf = (grid: GangGrid, { way, at, from, to, waste }: GangCut): RibBox[] => {
+const lineOf = (grid: GangGrid, cut: GangCut): RibBox[] => {
+  const { way, from, to, waste } = cut;
   if (waste === 'none') return [];
   const ribMm = (ribs: number) => grid.firstGrooveMm + ribs * grid.pitchMm;
   const alongMm = (um: number) => grid.edgeMm + um / 1000;
-  const before = waste === 'before';
-  if (way === 'along')
-    return [
-      {
-        across: before ? [ribMm(at - 1), ribMm(at)] : [ribMm(at), ribMm(at + 1)],
-        along: [alongMm(from), alongMm(to)],
-      },
-    ];
-  const line = alongMm(at);
-  return [
-    {
-      across: [ribMm(from), ribMm(to)],
-      along: before ? [line - LINE_MM, line] : [line, line + LINE_MM],
-    },
-  ];
+  const band = cutBand(grid, cut);
+  return way === 'along'
+    ? [{ across: band, along: [alongMm(from), alongMm(to)] }]
+    : [{ across: [ribMm(from), ribMm(to)], along: band }];
 };

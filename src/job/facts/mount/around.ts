@@ -1,5 +1,6 @@
 /** What is printed around the picture in the layout at hand: what the steps may speak of. */
-import { railWidthMm } from '../../../core/sheet/gang/gang-spec.ts';
+import { hasRoomForWords, railWidthMm, rimMm } from '../../../core/sheet/gang/gang-edge.ts';
+import { LEAST_STROKE_MM } from '../../../core/sheet/gang/gang-marks.ts';
 import type { Job } from '../../schema/job.ts';
 import { gangOf } from '../gang.ts';
 import { pageOf, printedAround } from '../page.ts';
@@ -11,13 +12,15 @@ const none = { rails: false, marks: false, label: false, bar: false };
 export const aroundOf = (job: Job): ReturnType<typeof printedAround> => {
   const ticked = printedAround(job);
   if (job.tiles?.on === true) return { ...ticked, rails: ticked.rails && railUnderLensMm(job) > 0 };
-  // No crop marks yet around several prints.
-  if (job.gang?.on === true)
+  if (job.gang?.on === true) {
+    const { edgeMm } = gangOf(job);
+    const words = hasRoomForWords(edgeMm);
     return {
-      ...ticked,
-      rails: ticked.rails && railWidthMm(gangOf(job).edgeMm) > 0,
-      marks: false,
-      bar: false,
+      rails: ticked.rails && railWidthMm(edgeMm) > 0,
+      marks: ticked.marks && rimMm(edgeMm, ticked.rails) >= LEAST_STROKE_MM,
+      label: ticked.label && words,
+      bar: ticked.bar && words,
     };
+  }
   return pageOf(job).on ? ticked : none;
 };
