@@ -8,7 +8,7 @@ import { toBeAsked } from '../edits/guessed.ts';
 import type { BenchName } from '../findings/finding.ts';
 import type { Job } from '../schema/job.ts';
 import { ownRun } from './made.ts';
-import { mountSteps } from './mount/steps.ts';
+import { mountStepIds } from './mount/step-ids.ts';
 import { pitchBudget } from './pitch.ts';
 import { exactnessOf } from './plan.ts';
 import { sequenceOf } from './sheet.ts';
@@ -205,9 +205,8 @@ const file = (job: Job, { file: state }: WayFacts): WayStep | undefined => {
 const mounting = (job: Job): WayStep => {
   if (lastTrial(job) === 'good')
     return step('done', 'The print is good', 'Save the job file to print it again.');
-  // Neither unit nor file type changes which steps there are.
-  const steps = mountSteps(job, { unit: 'mm', fileType: 'png' });
-  const ticked = steps.filter(({ id }) => job.mountTicks?.includes(id) === true).length;
+  const steps = mountStepIds(job);
+  const ticked = steps.filter((id) => job.mountTicks?.includes(id) === true).length;
   const toMount = ['Go to Mount', 'mount'] as const;
   if (ticked === 0)
     return step(

@@ -6,6 +6,7 @@ import type { Job } from '../../../src/job/schema/job.ts';
 import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
 import { restoreJob } from '../../../src/job/schema/migrate.ts';
 import type { MountSetting } from '../../../src/job/facts/mount/steps.ts';
+import { mountStepIds } from '../../../src/job/facts/mount/step-ids.ts';
 import { mountFacts, mountSteps } from '../../../src/job/facts/mount/steps.ts';
 import { setGang } from '../../../src/job/facts/gang.ts';
 import { setPage } from '../../../src/job/facts/page.ts';
@@ -225,6 +226,8 @@ it('goes in the order of the work: print, dry, square, tack, roll, trim', () => 
   const order = ['grid', 'dry', 'clean', 'square', 'tack', 'roll', 'trim-sides', 'trim-ends'];
   expect(ids.filter((id) => order.includes(id))).toEqual(order);
   expect(new Set(ids).size).toBe(ids.length);
+  for (const job of [newJob(), proved(0.05), proved(0.03), setTiles(newJob(), { on: true })])
+    expect(mountStepIds(job)).toEqual(mountSteps(job, inMm).map(({ id }) => id));
 });
 
 describe('ticks', () => {

@@ -1,7 +1,7 @@
 /** What does not go as it was asked for. */
 import { nameInText } from '../../../core/names/shown.ts';
 import { MOST_PLACES } from '../../../core/sheet/gang/gang-grid.ts';
-import { railWidthMm } from '../../../core/sheet/gang/gang-edge.ts';
+import { railWidthMm } from '../../../core/sheet/gang/gang-rim.ts';
 import { sayLength } from '../../../core/units/format.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
 import { cutsWithoutMark, gangOffPaperMm, laidOf } from '../../../job/facts/gang-view.ts';

@@ -7,6 +7,7 @@ import type { BoxMm } from '../page-spec.ts';
 import { boxOf } from '../page-spec.ts';
 import type { GangCut } from './gang-cuts.ts';
 import type { GangGrid, RibBox } from './gang-grid.ts';
+import { LEAST_STROKE_MM } from './gang-rim.ts';
 
 export interface CropMarks {
   readonly strokes: readonly RibBox[];
@@ -29,8 +30,6 @@ interface MarksPlan {
 
 /** Strokes of cuts across the ribs; those along them are as wide as a rib. */
 const LINE_MM = 0.2;
-/** Where the rim is not this deep there are no crop marks. */
-export const LEAST_STROKE_MM = 0.5;
 const CLEAR_MM = 0.25;
 const ASIDE_MM = 0.4;
 /** Squares of the figures: those of the label, or smaller where these find no room. */

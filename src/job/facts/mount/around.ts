@@ -1,6 +1,10 @@
 /** What is printed around the picture in the layout at hand: what the steps may speak of. */
-import { hasRoomForWords, railWidthMm, rimMm } from '../../../core/sheet/gang/gang-edge.ts';
-import { LEAST_STROKE_MM } from '../../../core/sheet/gang/gang-marks.ts';
+import {
+  LEAST_STROKE_MM,
+  hasRoomForWords,
+  railWidthMm,
+  rimMm,
+} from '../../../core/sheet/gang/gang-rim.ts';
 import type { Job } from '../../schema/job.ts';
 import { gangOf } from '../gang.ts';
 import { pageOf, printedAround } from '../page.ts';

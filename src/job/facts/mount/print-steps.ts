@@ -7,20 +7,16 @@ import { dpi, lpi } from '../../../core/units/units.ts';
 import type { Job } from '../../schema/job.ts';
 import type { MountNumbers } from './numbers.ts';
 import type { PlainStep } from './step.ts';
-import { pitchBudget } from '../pitch.ts';
+import { isPitchProvedEnough } from './step-ids.ts';
 import { exactnessOf } from '../plan.ts';
 import { acrossMm } from '../sheet.ts';
 import { gridOf } from '../printer.ts';
 import { edgeWords } from '../../words/printer.ts';
 
-/** The labels of a strip are rounded, so a pitch may be this much less exact. */
-const ROUNDING = 1.005;
-
 const proving = (job: Job, { pitchExact }: MountNumbers): PlainStep[] => {
   const plusMinus = job.provedPitch?.plusMinusLpi;
   const isNominal = job.provedPitch === undefined;
-  if (!isNominal && (plusMinus === undefined || plusMinus <= pitchBudget(job) * ROUNDING))
-    return [];
+  if (isPitchProvedEnough(job)) return [];
   const unsure = isNominal ? exactnessOf(job).pitchUnsureLpi : (plusMinus as number);
   const slides = trimmed(slideFromError(lpi(unsure), acrossMm(job)), 2);
   return [
