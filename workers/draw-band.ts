@@ -1,28 +1,28 @@
 /** Draws a band of rows and packs it as the file type wants it. */
-import type { RowRange } from '../src/contract/weave.ts';
-import type { SheetFileType } from '../src/core/encode/file-types.ts';
+import type { BandFile, RowRange } from '../src/contract/weave.ts';
 import type { BandBytes } from '../src/core/encode/row-writer.ts';
+import { mirroredRows } from '../src/core/sheet/mirrored.ts';
 import { sheetWriters } from '../src/core/encode/sheet-writers.ts';
 import type { SheetSpec } from '../src/core/weave/sheet-spec.ts';
 import type { Checkpoint } from './answer.ts';
 
-interface Drawing extends RowRange {
-  readonly fileType: SheetFileType;
+interface Drawing extends RowRange, BandFile {
   readonly ribs: SheetSpec['ribs'];
   /** Row-major RGB, 8 bit. */
   readonly draw: (rows: RowRange) => Promise<Uint8Array> | Uint8Array;
 }
 
 export const drawBand = async (
-  { fileType, firstRow, rowCount, ribs, draw }: Drawing,
+  { fileType, mirrored, firstRow, rowCount, ribs, draw }: Drawing,
   checkpoint: Checkpoint,
 ): Promise<BandBytes> => {
   const writer = sheetWriters[fileType];
   // A filter may need the row above, so a band below the first one draws that row too.
   const above = firstRow > 0 ? writer.rowsAbove : 0;
-  const drawn = await draw({ firstRow: firstRow - above, rowCount: rowCount + above });
+  const seen = await draw({ firstRow: firstRow - above, rowCount: rowCount + above });
   await checkpoint();
-  const rowBytes = drawn.length / (rowCount + above);
+  const rowBytes = seen.length / (rowCount + above);
+  const drawn = mirrored === true ? mirroredRows(seen, rowBytes) : seen;
   return writer.wrapBand({
     rows: drawn.subarray(above * rowBytes),
     rowBytes,

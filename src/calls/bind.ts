@@ -3,11 +3,12 @@ import type { Remote } from 'comlink';
 import type { Outcome, Reply } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
-import type { RowRange } from '../contract/weave.ts';
+import type { BandFile, RowRange } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes, SheetInfo } from '../core/encode/row-writer.ts';
 import { factsOf } from '../core/encode/row-writer.ts';
 import { sheetWriters } from '../core/encode/sheet-writers.ts';
+import { mirroredBox } from '../core/sheet/mirrored.ts';
 import type { WorkerPool } from './pool.ts';
 
 export interface FileToBind {
@@ -45,10 +46,17 @@ const bandsOf = (rows: number, rowsInBand: number): RowRange[] => {
   return bands;
 };
 
+/** The edges of cut and bleed as they lie in a mirrored file. */
+const mirroredInfo = ({ trim, bleed, ...info }: SheetInfo): SheetInfo => ({
+  ...info,
+  ...(trim && { trim: mirroredBox(trim, info.width) }),
+  ...(bleed && { bleed: mirroredBox(bleed, info.width) }),
+});
+
 /** Asks a worker for a band of rows. */
 type Draw<W> = (
   worker: Remote<W>,
-  band: RowRange & { readonly id: string; readonly fileType: SheetFileType },
+  band: RowRange & BandFile & { readonly id: string },
 ) => Promise<Reply<BandBytes>>;
 
 /**
@@ -63,13 +71,13 @@ export const bindFile = async <W extends { cancel(id: string): void }>(
   { signal, report }: BindCall,
 ): Promise<Outcome<{ byteLength: number }>> => {
   const halt = new AbortController();
+  const file: BandFile = { fileType, ...(info.mirrored && { mirrored: true }) };
   const request: BindRequest = {
-    info,
+    info: info.mirrored ? mirroredInfo(info) : info,
     fileType,
     bandBytes,
     ahead: pool.size * CALLS_PER_WORKER + 1,
-    askRows: (rows, stop) =>
-      pool.run((worker, id) => draw(worker, { ...rows, id, fileType }), stop),
+    askRows: (rows, stop) => pool.run((worker, id) => draw(worker, { ...rows, ...file, id }), stop),
   };
   try {
     const outcome = await bind(request, sink, AbortSignal.any([signal, halt.signal]), report);

@@ -1,14 +1,12 @@
 /** What the page asks of a strip worker: bands of the file of a pitch strip or another target. */
-import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes } from '../core/encode/row-writer.ts';
 import type { TargetSpec } from '../core/pitch/targets.ts';
 import type { Reply } from './errors.ts';
-import type { RowRange } from './weave.ts';
+import type { BandFile, RowRange } from './weave.ts';
 
-export interface StripRowsRequest extends RowRange {
+export interface StripRowsRequest extends RowRange, BandFile {
   readonly id: string;
   readonly strip: TargetSpec;
-  readonly fileType: SheetFileType;
 }
 
 export interface StripWorker {

@@ -23,28 +23,33 @@ export interface FrameStack {
   readonly lamp?: LampCurve;
 }
 
+/** What a file asks of all its bands. */
+export interface BandFile {
+  readonly fileType: SheetFileType;
+  /** Each row from its last dot to its first; left out: as the sheet is seen from the front. */
+  readonly mirrored?: true;
+}
+
 /** Rows [firstRow, firstRow + rowCount) of the sheet, or of the page it lies on. */
 export interface RowRange {
   readonly firstRow: number;
   readonly rowCount: number;
 }
 
-export interface BandRequest extends RowRange {
+export interface BandRequest extends RowRange, BandFile {
   readonly id: string;
   readonly sheet: SheetSpec;
   readonly stack: FrameStack;
   /** The page around the sheet; left out: none, and rows are the sheet's own. */
   readonly page?: PageSpec;
-  readonly fileType: SheetFileType;
 }
 
 /** A band of several prints on one lens sheet; `firstRow` counts the rows of the gang's page. */
-export interface GangBandRequest extends RowRange {
+export interface GangBandRequest extends RowRange, BandFile {
   readonly id: string;
   readonly gang: GangSpec;
   /** The frames of the prints; a print's `stack` is the index here. */
   readonly stacks: readonly FrameStack[];
-  readonly fileType: SheetFileType;
 }
 
 /** A window of the sheet at 1:1, in dots from its top left corner. */

@@ -48,6 +48,17 @@ describe('the page', () => {
     );
   });
 
+  it('has the print side, whole page or not, as one step to undo by its name', () => {
+    studio.document.getState().open(newJob());
+    renderIn(studio, <PagePanel />);
+    fireEvent.click(screen.getByRole('radio', { name: 'Mirrored: film laid from behind' }));
+    expect(job().page).toMatchObject({ on: false, mirrored: true });
+    expect(screen.getByText(/add its thickness to the lens thickness/)).toBeTruthy();
+    expect(studio.document.getState().past.at(-1)?.label).toBe('print side');
+    fireEvent.click(screen.getByRole('radio', { name: 'Front: paper under the lens' }));
+    expect(job().page).not.toHaveProperty('mirrored');
+  });
+
   it('refuses a bleed that no trimmer needs, and says why', () => {
     studio.document.getState().open(setPage(newJob(), { on: true, bleedMm: 3 }));
     renderIn(studio, <PagePanel />);

@@ -13,6 +13,7 @@ import {
   readFromOf,
   stripPlanOf,
 } from '../../job/facts/pitch.ts';
+import { isMirrored } from '../../job/facts/page.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
 import { edgeWords } from '../../job/words/printer.ts';
@@ -158,6 +159,8 @@ export const StripPanel = () => (
       Print it at 100 %, no scaling, on the paper and with the setting of the sheet, and the same
       way through the printer: {edgeWords[gridOf(useJob()).fedFirst]} first; the arrow points to the
       top edge. A steady stretch of paper and ink is then in the reading already. Let the ink dry.
+      {isMirrored(useJob()) &&
+        ' The strip is mirrored as the print is: lay the bare side of its film to the lens, so that its figures read right.'}
     </Prose>
   </Panel>
 );

@@ -1,7 +1,8 @@
 /** What is printed around the picture: one set of ticks for the page, the tiles and several prints. */
 import type { ReactNode } from 'react';
 import { changePage } from '../../job/edits/page.ts';
-import { printedAround } from '../../job/facts/page.ts';
+import { isMirrored, printedAround } from '../../job/facts/page.ts';
+import { Prose } from '../../ui/index.ts';
 import { useEdit, useJob } from '../studio.ts';
 import styles from './mount.module.css';
 
@@ -24,7 +25,8 @@ interface Props {
 
 export const PrintedAround = ({ legend, marks = labels.marks, children }: Props) => {
   const change = useEdit(changePage);
-  const ticked = printedAround(useJob());
+  const job = useJob();
+  const ticked = printedAround(job);
   return (
     <fieldset className={styles['around']}>
       <legend>{legend}</legend>
@@ -39,6 +41,9 @@ export const PrintedAround = ({ legend, marks = labels.marks, children }: Props)
         </label>
       ))}
       {children}
+      {isMirrored(job) && (
+        <Prose>The file is mirrored for film, as chosen under Page; drawings show the front.</Prose>
+      )}
     </fieldset>
   );
 };

@@ -7,7 +7,7 @@ import { pagePlanOf, pageToWeave } from '../../job/facts/page.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
-import { edgeWords } from '../../job/words/printer.ts';
+import { edgeWords, mirroredWords } from '../../job/words/printer.ts';
 import { canChooseFile } from '../../studio/keep/browser.ts';
 import { weaveSheet } from '../../studio/weave/sheet.ts';
 import { ChoiceField, Figure, Panel, Prose } from '../../ui/index.ts';
@@ -45,8 +45,8 @@ const ColumnsChoice = () => {
 /** What spoils a good sheet between here and the lens. */
 const Advice = ({ job }: { readonly job: Job }) => (
   <Prose>
-    {madeForWords(job)} Print at 100 %, no scaling, {edgeWords[gridOf(job).fedFirst]} first, as the
-    pitch strip.
+    {madeForWords(job)} {mirroredWords(job)} Print at 100 %, no scaling,{' '}
+    {edgeWords[gridOf(job).fedFirst]} first, as the pitch strip.
     {pitchStanding(job) === 'nominal' && (
       <>
         {' '}

@@ -21,6 +21,8 @@ export interface SheetInfo {
    * is larger. The other types hold the sheet alone.
    */
   readonly paperMm?: { readonly width: number; readonly height: number };
+  /** The dots are written from right to left, trim and bleed with them, which are given as seen from the front. */
+  readonly mirrored?: true;
   /** One line. */
   readonly title?: string;
   /** May have several lines. */

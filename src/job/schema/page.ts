@@ -36,6 +36,8 @@ export const pageSchema = openObject({
   bleedMm: measure('Bleed', 0, 50, ' mm'),
   /** Leaves the bleed white where frames end; left out: their edge is mirrored into it. */
   whiteBleed: v.optional(v.boolean()),
+  /** The file is mirrored left to right, for film that is laid from behind; left out: not. Holds without a page too. */
+  mirrored: v.optional(v.literal(true)),
   rails: v.boolean(),
   marks: v.boolean(),
   label: v.boolean(),

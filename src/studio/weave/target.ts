@@ -8,7 +8,9 @@ import type { StripSpec } from '../../core/pitch/strip.ts';
 import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import { paperOf } from '../../job/facts/pitch.ts';
+import { isMirrored } from '../../job/facts/page.ts';
 import type { Job } from '../../job/schema/job.ts';
+import { mirroredWords } from '../../job/words/printer.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
 import type { Asked, Terms } from './go-on.ts';
@@ -24,11 +26,13 @@ export interface Target {
   readonly onWhole?: JobEdit;
 }
 
-const infoOf = (
-  job: Job,
-  { spec, size, title, description }: Target,
-  writtenAt: Date,
-): SheetInfo => {
+/** What is laid under the lens to prove it must lie as the print does; the lamp target lies under none. */
+const mirrors = (job: Job, { spec }: Pick<Target, 'spec'>): boolean =>
+  isMirrored(job) && !('kind' in spec && spec.kind === 'lamp-target');
+
+const infoOf = (job: Job, target: Target, writtenAt: Date): SheetInfo => {
+  const { spec, size, title, description } = target;
+  const mirrored = mirrors(job, target);
   const { widthMm, heightMm } = paperOf(job);
   const [horizontalDpi, verticalDpi] =
     spec.ribs === 'upright' ? [spec.acrossDpi, spec.alongDpi] : [spec.alongDpi, spec.acrossDpi];
@@ -38,15 +42,16 @@ const infoOf = (
     horizontalDpi,
     verticalDpi,
     paperMm: { width: widthMm, height: heightMm },
+    ...(mirrored && { mirrored: true }),
     title,
-    description,
+    description: mirrored ? `${description} ${mirroredWords(job)}` : description,
     software: 'Tiltloom',
     writtenAt,
   };
 };
 
-const nameOf = ({ name }: Target, fileType: SheetFileType): string =>
-  `${name}${sheetFileTypes[fileType].extension}`;
+const nameOf = ({ name }: Target, mirrored: boolean, fileType: SheetFileType): string =>
+  `${name}${mirrored ? ' mirrored' : ''}${sheetFileTypes[fileType].extension}`;
 
 /** @param targetOf may throw with a sentence for the person */
 export const weaveTarget = (
@@ -62,7 +67,8 @@ export const weaveTarget = (
       const { at, fileType } = terms;
       const target = targetOf(job, terms);
       const info = infoOf(job, target, at);
-      const fileName = nameOf(target, fileType);
+      const mirrored = mirrors(job, target);
+      const fileName = nameOf(target, mirrored, fileType);
       return {
         named: fileName,
         to: studio.view.getState().saveTo,
@@ -75,7 +81,11 @@ export const weaveTarget = (
             write: (_, sink, call) => weaveInto({ strip: target.spec, fileType, info }, sink, call),
           },
         ],
-        dependsOn: { 'what it shows': target.spec, 'the paper': paperOf(job) },
+        dependsOn: {
+          'what it shows': target.spec,
+          'the paper': paperOf(job),
+          'the print side': mirrored,
+        },
         ...(target.onWhole && { onWhole: target.onWhole }),
       };
     },

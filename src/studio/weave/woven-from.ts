@@ -2,7 +2,7 @@
 import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
-import { printedAround } from '../../job/facts/page.ts';
+import { isMirrored, printedAround } from '../../job/facts/page.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
@@ -49,6 +49,7 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     ...placedOf(job),
     ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
     ...leftOffAround(job),
+    ...(isMirrored(job) ? ['mirrored'] : []),
   ]);
 
 const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
@@ -56,6 +57,7 @@ const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts =
   'how single pictures are placed': placedOf(job),
   'the pictures': slotPicturesOf(job),
   'the edge that is fed first': gridOf(job).fedFirst,
+  'the print side': isMirrored(job),
 });
 
 /**

@@ -97,7 +97,7 @@ describe('a job’s gang', () => {
     expect(strokes).toHaveLength(2 * (10 + 10));
     const words = only('label').ink;
     expect(words.length).toBeGreaterThan(100);
-    expect(all.ink).toEqual(expect.arrayContaining(words));
+    expect(all.ink).toEqual(expect.arrayContaining([...words]));
     // Its line: 100 mm, or 50 beside the label.
     const isLine = ({ left, right }: PageBox) =>
       [50, 100].includes(Math.round(((right - left) * 25.4) / 720));

@@ -159,6 +159,27 @@ describe('what the job changes', () => {
   });
 });
 
+describe('a print mirrored for film', () => {
+  const film = setPage(newJob(), { mirrored: true });
+
+  it.each([
+    ['by itself', film],
+    ['as several', setGang(film, { on: true, lensAcrossMm: 450, lensAlongMm: 300 })],
+    ['as tiles', setTiles(film, { on: true, lensAcrossMm: 120, lensAlongMm: 300 })],
+  ])('%s is laid with the bare side of the film to the lens, and not mirrored again', (_, job) => {
+    expect(textOf(job, 'lay')).toMatch(/Smooth side down on the bare side of the film/);
+    expect(textOf(job, 'clean')).toContain('the bare side of the film');
+    expect(textOf(job, 'way-round')).toMatch(/mirrored already.*driver off.*reads right through/);
+    expect(new Map(mountFacts(job, 'mm')).get('Print side')).toMatch(/mirrored/);
+  });
+
+  it('leaves the steps of others alone', () => {
+    const all = mountSteps(setPage(film, { mirrored: undefined }), inMm);
+    expect(all).toEqual(mountSteps(newJob(), inMm));
+    expect(JSON.stringify(all)).not.toMatch(/film|mirror/);
+  });
+});
+
 describe('the layout', () => {
   it('of several prints on one lens sheet has its own sizes, cuts and list', () => {
     const job = setGang(newJob(), { on: true, lensAcrossMm: 450, lensAlongMm: 300 });

@@ -8,6 +8,7 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
 import { drawnPage } from '../../../job/facts/drawn-page.ts';
 import { gangToWeave } from '../../../job/facts/gang-view.ts';
+import { isMirrored } from '../../../job/facts/page.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';
@@ -74,9 +75,10 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
         </ToScale>
       </div>
       <Prose as="figcaption">
-        Lens sheet {length(widthMm)} × {length(heightMm)} {units}, as the file shows it. Solid lines
-        are cut first, through the whole sheet; dashed ones after, through the strips. Each print
-        keeps its ribs the same way as the sheet’s.
+        Lens sheet {length(widthMm)} × {length(heightMm)} {units},{' '}
+        {isMirrored(job) ? 'as seen from the front' : 'as the file shows it'}. Solid lines are cut
+        first, through the whole sheet; dashed ones after, through the strips. Each print keeps its
+        ribs the same way as the sheet’s.
       </Prose>
       <FiguresTable
         caption="The prints in figures"

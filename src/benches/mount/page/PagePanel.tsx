@@ -5,6 +5,7 @@ import { Columns, Panel, Stack, SwitchedPanel } from '../../../ui/index.ts';
 import { useChange, useJob, useUnits } from '../../studio.ts';
 import { PageDrawing } from './PageDrawing.tsx';
 import { PageFields } from './PageFields.tsx';
+import { PrintSide } from './PrintSide.tsx';
 import { RailsView } from './RailsView.tsx';
 
 export const PagePanel = () => {
@@ -13,6 +14,7 @@ export const PagePanel = () => {
   const { on } = pageOf(useJob());
   return (
     <>
+      <PrintSide />
       <SwitchedPanel
         title="Page"
         label="Weave"

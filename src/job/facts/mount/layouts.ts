@@ -38,7 +38,7 @@ const severalPrints = (job: Job, numbers: MountNumbers): StepChanges => {
       text: `One print of this job across the ribs, from cut to cut: ${rough(acrossMm)}, within ${numbers.sizeExact}. If not, it was scaled: print again.`,
     },
     lay: {
-      text: `Smooth side down, ribs ${numbers.ribsRun}, edge on edge with the printed lens sheet, ${sheet}.${numbers.hasRails ? ' Its free edge lies over the rails.' : ''}`,
+      text: `${numbers.laid}, ribs ${numbers.ribsRun}, edge on edge with the printed lens sheet, ${sheet}.${numbers.hasRails ? ' Its free edge lies over the rails.' : ''}`,
     },
     square: {
       text: `Turn the lens until ${even}; slanting stripes mean it is not square. Within ${numbers.angle}: ${fine(offEndMm)} at one end of the lens sheet.`,
@@ -84,7 +84,7 @@ const tiles = (job: Job, numbers: MountNumbers): StepChanges => {
       text: `${measured(numbers)} each of the ${trimmed(sheets, 0)} tiles: all alike, within ${numbers.sizeExact}. If not, print the odd ones again.`,
     },
     lay: {
-      text: `One lens sheet on each tile, smooth side down, ribs ${numbers.ribsRun}. It must reach over the tile’s ${numbers.hasMarks ? 'crop marks' : 'edge'} on all sides.`,
+      text: `One lens sheet on each tile. ${numbers.laid}, ribs ${numbers.ribsRun}. It must reach over the tile’s ${numbers.hasMarks ? 'crop marks' : 'edge'} on all sides.`,
     },
     square: {
       title: numbers.hasRails ? 'Square it on the rails.' : 'Square it.',

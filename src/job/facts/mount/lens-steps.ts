@@ -22,8 +22,10 @@ const squaring = (numbers: MountNumbers): PlainStep[] => [
     id: 'lay',
     stage: 'Square',
     title: 'Lay the lens on.',
-    text: `Smooth side down, ribs ${numbers.ribsRun}. It must reach over the whole ${numbers.size}${numbers.hasRails ? ' and over the rails' : ''}.`,
-    why: 'The ribs are lenses: their flat backs must lie on the ink, or nothing is in focus.',
+    text: `${numbers.laid}, ribs ${numbers.ribsRun}. It must reach over the whole ${numbers.size}${numbers.hasRails ? ' and over the rails' : ''}.`,
+    why: numbers.mirrored
+      ? 'The ink lies behind the film, mirrored, and is seen through it: the other side up, the picture is the wrong way round.'
+      : 'The ribs are lenses: their flat backs must lie on the ink, or nothing is in focus.',
     cautions: ['edges'],
   },
   {

@@ -8,6 +8,7 @@ import type { Job } from '../../schema/job.ts';
 import { sayInPlace } from '../flip-changes.ts';
 import { alongMm, exactnessOf } from '../plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
+import { isMirrored } from '../page.ts';
 import { gridOf } from '../printer.ts';
 import { aroundOf } from './around.ts';
 
@@ -56,10 +57,14 @@ export const mountNumbers = (job: Job, unit: LengthUnit) => {
   const stripAcross = strip === undefined ? undefined : strip.measuredMm / strip.drawnMm;
   const page = job.page?.on === true ? job.page : undefined;
   const around = aroundOf(job);
+  const mirrored = isMirrored(job);
   const rough = (length: Mm | number) => `${formatLengthRough(mm(length), unit)} ${unit}`;
   return {
     unit,
     ...words[job.ribs],
+    mirrored,
+    /** How the lens lies on what is printed. */
+    laid: mirrored ? 'Smooth side down on the bare side of the film' : 'Smooth side down',
     hasRails: around.rails,
     hasMarks: around.marks,
     hasLabel: around.label,

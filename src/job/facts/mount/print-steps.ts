@@ -94,7 +94,7 @@ const driver = (job: Job, numbers: MountNumbers, fileType: SheetFileType): Plain
         isProved
           ? 'So did the strip, with the same side up; let nothing turn the sheet to fit.'
           : 'The strip must go in alike; let nothing turn the sheet to fit.'
-      } If your paper cannot go in so, choose the other edge as Fed first on the job sheet.`,
+      } If your ${numbers.mirrored ? 'film' : 'paper'} cannot go in so, choose the other edge as Fed first on the job sheet.${numbers.mirrored ? ' The file is mirrored already: leave mirror printing in the driver off, and check that the print reads right through the film.' : ''}`,
       why: 'Along the feed paper is stretched otherwise than across it, so a sheet turned by a quarter has another pitch.',
     },
   ];
@@ -119,7 +119,7 @@ const after = (numbers: MountNumbers): PlainStep[] => [
     id: 'clean',
     stage: 'Dry and clean',
     title: 'Clean.',
-    text: 'Wipe print and smooth side of the lens free of dust, dry and lint-free; a cleaner only if the lens’s data sheet allows it.',
+    text: `Wipe ${numbers.mirrored ? 'the bare side of the film' : 'print'} and smooth side of the lens free of dust, dry and lint-free; a cleaner only if the lens’s data sheet allows it.`,
     why: `A speck lifts the lens off the print, and around it several ribs of ${numbers.rib} lose their focus.`,
     cautions: ['adhesives'],
   },

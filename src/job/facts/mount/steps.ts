@@ -35,7 +35,7 @@ export const mountSteps = (job: Job, { unit, fileType }: MountSetting): readonly
 
 /** Names and values at the head of the page to pin up. */
 export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [string, string])[] => {
-  const { size, distance, lens, pitch } = mountNumbers(job, unit);
+  const { size, distance, lens, pitch, mirrored } = mountNumbers(job, unit);
   const { acrossDpi, alongDpi, fedFirst } = gridOf(job);
   return [
     ['Print', size],
@@ -44,6 +44,7 @@ export const mountFacts = (job: Job, unit: LengthUnit): readonly (readonly [stri
     ['Ribs run', job.ribs],
     ['dpi', `${formatDensity(dpi(acrossDpi))} across × ${formatDensity(dpi(alongDpi))} along`],
     ['Fed first', edgeWords[fedFirst]],
+    ...(mirrored ? ([['Print side', 'mirrored, on film laid from behind']] as const) : []),
     ['Seen from', distance],
   ];
 };
