@@ -13,7 +13,7 @@ import {
   readFromOf,
   stripPlanOf,
 } from '../../job/facts/pitch.ts';
-import { isMirrored } from '../../job/facts/page.ts';
+import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { acrossMm, sheetDensity } from '../../job/facts/sheet.ts';
 import { edgeWords } from '../../job/words/printer.ts';

@@ -1,7 +1,8 @@
 /** What is printed around the picture: one set of ticks for the page, the tiles and several prints. */
 import type { ReactNode } from 'react';
 import { changePage } from '../../job/edits/page.ts';
-import { isMirrored, printedAround } from '../../job/facts/page.ts';
+import { printedAround } from '../../job/facts/page.ts';
+import { isMirrored } from '../../job/facts/printer.ts';
 import { Prose } from '../../ui/index.ts';
 import { useEdit, useJob } from '../studio.ts';
 import styles from './mount.module.css';

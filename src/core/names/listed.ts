@@ -1,5 +1,3 @@
 /** "a", "a and b", "a, b and c". */
 export const listed = (names: readonly string[]): string =>
-  names.length < 2
-    ? (names[0] ?? '')
-    : `${names.slice(0, -1).join(', ')} and ${names.at(-1) as string}`;
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)!}`;

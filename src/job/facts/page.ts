@@ -41,9 +41,6 @@ export const printedAround = (job: Job): Pick<Page, 'rails' | 'marks' | 'label' 
   return { rails, marks, label, bar };
 };
 
-/** Whether all files that are laid under the lens are mirrored left to right, whole page or not. */
-export const isMirrored = (job: Job): boolean => job.page?.mirrored === true;
-
 /** The label's lines. @param date left out where only the label's size matters. */
 export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);

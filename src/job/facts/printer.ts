@@ -1,4 +1,5 @@
 /** The printer's own grid, and what of it lies across the ribs. */
+import type { Page } from '../schema/page.ts';
 
 /** The carriage runs along the head's bar, the feed moves the paper under it. */
 export type PrinterAxis = 'carriage' | 'feed';
@@ -52,3 +53,7 @@ export const axisOfStrip = (
   axis: PrinterAxis | undefined,
   ribs: OnPrinter['ribs'] = 'upright',
 ): PrinterAxis => axis ?? axisAcross(ribs, 'top');
+
+/** Whether all files that are laid under the lens are mirrored left to right, whole page or not. */
+export const isMirrored = ({ page }: { readonly page?: Page | undefined }): boolean =>
+  page?.mirrored === true;

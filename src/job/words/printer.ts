@@ -1,6 +1,6 @@
 /** The printer's axes and the page's edges, as sentences name them. */
 import type { Job } from '../schema/job.ts';
-import { isMirrored } from '../facts/page.ts';
+import { isMirrored } from '../facts/printer.ts';
 import type { FedFirst, PrinterAxis } from '../facts/printer.ts';
 
 export const axisWords: Readonly<Record<PrinterAxis, string>> = {

@@ -6,7 +6,7 @@ import { inFileName } from '../../core/names/in-file-name.ts';
 import { mmToLpi } from '../../core/units/units.ts';
 import type { PageSpec } from '../../core/sheet/page-spec.ts';
 import { madeForWords } from '../../job/facts/ghost.ts';
-import { isMirrored } from '../../job/facts/page.ts';
+import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';

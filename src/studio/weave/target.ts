@@ -8,7 +8,7 @@ import type { StripSpec } from '../../core/pitch/strip.ts';
 import type { WedgeSpec } from '../../core/weave/ghost-wedge.ts';
 import type { JobEdit } from '../../job/edits/edit.ts';
 import { paperOf } from '../../job/facts/pitch.ts';
-import { isMirrored } from '../../job/facts/page.ts';
+import { isMirrored } from '../../job/facts/printer.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { mirroredWords } from '../../job/words/printer.ts';
 import type { FileKind } from '../../state/tasks.ts';

@@ -2,7 +2,8 @@
 import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
-import { isMirrored, printedAround } from '../../job/facts/page.ts';
+import { printedAround } from '../../job/facts/page.ts';
+import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';

@@ -8,7 +8,7 @@ import { cutLines } from '../../../job/facts/gang-cut-list.ts';
 import { cutLabels, drawnBoxes, drawnCuts } from '../../../job/facts/gang-drawing.ts';
 import { drawnPage } from '../../../job/facts/drawn-page.ts';
 import { gangToWeave } from '../../../job/facts/gang-view.ts';
-import { isMirrored } from '../../../job/facts/page.ts';
+import { isMirrored } from '../../../job/facts/printer.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
 import { FiguresTable, Prose, Stack, ToScale } from '../../../ui/index.ts';

@@ -1,6 +1,6 @@
 /** Whether files are woven for paper under the lens or, mirrored, for film laid from behind. */
 import { changePage } from '../../../job/edits/page.ts';
-import { isMirrored } from '../../../job/facts/page.ts';
+import { isMirrored } from '../../../job/facts/printer.ts';
 import { ChoiceField, Panel, Prose } from '../../../ui/index.ts';
 import { useEdit, useJob } from '../../studio.ts';
 

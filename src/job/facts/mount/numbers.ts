@@ -8,7 +8,7 @@ import type { Job } from '../../schema/job.ts';
 import { sayInPlace } from '../flip-changes.ts';
 import { alongMm, exactnessOf } from '../plan.ts';
 import { acrossMm, lensOf, viewingPitchOf } from '../sheet.ts';
-import { isMirrored } from '../page.ts';
+import { isMirrored } from '../printer.ts';
 import { gridOf } from '../printer.ts';
 import { aroundOf } from './around.ts';
 
