@@ -55,7 +55,10 @@ export const GangDrawing = ({ view }: { readonly view: GangView }) => {
           role="img"
           aria-label={`Lens sheet with ${boxes.length} prints and ${cuts.length} numbered cuts, ${waste} % waste`}
         >
-          <g transform={`translate(${-page.trim.left} ${-page.trim.top})`}>
+          <g
+            className={styles['free']}
+            transform={`translate(${-page.trim.left} ${-page.trim.top})`}
+          >
             <Around rails={page.rails} inkPath={page.inkPath} />
           </g>
           {cuts.map(({ whole, x1, x2, y1, y2 }, number) => (

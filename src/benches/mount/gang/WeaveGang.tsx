@@ -4,6 +4,7 @@ import { MM_PER_INCH, mm } from '../../../core/units/units.ts';
 import type { GangView } from '../../../job/facts/gang-view.ts';
 import { gangPaperOf } from '../../../job/facts/gang-view.ts';
 import { gangSizeMm } from '../../../job/facts/gang.ts';
+import { aroundOf } from '../../../job/facts/mount/around.ts';
 import { sheetDensity } from '../../../job/facts/sheet.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { weaveSeveral } from '../../../studio/weave/several.ts';
@@ -28,9 +29,9 @@ const Megadots = () => {
         ? 'The file is as large as the lens sheet'
         : 'The file is the page set above, with the lens sheet in its middle'}
       : {formatLengthRough(mm(widthMm), units)} × {sayLength(heightMm, units)},{' '}
-      {trimmed(dots / 1e6, 1)} megadots. Print at 100 %, no scaling. The rails lie under the lens,
-      inside its free edge: seen from in front of its middle they are even from end to end when it
-      lies square.
+      {trimmed(dots / 1e6, 1)} megadots. Print at 100 %, no scaling.
+      {aroundOf(job).rails &&
+        ' The rails lie under the lens, inside its free edge: seen from in front of its middle they are even from end to end when it lies square.'}
     </Prose>
   );
 };

@@ -100,7 +100,8 @@ const wordsIn = (plan: EdgePlan): Taken[] => {
   const arrowTop = height - 0.3 - ARROW_MM;
   return [
     {
-      room: { left: edgeMm, top, width: textMm, height: LINE_HEIGHT_MM },
+      // So far aside a cut’s number is no part of the text.
+      room: { left: edgeMm - 1, top, width: textMm + 2, height: LINE_HEIGHT_MM },
       boxes: lettering(text, edgeMm, top, SQUARE_MM).map(boxOf),
     },
     {
