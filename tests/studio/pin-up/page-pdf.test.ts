@@ -7,6 +7,8 @@ import { pagePdf } from '../../../src/studio/pin-up/page-pdf.ts';
 import { setRibs } from '../../../src/job/edits/consequences.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
+import { setGang } from '../../../src/job/facts/gang.ts';
+import { setTiles } from '../../../src/job/facts/tiles.ts';
 import { setPage } from '../../../src/job/facts/page.ts';
 import type { MountSetting } from '../../../src/job/facts/mount/steps.ts';
 
@@ -118,6 +120,8 @@ const job = fc
     lying: fc.boolean(),
     flips: fc.boolean(),
     onPage: fc.boolean(),
+    onFilm: fc.boolean(),
+    layout: fc.constantFrom('one' as const, 'tiles' as const, 'several' as const),
     budgetZones: fc.double({ min: 0.01, max: 1, noNaN: true }),
   })
   .map((of): Job => {
@@ -134,7 +138,13 @@ const job = fc
         : {}),
     };
     const laid = of.onPage ? setPage(made, { on: true, bleedMm: 12.3 }) : made;
-    const turned = of.lying ? setRibs(laid, 'lying') : laid;
+    const onFilm = of.onFilm ? setPage(laid, { mirrored: true }) : laid;
+    const spread = {
+      one: onFilm,
+      tiles: setTiles(onFilm, { on: true }),
+      several: setGang(onFilm, { on: true }),
+    }[of.layout];
+    const turned = of.lying ? setRibs(spread, 'lying') : spread;
     if (!of.proved) return turned;
     return {
       ...turned,
