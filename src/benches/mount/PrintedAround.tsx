@@ -1,9 +1,9 @@
 /** What is printed around the picture: one set of ticks for the page, the tiles and several prints. */
 import type { ReactNode } from 'react';
 import { changePage } from '../../job/edits/page.ts';
-import { printedAround } from '../../job/facts/page.ts';
+import { pageOf, printedAround } from '../../job/facts/page.ts';
 import { isMirrored } from '../../job/facts/printer.ts';
-import { Prose } from '../../ui/index.ts';
+import { Prose, TextField } from '../../ui/index.ts';
 import { useEdit, useJob } from '../studio.ts';
 import styles from './mount.module.css';
 
@@ -24,6 +24,20 @@ interface Props {
   readonly children?: ReactNode;
 }
 
+/** In the label's plain capitals: what is not one of its letters, figures or signs is left out. */
+const Edition = () => {
+  const change = useEdit(changePage);
+  const edition = pageOf(useJob()).edition ?? '';
+  return (
+    <TextField
+      label="Edition or signature, on the label"
+      value={edition}
+      maxLength={120}
+      onCommit={(text) => void change('edition', { edition: text === '' ? undefined : text })}
+    />
+  );
+};
+
 export const PrintedAround = ({ legend, marks = labels.marks, children }: Props) => {
   const change = useEdit(changePage);
   const job = useJob();
@@ -41,6 +55,7 @@ export const PrintedAround = ({ legend, marks = labels.marks, children }: Props)
           {part === 'marks' ? marks : labels[part]}
         </label>
       ))}
+      {ticked.label && <Edition />}
       {children}
       {isMirrored(job) && (
         <Prose>The file is mirrored for film, as chosen under Page; drawings show the front.</Prose>

@@ -76,7 +76,7 @@ export const gangOffPaperMm = (job: Job): number => {
 };
 
 const labelOf = (job: Job, { best }: GangView, date: string): string =>
-  `${job.name}, ${best.places.length} prints, ${trimmed(mmToLpi(viewingPitchOf(job)), 3)} LPI ` +
+  `${[job.name, pageOf(job).edition ?? ''].filter((words) => words !== '').join(', ')}, ${best.places.length} prints, ${trimmed(mmToLpi(viewingPitchOf(job)), 3)} LPI ` +
   `${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
   `Print at 100 %, no scaling. Arrow: top, ${edgeWords[gridOf(job).fedFirst]} fed first.`;
 

@@ -44,8 +44,10 @@ export const printedAround = (job: Job): Pick<Page, 'rails' | 'marks' | 'label' 
 /** The label's lines. @param date left out where only the label's size matters. */
 export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);
+  const { edition } = pageOf(job);
   return [
     job.name,
+    ...(edition === undefined || edition === '' ? [] : [edition]),
     `${pitch} LPI ${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
       `Print at 100 %, no scaling. Arrow: top of the file; fed ${edgeWords[gridOf(job).fedFirst]} first, as the strip.`,
   ];

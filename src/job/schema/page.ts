@@ -41,6 +41,8 @@ export const pageSchema = openObject({
   rails: v.boolean(),
   marks: v.boolean(),
   label: v.boolean(),
+  /** A line of the label in the person's own words, such as an edition; left out: none. */
+  edition: v.optional(v.pipe(v.string(), v.maxLength(120, 'At most 120 letters.'))),
   bar: v.boolean(),
 });
 

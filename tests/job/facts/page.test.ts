@@ -47,6 +47,23 @@ describe('the page', () => {
     expect(sheetSpecOf(off)).toEqual(sheetSpecOf(newJob()));
   });
 
+  it('has a line of the person’s own words on its label, off the picture, and none without', () => {
+    const [plain, edition] = [onPage(), onPage({ edition: 'Edition 3 / 12' })];
+    expect(pagePlanOf(edition).label).toEqual([
+      pagePlanOf(plain).label[0],
+      'Edition 3 / 12',
+      pagePlanOf(plain).label[1],
+    ]);
+    const inkOf = (job: Job) => pageToWeave(job, 'mm', '2026-12-01')?.ink ?? [];
+    const [before, after] = [inkOf(plain), inkOf(edition)];
+    expect(after.length).toBeGreaterThan(before.length);
+    const trim = pageToWeave(edition, 'mm', '2026-12-01')?.trim as PageBox;
+    expect(after.filter((box) => overlap(box, trim))).toEqual([]);
+    expect(inkOf(onPage({ edition: 'Edition 3 / 12', label: false })).length).toBeLessThan(
+      before.length,
+    );
+  });
+
   it('keeps rails and ink off the picture and off each other, within the paper where they fit', () => {
     fc.assert(
       fc.property(
