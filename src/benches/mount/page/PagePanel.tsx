@@ -11,7 +11,7 @@ import { RailsView } from './RailsView.tsx';
 export const PagePanel = () => {
   const change = useChange();
   const units = useUnits();
-  const { on } = pageOf(useJob());
+  const { on, rails } = pageOf(useJob());
   return (
     <>
       <PrintSide />
@@ -30,7 +30,7 @@ export const PagePanel = () => {
           <PageDrawing />
         </Columns>
       </SwitchedPanel>
-      {on && (
+      {on && rails && (
         <Panel title="Rails under the lens">
           <RailsView />
         </Panel>
