@@ -2,7 +2,7 @@
 import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
-import { printedAround } from '../../job/facts/page.ts';
+import { pageOf, printedAround } from '../../job/facts/page.ts';
 import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
@@ -61,6 +61,12 @@ const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts =
   'the print side': isMirrored(job),
 });
 
+/** What tiles and several prints take of the page: all of it, or while it is off what holds for every page. */
+const pageAround = (job: Job) => {
+  const page = pageOf(job);
+  return page.on ? page : [page.marginsMm, page.edition ?? null];
+};
+
 /**
  * The parts of the open job that a file of a kind depends on. Strip, wedge and lamp target show no frames: they are never
  * out of date, and say what they depend on when they are woven.
@@ -73,14 +79,14 @@ export const partsOf: Readonly<
   // Their labels name the job, and their pages follow the job's though it is off.
   tiles: (job, parallax) => ({
     ...picturesOf(job, parallax),
-    'the page': job.page ?? null,
+    'the page': pageAround(job),
     'the tiles': job.tiles ?? null,
     'what is printed around the picture': printedAround(job),
     'the name of the job': job.name,
   }),
   several: (job, parallax) => ({
     ...picturesOf(job, parallax),
-    'the page': job.page ?? null,
+    'the page': pageAround(job),
     'the lens sheet of several prints': job.gang ?? null,
     'what is printed around the picture': printedAround(job),
     'the name of the job': job.name,
