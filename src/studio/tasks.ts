@@ -21,13 +21,18 @@ const rememberWhileWriting = (
   askBeforeLeaving: AskBeforeLeaving,
 ): void => {
   const mark = createWritingMark();
+  /** The file that is marked, as text. A mark stays while other work comes and goes: a copy of the tab knows it by its id. */
+  let marked: string | undefined;
   store.subscribe(({ running }, before) => {
     if (running === before.running) return;
     const writes = running.flatMap(({ writes: fileName, jobId, demo }) =>
       fileName === undefined ? [] : [{ fileName, jobId, demo }],
     );
     askBeforeLeaving('weaving', writes.length > 0);
-    if (writes.length > 0 || isWriting(before)) mark.set(writes.at(-1));
+    const file = JSON.stringify(writes.at(-1));
+    if (file === marked) return;
+    marked = file;
+    mark.set(writes.at(-1));
   });
 };
 

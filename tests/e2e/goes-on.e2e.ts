@@ -34,6 +34,14 @@ const keptNames = (page: Page): Promise<string[]> =>
 const batches = async (page: Page) =>
   (await keptNames(page)).filter((name) => /\.0\.\d+$/.test(name)).length;
 
+/** Batches of the weave that is not whole, and so has no ends. */
+const newest = async (page: Page): Promise<number> => {
+  const names = await keptNames(page);
+  const whole = names.filter((name) => name.endsWith('.ends')).map((name) => name.split('.')[0]);
+  return names.filter((name) => /\.0\.\d+$/.test(name) && !whole.includes(name.split('.')[0]))
+    .length;
+};
+
 /** As a hurried disk would do: a batch for each band. */
 const smallBatches = (page: Page) =>
   page.addInitScript(() => {
@@ -88,7 +96,7 @@ test('fifty times, wherever it was stopped, reloaded or its tab crashed @wider',
   test.setTimeout(3_600_000);
   let page = await context.newPage();
   await smallBatches(page);
-  await open(page, '150 mm', '100 mm');
+  await open(page, '200 mm', '250 mm');
   await press(page);
   const whole = await dotsOf(page);
   let seed = 50;
@@ -96,9 +104,11 @@ test('fifty times, wherever it was stopped, reloaded or its tab crashed @wider',
   let struck = 0;
   for (let round = 0; round < 50; round += 1) {
     await press(page);
-    const weaving = page.getByRole('progressbar', { name: 'Weaving' });
-    await weaving.waitFor({ state: 'attached', timeout: 5000 }).catch(() => undefined);
-    await page.waitForTimeout(600 * next());
+    await expect(offer(page)).toHaveCount(0);
+    const wants = 1 + Math.floor(3 * next());
+    const isBegun = async () => (await newest(page)) >= wants || (await offer(page).count()) > 0;
+    await expect.poll(isBegun, { intervals: [20] }).toBe(true);
+    await page.waitForTimeout(200 * next());
     const fault = Math.floor(3 * next());
     if (fault === 0)
       await stop(page)

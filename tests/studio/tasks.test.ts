@@ -136,6 +136,18 @@ describe('a page that goes', () => {
     expect(isAskedOnLeaving()).toBe(false);
   });
 
+  it('keeps its mark while other work comes and goes, so that a copy of the tab knows it', async () => {
+    const sheet = task();
+    void weave(here, 'gull.png', sheet.begin);
+    await sheet.hasBegun();
+    const marks = () => Object.entries<string>(sessionStorage);
+    const before = marks();
+    expect(before).not.toEqual([]);
+    await here.run({ kind: 'prepared', jobId: 'a' }, () => Promise.resolve());
+    expect(marks()).toEqual(before);
+    sheet.end();
+  });
+
   it('is remembered once, with the file that was under way', async () => {
     const sheet = task();
     void weave(here, 'gull.png', sheet.begin);

@@ -16,10 +16,12 @@ interface Props {
   readonly piece: RunPiece;
   /** With its copy, where there are several. */
   readonly name: string;
+  /** Whether its file is offered here, and not by the part that weaves it. */
+  readonly saves: boolean;
 }
 
 /** Its file to save, and for a tile the button that weaves it alone. */
-const PieceFile = ({ kind, piece }: Omit<Props, 'name'>) => {
+const PieceFile = ({ kind, piece, saves }: Omit<Props, 'name'>) => {
   const studio = useStudio();
   const state = useTask(kind);
   const isWeaving = useIsWeaving();
@@ -27,7 +29,7 @@ const PieceFile = ({ kind, piece }: Omit<Props, 'name'>) => {
   const file = kind === 'tiles' ? files.find(({ name }) => name === piece.piece) : files[0];
   return (
     <Row gap={2}>
-      {file?.href !== undefined && (
+      {saves && file?.href !== undefined && (
         <a className={buttonClass('plain')} href={file.href} download={file.fileName}>
           Save {piece.piece}
         </a>
@@ -84,7 +86,7 @@ const Noted = ({ mounted, name }: { readonly mounted: Mounted; readonly name: st
   );
 };
 
-export const PieceRow = ({ kind, piece, name }: Props) => {
+export const PieceRow = ({ kind, piece, name, saves }: Props) => {
   const change = useChange();
   const { mounted } = piece;
   return (
@@ -103,7 +105,7 @@ export const PieceRow = ({ kind, piece, name }: Props) => {
           <strong>{name}</strong> <span className="unseen">mounted</span>
         </span>
       </label>
-      {piece.copy === 1 && <PieceFile kind={kind} piece={piece} />}
+      {piece.copy === 1 && <PieceFile kind={kind} piece={piece} saves={saves} />}
       {mounted !== undefined && <Noted mounted={mounted} name={name} />}
     </li>
   );

@@ -50,16 +50,16 @@ const SaveAll = () => {
   );
 };
 
-/** How the weave goes, and why it ended: here unless another part on the screen says so. */
-const UnderWayHere = ({ kind }: { readonly kind: RunKind }) => {
+/** Whether no other part on the screen shows the files of this kind. */
+const useIsAlone = (kind: RunKind): boolean => {
   const { tasks } = useStudio();
-  const state = useTask(kind);
   useLayoutEffect(() => tasks.show(kind), [tasks, kind]);
-  const isAlone = useStore(
-    tasks.store,
-    ({ shown }) => shown.filter((one) => one === kind).length === 1,
-  );
-  if (!isAlone) return null;
+  return useStore(tasks.store, ({ shown }) => shown.filter((one) => one === kind).length < 2);
+};
+
+/** How the weave goes, and why it ended. */
+const UnderWayHere = ({ kind }: { readonly kind: RunKind }) => {
+  const state = useTask(kind);
   const name = kind === 'several' ? 'several prints' : kind;
   return (
     <>
@@ -97,6 +97,7 @@ export const RunPanel = () => {
   const state = useTask(kind);
   const pieces = runPiecesOf(job);
   const [, choose] = usePartShown('mount');
+  const isAlone = useIsAlone(kind);
   return (
     <Panel title="Print run">
       <Prose>
@@ -117,7 +118,7 @@ export const RunPanel = () => {
         />
       </div>
       {kind === 'tiles' && <SaveAll />}
-      <UnderWayHere kind={kind} />
+      {isAlone && <UnderWayHere kind={kind} />}
       {kind !== 'sheet' && !('files' in state && state.files.length === state.count) && (
         <div>
           <Button onClick={() => choose(kind)}>
@@ -142,6 +143,7 @@ export const RunPanel = () => {
                 kind={kind}
                 piece={piece}
                 name={`${piece.piece}${copyWords(piece, pieces)}`}
+                saves={isAlone}
               />
             ))}
           </ul>
