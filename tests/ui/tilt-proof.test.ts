@@ -29,6 +29,8 @@ const sources: ProofSources = {
 class SlowWorker {
   readonly painted: number[] = [];
   loads = 0;
+  /** What happens on the page while it loads. */
+  meanwhile = (): void => undefined;
   ended = false;
   readonly wish: PainterWish;
   readonly told: ProofCanvasTold;
@@ -41,6 +43,7 @@ class SlowWorker {
 
   load = () => {
     this.loads += 1;
+    this.meanwhile();
     return Promise.resolve();
   };
 
@@ -123,6 +126,20 @@ describe('when it is drawn', () => {
     await nextFrame();
     expect(last().painted).toEqual([1, 3]);
   });
+});
+
+it('shows pictures that came while others were loading', async () => {
+  const { proof, last } = open();
+  proof.setView(viewFrom(1));
+  last().meanwhile = () => {
+    last().meanwhile = () => undefined;
+    proof.setSources({ ...sources, slots: [0, 0] });
+  };
+  await nextFrame();
+  expect(last().loads).toBe(1);
+  await last().finish();
+  await nextFrame();
+  expect(last().loads).toBe(2);
 });
 
 describe('when its worker does not draw any more', () => {

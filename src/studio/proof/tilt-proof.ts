@@ -106,7 +106,8 @@ export const createTiltProof = (
     // Another worker has taken over, and asks for itself.
     if (by !== drawing) return;
     busy = false;
-    if (viewDue) ask();
+    // Sources that came while others were loading are still to be loaded.
+    if (viewDue || sourcesDue) ask();
   };
   const loads = pacedLoads(() => {
     sourcesDue = true;
