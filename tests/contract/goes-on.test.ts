@@ -14,6 +14,8 @@ import { memorySink } from '../../src/files/sinks.ts';
 import { openMemoryShelf } from '../../src/files/shelves.ts';
 import { besideKept } from '../../src/studio/weave/where.ts';
 import { createWeaveService } from '../../workers/weave-service.ts';
+import type { Random } from './fuzz/random.ts';
+import { randomOf } from './fuzz/random.ts';
 import { InProcessWorker } from './in-process-worker.ts';
 import { dotsOfPdf } from './pdf-dots.ts';
 
@@ -85,14 +87,6 @@ const inOneGo = async (fileType: SheetFileType) => {
   return Buffer.from(await (await sink.file()).arrayBuffer());
 };
 
-/** Numbers below 1, the same for the same seed (mulberry32, from memory). */
-const random = (seed: number) => () => {
-  seed = (seed + 0x6d2b79f5) | 0;
-  let t = Math.imul(seed ^ (seed >>> 15), 1 | seed);
-  t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-  return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-};
-
 /** A place whose write fails after some: `torn` leaves half of what was being written. */
 const failing = (place: KeptPlace, after: number, how: 'refused' | 'torn'): KeptPlace => {
   let written = 0;
@@ -108,9 +102,9 @@ const failing = (place: KeptPlace, after: number, how: 'refused' | 'torn'): Kept
 };
 
 /** Weaves until a fault at a random place. @returns how many bands are kept, and whether the file is whole */
-const breakOff = async (fileType: SheetFileType, place: KeptPlace, next: () => number) => {
-  const fault = Math.floor(next() * 3);
-  const at = Math.floor(next() * BANDS);
+const breakOff = async (fileType: SheetFileType, place: KeptPlace, { below }: Random) => {
+  const fault = below(3);
+  const at = below(BANDS);
   const halt = new AbortController();
   const stopAt = (rows: number) => {
     if (fault === 0 && rows >= at * 4) halt.abort();
@@ -123,7 +117,7 @@ const breakOff = async (fileType: SheetFileType, place: KeptPlace, next: () => n
 };
 
 test('fifty faults at random places: each time it goes on, and the file is that of one go', async () => {
-  const next = random(20);
+  const random = randomOf(20);
   const types = ['png', 'tiff', 'pdf'] as const;
   const expected = new Map<SheetFileType, Buffer>();
   for (const type of types) expected.set(type, await inOneGo(type));
@@ -134,8 +128,8 @@ test('fifty faults at random places: each time it goes on, and the file is that 
     const shelf = openMemoryShelf();
     let kept = 0;
     // Broken off up to three times over.
-    for (let times = Math.floor(next() * 3); times >= 0; times -= 1) {
-      const broken = await breakOff(fileType, shelf, next);
+    for (let times = random.below(3); times >= 0; times -= 1) {
+      const broken = await breakOff(fileType, shelf, random);
       expect(broken.kept).toBeGreaterThanOrEqual(kept);
       kept = broken.kept;
       if (!broken.whole) struck += 1;

@@ -62,7 +62,8 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
   /** Marks the open job's files that are out of date. */
   const look = async (): Promise<void> => {
     const { jobId } = document.getState();
-    for (const { kind } of all.filter((one) => one.jobId === jobId)) {
+    const kinds = new Set(all.filter((one) => one.jobId === jobId).map(({ kind }) => kind));
+    for (const kind of kinds) {
       const { restated } = await leftModule();
       const one = newestOf(jobId, kind);
       const changed = one && (await changedNow(one));
@@ -97,18 +98,19 @@ export const createFinishedFiles = ({ document, work, tasks, disk }: Floor) => {
 
     /**
      * Offers what a weave left, in the place of the one before. @param message why it failed; left out: it was not
+     * @returns whether all its files are whole
      */
-    keep: async (jobId: string, kind: FileKind, run: KeptRun, message?: string): Promise<void> => {
-      const { whatIsLeft } = await leftModule();
+    keep: async (
+      jobId: string,
+      kind: FileKind,
+      run: KeptRun,
+      message?: string,
+    ): Promise<boolean> => {
+      const { isWhole, whatIsLeft } = await leftModule();
       const one = { jobId, kind, run, ...(await whatIsLeft(run)), pageWent: false };
       all = withNew(all, one);
       await tellOf(one, message);
-    },
-
-    /** Removes what is kept of the last weave of a kind. */
-    drop: (kind: FileKind): void => {
-      const { jobId } = document.getState();
-      forget((one) => one.jobId === jobId && one.kind === kind);
+      return isWhole(one);
     },
 
     forgetAll: (): void => forget(() => true),

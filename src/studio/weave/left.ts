@@ -47,7 +47,8 @@ export const whatIsLeft = async (run: KeptRun): Promise<Left> => {
   return { files: whole, share: rowsDone / Math.max(1, rows) };
 };
 
-const isWhole = ({ files, run }: Pick<Finished, 'files' | 'run'>): boolean =>
+/** Whether all files of the weave are there. */
+export const isWhole = ({ files, run }: Pick<Finished, 'files' | 'run'>): boolean =>
   files.length === run.record().files.length;
 
 /** What has changed since the weave, of what the open job tells; to go on, the studio must be the same too. */

@@ -4,6 +4,7 @@ import { openPdfOfPages } from '../../core/encode/pdf.ts';
 import { inFileName } from '../../core/names/in-file-name.ts';
 import { askForFolder, openFolderSink } from '../../files/folder.ts';
 import type { KeptRun } from '../../files/kept-runs.ts';
+import { pourInto } from '../../files/pour.ts';
 import { changedParts, digestsOf, partsOf } from './woven-from.ts';
 import { downloadBlob } from '../keep/download.ts';
 import type { Studio } from '../studio.ts';
@@ -93,9 +94,7 @@ export const saveTilesToFolder = (studio: Studio): Promise<void> =>
       const numbered = `${String(index + 1).padStart(digits, '0')} ${fileName}`;
       const sink = await openFolderSink(folder, numbered);
       try {
-        const reader = file.stream().getReader();
-        for (let next = await reader.read(); !next.done; next = await reader.read())
-          await sink.write(next.value);
+        await pourInto(file, sink);
         await sink.close();
       } catch (error) {
         await sink.abort().catch(() => undefined);

@@ -96,26 +96,25 @@ const writeOne = async <Frames>(
   return true;
 };
 
-/** Writes the files in order and reports the progress. @returns false when stopped */
+/** Writes the files in order, until it is stopped, and reports the progress. */
 const writeAll = async <Frames>(
   weave: Weave<Frames>,
   tell: (state: FileState) => void,
-): Promise<boolean> => {
+): Promise<void> => {
   const { set, todo, signal } = weave;
   const count = set.files.length;
   const rows = todo.reduce((sum, { info }) => sum + info.height, 0);
   let place = count - todo.length;
   const progress = createProgress(rows, (far) => tell({ stage: 'weaving', place, count, ...far }));
   const frames = await set.prepare(signal);
-  if (frames === undefined) return false;
+  if (frames === undefined) return;
   let before = 0;
   for (const file of todo) {
     const report = (rowsDone: number) => progress(before + rowsDone);
-    if (!(await writeOne(weave, file, frames, { signal, report }))) return false;
+    if (!(await writeOne(weave, file, frames, { signal, report }))) return;
     before += file.info.height;
     place += 1;
   }
-  return true;
 };
 
 /** Notes the finished files in the job, which is still open: no other can be opened during a weave. */
@@ -146,9 +145,8 @@ const runWeave = async <Frames>(studio: Studio, weave: Weave<Frames>): Promise<v
   const before = run.record().seconds;
   const startedAt = performance.now();
   let message: string | undefined;
-  let isWhole = false;
   try {
-    isWhole = await writeAll(weave, (state) => tasks.tell(jobId, kind, state));
+    await writeAll(weave, (state) => tasks.tell(jobId, kind, state));
   } catch (error) {
     room.tellIfNone(error, set.named);
     message = messageOf(error);
@@ -158,12 +156,11 @@ const runWeave = async <Frames>(studio: Studio, weave: Weave<Frames>): Promise<v
   const seconds = before + (performance.now() - startedAt) / 1000;
   // The time matters little beside what became of the files.
   await run.update({ seconds }).catch(() => undefined);
-  if (isWhole) {
-    keepInJob(studio, set);
-    const { wovenMarks, set: setView } = studio.view.getState();
-    setView({ wovenMarks: withWoven(wovenMarks, jobId, kind, job) });
-  }
-  await finished.keep(jobId, kind, run, message);
+  // One tile that is woven alone is no whole weave.
+  if (!(await finished.keep(jobId, kind, run, message))) return;
+  keepInJob(studio, set);
+  const { wovenMarks, set: setView } = studio.view.getState();
+  setView({ wovenMarks: withWoven(wovenMarks, jobId, kind, job) });
 };
 
 /** Tells that it is under way before the disk is asked for anything: it may be slow. */

@@ -4,6 +4,7 @@ import type { SheetFileType } from '../../core/encode/file-types.ts';
 import { sheetFileTypes } from '../../core/encode/file-types.ts';
 import { askForFolder, openFolderSink } from '../../files/folder.ts';
 import type { KeptFile } from '../../files/kept-file.ts';
+import { pourInto } from '../../files/pour.ts';
 import { askForFile, openHandleSink } from '../../files/sinks.ts';
 
 export type PlaceKind = 'private-disk' | 'chosen-file' | 'folder';
@@ -46,9 +47,7 @@ export const besideKept = (chosen: Sink, kept: KeptFile): Sink => {
       await chosen.write(bytes);
       if (hasHead) return;
       hasHead = true;
-      const reader = kept.bands().stream().getReader();
-      for (let next = await reader.read(); !next.done; next = await reader.read())
-        await chosen.write(next.value);
+      await pourInto(kept.bands(), chosen);
     },
     writeBand: async (band, rows) => {
       await chosen.write(band.bytes);

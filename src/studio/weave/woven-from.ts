@@ -53,10 +53,13 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     ...(isMirrored(job) ? ['mirrored'] : []),
   ]);
 
+/** What all parts together come to: it is named where none of them tells why it differs. */
+const REST = 'the pictures';
+
 const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
   ...sheetParts(job, wholeParallax),
   'how single pictures are placed': placedOf(job),
-  'the pictures': slotPicturesOf(job),
+  [REST]: slotPicturesOf(job),
   'the edge that is fed first': gridOf(job).fedFirst,
   'the print side': isMirrored(job),
 });
@@ -103,5 +106,7 @@ export const digestsOf = (parts: Parts): PartDigests =>
   Object.fromEntries(Object.entries(parts).map(([name, value]) => [name, digestOf(value ?? null)]));
 
 /** Names of the parts that both have and that differ. */
-export const changedParts = (before: PartDigests, now: PartDigests): readonly string[] =>
-  Object.keys(now).filter((name) => name in before && before[name] !== now[name]);
+export const changedParts = (before: PartDigests, now: PartDigests): readonly string[] => {
+  const changed = Object.keys(now).filter((name) => name in before && before[name] !== now[name]);
+  return changed.length === 1 ? changed : changed.filter((name) => name !== REST);
+};

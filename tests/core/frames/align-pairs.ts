@@ -2,13 +2,11 @@
  * Two photographs of one scene, as a camera that was moved, zoomed and turned would take them: the second is warped by
  * OpenCV (bicubic), so that where each of its points lies on the first is known from the warp alone.
  */
-import { createRequire } from 'node:module';
 import sharp from 'sharp';
 import { linearToSrgb, srgbToLinear } from '../../../src/core/colour/srgb.ts';
 import type { Plane } from '../../../src/core/frames/parallax/plane.ts';
 import { at } from '../../tools/house.mjs';
-
-const require = createRequire(import.meta.url);
+import { loadOpenCv } from './open-cv.ts';
 
 interface Mat {
   readonly data: Uint8Array;
@@ -32,14 +30,6 @@ interface OpenCv {
   ): void;
   onRuntimeInitialized?: () => void;
 }
-
-/** In an object of its own: the module has a `then` that never ends when it is awaited. */
-const load = async (): Promise<{ cv: OpenCv }> => {
-  const cv = require('@techstark/opencv-js') as Partial<OpenCv>;
-  if (cv.Mat === undefined)
-    await new Promise<void>((resolve) => (cv.onRuntimeInitialized = resolve));
-  return { cv: cv as OpenCv };
-};
 
 /** Row-major RGB, sRGB codes. */
 export interface Rgb {
@@ -76,7 +66,7 @@ interface Warp {
 }
 
 const warped = async (picture: Rgb, { a, b, x0, y0 }: Warp, width: number, height: number) => {
-  const { cv } = await load();
+  const { cv } = (await loadOpenCv()) as { cv: OpenCv };
   const from = new cv.Mat(picture.height, picture.width, cv.CV_8UC3);
   from.data.set(picture.data);
   // OpenCV counts from the middle of the first pixel.

@@ -1,10 +1,8 @@
 /** OpenCV, compiled to WebAssembly, for the tests of measured parallax. */
-import { createRequire } from 'node:module';
 import type { Plane } from '../../../src/core/frames/parallax/plane.ts';
+import { loadOpenCv } from './open-cv.ts';
 
-const require = createRequire(import.meta.url);
-
-/** The few parts of OpenCV that are used; its own types do not load beside ours. */
+/** The few parts of OpenCV that are used. */
 interface Mat {
   readonly data32F: Float32Array;
   readonly data: Uint8Array;
@@ -28,21 +26,13 @@ interface OpenCv {
   onRuntimeInitialized?: () => void;
 }
 
-/** In an object of its own: the module has a `then` that never ends when it is awaited. */
-const load = async (): Promise<{ cv: OpenCv }> => {
-  const cv = require('@techstark/opencv-js') as Partial<OpenCv>;
-  if (cv.Mat === undefined)
-    await new Promise<void>((resolve) => (cv.onRuntimeInitialized = resolve));
-  return { cv: cv as OpenCv };
-};
-
 /** Where each point of `from` lies in `to`, by pyramidal Lucas–Kanade over windows of 15 pixels. */
 export const opticalFlow = async (
   from: Plane,
   to: Plane,
   points: readonly (readonly [number, number])[],
 ): Promise<{ dx: number; dy: number }[]> => {
-  const { cv } = await load();
+  const { cv } = (await loadOpenCv()) as { cv: OpenCv };
   const picture = ({ width, height, data }: Plane): Mat => {
     const mat = new cv.Mat(height, width, cv.CV_8UC1);
     mat.data.set(data.map((value) => Math.round(255 * value)));

@@ -5,21 +5,16 @@ import { placeOthersLike, placePicture, setLight } from '../../../src/job/edits/
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import { createDocumentStore } from '../../../src/state/document.ts';
+import { photograph } from '../photograph.ts';
 
-const frameOf = (id: string, widthPx: number, heightPx: number): Frame => ({
-  id,
-  name: `${id}.jpg`,
-  byteLength: 1,
-  widthPx,
-  heightPx,
-  kind: 'JPEG',
-  sceneLinear: false,
-  meanLight: 0.5,
-});
 const jobOf = (...frames: Frame[]): Job => ({ ...newJob(), frames });
 
 describe('edits', () => {
-  const job = jobOf(frameOf('a', 900, 600), frameOf('b', 900, 600), frameOf('c', 400, 600));
+  const job = jobOf(
+    photograph('a', 900, 600),
+    photograph('b', 900, 600),
+    photograph('c', 400, 600),
+  );
 
   test('one press is one step to undo, named after the picture', () => {
     const store = createDocumentStore();

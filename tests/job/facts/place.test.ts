@@ -15,19 +15,8 @@ import {
 import { withBleed, areaOf } from '../../../src/job/facts/sheet.ts';
 import type { Frame, Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
-import type { Place } from '../../../src/job/schema/place.ts';
+import { photograph } from '../photograph.ts';
 
-const frameOf = (id: string, widthPx: number, heightPx: number, place?: Place): Frame => ({
-  id,
-  name: `${id}.jpg`,
-  byteLength: 1,
-  widthPx,
-  heightPx,
-  kind: 'JPEG',
-  sceneLinear: false,
-  meanLight: 0.5,
-  ...(place === undefined ? {} : { place }),
-});
 const jobOf = (...frames: Frame[]): Job => ({
   ...newJob(),
   print: { widthMm: 100, heightMm: 150, viewingDistanceMm: 400 },
@@ -58,8 +47,8 @@ describe('a picture on the print', () => {
   test('comes to lie where it is wanted, to a hundredth of a pixel', () => {
     fc.assert(
       fc.property(places, sizes, (place, [w, h]) => {
-        const placed = frameOf('kingfisher', w, h, place);
-        const plain = frameOf('kingfisher', w, h);
+        const placed = photograph('kingfisher', w, h, place);
+        const plain = photograph('kingfisher', w, h);
         const wanted = onPrint(jobOf(placed), placed);
         const again = { ...plain, place: placeFrom(jobOf(plain), plain, wanted)! };
         for (const corner of [
@@ -78,7 +67,12 @@ describe('a picture on the print', () => {
   });
 
   test('a zoom about the middle of the print leaves what lies there where it is', () => {
-    const frame = frameOf('kingfisher', 900, 600, { zoom: 1.2, right: 0.1, down: 0.2, turnDeg: 9 });
+    const frame = photograph('kingfisher', 900, 600, {
+      zoom: 1.2,
+      right: 0.1,
+      down: 0.2,
+      turnDeg: 9,
+    });
     const job = jobOf(frame);
     for (const change of [{ zoomBy: 1.7 }, { turnByDeg: -25 }] as const) {
       const next = { ...frame, place: changedPlace(job, frame, change)! };
@@ -101,15 +95,15 @@ describe('a picture on the print', () => {
   });
 
   test('one that lies by itself has no place', () => {
-    const frame = frameOf('kingfisher', 900, 600, { zoom: 2, right: 0.1, down: 0, turnDeg: 3 });
-    const plain = frameOf('kingfisher', 900, 600);
+    const frame = photograph('kingfisher', 900, 600, { zoom: 2, right: 0.1, down: 0, turnDeg: 3 });
+    const plain = photograph('kingfisher', 900, 600);
     expect(placeFrom(jobOf(frame), frame, onPrint(jobOf(plain), plain))).toBeUndefined();
     expect(middlePlace(jobOf(plain), plain, 'fill')).toBeUndefined();
   });
 
   test('two laid on each other stay so on a print of another size, or with the key plane moved', () => {
-    const one = frameOf('glasshouse', 4000, 3000);
-    const two = frameOf('lighthouse', 4000, 3000);
+    const one = photograph('glasshouse', 4000, 3000);
+    const two = photograph('lighthouse', 4000, 3000);
     const between = { a: 1.05, b: 0.02, x0: -130, y0: 44 };
     const job = jobOf(one, two);
     const laid = setPlace(job, two.id, placeOnOther(job, two, one, between));
@@ -132,8 +126,8 @@ describe('a picture on the print', () => {
   });
 
   test('pictures of different shapes are laid on each other too', () => {
-    const one = frameOf('glasshouse', 4000, 3000);
-    const two = frameOf('lighthouse', 2000, 3000);
+    const one = photograph('glasshouse', 4000, 3000);
+    const two = photograph('lighthouse', 2000, 3000);
     const job = jobOf(one, two);
     const laid = setPlace(job, two.id, placeOnOther(job, two, one, shiftBy(500, 0)));
     const [a, b] = laid.frames as [Frame, Frame];
@@ -147,7 +141,7 @@ describe('a picture on the print', () => {
 
 describe('bare paper', () => {
   test('by itself, “fill” leaves none and “fit” leaves what the shapes differ by', () => {
-    const frame = frameOf('lighthouse', 900, 900);
+    const frame = photograph('lighthouse', 900, 900);
     expect(bareMm(jobOf(frame), frame)).toEqual({ left: 0, top: 0, right: 0, bottom: 0 });
     const fit: Job = { ...jobOf(frame), placement: { mode: 'fit', shiftX: 0, shiftY: 0 } };
     // A square of 100 mm in the middle of 150 mm.
@@ -158,7 +152,7 @@ describe('bare paper', () => {
   test('is none exactly where no point of the print is without picture', () => {
     fc.assert(
       fc.property(places, sizes, (place, [w, h]) => {
-        const frame = frameOf('lighthouse', w, h, place);
+        const frame = photograph('lighthouse', w, h, place);
         const job = jobOf(frame);
         const raster = Array.from({ length: 41 * 61 }, (_, i): [number, number] => [
           (i % 41) * 2.5,
@@ -198,7 +192,7 @@ describe('bare paper', () => {
       { left: 38.83, top: 4.03, right: 0, bottom: 0 },
     ],
   ])('of %j is what a ruler shows', (place, wanted) => {
-    const frame = frameOf('lighthouse', 900, 900, place);
+    const frame = photograph('lighthouse', 900, 900, place);
     const bare = bareMm(jobOf(frame), frame);
     for (const [side, mm] of Object.entries(wanted))
       expect(Math.abs(bare[side as keyof typeof bare] - mm)).toBeLessThan(0.15);
@@ -207,7 +201,7 @@ describe('bare paper', () => {
   test('the zoom that fills leaves none, and a hundredth less does', () => {
     fc.assert(
       fc.property(places, sizes, (place, [w, h]) => {
-        const frame = frameOf('lighthouse', w, h, place);
+        const frame = photograph('lighthouse', w, h, place);
         const job = jobOf(frame);
         const zoom = zoomToFill(job, frame);
         if (zoom === undefined) {
@@ -230,7 +224,7 @@ describe('bare paper', () => {
   test.each(['fill', 'fit'] as const)(
     '“%s” of a turned picture is the tightest there is',
     (how) => {
-      const frame = frameOf('lighthouse', 900, 600, {
+      const frame = photograph('lighthouse', 900, 600, {
         zoom: 2,
         right: 0.3,
         down: 0.1,
@@ -256,22 +250,22 @@ describe('bare paper', () => {
 
   test('the bleed is mirrored where the placed picture reaches the trim, and nowhere else', () => {
     const page = { on: true, bleedMm: 2 } as Job['page'];
-    const frame = frameOf('lighthouse', 900, 900, { zoom: 1, right: 0.06, down: 0, turnDeg: 0 });
+    const frame = photograph('lighthouse', 900, 900, { zoom: 1, right: 0.06, down: 0, turnDeg: 0 });
     // A square of 150 mm over a width of 100 mm: shifted 9 mm to the right it still reaches both sides.
     const job = { ...jobOf(frame), ...(page === undefined ? {} : { page }) };
     const both = withBleed(job, areaOf(job, frame), frame);
     expect(both.mirror).toEqual({ left: true, top: true, right: true, bottom: true });
-    const far = frameOf('lighthouse', 900, 900, { zoom: 1, right: 0.3, down: 0, turnDeg: 0 });
+    const far = photograph('lighthouse', 900, 900, { zoom: 1, right: 0.3, down: 0, turnDeg: 0 });
     expect(withBleed(job, areaOf(job, far), far).mirror).toMatchObject({
       left: false,
       right: true,
     });
-    const askew = frameOf('lighthouse', 900, 900, { zoom: 1.6, right: 0, down: 0, turnDeg: 8 });
+    const askew = photograph('lighthouse', 900, 900, { zoom: 1.6, right: 0, down: 0, turnDeg: 8 });
     expect(withBleed(job, areaOf(job, askew), askew).mirror).toEqual(both.mirror);
   });
 
   test('a picture that lies twice as large has half the pixels across', () => {
-    const frame = frameOf('a', 900, 600);
+    const frame = photograph('a', 900, 600);
     const before = pixelsAcross(jobOf(frame), frame);
     const twice = { ...frame, place: { zoom: 2, right: 0, down: 0, turnDeg: 0 } };
     expect(pixelsAcross(jobOf(twice), twice)).toBeCloseTo(before / 2, 6);

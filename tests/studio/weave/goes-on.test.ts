@@ -9,6 +9,7 @@ import { openMemoryShelf } from '../../../src/files/shelves.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import { setPrinter } from '../../../src/job/edits/consequences.ts';
 import type { Studio } from '../../../src/studio/studio.ts';
+import { weaveFiles } from '../../../src/studio/weave/weave-file.ts';
 import { weaveStrip } from '../../../src/studio/weave/strip.ts';
 import { makeStudio } from '../support.ts';
 
@@ -105,6 +106,28 @@ describe('after the page went', () => {
     ];
     expect(JSON.stringify(request.strip.foot)).toContain('2026-03-04');
   });
+});
+
+it('a tile that is woven alone is no whole weave, and the rest of them makes it one', async () => {
+  const studio = openPage();
+  const write = async (_frames: true, sink: Sink, call: BindCall) => writing()({}, sink, call);
+  const info = { width: 4, height: 2100, horizontalDpi: 720, verticalDpi: 720 };
+  const tiles = () => ({
+    named: 'the tiles',
+    to: 'private-disk' as const,
+    prepare: () => Promise.resolve(true as const),
+    files: ['one', 'two'].map((name) => ({ name, fileName: `${name}.png`, info, write })),
+  });
+  await weaveFiles<true>(studio, 'tiles', tiles, { go: { again: 1 } });
+  expect(studio.tasks.state('a-job', 'tiles')).toMatchObject({
+    stage: 'stopped',
+    files: [{ name: 'two' }],
+    begun: { share: 0.5 },
+  });
+  expect(studio.view.getState().wovenMarks).not.toHaveProperty('a-job');
+  await weaveFiles<true>(studio, 'tiles', tiles, { go: 'on' });
+  expect(studio.tasks.state('a-job', 'tiles').stage).toBe('woven');
+  expect(studio.view.getState().wovenMarks).toHaveProperty('a-job');
 });
 
 it('it does not go on with another printer, says why, and keeps what there is', async () => {

@@ -17,7 +17,7 @@ import styles from './run.module.css';
 
 const copiesMeasure = plainMeasure(1, 0);
 
-/** What each way of dividing a print is called, and where its files are woven. */
+/** What a piece is, by how the print is divided. */
 const words = {
   sheet: 'One print on one lens sheet.',
   several: 'Several prints on one lens sheet: a piece is a lens sheet with all its prints.',
@@ -73,7 +73,16 @@ const UnderWayHere = ({ kind }: { readonly kind: RunKind }) => {
   );
 };
 
-const NextPiece = ({ pieces }: { readonly pieces: readonly RunPiece[] }) => {
+/** The copy is named only where there are several. */
+const nameOf = ({ piece, copy }: RunPiece, copies: number): string =>
+  copies > 1 ? `${piece}, copy ${copy}` : piece;
+
+interface NextProps {
+  readonly pieces: readonly RunPiece[];
+  readonly copies: number;
+}
+
+const NextPiece = ({ pieces, copies }: NextProps) => {
   const done = pieces.filter(({ mounted }) => mounted !== undefined).length;
   const next = pieces.find(({ mounted }) => mounted === undefined);
   return (
@@ -81,14 +90,10 @@ const NextPiece = ({ pieces }: { readonly pieces: readonly RunPiece[] }) => {
       <strong>
         {done} of {pieces.length} mounted.
       </strong>{' '}
-      {next === undefined ? 'The run is done.' : `Next: ${next.piece}${copyWords(next, pieces)}.`}
+      {next === undefined ? 'The run is done.' : `Next: ${nameOf(next, copies)}.`}
     </p>
   );
 };
-
-/** Named only where there are several copies. */
-export const copyWords = ({ copy }: RunPiece, pieces: readonly RunPiece[]): string =>
-  pieces.some((one) => one.copy > 1) ? `, copy ${copy}` : '';
 
 export const RunPanel = () => {
   const job = useJob();
@@ -96,6 +101,7 @@ export const RunPanel = () => {
   const kind = runKindOf(job);
   const state = useTask(kind);
   const pieces = runPiecesOf(job);
+  const { copies = 1 } = printRunOf(job);
   const [, choose] = usePartShown('mount');
   const isAlone = useIsAlone(kind);
   return (
@@ -108,12 +114,12 @@ export const RunPanel = () => {
       <div className={styles['copies']}>
         <MeasureField
           label="Copies of each"
-          value={printRunOf(job).copies ?? 1}
+          value={copies}
           measure={copiesMeasure}
-          onCommit={(copies) =>
-            copies > MOST_COPIES || copies < 1
+          onCommit={(wanted) =>
+            wanted > MOST_COPIES || wanted < 1
               ? `From 1 to ${MOST_COPIES} copies.`
-              : change(...changeCopies(copies))
+              : change(...changeCopies(wanted))
           }
         />
       </div>
@@ -135,14 +141,14 @@ export const RunPanel = () => {
         <Notice kind="info">This print cannot be divided as set: see Tiles for the reason.</Notice>
       ) : (
         <>
-          <NextPiece pieces={pieces} />
+          <NextPiece pieces={pieces} copies={copies} />
           <ul className={styles['pieces']}>
             {pieces.map((piece) => (
               <PieceRow
                 key={`${piece.copy} ${piece.piece}`}
                 kind={kind}
                 piece={piece}
-                name={`${piece.piece}${copyWords(piece, pieces)}`}
+                name={nameOf(piece, copies)}
                 saves={isAlone}
               />
             ))}
