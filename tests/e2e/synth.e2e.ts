@@ -6,7 +6,7 @@ import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { atRest, showPart, type } from './support/page.ts';
+import { atRest, pressOnSight, showPart, type } from './support/page.ts';
 
 const scene = (file: string) =>
   new URL(`../../demo-scenes/lighthouse/${file}`, import.meta.url).pathname;
@@ -254,8 +254,9 @@ test('a gap is filled between its neighbours, and stops when asked', async ({ pa
   await expect(between.locator('option:checked')).toHaveText(
     'glasshouse_03.png and glasshouse_05.png',
   );
+  const stopped = pressOnSight(page, 'Stop');
   await button(page, 'Fill between frames').click();
-  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await stopped;
   await expect(page.getByText('Stopped: the sequence is as it was.').first()).toBeVisible();
   await expect(rows(page)).toHaveCount(11);
   await button(page, 'Fill between frames').click();

@@ -31,6 +31,30 @@ export const saveTo = async (page: Page, place: 'Here, then download' | 'A file 
   await page.getByRole('radio', { name: place }).check();
 };
 
+/**
+ * Resolves once a button with this text has been pressed, which the page does as soon as it is there: short work is
+ * over before it could be pressed from outside.
+ */
+export const pressOnSight = (page: Page, text: string): Promise<void> =>
+  page.evaluate(
+    (wanted) =>
+      new Promise<void>((resolve) => {
+        const look = () => {
+          const button = [...document.querySelectorAll('button')].find(
+            ({ textContent }) => textContent === wanted,
+          );
+          if (button === undefined) return;
+          seen.disconnect();
+          button.click();
+          resolve();
+        };
+        const seen = new MutationObserver(look);
+        seen.observe(document.body, { childList: true, subtree: true });
+        look();
+      }),
+    text,
+  );
+
 /** The file that a link saves, once it is there. */
 export const saved = async (page: Page, linkName: string) => {
   const link = page.getByRole('link', { name: linkName, exact: true });
