@@ -31,7 +31,11 @@ type Sums = readonly [w: number, pp: number, pa: number, a: number, aa: number];
 
 const sumsOf = (row: FringeRow, part: number, { shared, half }: FringeFit): Sums => {
   const scratch = new Float64Array(SHARED + 2);
-  let [w, pp, pa, a1, aa] = [0, 0, 0, 0, 0];
+  let w = 0;
+  let pp = 0;
+  let pa = 0;
+  let a1 = 0;
+  let aa = 0;
   for (let k = part * IN_PART; k < (part + 1) * IN_PART; k += 1) {
     const weight = row.weight[k]!;
     const p = shapeAt(shared, turnAt(shared, row, k, half), scratch) - shared[2]!;
@@ -69,7 +73,8 @@ export const coveredBy = (rows: readonly FringeRow[], fit: FringeFit): Covered =
   const bare = sums.map((_, at) => {
     const all = [0, 0, 0, 0, 0];
     around(rows.length, at, AROUND, (index) => {
-      sums[index]!.forEach((one, i) => (all[i]! += one));
+      const one = sums[index]!;
+      for (let i = 0; i < all.length; i += 1) all[i]! += one[i]!;
     });
     const [w, pp, pa, a, aa] = all as unknown as Sums;
     if (w === 0 || pp / w < TELLS * usual) return false;

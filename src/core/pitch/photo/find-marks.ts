@@ -7,9 +7,9 @@ import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { StripPlane } from './camera.ts';
 import { inkMatch } from './ink-match.ts';
-import type { PhotoCorners, PhotoPixels, PhotoPoint, PhotoRefusal } from './photo-terms.ts';
+import type { PhotoCorners, PhotoPoint, PhotoRefusal } from './photo-terms.ts';
 import type { Grey, Piece } from './pieces.ts';
-import { darkPieces, edgeSigmaPx, smallGrey } from './pieces.ts';
+import { darkPieces, edgeSigmaPx } from './pieces.ts';
 
 export type Corners =
   | { readonly ok: true; readonly corners: PhotoCorners }
@@ -31,13 +31,13 @@ interface Quad {
   readonly cost: number;
 }
 
+/** @param small the photo, reduced. */
 export const findCorners = (
-  pixels: PhotoPixels,
+  small: Grey,
   spec: StripSpec,
   layout: StripLayout,
   plane: StripPlane,
 ): Corners => {
-  const small = smallGrey(pixels);
   const quads = darkPieces(small, [0.55, 0.72]).flatMap((pieces) => quadsOf(pieces, plane));
   const { best, score } = bestOf(small, quads, spec, layout, plane);
   if (score < SURELY && edgeSigmaPx(small) > BLURRED_PX) return { ok: false, reason: 'blur' };

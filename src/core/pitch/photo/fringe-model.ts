@@ -19,7 +19,7 @@ export interface FringeRow {
 
 /** A whole turn, radians. */
 export const TAU = 2 * Math.PI;
-const HARMONICS = 3;
+export const HARMONICS = 3;
 /**
  * The shared unknowns in their order: f, v, level; cos and sin of each harmonic; then the error of the marks in x, in
  * mm: shift, shift with y, stretch, stretch with y. Marks under ribs are seen only to a part of a rib.
@@ -45,19 +45,24 @@ export const turnAt = (shared: Float64Array, row: FringeRow, k: number, half: Ha
   return row.known[k]! - shared[0]! * x - shared[1]! * row.y + aside * (row.lines - shared[0]!);
 };
 
-/** The value at ψ. @param out receives the slope by ψ at 0, and from 2 on the derivatives by level and harmonics. */
+/** The value at ψ. Runs for every sample of every fit, so it makes nothing that must be collected. @param out receives the slope by ψ at 0, and from 2 on the derivatives by level and harmonics. */
 export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): number => {
   let value = shared[2]!;
   let slope = 0;
-  const [c1, s1] = [Math.cos(TAU * psi), Math.sin(TAU * psi)];
-  let [c, s] = [c1, s1];
+  const c1 = Math.cos(TAU * psi);
+  const s1 = Math.sin(TAU * psi);
+  let c = c1;
+  let s = s1;
   for (let h = 1; h <= HARMONICS; h += 1) {
-    const [a, b] = [shared[1 + 2 * h]!, shared[2 + 2 * h]!];
+    const a = shared[1 + 2 * h]!;
+    const b = shared[2 + 2 * h]!;
     value += a * c + b * s;
     slope += TAU * h * (b * c - a * s);
     out[1 + 2 * h] = c;
     out[2 + 2 * h] = s;
-    [c, s] = [c * c1 - s * s1, s * c1 + c * s1];
+    const next = c * c1 - s * s1;
+    s = s * c1 + c * s1;
+    c = next;
   }
   out[2] = 1;
   out[0] = slope;
@@ -67,7 +72,10 @@ export const shapeAt = (shared: Float64Array, psi: number, out: Float64Array): n
 /** Residuals: their root mean square, and the share of the samples’ variance that the shape explains. */
 export const leftOver = (rows: readonly FringeRow[], shared: Float64Array, half: Half) => {
   const d = new Float64Array(SHARED + 2);
-  let [weights, first, second, squares] = [0, 0, 0, 0];
+  let weights = 0;
+  let first = 0;
+  let second = 0;
+  let squares = 0;
   for (const row of rows)
     for (let k = 0; k < row.x.length; k += 1) {
       const w = row.weight[k]!;

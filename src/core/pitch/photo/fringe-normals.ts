@@ -1,6 +1,6 @@
 /** The least squares of a fringe fit, linearised: the share of each band, and the prior. */
 import type { FringeRow, Half } from './fringe-model.ts';
-import { PLACING, SHARED, WAVES_FROM, shapeAt, turnAt } from './fringe-model.ts';
+import { HARMONICS, PLACING, SHARED, WAVES_FROM, shapeAt, turnAt } from './fringe-model.ts';
 
 /** Prior standard deviation of the higher harmonics, which few fringes leave open. */
 const HIGHER_DOUBT = 0.2;
@@ -45,48 +45,105 @@ export interface Weighing {
   readonly ownPhase?: boolean;
 }
 
+/** Unknowns: the shared ones, then a band’s own level and tilt. */
+const ALL = SHARED + 2;
+
+/**
+ * Along a row the derivatives by all unknowns are multiples of these few: the slope times x, the slope, x, and from
+ * `LEVEL` on level and harmonics.
+ */
+const LEVEL = 3;
+const KINDS = LEVEL + 1 + 2 * HARMONICS;
+
 /** Normal equations of each band, with its own level and tilt eliminated; undefined for one without samples. */
 export const normalsOf = (
   rows: readonly FringeRow[],
   bands: number,
   shared: Float64Array,
   half: Half,
-  { noise, robust, ownPhase = false }: Weighing,
+  weighing: Weighing,
 ): (Normal | undefined)[] => {
-  const n = SHARED + 2;
-  const all = Array.from({ length: bands }, () => new Float64Array(n * (n + 1)));
-  const d = new Float64Array(n);
+  const all = Array.from({ length: bands }, () => new Float64Array(ALL * (ALL + 1)));
+  const sums = new Float64Array(KINDS * (KINDS + 1));
   for (const row of rows) {
-    const sums = all[row.band]!;
-    for (let k = 0; k < row.x.length; k += 1) {
-      const x = row.x[k]!;
-      const left = row.value[k]! - shapeAt(shared, turnAt(shared, row, k, half), d);
-      const slope = d[0]!;
-      d[0] = -slope * x;
-      d[1] = ownPhase ? slope : -slope * row.y;
-      const beat = slope * (row.lines - shared[0]!);
-      d[PLACING] = beat;
-      d[PLACING + 1] = beat * (row.y / half.y);
-      d[PLACING + 2] = beat * (x / half.x);
-      d[PLACING + 3] = d[PLACING + 2]! * (row.y / half.y);
-      d[SHARED] = 1;
-      d[SHARED + 1] = x / half.x;
-      const far = robust ? Math.abs(left) / (2.5 * noise) : 0;
-      const weight = (row.weight[k]! / (noise * noise)) * (far > 1 ? 1 / far : 1);
-      if (weight === 0) continue;
-      for (let i = 0; i < n; i += 1) {
-        const times = weight * d[i]!;
-        for (let j = i; j < n; j += 1) sums[i * (n + 1) + j]! += times * d[j]!;
-        sums[i * (n + 1) + n]! += times * left;
-      }
+    sumRow(row, shared, half, weighing, sums);
+    addRow(row, shared, half, weighing.ownPhase === true, sums, all[row.band]!);
+  }
+  return all.map(eliminated);
+};
+
+/** Sums the products of the few derivatives with each other, and with the residual in the last column. */
+const sumRow = (
+  row: FringeRow,
+  shared: Float64Array,
+  half: Half,
+  { noise, robust }: Weighing,
+  sums: Float64Array,
+): void => {
+  sums.fill(0);
+  const d = new Float64Array(SHARED);
+  const kinds = new Float64Array(KINDS);
+  const share = 1 / (noise * noise);
+  for (let k = 0; k < row.x.length; k += 1) {
+    const counts = row.weight[k]! * share;
+    if (counts === 0) continue;
+    const left = row.value[k]! - shapeAt(shared, turnAt(shared, row, k, half), d);
+    const far = robust ? Math.abs(left) / (2.5 * noise) : 0;
+    const weight = far > 1 ? counts / far : counts;
+    kinds[0] = d[0]! * row.x[k]!;
+    kinds[1] = d[0]!;
+    kinds[2] = row.x[k]!;
+    for (let i = LEVEL; i < KINDS; i += 1) kinds[i] = d[i - 1]!;
+    for (let i = 0; i < KINDS; i += 1) {
+      const times = weight * kinds[i]!;
+      const line = i * (KINDS + 1);
+      for (let j = i; j < KINDS; j += 1) sums[line + j]! += times * kinds[j]!;
+      sums[line + KINDS]! += times * left;
     }
   }
-  return all.map((sums) => eliminated(sums, n));
+};
+
+/** Adds a row’s sums to those of its band: each unknown is its kind times a factor that holds for the whole row. */
+const addRow = (
+  row: FringeRow,
+  shared: Float64Array,
+  half: Half,
+  ownPhase: boolean,
+  sums: Float64Array,
+  band: Float64Array,
+): void => {
+  const beat = row.lines - shared[0]!;
+  const down = row.y / half.y;
+  const kind = new Uint8Array(ALL);
+  const factor = new Float64Array(ALL);
+  const set = (unknown: number, ofKind: number, times: number) => {
+    kind[unknown] = ofKind;
+    factor[unknown] = times;
+  };
+  set(0, 0, -1);
+  set(1, 1, ownPhase ? 1 : -row.y);
+  for (let k = 2; k < PLACING; k += 1) set(k, k + 1, 1);
+  set(PLACING, 1, beat);
+  set(PLACING + 1, 1, beat * down);
+  set(PLACING + 2, 0, beat / half.x);
+  set(PLACING + 3, 0, (beat / half.x) * down);
+  set(SHARED, LEVEL, 1);
+  set(SHARED + 1, 2, 1 / half.x);
+  for (let i = 0; i < ALL; i += 1) {
+    const at = kind[i]!;
+    const line = i * (ALL + 1);
+    for (let j = i; j < ALL; j += 1) {
+      const other = kind[j]!;
+      const sum = sums[Math.min(at, other) * (KINDS + 1) + Math.max(at, other)]!;
+      band[line + j]! += factor[i]! * factor[j]! * sum;
+    }
+    band[line + ALL]! += factor[i]! * sums[at * (KINDS + 1) + KINDS]!;
+  }
 };
 
 /** Schur complement over the last two unknowns, which have a prior. */
-const eliminated = (sums: Float64Array, n: number): Normal | undefined => {
-  const get = (i: number, j: number) => sums[Math.min(i, j) * (n + 1) + Math.max(i, j)]!;
+const eliminated = (sums: Float64Array): Normal | undefined => {
+  const get = (i: number, j: number) => sums[Math.min(i, j) * (ALL + 1) + Math.max(i, j)]!;
   // Samples are many and alike: the prior counts as one independent sample in thirty.
   const prior = 1 / LEVEL_DOUBT ** 2;
   const [p, q] = [SHARED, SHARED + 1];
@@ -95,12 +152,12 @@ const eliminated = (sums: Float64Array, n: number): Normal | undefined => {
   if (!(get(p, p) > 0)) return undefined;
   const matrix = new Float64Array(SHARED * SHARED);
   const right = new Float64Array(SHARED);
-  const [rp, rq] = [sums[p * (n + 1) + n]!, sums[q * (n + 1) + n]!];
+  const [rp, rq] = [sums[p * (ALL + 1) + ALL]!, sums[q * (ALL + 1) + ALL]!];
   for (let i = 0; i < SHARED; i += 1) {
     const [ip, iq] = [get(i, p), get(i, q)];
     const byP = (ip * qq - iq * pq) / under;
     const byQ = (iq * pp - ip * pq) / under;
-    right[i] = sums[i * (n + 1) + n]! - byP * rp - byQ * rq;
+    right[i] = sums[i * (ALL + 1) + ALL]! - byP * rp - byQ * rq;
     for (let j = 0; j < SHARED; j += 1)
       matrix[i * SHARED + j] = get(i, j) - byP * get(j, p) - byQ * get(j, q);
   }

@@ -59,7 +59,12 @@ export const inkMatch = (
   const h = homographyOf(plane.corners, corners);
   if (h === undefined) return -1;
   const { columns, rows, ink } = inkGrid(spec, layout, plane);
-  let [n, a, b, aa, bb, ab] = [0, 0, 0, 0, 0, 0];
+  let n = 0;
+  let a = 0;
+  let b = 0;
+  let aa = 0;
+  let bb = 0;
+  let ab = 0;
   for (let row = 0; row < rows; row += every)
     for (let column = 0; column < columns; column += every) {
       const dark = ink[row * columns + column]!;

@@ -2,7 +2,6 @@
  * Tells whether the labels in the photo belong to this strip: nothing else visible differs between strips. Each
  * figure is compared with all ten; one that clearly looks like another is evidence against it.
  */
-import { srgbToLinear } from '../../colour/srgb.ts';
 import { lettering } from '../lettering.ts';
 import { labelPlace } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
@@ -10,6 +9,7 @@ import { bandLabel } from '../strip.ts';
 import type { Homography, StripPlane } from './camera.ts';
 import { toPhoto } from './camera.ts';
 import type { PhotoPixels } from './photo-terms.ts';
+import { LINEAR } from './sample.ts';
 
 const COLUMNS = 5;
 const ROWS = 7;
@@ -30,9 +30,12 @@ const FIGURES = Array.from({ length: 10 }, (_, figure) => {
 const correlation = (a: Float64Array, b: Float64Array): number => {
   const n = a.length;
   const [ma, mb] = [a, b].map((one) => one.reduce((sum, v) => sum + v, 0) / n) as [number, number];
-  let [aa, bb, ab] = [0, 0, 0];
+  let aa = 0;
+  let bb = 0;
+  let ab = 0;
   for (let i = 0; i < n; i += 1) {
-    const [x, y] = [a[i]! - ma, b[i]! - mb];
+    const x = a[i]! - ma;
+    const y = b[i]! - mb;
     aa += x * x;
     bb += y * y;
     ab += x * y;
@@ -59,7 +62,7 @@ const squaresAt = (
         );
         const [px, py] = [Math.floor(xPx), Math.floor(yPx)];
         if (px >= 0 && py >= 0 && px < widthPx && py < heightPx)
-          dark[i]! -= srgbToLinear(data[(py * widthPx + px) * 4 + 1]! / 255);
+          dark[i]! -= LINEAR[data[(py * widthPx + px) * 4 + 1]!]!;
       }
   return dark;
 };

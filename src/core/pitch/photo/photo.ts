@@ -8,6 +8,7 @@ import { homographyOf, stripPlane, toPhoto } from './camera.ts';
 import type { Corners } from './find-marks.ts';
 import { findCorners } from './find-marks.ts';
 import type { PhotoReading, PhotoReadRequest } from './photo-terms.ts';
+import { smallGrey } from './pieces.ts';
 import { readPlane } from './read-plane.ts';
 import { refuse } from './refusals.ts';
 
@@ -38,9 +39,10 @@ export const readStripPhoto = (
   const layout = stripLayout(strip);
   const plane = stripPlane(strip, layout);
   onProgress(0.02);
+  const small = smallGrey(pixels);
   const found: Corners =
     request.corners === undefined
-      ? findCorners(pixels, strip, layout, plane)
+      ? findCorners(small, strip, layout, plane)
       : { ok: true, corners: request.corners };
   if (!found.ok) return refuse(found.reason, found.corners);
   onProgress(0.3);
@@ -56,7 +58,7 @@ export const readStripPhoto = (
   const ribMm = MM_PER_INCH / strip.lensLpi;
   if (!(pxPerMm * ribMm >= LEAST_PX_A_RIB && pxPerMm >= LEAST_PX_A_MM))
     return refuse('too-small', corners);
-  const reading = readPlane(request, { layout, plane, corners, h, pxPerMm }, (share) =>
+  const reading = readPlane(request, { layout, plane, corners, h, pxPerMm, small }, (share) =>
     onProgress(0.3 + 0.7 * share),
   );
   onProgress(1);

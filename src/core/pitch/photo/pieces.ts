@@ -19,13 +19,18 @@ export const smallGrey = ({ widthPx, heightPx, data }: PhotoPixels): Grey => {
   const height = Math.floor(heightPx / perPx);
   const value = new Float32Array(width * height);
   const share = 1 / (perPx * perPx * 4);
+  // The sums are whole numbers below 2²⁴, which 32-bit floats hold exactly.
   for (let y = 0; y < height * perPx; y += 1) {
     const to = Math.floor(y / perPx) * width;
     let at = y * widthPx * 4;
-    for (let x = 0; x < width; x += 1)
+    for (let x = 0; x < width; x += 1) {
+      let sum = 0;
       for (let k = 0; k < perPx; k += 1, at += 4)
-        value[to + x]! += (data[at]! + 2 * data[at + 1]! + data[at + 2]!) * share;
+        sum += data[at]! + 2 * data[at + 1]! + data[at + 2]!;
+      value[to + x]! += sum;
+    }
   }
+  for (let i = 0; i < value.length; i += 1) value[i]! *= share;
   return { width, height, perPx, value };
 };
 
@@ -49,12 +54,21 @@ const runningMost = (
       const k = i - reach;
       return k < 0 || k >= length ? 0 : from[base + k * stride]!;
     };
-    for (let i = 0; i < padded; i += 1)
-      ahead[i] = i % wide === 0 ? at(i) : Math.max(ahead[i - 1]!, at(i));
-    for (let i = padded - 1; i >= 0; i -= 1)
-      back[i] = i === padded - 1 || (i + 1) % wide === 0 ? at(i) : Math.max(back[i + 1]!, at(i));
-    for (let i = 0; i < length; i += 1)
-      out[base + i * stride] = Math.max(back[i]!, ahead[i + wide - 1]!);
+    for (let i = 0, most = 0; i < padded; i += 1) {
+      const here = at(i);
+      most = i % wide === 0 || here > most ? here : most;
+      ahead[i] = most;
+    }
+    for (let i = padded - 1, most = 0; i >= 0; i -= 1) {
+      const here = at(i);
+      most = (i + 1) % wide === 0 || here > most ? here : most;
+      back[i] = most;
+    }
+    for (let i = 0; i < length; i += 1) {
+      const one = back[i]!;
+      const other = ahead[i + wide - 1]!;
+      out[base + i * stride] = one > other ? one : other;
+    }
   }
   return out;
 };

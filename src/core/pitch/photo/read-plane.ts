@@ -14,7 +14,7 @@ import type {
   PhotoReadRequest,
 } from './photo-terms.ts';
 import { phaseSlope } from './phase-fit.ts';
-import { edgeSigmaPx, smallGrey } from './pieces.ts';
+import { edgeSigmaPx } from './pieces.ts';
 import { refuse } from './refusals.ts';
 import type { PlaneBox, SampledBand, SampledStrip, StripInPhoto } from './sample.ts';
 import { PLACES, sampleStrip } from './sample.ts';
@@ -250,7 +250,7 @@ export const readPlane = (
   seen: StripInPhoto,
   onShare: (share: number) => void,
 ): PhotoReading => {
-  const { layout, plane, corners, h, pxPerMm } = seen;
+  const { layout, plane, corners, h, pxPerMm, small } = seen;
   const { pixels, strip, lens } = request;
   const { heightMm } = plane;
   const sampled = sampleStrip(pixels, strip, seen, lens.pitchMm, (share) => onShare(0.6 * share));
@@ -266,8 +266,7 @@ export const readPlane = (
   );
   if ('refused' in chosen) return refuse(chosen.refused, corners, chosen.figure);
   onShare(0.95);
-  const grey = smallGrey(pixels);
-  const edgeMm = (edgeSigmaPx(grey) * grey.perPx) / pxPerMm;
+  const edgeMm = (edgeSigmaPx(small) * small.perPx) / pxPerMm;
   const shot: Shot = { request, layout, h, sampled, view, stand, widthMm, heightMm, edgeMm };
   const pitch = pitchOf(shot, chosen);
   const phase = phaseOf(shot, pitch);

@@ -9,9 +9,11 @@ import type { StripLayout } from '../strip-layout.ts';
 import type { StripSpec } from '../strip.ts';
 import type { Homography, StripPlane } from './camera.ts';
 import type { PhotoCorners, PhotoPixels } from './photo-terms.ts';
+import type { Grey } from './pieces.ts';
 import { solve } from '../../numeric/solve.ts';
 
-const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
+/** Light of each 8-bit code, 0 … 1. */
+export const LINEAR = Float32Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255));
 
 /** Places along a row. */
 export const PLACES = 180;
@@ -87,7 +89,9 @@ export const sampleRow = (
         continue;
       }
       const at = (py * widthPx + px) * 4;
-      const [r, g, b] = [LINEAR[data[at]!]!, LINEAR[data[at + 1]!]!, LINEAR[data[at + 2]!]!];
+      const r = LINEAR[data[at]!]!;
+      const g = LINEAR[data[at + 1]!]!;
+      const b = LINEAR[data[at + 2]!]!;
       red[i]! += r;
       green[i]! += g;
       blue[i]! += b;
@@ -151,12 +155,14 @@ const fitWhite = (rows: readonly SampledRow[], halfX: number, halfY: number): Wh
     }
     return found ?? new Float64Array(10);
   });
-  return (x, y, c) => {
-    const t = terms(x / halfX, y / halfY);
-    const fit = fits[c]!;
-    let sum = 0;
-    for (let k = 0; k < 10; k += 1) sum += fit[k]! * t[k]!;
-    return Math.exp(sum);
+  return (xMm, yMm, c) => {
+    const [x, y] = [xMm / halfX, yMm / halfY];
+    const f = fits[c]!;
+    // The terms in their order, by powers of x: asked for at every place of every row.
+    const constant = f[0]! + y * (f[2]! + y * (f[5]! + y * f[9]!));
+    const first = f[1]! + y * (f[4]! + y * f[8]!);
+    const second = f[3]! + y * f[7]!;
+    return Math.exp(constant + x * (first + x * (second + x * f[6]!)));
   };
 };
 
@@ -181,6 +187,8 @@ export interface StripInPhoto {
   readonly h: Homography;
   /** In the middle of the strip. */
   readonly pxPerMm: number;
+  /** The whole photo, reduced. */
+  readonly small: Grey;
 }
 
 /** @param ribMm nominal lens pitch. */
