@@ -8,7 +8,7 @@ import sharp from 'sharp';
 import { openOwnBrowser } from '../tools/own-browser.mjs';
 import { keepProofContext, loseProofCard } from '../tools/proof-card.mjs';
 import { expect, test } from './support/kept-demo.ts';
-import { saveTo, type } from './support/page.ts';
+import { atRest, saveTo, type } from './support/page.ts';
 
 const openWith = async (page: Page, width: string, height: string, address = './') => {
   await page.goto(`${address}#/weave`);
@@ -151,7 +151,11 @@ test('the proof is drawn without the graphics card when that does not come back'
 }) => {
   await openWithCard(page);
   const proof = page.getByTestId('tilt-proof');
-  const before = await proof.screenshot();
+  const before = await atRest(
+    page,
+    () => proof.screenshot(),
+    (one, other) => one.equals(other),
+  );
   await loseProofCard(page);
   await expect(page.getByText('The graphics card no longer draws the proof')).toBeVisible();
   await expect(proof.locator('canvas')).toHaveCount(1);
