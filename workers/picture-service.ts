@@ -3,11 +3,13 @@
  * also loads faster than several.
  */
 import type { AlignWorker } from '../src/contract/align.ts';
+import type { ClipWorker } from '../src/contract/clip.ts';
 import type { FrameWorker } from '../src/contract/frames.ts';
 import type { ParallaxWorker } from '../src/contract/parallax.ts';
 import type { PhotoWorker } from '../src/contract/photo.ts';
 import type { SynthWorker } from '../src/contract/synth.ts';
 import { createAlignService } from './align-service.ts';
+import { createClipService } from './clip-service.ts';
 import { createFrameService } from './frame-service.ts';
 import { createParallaxService } from './parallax-service.ts';
 import { createPhotoService } from './photo-service.ts';
@@ -17,21 +19,24 @@ export const createPictureService = (): FrameWorker &
   ParallaxWorker &
   PhotoWorker &
   SynthWorker &
-  AlignWorker => {
+  AlignWorker &
+  ClipWorker => {
   const frame = createFrameService();
   const parallax = createParallaxService();
   const photo = createPhotoService();
   const synth = createSynthService();
   const align = createAlignService();
+  const clip = createClipService();
   return {
     ...frame,
     ...parallax,
     ...photo,
     ...synth,
     ...align,
+    ...clip,
     // A worker belongs to one pool, so at most one service knows the id.
     cancel: (id) => {
-      for (const service of [frame, parallax, photo, synth, align]) service.cancel(id);
+      for (const service of [frame, parallax, photo, synth, align, clip]) service.cancel(id);
     },
   };
 };

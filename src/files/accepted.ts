@@ -6,6 +6,12 @@ export const acceptedTypes: Readonly<Record<string, readonly string[]>> = {
   'image/avif': ['.avif'],
   'image/tiff': ['.tif', '.tiff'],
   'image/x-exr': ['.exr'],
+  // Clips and animations, whose frames are chosen.
+  'image/gif': ['.gif'],
+  'video/mp4': ['.mp4', '.m4v'],
+  'video/quicktime': ['.mov'],
+  'video/webm': ['.webm'],
+  'video/x-matroska': ['.mkv'],
   // Job files, and frames in a zip.
   'application/zip': ['.zip'],
 };

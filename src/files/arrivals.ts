@@ -26,6 +26,8 @@ export interface Gathered {
   readonly arrivals: readonly Arrival[];
   /** Files that hold a whole job. */
   readonly jobFiles: readonly File[];
+  /** Clips and animations: which of their frames are taken, the person says. */
+  readonly clips: readonly File[];
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -36,6 +38,8 @@ interface Found {
 }
 
 const PICTURE = /\.(png|jpe?g|jpe|jfif|webp|avif|tiff?|exr)$/i;
+const CLIP = /\.(mp4|m4v|mov|webm|mkv|gif|apng)$/i;
+const MAY_MOVE = /\.(webp|avif)$/i;
 const ZIP = /\.zip$/i;
 const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@eadir)$/i;
 
@@ -52,8 +56,24 @@ export const isLitter = (path: string): boolean =>
 const mayBePicture = (path: string): boolean =>
   PICTURE.test(path) || !/.\.[a-z][a-z0-9]{0,4}$/i.test(nameOf(path));
 
+/**
+ * Whether a picture of this kind is an animation: WebP says so in a bit of its first chunk (RFC 9649, 2.7), AVIF by its
+ * brand (AV1 Image File Format, 6.3).
+ */
+const moves = async (file: Blob): Promise<boolean> => {
+  const head = new Uint8Array(await file.slice(0, 32).arrayBuffer());
+  const text = (at: number) => String.fromCharCode(...head.subarray(at, at + 4));
+  if (text(0) === 'RIFF') return text(12) === 'VP8X' && ((head[20] ?? 0) & 2) !== 0;
+  return text(4) === 'ftyp' && text(8) === 'avis';
+};
+
+const isClip = async ({ path, file }: Found): Promise<boolean> =>
+  CLIP.test(path) || (MAY_MOVE.test(path) && (await moves(file).catch(() => false)));
+
 const notPicture =
-  'It is not a picture this studio reads (PNG, JPEG, WebP, AVIF, TIFF, OpenEXR), so it was left out.';
+  'It is not a picture or clip this studio reads (PNG, JPEG, WebP, AVIF, TIFF, OpenEXR; MP4, MOV, WebM, GIF), so it was left out.';
+
+const clipInZip = 'A clip inside a zip is not opened. Unpack the zip, then add the clip.';
 
 /** Zip programs also write backslashes, a leading slash and `..`: only the plain folders are kept. */
 const plainPath = (path: string): string =>
@@ -67,7 +87,7 @@ const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then a
 
 const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
   if (await beginsAsBundle(found.file).catch(() => false))
-    return { arrivals: [], jobFiles: [found.file], leftOut: [] };
+    return { arrivals: [], jobFiles: [found.file], clips: [], leftOut: [] };
   const contents = await picturesInZip(
     found.file,
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
@@ -87,12 +107,8 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
     ...contents.passedOver
       .filter((path) => !isLitter(plainPath(path)))
       .map((path): LeftOut => {
-        const isZip = ZIP.test(path);
-        return {
-          path: inZip(path),
-          reason: isZip ? zipInZip : notPicture,
-          severity: isZip ? 'problem' : 'note',
-        };
+        const reason = ZIP.test(path) ? zipInZip : CLIP.test(path) ? clipInZip : notPicture;
+        return { path: inZip(path), reason, severity: reason === notPicture ? 'note' : 'problem' };
       }),
   ];
   if (arrivals.length === 0 && leftOut.length === 0)
@@ -101,13 +117,14 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
       reason: 'There are no pictures in this zip.',
       severity: 'problem',
     });
-  return { arrivals, jobFiles: [], leftOut };
+  return { arrivals, jobFiles: [], clips: [], leftOut };
 };
 
 /** Sorts what was found; zips are opened. When `signal` fires it stops and returns what it has. */
 const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gathered> => {
   const arrivals: Arrival[] = [];
   const jobFiles: File[] = [];
+  const clips: File[] = [];
   const leftOut: LeftOut[] = [];
   for (const item of found) {
     if (signal?.aborted === true) break;
@@ -117,11 +134,12 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
       arrivals.push(...inside.arrivals);
       jobFiles.push(...inside.jobFiles);
       leftOut.push(...inside.leftOut);
-    } else if (mayBePicture(item.path)) {
+    } else if (await isClip(item)) clips.push(item.file);
+    else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
     } else leftOut.push({ path: item.path, reason: notPicture, severity: 'note' });
   }
-  return { arrivals, jobFiles, leftOut };
+  return { arrivals, jobFiles, clips, leftOut };
 };
 
 /** From a file input, a folder input or a paste. */

@@ -96,6 +96,7 @@ export type TaskKind =
   | 'arrivals'
   | 'demo'
   | 'parallax'
+  | 'clip'
   | 'matching'
   | 'madeViews'
   | 'prepared';

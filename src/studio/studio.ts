@@ -2,6 +2,7 @@
 import type { StudioDeps } from './floor.ts';
 import { createFloor } from './floor.ts';
 import { createArrivals } from './frames/arrivals.ts';
+import { createClips } from './frames/clips/state.ts';
 import { createMadeViews } from './frames/made/state.ts';
 import { createNotes } from './frames/notes.ts';
 import { createThumbnails } from './frames/thumbnails.ts';
@@ -45,6 +46,8 @@ export const createStudio = (deps: StudioDeps = {}) => {
     arrivals: createArrivals(floor, notes),
     thumbnails: createThumbnails(floor, notes),
     made: createMadeViews(),
+    /** Clips whose frames are to be chosen. */
+    clips: createClips(),
     /** The open job's frames, prepared for its sheet. */
     preparing: createPreparing(floor),
     /** Woven files that can still be saved. */

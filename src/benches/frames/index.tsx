@@ -8,6 +8,7 @@ import { useDocument, useStudio } from '../studio.ts';
 import { AddButtons } from './AddButtons.tsx';
 import { WatchFolder } from './WatchFolder.tsx';
 import { KeptWhere } from './KeptWhere.tsx';
+import { ClipPanel } from './clip/ClipPanel.tsx';
 import { DemoPanel } from './DemoPanel.tsx';
 import { ExpectedLine, useExpected } from './ExpectedLine.tsx';
 import { FrameList } from './FrameList.tsx';
@@ -23,10 +24,10 @@ const Empty = () => (
   <div className={styles['empty']}>
     <h3>Drop frames here</h3>
     <p>
-      Files, whole folders or a zip. Numbered names are put in order by themselves, and whatever
-      cannot be used is named.
+      Files, whole folders, a zip or a clip. Numbered names are put in order by themselves, and
+      whatever cannot be used is named.
     </p>
-    <Prose>PNG (8 and 16 bit), JPEG, WebP, AVIF, TIFF, OpenEXR</Prose>
+    <Prose>PNG (8 and 16 bit), JPEG, WebP, AVIF, TIFF, OpenEXR; clips in MP4, MOV, WebM, GIF</Prose>
   </div>
 );
 
@@ -68,6 +69,7 @@ const FramesPart = () => {
   const [chosen, choose] = useState<string>();
   return (
     <Stack gap={5}>
+      <ClipPanel />
       <Sequence expected={expected} onChoose={choose} />
       <SequenceNotes />
       <SlotPanel />
@@ -85,6 +87,7 @@ const FramesBench = () => {
   if (none)
     return (
       <Stack gap={5}>
+        <ClipPanel />
         <Sequence />
         <SequenceNotes />
         <DemoPanel />

@@ -15,6 +15,7 @@ import type { DropChoice } from '../../state/work.ts';
 import { nextJob } from '../keep/next-job.ts';
 import type { Studio } from '../studio.ts';
 import { arrive, inOrder } from './arrive.ts';
+import { lookAtClip } from './clips/choose.ts';
 
 interface Options {
   /** The person has said that they add to this job: they are not asked again. */
@@ -144,15 +145,18 @@ const readAsPhoto = async (
 };
 
 const take = async (studio: Studio, gathered: Gathered, options: Options): Promise<void> => {
-  const { arrivals, jobFiles, leftOut } = gathered;
+  const { arrivals, jobFiles, clips, leftOut } = gathered;
   const [jobFile] = jobFiles;
+  for (const clip of clips)
+    void lookAtClip(studio, studio.clips.add(clip, options.adding === true));
+  if (clips.length > 0) location.hash = '#/frames';
   if (arrivals.length > 0) {
     const choice = await choiceFor(studio, gathered, options);
     if (choice === 'nothing') studio.announce('Nothing was added.');
     else if (choice === 'photo of strip' || choice === 'photo of print')
       await readAsPhoto(studio, arrivals[0], choice);
     else await takePictures(studio, gathered, choice);
-  } else if (jobFile === undefined)
+  } else if (jobFile === undefined && clips.length === 0)
     studio.tell(`Nothing in that could be used. ${leftOut[0]?.reason ?? 'It held no files.'}`);
   if (jobFile === undefined) return;
   const { openJobFile } = await import('../keep/job-file/open.ts');

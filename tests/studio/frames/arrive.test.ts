@@ -63,6 +63,7 @@ const frame = (name: string): Frame => ({
 const files = (...names: string[]) => ({
   arrivals: names.map((name) => ({ name, path: name, file: new Blob([name]) })),
   jobFiles: [],
+  clips: [],
   leftOut: [],
 });
 
