@@ -7,7 +7,6 @@ import {
   setsOf,
   swayFrames,
 } from '../../core/frames/recipes.ts';
-import { SHARP_LENTICULES, SOFT_LENTICULES } from '../../core/plan/depth.ts';
 import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from './finding.ts';
 import { foundIn } from './finding.ts';
@@ -15,8 +14,8 @@ import type { Job } from '../schema/job.ts';
 import { lensFacts } from '../facts/plan.ts';
 import type { Change, Flip } from '../edits/recipe.ts';
 import { chooseRecipe, editFlip, layoutOf, splitInHalves } from '../edits/recipe.ts';
-import { sequenceOf, titleFrameOf } from '../facts/sheet.ts';
-import { setTitle } from '../facts/title.ts';
+import { sequenceOf } from '../facts/sheet.ts';
+import { titleFindings } from './title.ts';
 
 const percent = (share: number) => `${trimmed(100 * share, share < 0.1 ? 1 : 0)} %`;
 const slots = (count: number) => `${count} guard slot${count === 1 ? '' : 's'}`;
@@ -164,41 +163,6 @@ const ofAnimation = (job: Job): Finding | undefined =>
       }
     : undefined;
 
-const ofTitle = (job: Job): Finding | undefined => {
-  const { title } = job;
-  if (title === undefined || titleFrameOf(job) === undefined || title.step === 0) return undefined;
-  if (job.ribs === 'lying')
-    return {
-      id: 'title-lying',
-      severity: 'note',
-      title: 'Under lying ribs the title has no depth',
-      figure: 'ribs lying',
-      reason: 'Both eyes see the same view, so it stands on the print, wherever it was put.',
-      remedy: 'Let the ribs stand for depth.',
-    };
-  if (Math.abs(title.step) <= SHARP_LENTICULES) return undefined;
-  const soft = Math.abs(title.step) <= SOFT_LENTICULES;
-  const sharp = Math.sign(title.step) * SHARP_LENTICULES;
-  return {
-    id: 'title-too-deep',
-    severity: soft ? 'caution' : 'problem',
-    title: `The title stands ${soft ? 'beyond the sharp range' : 'where it breaks up'}`,
-    figure: `${trimmed(Math.abs(title.step), 2)} ribs per view`,
-    reason: soft
-      ? 'What moves more than one rib per view is soft, and letters suffer first.'
-      : 'Beyond two ribs per view edges stand apart: letters show several times.',
-    remedy: 'Bring it to one rib per view or less.',
-    action: {
-      label: 'Bring it into the sharp range',
-      undoLabel: 'title',
-      edit: (current) =>
-        current.title === undefined
-          ? current
-          : setTitle(current, { ...current.title, step: sharp }),
-    },
-  };
-};
-
 const ofRecipe = (job: Job): readonly (Finding | undefined)[] => {
   const { recipe } = job;
   if (recipe === undefined || sequenceOf(job).length === 0) return [];
@@ -208,4 +172,5 @@ const ofRecipe = (job: Job): readonly (Finding | undefined)[] => {
   return [recipe.kind === 'change' ? ofChange(job, recipe) : ofAnimation(job)];
 };
 
-export const recipeFindings = (job: Job): Finding[] => foundIn([...ofRecipe(job), ofTitle(job)]);
+export const recipeFindings = (job: Job): Finding[] =>
+  foundIn([...ofRecipe(job), ...titleFindings(job)]);

@@ -21,6 +21,7 @@ import { rigSchema } from './rig.ts';
 import { stockSchema } from './stock.ts';
 import { printRunSchema } from './print-run.ts';
 import { tilesSchema } from './tiles.ts';
+import { typedSchema } from './typed.ts';
 import { MOST_TRIALS, seeingSchema, trialSchema } from './trial.ts';
 
 /** A thing on the depth ruler: z > 0 behind the print. */
@@ -75,6 +76,8 @@ export const frameSchema = openObject({
   place: v.optional(placeSchema),
   /** Left out: as bright and as white as it came. */
   light: v.optional(pictureLightSchema),
+  /** A title that was typed here; left out: a picture that was added. */
+  typed: v.optional(typedSchema),
 });
 
 export const placementSchema = openObject({

@@ -2,12 +2,14 @@
 import type { PreparedFrame } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
+import { dotsAlong } from '../../core/weave/sheet-spec.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { areaOf, sheetSpecOf, withBleed } from '../../job/facts/sheet.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
+import { typedSamplesAlong } from '../../job/facts/title.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Prepared } from '../../state/work.ts';
 
@@ -16,7 +18,8 @@ export const alongSamplesOf = (job: Job): number => {
   const sheet = sheetSpecOf(job);
   return Math.max(
     1,
-    // Titles are left out: a title is resampled to the pictures it lies on.
+    // A title that is a picture is resampled to the pictures it lies on.
+    Math.min(dotsAlong(sheet), typedSamplesAlong(job)),
     ...slotPicturesOf(job)
       .pictures.filter(({ ground }) => ground === undefined)
       .map(({ frame }) => ownSamplesAlong(sheet, withBleed(job, areaOf(job, frame)))),

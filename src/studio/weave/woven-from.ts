@@ -8,6 +8,7 @@ import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
+import { typedOf } from '../../job/facts/title.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import { ownScript } from '../keep/updates.ts';
@@ -17,12 +18,18 @@ export type Parts = Readonly<Record<string, unknown>>;
 /** The same as digests. */
 export type PartDigests = Readonly<Record<string, string>>;
 
+/** Of a typed one its place too; its letters are its picture. */
+const titleIn = (job: Job) => {
+  const typed = typedOf(job);
+  return typed === undefined ? (job.title ?? null) : [job.title, typed.rightMm, typed.downMm];
+};
+
 /** Of a sheet and its page. */
 const sheetParts = (job: Job, wholeParallax: WholeParallax | undefined) => ({
   'the lens, the size or the printer': sheetSpecOf(job),
   'the frames or their order': slotsOf(job),
   'the key plane': job.keyShift ?? 0,
-  'the title': job.title ?? null,
+  'the title': titleIn(job),
   'how the pictures fill the print': job.placement,
   'the exposure': job.exposureStops,
   'ghost removal': trimOf(job) ?? null,

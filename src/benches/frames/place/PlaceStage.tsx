@@ -1,7 +1,6 @@
 /** The picture over the outline of the print, and another one through it. */
 import type { KeyboardEvent } from 'react';
 import { useId, useRef } from 'react';
-import { gainsOf } from '../../../core/colour/picture-light.ts';
 import { nameInText } from '../../../core/names/shown.ts';
 import type { Similarity } from '../../../core/numeric/similarity.ts';
 import { after } from '../../../core/numeric/similarity.ts';
@@ -10,45 +9,9 @@ import type { PlaceChange } from '../../../job/facts/place.ts';
 import { changedPlace, onPrint, placeFrom } from '../../../job/facts/place.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { useStudio } from '../../studio.ts';
+import { Picture } from './Picture.tsx';
 import styles from './place.module.css';
 import { usePlaceGesture } from './use-place-gesture.ts';
-import { usePreview } from './use-preview.ts';
-
-interface PictureProps {
-  readonly frame: Frame;
-  readonly at: Similarity;
-  readonly opacity?: number;
-}
-
-/** In millimetres of the print, with its own brightness and white. */
-const Picture = ({ frame, at: { a, b, x0, y0 }, opacity }: PictureProps) => {
-  const filter = useId();
-  const href = usePreview(frame);
-  const { light, widthPx, heightPx } = frame;
-  const gains = light === undefined ? undefined : gainsOf(light);
-  return (
-    <>
-      {gains !== undefined && (
-        <filter id={filter} x="0" y="0" width="1" height="1" colorInterpolationFilters="linearRGB">
-          <feColorMatrix
-            values={`${gains[0]} 0 0 0 0 0 ${gains[1]} 0 0 0 0 0 ${gains[2]} 0 0 0 0 0 1 0`}
-          />
-        </filter>
-      )}
-      {href !== undefined && (
-        <image
-          href={href}
-          width={widthPx}
-          height={heightPx}
-          preserveAspectRatio="none"
-          transform={`matrix(${a} ${b} ${-b} ${a} ${x0} ${y0})`}
-          opacity={opacity}
-          filter={gains === undefined ? undefined : `url(#${filter})`}
-        />
-      )}
-    </>
-  );
-};
 
 /** Room around the print, as a share of its longer side. */
 const AROUND = 0.14;

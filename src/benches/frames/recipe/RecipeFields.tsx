@@ -8,7 +8,7 @@ import { CautionNotes } from '../../desk/CautionNotes.tsx';
 import { useJob, useStudio } from '../../studio.ts';
 import { ChangeFields } from './ChangeFields.tsx';
 import { FlipFields } from './FlipFields.tsx';
-import { TitleFields } from './TitleFields.tsx';
+import { TitleFields } from '../title/TitleFields.tsx';
 import styles from './recipe.module.css';
 
 const kinds = Object.entries(recipeNames).map(([value, label]) => ({
