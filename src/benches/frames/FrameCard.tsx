@@ -15,10 +15,16 @@ const Grip = () => (
   </span>
 );
 
+const saySlotsOf = (slots: string): string => {
+  if (slots === '') return 'in no slot';
+  if (!/^\d/.test(slots)) return slots;
+  return `${/^\d+$/.test(slots) ? 'slot' : 'slots'} ${slots}`;
+};
+
 interface Props {
   readonly frame: Frame;
   readonly number: number;
-  /** "1–3, 6"; empty when no slot shows it. */
+  /** "1–3, 6"; empty when no slot shows it; words where it lies over them. */
   readonly slots: string;
   /** Of what is said beneath the name. */
   readonly aboutId: string;
@@ -46,7 +52,7 @@ export const FrameCard = ({ frame, number, slots, aboutId }: Props) => {
           </span>
         )}
         <span className={slots === '' ? styles['unused'] : styles['slots']}>
-          {slots === '' ? 'in no slot' : `${/^\d+$/.test(slots) ? 'slot' : 'slots'} ${slots}`}
+          {saySlotsOf(slots)}
         </span>
       </span>
     </>

@@ -2,7 +2,8 @@ import { sayGap, sayRepeat } from '../../core/frames/gaps.ts';
 import { checkSizes, sayOdd } from '../../core/frames/shapes.ts';
 import { nameInText, shownName } from '../../core/names/shown.ts';
 import { ownRun } from '../../job/facts/made.ts';
-import type { Frame } from '../../job/schema/job.ts';
+import { sequenceOf } from '../../job/facts/sheet.ts';
+import type { Job } from '../../job/schema/job.ts';
 import type { NoticeKind } from '../../ui/index.ts';
 import { Button, focusIfLost, Name, NoticeMark, Panel } from '../../ui/index.ts';
 import { useJob, useStudio, useWork } from '../studio.ts';
@@ -22,9 +23,11 @@ const sayLost = (names: readonly string[]): string =>
   'Add the same files again: each goes back to its place.';
 
 /** What can be said of the sequence as it stands; each line goes when its cause does. */
-const linesOf = (frames: readonly Frame[], missing: ReadonlySet<string>): Line[] => {
+const linesOf = (job: Job, missing: ReadonlySet<string>): Line[] => {
+  const { frames } = job;
   const run = ownRun(frames);
-  const { usual, odd } = checkSizes(frames);
+  // A title may have any shape.
+  const { usual, odd } = checkSizes(sequenceOf(job));
   const lost = frames.filter(({ id }) => missing.has(id)).map(({ name }) => name);
   return [
     ...(lost.length > 0 ? [{ kind: 'problem' as const, text: sayLost(lost) }] : []),
@@ -63,10 +66,10 @@ const thenFocus = (dismiss: () => void) => () => {
 /** Missing, odd and unreadable frames, one by one. Absent while there is nothing to say. */
 export const SequenceNotes = () => {
   const { notes } = useStudio();
-  const { frames } = useJob();
+  const job = useJob();
   const arrivals = useWork((work) => work.arrivalNotes);
   const missing = useWork((work) => work.missingOriginals);
-  const lines = linesOf(frames, missing);
+  const lines = linesOf(job, missing);
   if (lines.length + arrivals.length === 0) return null;
   return (
     <Panel

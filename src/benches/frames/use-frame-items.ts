@@ -1,13 +1,14 @@
 import { useMemo, useState } from 'react';
 import { saySlots } from '../../core/frames/slots.ts';
 import { slotsByFrame } from '../../job/edits/frames.ts';
+import { titleFrameOf } from '../../job/facts/sheet.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 
 export interface FrameItem {
   readonly id: string;
   readonly frame: Frame;
   readonly number: number;
-  /** "1–3, 6"; empty when no slot shows it. */
+  /** "1–3, 6"; empty when no slot shows it; words where it lies over them. */
   readonly slots: string;
 }
 
@@ -17,9 +18,10 @@ const itemMaker = () => {
   let last: readonly FrameItem[] = [];
   return (job: Job): readonly FrameItem[] => {
     const slotsOf = slotsByFrame(job);
+    const title = titleFrameOf(job);
     const items = job.frames.map((frame, index) => {
       const number = index + 1;
-      const slots = saySlots(slotsOf.get(frame.id) ?? []);
+      const slots = frame === title ? 'title over all' : saySlots(slotsOf.get(frame.id) ?? []);
       const before = made.get(frame);
       if (before?.number === number && before.slots === slots) return before;
       const item = { id: frame.id, frame, number, slots };

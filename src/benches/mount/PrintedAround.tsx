@@ -1,7 +1,8 @@
 /** What is printed around the picture: one set of ticks for the page, the tiles and several prints. */
 import type { ReactNode } from 'react';
 import { changePage } from '../../job/edits/page.ts';
-import { pageOf, printedAround } from '../../job/facts/page.ts';
+import { copyNumber, pageOf, printedAround } from '../../job/facts/page.ts';
+import { pieceNamesOf, runKindOf } from '../../job/facts/print-run.ts';
 import { isMirrored } from '../../job/facts/printer.ts';
 import { Prose, TextField } from '../../ui/index.ts';
 import { useEdit, useJob } from '../studio.ts';
@@ -20,25 +21,60 @@ interface Props {
   readonly legend: string;
   /** What the marks are in this layout. */
   readonly marks?: string;
+  /** False where there is no room for one: in the rim of several prints. */
+  readonly hasSignLine?: boolean;
   /** Said below the ticks. */
   readonly children?: ReactNode;
 }
 
-/** In the label's plain capitals: what is not one of its letters, figures or signs is left out. */
-const Edition = () => {
-  const change = useEdit(changePage);
-  const edition = pageOf(useJob()).edition ?? '';
+/** What the label says of the edition, in its plain capitals: what is not one of its letters, figures or signs is left out. */
+const Edition = ({ hasSignLine }: { readonly hasSignLine: boolean }) => {
+  const edit = useEdit(changePage);
+  const job = useJob();
+  const { edition = '', numbered = false, signLine = false } = pageOf(job);
+  const number = copyNumber(job, runKindOf(job) === 'tiles' ? pieceNamesOf(job).length : 1);
   return (
-    <TextField
-      label="Edition or signature, on the label"
-      value={edition}
-      maxLength={120}
-      onCommit={(text) => void change('edition', { edition: text === '' ? undefined : text })}
-    />
+    <>
+      <TextField
+        label="Edition or signature, on the label"
+        value={edition}
+        maxLength={120}
+        onCommit={(text) => void edit('edition', { edition: text === '' ? undefined : text })}
+      />
+      <label className={styles['check']}>
+        <input
+          type="checkbox"
+          checked={numbered}
+          onChange={({ target }) =>
+            void edit('numbered copies', { numbered: target.checked || undefined })
+          }
+        />
+        Number the copies
+      </label>
+      {number !== undefined && (
+        <Prose>
+          The next file is numbered {number}. “Copies of each” under Print run says how many there
+          are. Tick a copy off there when it is mounted, then weave again: the number counts on.
+        </Prose>
+      )}
+      {hasSignLine && (
+        <label className={styles['check']}>
+          <input
+            type="checkbox"
+            checked={signLine}
+            onChange={({ target }) =>
+              void edit('line to sign on', { signLine: target.checked || undefined })
+            }
+          />
+          A line to number and sign by hand
+        </label>
+      )}
+    </>
   );
 };
 
-export const PrintedAround = ({ legend, marks = labels.marks, children }: Props) => {
+export const PrintedAround = (props: Props) => {
+  const { legend, marks = labels.marks, hasSignLine = true, children } = props;
   const change = useEdit(changePage);
   const job = useJob();
   const ticked = printedAround(job);
@@ -55,7 +91,7 @@ export const PrintedAround = ({ legend, marks = labels.marks, children }: Props)
           {part === 'marks' ? marks : labels[part]}
         </label>
       ))}
-      {ticked.label && <Edition />}
+      {ticked.label && <Edition hasSignLine={hasSignLine} />}
       {children}
       {isMirrored(job) && (
         <Prose>The file is mirrored for film, as chosen under Page; drawings show the front.</Prose>

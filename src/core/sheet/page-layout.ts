@@ -21,6 +21,8 @@ export interface PagePlan {
   readonly heading?: string;
   /** Lines of the label, without the arrow; empty: no label. */
   readonly label: readonly string[];
+  /** Room to number and sign the print by hand, below the label; left out: none. */
+  readonly signLine?: boolean;
   /** Unit of the measuring bar; left out: no bar. */
   readonly barIn?: 'mm' | 'in';
 }
@@ -35,6 +37,8 @@ const LINE_FEED_MM = textHeightMm(SQUARE_MM) + 0.8;
 const BAR_TICK_MM = 3;
 const HEADING_SQUARE_MM = 0.6;
 const HEADING_GAP_MM = 1.2;
+/** From the label to the line: handwriting is some 5 mm high, common practice. */
+const SIGN_ROOM_MM = 9;
 
 /** How far outside the trim anything is printed, on each side. */
 export interface Reach {
@@ -62,8 +66,9 @@ export const reachOf = (plan: PagePlan): Reach => {
   const side = markReach(plan);
   const lines = labelLines(plan).length;
   const label = lines === 0 ? 0 : GAP_MM + headingFeed(plan) + lines * LINE_FEED_MM;
+  const sign = plan.signLine === true ? SIGN_ROOM_MM + LINE_MM : 0;
   const bar = plan.barIn === undefined ? 0 : GAP_MM + BAR_TICK_MM + LINE_FEED_MM;
-  return { left: side, top: side, right: side, bottom: side + label + bar };
+  return { left: side, top: side, right: side, bottom: side + label + sign + bar };
 };
 
 /**
@@ -103,6 +108,7 @@ export const pageSpecOf = (plan: PagePlan, sheet: SheetSpec, part?: PageBox): Pa
     ink: [
       ...(plan.marks ? marksOf(plan) : []),
       ...labelOf(plan),
+      ...signLinesOf(plan),
       ...(plan.barIn === undefined ? [] : barOf(plan, plan.barIn)),
     ].map(dots),
   };
@@ -187,6 +193,27 @@ const labelOf = (plan: PagePlan): BoxMm[] => {
   );
   const heading = lettering(drawableText(plan.heading ?? ''), left, top, headingSquare(plan));
   return [...arrow(plan.leftMm, top, SQUARE_MM), ...[...heading, ...words].map(boxOf)];
+};
+
+/** A line for the number, as long as a fifth of the print, and one for the name along the rest. */
+const signLinesOf = (plan: PagePlan): BoxMm[] => {
+  if (plan.signLine !== true) return [];
+  const lines = labelLines(plan).length;
+  const label = lines === 0 ? 0 : GAP_MM + headingFeed(plan) + lines * LINE_FEED_MM;
+  const top = plan.topMm + plan.trimHeightMm + markReach(plan) + label + SIGN_ROOM_MM;
+  const parts = [
+    { word: 'NO.', from: 0, to: 0.28 },
+    { word: 'SIGNED', from: 0.33, to: 1 },
+  ];
+  return parts.flatMap(({ word, from, to }) => {
+    const left = plan.leftMm + from * plan.trimWidthMm;
+    const right = plan.leftMm + to * plan.trimWidthMm;
+    const begin = left + textWidthMm(word, SQUARE_MM) + GAP_MM;
+    return [
+      ...lettering(word, left, top - textHeightMm(SQUARE_MM), SQUARE_MM).map(boxOf),
+      { left: begin, top, width: Math.max(0, right - begin), height: LINE_MM },
+    ];
+  });
 };
 
 const barOf = (plan: PagePlan, unit: 'mm' | 'in'): BoxMm[] => {

@@ -13,7 +13,7 @@ import type { Job } from '../schema/job.ts';
 import type { GangMember } from './gang.ts';
 import { asMember, differsInLens, gangGridOf, gangOf, gangSizeMm, ownMember } from './gang.ts';
 import { edgeWords } from '../words/printer.ts';
-import { layOnPage, pageOf, printedAround } from './page.ts';
+import { editionOf, layOnPage, pageOf, printedAround } from './page.ts';
 import { pitchStanding, sheetSpecOf, viewingPitchOf } from './sheet.ts';
 import { gridOf } from './printer.ts';
 
@@ -76,7 +76,7 @@ export const gangOffPaperMm = (job: Job): number => {
 };
 
 const labelOf = (job: Job, { best }: GangView, date: string): string =>
-  `${[job.name, pageOf(job).edition ?? ''].filter((words) => words !== '').join(', ')}, ${best.places.length} prints, ${trimmed(mmToLpi(viewingPitchOf(job)), 3)} LPI ` +
+  `${[job.name, editionOf(job)].filter((words) => words !== '').join(', ')}, ${best.places.length} prints, ${trimmed(mmToLpi(viewingPitchOf(job)), 3)} LPI ` +
   `${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
   `Print at 100 %, no scaling. Arrow: top, ${edgeWords[gridOf(job).fedFirst]} fed first.`;
 

@@ -41,13 +41,28 @@ export const printedAround = (job: Job): Pick<Page, 'rails' | 'marks' | 'label' 
   return { rails, marks, label, bar };
 };
 
+/** "3/25": the copy of the print run that is made next; undefined where copies are not numbered. @param pieces of a copy */
+export const copyNumber = (job: Job, pieces = 1): string | undefined => {
+  if (pageOf(job).numbered !== true) return undefined;
+  const { copies = 1, mounted = [] } = job.printRun ?? {};
+  let next = 1;
+  while (next < copies && mounted.filter(({ copy }) => copy === next).length >= pieces) next += 1;
+  return `${next}/${copies}`;
+};
+
+/** The edition in the person's own words, and the copy's number. */
+export const editionOf = (job: Job, pieces = 1): string =>
+  [pageOf(job).edition ?? '', copyNumber(job, pieces) ?? '']
+    .filter((words) => words !== '')
+    .join(' ');
+
 /** The label's lines. @param date left out where only the label's size matters. */
-export const labelOf = (job: Job, date = '0000-00-00'): string[] => {
+export const labelOf = (job: Job, date = '0000-00-00', pieces = 1): string[] => {
   const pitch = trimmed(mmToLpi(viewingPitchOf(job)), 3);
-  const { edition } = pageOf(job);
+  const edition = editionOf(job, pieces);
   return [
     job.name,
-    ...(edition === undefined || edition === '' ? [] : [edition]),
+    ...(edition === '' ? [] : [edition]),
     `${pitch} LPI ${pitchStanding(job)}, from ${trimmed(job.print.viewingDistanceMm, 0)} mm, ${date}. ` +
       `Print at 100 %, no scaling. Arrow: top of the file; fed ${edgeWords[gridOf(job).fedFirst]} first, as the strip.`,
   ];
@@ -85,6 +100,7 @@ export const layOnPage = (
     rails: page.rails,
     marks: page.marks,
     ...words,
+    ...(page.label && page.signLine === true ? { signLine: true } : {}),
     ...(page.bar ? { barIn } : {}),
   };
   const reach = reachOf(around);

@@ -147,7 +147,7 @@ const loadOf = (job: Job, tiling: Tiling, tile: Tile, date?: string) => {
     label: !pageOf(job).label
       ? []
       : [
-          ...labelOf(job, date),
+          ...labelOf(job, date, tiling.tiles.length),
           `${seams.length === 0 ? 'No seams' : `Seams ${seams.join(', ')}`}. Align it with the eye ` +
             `${eyeWords(job, tile)}, ${trimmed(job.print.viewingDistanceMm, 0)} mm away.`,
         ],

@@ -43,6 +43,10 @@ export const pageSchema = openObject({
   label: v.boolean(),
   /** A line of the label in the person's own words, such as an edition; left out: none. */
   edition: v.optional(v.pipe(v.string(), v.maxLength(120, 'At most 120 letters.'))),
+  /** Numbers the copies on the label, as the print run counts them; left out: not. */
+  numbered: v.optional(v.literal(true)),
+  /** A line to sign and number by hand, below the label; left out: none. */
+  signLine: v.optional(v.literal(true)),
   bar: v.boolean(),
 });
 

@@ -2,7 +2,8 @@
 import { digestOf } from '../../job/facts/digest.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
-import { pageOf, printedAround } from '../../job/facts/page.ts';
+import { copyNumber, pageOf, printedAround } from '../../job/facts/page.ts';
+import { pieceNamesOf, runKindOf } from '../../job/facts/print-run.ts';
 import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
@@ -17,6 +18,13 @@ import { ownScript } from '../keep/updates.ts';
 export type Parts = Readonly<Record<string, unknown>>;
 /** The same as digests. */
 export type PartDigests = Readonly<Record<string, string>>;
+
+/** Of numbered copies the one that is next; empty where they are not numbered. */
+const numberIn = (job: Job): readonly string[] => {
+  const pieces = runKindOf(job) === 'tiles' ? pieceNamesOf(job).length : 1;
+  const number = copyNumber(job, pieces);
+  return number === undefined ? [] : [number];
+};
 
 /** Of a typed one its place too; its letters are its picture. */
 const titleIn = (job: Job) => {
@@ -34,7 +42,7 @@ const sheetParts = (job: Job, wholeParallax: WholeParallax | undefined) => ({
   'the exposure': job.exposureStops,
   'ghost removal': trimOf(job) ?? null,
   'the lamp curve': job.lamp ?? null,
-  'the page': job.page?.on === true ? [job.page, job.name] : null,
+  'the page': job.page?.on === true ? [job.page, job.name, ...numberIn(job)] : null,
   'the softening': softenKeyOf(job, wholeParallax) ?? '',
 });
 
@@ -74,7 +82,10 @@ const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts =
 /** What tiles and several prints take of the page: all of it, or while it is off what holds for every page. */
 const pageAround = (job: Job) => {
   const page = pageOf(job);
-  return page.on ? page : [page.marginsMm, page.edition ?? null];
+  const number = numberIn(job);
+  const sign = page.signLine === true ? ['signed'] : [];
+  if (!page.on) return [page.marginsMm, page.edition ?? null, ...number, ...sign];
+  return number.length === 0 ? page : [page, ...number];
 };
 
 /**

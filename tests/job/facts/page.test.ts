@@ -7,6 +7,7 @@ import { findings } from '../../../src/job/findings/all.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
 import { newJob } from '../../../src/job/schema/job.ts';
 import {
+  copyNumber,
   overhangOf,
   pagePlanOf,
   pageToWeave,
@@ -64,6 +65,50 @@ describe('the page', () => {
     );
   });
 
+  it('numbers the copies of the print run, one on as each is mounted', () => {
+    const run = (mounted: readonly number[]) => ({
+      ...newJob(),
+      printRun: {
+        copies: 25,
+        mounted: mounted.map((copy) => ({
+          piece: 'sheet',
+          copy,
+          on: '2026-12-01',
+          pitchMm: 0.4,
+          proved: true,
+        })),
+      },
+    });
+    const lineOf = (mounted: readonly number[], edition?: string) =>
+      pagePlanOf(onPage({ numbered: true, edition }, run(mounted))).label[1];
+    expect(lineOf([])).toBe('1/25');
+    expect(lineOf([1, 2], 'Kingfisher')).toBe('Kingfisher 3/25');
+    expect(lineOf([1, 3])).toBe('2/25');
+    expect(lineOf(Array.from({ length: 25 }, (_, at) => at + 1))).toBe('25/25');
+    expect(pagePlanOf(onPage({}, run([1]))).label).toHaveLength(2);
+    // Of a print over four lens sheets, a copy is done when all four are mounted.
+    expect(copyNumber(onPage({ numbered: true }, run([1, 1, 1, 1, 2])), 4)).toBe('2/25');
+  });
+
+  it('has a line to number and one to sign, with room to write above them', () => {
+    const dpi = 720;
+    const written = (signLine: true | undefined) =>
+      (pageToWeave(onPage({ signLine }), 'mm', '2026-12-01')?.ink ?? []).filter(
+        ({ left, right, top, bottom }) =>
+          right - left > (20 * dpi) / 25.4 && bottom - top < (0.5 * dpi) / 25.4,
+      );
+    const other = written(undefined);
+    const lines = written(true).filter(
+      (line) => !other.some(({ left, right }) => left === line.left && right === line.right),
+    );
+    expect(lines).toHaveLength(2);
+    const ink = pageToWeave(onPage({ signLine: true }), 'mm', '2026-12-01')?.ink ?? [];
+    for (const line of lines) {
+      const room = { ...line, top: line.top - Math.floor((8 * dpi) / 25.4) };
+      expect(ink.filter((box) => box.top !== line.top && overlap(box, room))).toEqual([]);
+    }
+  });
+
   it('keeps rails and ink off the picture and off each other, within the paper where they fit', () => {
     fc.assert(
       fc.property(
@@ -72,10 +117,14 @@ describe('the page', () => {
         fc.double({ min: 20, max: 250, noNaN: true }),
         fc.double({ min: 20, max: 350, noNaN: true }),
         fc.double({ min: 0, max: 6, noNaN: true }),
-        (ribs, barIn, widthMm, heightMm, bleedMm) => {
+        fc.constantFrom(true as const, undefined),
+        (ribs, barIn, widthMm, heightMm, bleedMm, signLine) => {
           const base = newJob();
           const print = { ...base.print, widthMm, heightMm };
-          const job = onPage({ bleedMm }, { ...base, ribs, print, name: 'Glasshouse & Eisvögel' });
+          const job = onPage(
+            { bleedMm, signLine },
+            { ...base, ribs, print, name: 'Glasshouse & Eisvögel' },
+          );
           const page = pageToWeave(job, barIn, '2025-11-25');
           if (page === undefined) throw new Error('off');
           expect(page.rails).toHaveLength(4);

@@ -48,7 +48,11 @@ const Gang = () => {
       <Columns least={20} gap="4 6">
         <Stack>
           <GangFields />
-          <PrintedAround legend="Printed in the free edge" marks="Crop marks for every cut" />
+          <PrintedAround
+            legend="Printed in the free edge"
+            marks="Crop marks for every cut"
+            hasSignLine={false}
+          />
           <GuestList others={others} />
           <GangNotices view={view} others={others} />
           <GangFigures view={view} />
