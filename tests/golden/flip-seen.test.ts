@@ -19,12 +19,15 @@ test.each([
   const shown = slotsOf(job).map(({ parts }) => names.indexOf(parts[0]?.frame ?? ''));
   const seen = picturesSeen(job);
   expect(seen.map(({ picture }) => picture)).toEqual([0, 1]);
-  for (const { picture, from, to, shares } of seen) {
+  for (const { picture, from, to, eyes } of seen) {
     // Beside the one change in view: the last slot of the first picture, the first of the second.
     const slot = picture === 0 ? to - 1 : from;
-    expect(shares).toHaveLength(1);
+    expect(eyes.map((eye) => eye.slot)).toEqual([slot]);
     const believed = names.map((_, which) =>
-      (shares[0] ?? []).reduce((sum, share, at) => sum + (shown[at] === which ? share : 0), 0),
+      (eyes[0]?.shares ?? []).reduce(
+        (sum, share, at) => sum + (shown[at] === which ? share : 0),
+        0,
+      ),
     );
     const light = see(((slot + 0.5) / job.viewSlots - 0.5) * ZONE_MM);
     const both = light[0] + light[1];

@@ -24,15 +24,39 @@ export const luminanceGrid = (picture: Picture, { columns, rows }: GridSize): Li
   );
 };
 
-/** A mix of grids, or a plain tone. Titles are left out: they lie over all pictures alike. */
+/** A row of a grid between its cells: its ends go on past its edges. */
+const between = (grid: LightGrid, row: number, columns: number, at: number): number => {
+  const place = Math.min(columns - 1, Math.max(0, at));
+  const left = Math.min(Math.floor(place), Math.max(0, columns - 2));
+  const one = grid[row * columns + left]!;
+  const next = grid[row * columns + Math.min(columns - 1, left + 1)]!;
+  return one + (next - one) * (place - left);
+};
+
+/**
+ * A mix of grids, or a plain tone, with the title over it. Light of the title over white and over black differs by what
+ * shows through, in each colour alike, so luminance may be mixed as the colours are.
+ * @param lenticules over the grid’s width
+ */
 export const mixedGrid = (
   grids: readonly LightGrid[],
-  { parts, light }: Pick<PictureMix, 'parts' | 'light'>,
-  size: number,
+  { parts, light, over }: PictureMix,
+  { columns, rows }: GridSize,
+  lenticules: number,
 ): LightGrid => {
-  const out = new Float32Array(size).fill(light / LINEAR_MAX);
+  const out = new Float32Array(columns * rows).fill(light / LINEAR_MAX);
   for (const { frame, share } of parts)
-    for (let i = 0; i < size; i += 1) out[i] = out[i]! + share * grids[frame]![i]!;
+    for (let i = 0; i < out.length; i += 1) out[i] = out[i]! + share * grids[frame]![i]!;
+  if (over === undefined) return out;
+  const [white, black] = [grids[over.onWhite]!, grids[over.onBlack]!];
+  const shift = (over.shift * columns) / lenticules;
+  for (let i = 0; i < out.length; i += 1) {
+    const row = Math.floor(i / columns);
+    const at = (i % columns) - shift;
+    const dark = between(black, row, columns, at);
+    const through = Math.max(0, between(white, row, columns, at) - dark);
+    out[i] = Math.min(1, dark + through * out[i]!);
+  }
   return out;
 };
 

@@ -15,10 +15,10 @@ export interface PictureSeen {
   readonly from: number;
   readonly to: number;
   /**
-   * By view slot, for an eye before the middle of that slot of its own which lies next to each change: each sums to 1.
+   * By view slot what an eye sees of it, before the middle of that slot of its own which lies next to each change: sums to 1.
    * Further off less of the others is seen, nearer it gives way to the next. The end of the zone counts where it is in view.
    */
-  readonly shares: readonly (readonly number[])[];
+  readonly eyes: readonly { readonly slot: number; readonly shares: readonly number[] }[];
 }
 
 /** None without a flip, or for a rib that cannot exist. */
@@ -31,12 +31,12 @@ export const picturesSeen = (job: Job): readonly PictureSeen[] => {
   const zone = zoneWidth(lens, distance);
   const fromSlot = (slot: number) => {
     const eyeMm = ((slot + 0.5) / viewSlots - 0.5) * zone;
-    return sharesSeen(lens, printingOf(job), viewSlots, distance, eyeMm);
+    return { slot, shares: sharesSeen(lens, printingOf(job), viewSlots, distance, eyeMm) };
   };
   const runs = flipRuns(flip);
   return runs.map(({ picture, from, to }, at) => {
     const before = at > 0 || endInView(flip) ? [from] : [];
     const after = at < runs.length - 1 || endInView(flip) ? [to - 1] : [];
-    return { picture, from, to, shares: [...new Set([...before, ...after])].map(fromSlot) };
+    return { picture, from, to, eyes: [...new Set([...before, ...after])].map(fromSlot) };
   });
 };

@@ -61,13 +61,11 @@ export const createGhostMapper = () => {
     if (seen.length < 2 || ready.length === 0) return [];
     const size = sizeOf(sources);
     const grids = ready.map((picture) => gridOf(picture, size));
-    const mixes = sources.mixes.map((mix) => mixedGrid(grids, mix, size.columns * size.rows));
+    const mixes = sources.mixes.map((mix) => mixedGrid(grids, mix, size, sources.lenticules));
     const plain = { contents: [...grids, ...mixes], slots: sources.slots };
     const { trim, ribs } = sources;
     const woven = trim === undefined ? plain : trimmedGrids(plain, size, ribs, trim);
-    return seen.flatMap(({ picture, from, to, shares }): GhostView[] => {
-      const wanted = plain.contents[plain.slots[from] ?? -1];
-      if (wanted === undefined) return [];
+    return seen.flatMap(({ picture, from, to, eyes }): GhostView[] => {
       // A guard that shows something of this picture too counts as the one that it leads to.
       const others = seen.filter((one) => one.picture !== picture);
       const belongs = woven.contents.map((_, content) => {
@@ -75,7 +73,12 @@ export const createGhostMapper = () => {
         return at >= from && at < to ? picture : pictureAt(others, at);
       });
       const map = worseOf(
-        shares.map((share) => ghostMap({ ...woven, shares: share, belongs, own: picture, wanted })),
+        eyes.flatMap(({ slot, shares }) => {
+          // A title before or behind the print stands at another place in each slot.
+          const wanted = plain.contents[plain.slots[slot] ?? -1];
+          if (wanted === undefined) return [];
+          return [ghostMap({ ...woven, shares, belongs, own: picture, wanted })];
+        }),
       );
       return [{ picture, ...size, ...map, places: ghostPlaces(size, map) }];
     });

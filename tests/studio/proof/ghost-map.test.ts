@@ -86,3 +86,35 @@ it('is not there while frames are prepared, and none for what is no flip', () =>
   const { recipe: _, ...depth } = editFlip(flip(0), {});
   expect(viewsOf(depth, prepared)).toEqual([]);
 });
+
+it('sees no ghost under an opaque title, and the rest as it was', () => {
+  const flat = (light: (x: number, y: number) => number): Picture => {
+    const pixels = new Uint8Array(columns * rows * 4).fill(255);
+    for (let i = 0; i < columns * rows; i += 1)
+      pixels.fill(light((i % columns) / columns, Math.floor(i / columns) / rows), 4 * i, 4 * i + 3);
+    return { columns, rows, pixels };
+  };
+  // Black letters, so large that they cover the first lamp and what is around it.
+  const covers = (x: number, y: number) => x < 0.5 && y < 0.5;
+  const job = flip(0);
+  const title = { ...(job.frames[0] as Job['frames'][number]), id: 't', name: 't.png' };
+  const titled: Job = { ...job, frames: [...job.frames, title], title: { frame: 't', step: 0 } };
+  const withTitle = new Map([
+    ...prepared,
+    ['t over white', { proof: flat((x, y) => (covers(x, y) ? 0 : 255)) } as unknown as Prepared],
+    ['t over black', { proof: flat(() => 0) } as unknown as Prepared],
+  ]);
+  const { viewsOf } = createGhostMapper();
+  const [first, second] = viewsOf(titled, withTitle) ?? [];
+  const [bare] = viewsOf(job, prepared) ?? [];
+  // The lamp was there; now it is as even as the title, by a veil at most.
+  const covered = (second?.places ?? []).filter(({ x, y }) => x < 0.4 && y < 0.4);
+  const steps = covered.map((place) => place.steps);
+  expect(covered).toHaveLength(16);
+  expect(Math.max(...steps) - Math.min(...steps)).toBeLessThan(0.01);
+  expect(first?.places[0]?.steps).toBeGreaterThan(SEEN_STEPS);
+  const [worst, before] = [first?.places[0], bare?.places[0]];
+  expect([worst?.x, worst?.y]).toEqual([before?.x, before?.y]);
+  // Its mean light is another, so the steps are too.
+  expect((worst?.steps ?? 0) / (before?.steps ?? 1)).toBeGreaterThan(0.3);
+});
