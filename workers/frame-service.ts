@@ -11,6 +11,7 @@ import type {
 import { PREPARED_IN_MEMORY_BYTES } from '../src/contract/disk.ts';
 import { LINEAR_MAX } from '../src/core/colour/srgb.ts';
 import { fingerprintOf } from '../src/core/frames/fingerprint.ts';
+import { easeFrame } from '../src/core/weave/ease.ts';
 import { encodeOffWhite, encodeProof, thumbnailOf } from '../src/core/weave/proof.ts';
 import type { ReducedFrame } from '../src/core/weave/reduce.ts';
 import { reduceInSteps } from '../src/core/weave/reduce.ts';
@@ -74,6 +75,10 @@ const prepare = async (
     const { widthPx, heightPx } = image;
     const laid = { sheet, area, widthPx, heightPx };
     for (const _rows of softenFrame(reduced, laid, softening)) await checkpoint();
+  }
+  if (request.ease !== undefined) {
+    easeFrame(reduced, request.ease);
+    await checkpoint();
   }
   const proof = request.proofPx > 0 ? encodeProof(reduced, request.proofPx) : undefined;
   const frame = await store(reduced);

@@ -1,5 +1,6 @@
 /** What the page asks of a frame worker: look at a file, and prepare it for a sheet. */
 import type { Gains } from '../core/colour/picture-light.ts';
+import type { EaseMask } from '../core/weave/ease.ts';
 import type { PictureArea } from '../core/weave/picture-area.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { Softening } from '../core/weave/soften.ts';
@@ -68,6 +69,8 @@ export interface PrepareRequest {
   readonly alongSamples: number;
   /** Left out: nothing is softened. Only for upright ribs. */
   readonly softening?: Softening;
+  /** Contrast taken away in some places; left out: nowhere. */
+  readonly ease?: EaseMask;
   /** The colour of transparent parts and of what lies beside the picture; left out: white. */
   readonly ground?: 'white' | 'black';
   /** Longest side of the picture for the tilt proof, in pixels. 0: none wanted. */

@@ -1,5 +1,6 @@
 /** What may keep the pictures of a flip apart: each is one step to undo. */
 import { mostGuardSlots } from '../../core/frames/flip-ahead.ts';
+import type { EaseMask } from '../../core/weave/ease.ts';
 import { MOST_LEAK } from '../../core/weave/ghost.ts';
 import { expectedLeak } from '../facts/expected-leak.ts';
 import { trimByLeak } from '../facts/ghost.ts';
@@ -9,7 +10,7 @@ import type { JobEdit } from './edit.ts';
 import { editFlip } from './recipe.ts';
 
 export interface GhostCure {
-  readonly kind: 'guards' | 'removal' | 'order';
+  readonly kind: 'guards' | 'removal' | 'order' | 'contrast';
   /** On its button. */
   readonly label: string;
   readonly edit: JobEdit;
@@ -74,6 +75,42 @@ const orderCures = (job: Job): GhostCure[] => {
       edit: ['order of the pictures', (job) => editFlip(job, { pictures: order })],
     }));
 };
+
+/** Lowers the contrast of the flip's pictures where these masks say. @param masks by number of the picture */
+export const easeCure = (masks: ReadonlyMap<number, EaseMask>): GhostCure => ({
+  kind: 'contrast',
+  label: 'Lower the contrast in these places',
+  edit: [
+    'contrast against ghosts',
+    (job) => {
+      if (job.recipe?.kind !== 'flip') return job;
+      const { pictures } = job.recipe;
+      const byFrame = new Map<string, number[]>();
+      for (const [picture, mask] of masks) {
+        const frame = pictures[picture];
+        if (frame === undefined || !mask.some((taken) => taken > 0)) continue;
+        // A frame that is several pictures takes the most that any of them asks for.
+        const before = byFrame.get(frame);
+        byFrame.set(
+          frame,
+          mask.map((taken, cell) => Math.max(taken, before?.[cell] ?? 0)),
+        );
+      }
+      if (byFrame.size === 0) return job;
+      const eased = [...byFrame].map(([frame, cells]) => ({ frame, cells }));
+      return { ...job, ghostEase: { masks: eased } };
+    },
+  ],
+});
+
+export const withoutEase: JobEdit = [
+  'contrast against ghosts',
+  (job) => {
+    if (job.ghostEase === undefined) return job;
+    const { ghostEase: _eased, ...rest } = job;
+    return rest;
+  },
+];
 
 export const ghostCuresOf = (job: Job): GhostCure[] => [
   ...guardCures(job),

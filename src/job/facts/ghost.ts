@@ -8,6 +8,7 @@ import { trimmed } from '../../core/units/format.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { GhostTrimOfJob, GhostWedge } from '../schema/ghost.ts';
 import type { Job } from '../schema/job.ts';
+import { sayEased } from './ghost-ease.ts';
 import { paperOf } from './pitch.ts';
 import { acrossMm, viewingPitchOf } from './sheet.ts';
 import { gridOf } from './printer.ts';
@@ -136,6 +137,7 @@ export const madeForWords = (job: Job): string => {
   const trim = trimOf(job);
   const parts = [
     ...(trim === undefined ? [] : [`Ghosts of ${percent(trim.leak)} are removed.`]),
+    ...(sayEased(job) === '' ? [] : [sayEased(job)]),
     ...(job.lamp === undefined
       ? []
       : [

@@ -1,6 +1,7 @@
 /** What a job keeps of its ghosts: the woven wedge and the ghost removal. */
 import * as v from 'valibot';
 import { MOST_LEAK } from '../../core/weave/ghost.ts';
+import { EASE_CELLS } from '../../core/weave/ease.ts';
 import { measure, wholeMeasure } from './measures.ts';
 import { openObject } from './open-object.ts';
 
@@ -32,5 +33,24 @@ export const ghostTrimSchema = openObject({
   contrast: v.picklist(['kept', 'lowered']),
 });
 
+/** Contrast lowered where pictures of the flip shine through in others. */
+export const ghostEaseSchema = openObject({
+  masks: v.pipe(
+    v.array(
+      openObject({
+        /** Id of the picture's frame. */
+        frame: v.string(),
+        /** Per cent taken away, by cell (src/core/weave/ease.ts). */
+        cells: v.pipe(
+          v.array(wholeMeasure('Contrast taken away', 0, 100)),
+          v.length(EASE_CELLS ** 2, 'A mask has a number for each cell.'),
+        ),
+      }),
+    ),
+    v.maxLength(100),
+  ),
+});
+
 export type GhostWedge = v.InferOutput<typeof ghostWedgeSchema>;
+export type GhostEase = v.InferOutput<typeof ghostEaseSchema>;
 export type GhostTrimOfJob = v.InferOutput<typeof ghostTrimSchema>;

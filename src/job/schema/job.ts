@@ -7,7 +7,7 @@ import { MM_PER_INCH } from '../../core/units/units.ts';
 import { gridOf } from '../facts/printer.ts';
 import { lensSchema } from './lens.ts';
 import { gangSchema } from './gang.ts';
-import { ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
+import { ghostEaseSchema, ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
 import { lampSchema } from './lamp.ts';
 import { madeSchema } from './made.ts';
 import { lensWishSchema } from './lens-wish.ts';
@@ -171,6 +171,8 @@ const fields = openObject({
   ghostWedge: v.optional(ghostWedgeSchema),
   /** Ghost removal; left out: none. */
   ghostTrim: v.optional(ghostTrimSchema),
+  /** Contrast lowered where a flip ghosts; left out: nowhere. */
+  ghostEase: v.optional(ghostEaseSchema),
   /** Left out: the print is for light that falls on it. */
   lamp: v.optional(lampSchema),
 });

@@ -1,6 +1,7 @@
 /** The request to a frame worker for one picture of a job. */
 import type { PrepareRequest } from '../../contract/frames.ts';
 import { gainsOf } from '../../core/colour/picture-light.ts';
+import { easeOf } from '../../job/facts/ghost-ease.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import type { SlotPicture } from '../../job/facts/slot-pictures.ts';
 import { softeningOf } from '../../job/facts/soften.ts';
@@ -19,8 +20,10 @@ export const settingOf = (
 ): Omit<Request, 'file' | 'name'> => {
   const softening =
     ground === undefined ? softeningOf(job, work.getState().wholeParallax, frame) : undefined;
+  const ease = ground === undefined ? easeOf(job, frame.id) : undefined;
   return {
     ...(softening === undefined ? {} : { softening }),
+    ...(ease === undefined ? {} : { ease }),
     // A title has no exposure: its white stays white.
     options: {
       exposureStops: ground === undefined ? job.exposureStops : 0,

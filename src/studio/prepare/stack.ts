@@ -3,6 +3,7 @@ import type { PreparedFrame } from '../../contract/frames.ts';
 import type { FrameStack } from '../../contract/weave.ts';
 import { ownSamplesAlong } from '../../core/weave/reduce.ts';
 import { dotsAlong } from '../../core/weave/sheet-spec.ts';
+import { easeOf } from '../../job/facts/ghost-ease.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { areaOf, sheetSpecOf, withBleed } from '../../job/facts/sheet.ts';
@@ -41,15 +42,18 @@ export const keyMaker = (job: Job, wholeParallax: WholeParallax | undefined) => 
   ];
   const along = alongSamplesOf(job);
   const soften = softenKeyOf(job, wholeParallax);
-  return ({ frame, area, ground }: SlotPicture): string =>
-    JSON.stringify([
+  return ({ frame, area, ground }: SlotPicture): string => {
+    const ease = ground === undefined ? easeOf(job, frame.id) : undefined;
+    return JSON.stringify([
       sheetKey,
       along,
       area,
       frame.sceneLinear && ground === undefined ? job.exposureStops : 0,
       ...(soften === undefined || ground !== undefined ? [] : [soften]),
       ...(frame.light === undefined || ground !== undefined ? [] : [frame.light]),
+      ...(ease === undefined ? [] : [{ ease }]),
     ]);
+  };
 };
 
 /** A key of everything that has to be prepared for a job. */

@@ -4,10 +4,15 @@ import { ghostMap, ghostPlaces, worseOf } from '../../core/plan/ghost-map.ts';
 import { luminanceGrid, mixedGrid, trimmedGrids } from '../../core/proof/ghost-grids.ts';
 import type { GridSize } from '../../core/proof/ghost-grids.ts';
 import type { Picture } from '../../core/proof/scene.ts';
+import { easeMasks } from '../../core/plan/ghost-ease.ts';
+import type { EaseMask } from '../../core/weave/ease.ts';
+import { easedGrid } from '../../core/weave/ease.ts';
 import type { GhostCure } from '../../job/edits/ghost-cures.ts';
-import { ghostCuresOf } from '../../job/edits/ghost-cures.ts';
+import { easeCure, ghostCuresOf } from '../../job/edits/ghost-cures.ts';
 import type { PictureSeen } from '../../job/facts/flip-seen.ts';
 import { picturesSeen } from '../../job/facts/flip-seen.ts';
+import { easeOf } from '../../job/facts/ghost-ease.ts';
+import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Prepared } from '../../state/work.ts';
 import { proofSourcesOf } from './proof-scene.ts';
@@ -49,10 +54,14 @@ export const createGhostMapper = () => {
     return grid;
   };
 
-  /** Undefined while frames are prepared; empty for what is no flip. */
+  /**
+   * Undefined while frames are prepared; empty for what is no flip.
+   * @param tried the job's lowered contrast is not in the prepared pictures yet
+   */
   const viewsOf = (
     job: Job,
     prepared: ReadonlyMap<string, Prepared>,
+    tried = false,
   ): readonly GhostView[] | undefined => {
     const seen = picturesSeen(job);
     const sources = proofSourcesOf(job, prepared);
@@ -60,7 +69,13 @@ export const createGhostMapper = () => {
     if (ready.length < sources.pictures.length) return undefined;
     if (seen.length < 2 || ready.length === 0) return [];
     const size = sizeOf(sources);
-    const grids = ready.map((picture) => gridOf(picture, size));
+    const { pictures } = slotPicturesOf(job);
+    const grids = ready.map((picture, at) => {
+      const grid = gridOf(picture, size);
+      const { frame, ground } = pictures[at] ?? {};
+      const mask = tried && ground === undefined ? easeOf(job, frame?.id ?? '') : undefined;
+      return mask === undefined ? grid : easedGrid(grid, size, mask);
+    });
     const mixes = sources.mixes.map((mix) => mixedGrid(grids, mix, size, sources.lenticules));
     const plain = { contents: [...grids, ...mixes], slots: sources.slots };
     const { trim, ribs } = sources;
@@ -100,6 +115,30 @@ const WORTH = 0.9;
 /** Just noticeable in the best case: below it nobody sees a ghost. */
 export const SEEN_STEPS = 1;
 
+/** Each round takes what the one before has left. */
+const ROUNDS = 4;
+
+/** Undefined where the contrast is lowered already, or lowering it reaches nothing. */
+const easeTried = async (
+  viewsOf: ReturnType<typeof createGhostMapper>['viewsOf'],
+  job: Job,
+  prepared: ReadonlyMap<string, Prepared>,
+): Promise<CureTried | undefined> => {
+  if (job.ghostEase !== undefined) return undefined;
+  let masks = new Map<number, EaseMask>();
+  let found: CureTried | undefined;
+  let views = viewsOf(job, prepared) ?? [];
+  for (let round = 0; round < ROUNDS && worstOf(views) >= SEEN_STEPS; round += 1) {
+    await new Promise((resolve) => setTimeout(resolve));
+    masks = easeMasks(views, masks);
+    const cure = easeCure(masks);
+    views = viewsOf(cure.edit[1](job), prepared, true) ?? [];
+    const worst = worstOf(views);
+    if (found === undefined || worst < found.worst) found = { ...cure, worst };
+  }
+  return found;
+};
+
 /** The best of each kind; of guard slots the fewest that leave no ghost to see, else those that leave least. */
 export const curesTried = async (
   { viewsOf }: ReturnType<typeof createGhostMapper>,
@@ -118,5 +157,8 @@ export const curesTried = async (
     const worst = worstOf(viewsOf(cure.edit[1](job), prepared) ?? []);
     if (worst < WORTH * (before?.worst ?? now)) best.set(cure.kind, { ...cure, worst });
   }
+  const eased = await easeTried(viewsOf, job, prepared);
+  if (signal.aborted) return [];
+  if (eased !== undefined && eased.worst < WORTH * now) best.set('contrast', eased);
   return [...best.values()].sort((a, b) => a.worst - b.worst);
 };

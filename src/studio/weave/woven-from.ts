@@ -1,5 +1,6 @@
 /** What a woven file's dots depend on: whether it is out of date, and what has changed since a weave broke off. */
 import { digestOf } from '../../job/facts/digest.ts';
+import { easeOf } from '../../job/facts/ghost-ease.ts';
 import { trimOf } from '../../job/facts/ghost.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import { copyNumber, pageOf, printedAround } from '../../job/facts/page.ts';
@@ -52,6 +53,10 @@ const placedOf = ({ frames }: Job) =>
     place === undefined && light === undefined ? [] : [[id, place ?? null, light ?? null]],
   );
 
+/** Masks at work. */
+const easesIn = (job: Job) =>
+  (job.ghostEase?.masks ?? []).filter(({ frame }) => easeOf(job, frame) !== undefined);
+
 /** What is not printed around tiles or several prints; the page counts by itself. */
 const leftOffAround = (job: Job): readonly string[] => {
   if (job.page?.on !== false || (job.tiles?.on !== true && job.gang?.on !== true)) return [];
@@ -66,6 +71,7 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     ...(gridOf(job).fedFirst === 'top' ? [] : ['side first']),
     ...leftOffAround(job),
     ...(isMirrored(job) ? ['mirrored'] : []),
+    ...(easesIn(job).length === 0 ? [] : [easesIn(job)]),
   ]);
 
 /** What all parts together come to: it is named where none of them tells why it differs. */
@@ -74,6 +80,7 @@ const REST = 'the pictures';
 const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts => ({
   ...sheetParts(job, wholeParallax),
   'how single pictures are placed': placedOf(job),
+  'the contrast against ghosts': easesIn(job),
   [REST]: slotPicturesOf(job),
   'the edge that is fed first': gridOf(job).fedFirst,
   'the print side': isMirrored(job),

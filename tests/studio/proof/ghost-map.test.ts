@@ -1,10 +1,18 @@
 /** The map of ghosts of a flip, from the proof's pictures to what helps. */
+import * as v from 'valibot';
 import { expect, it } from 'vitest';
+import { encoded, fitLinear } from '../../../src/core/proof/fit-picture.ts';
 import type { Picture } from '../../../src/core/proof/scene.ts';
+import { easeFrame } from '../../../src/core/weave/ease.ts';
+import { withoutEase } from '../../../src/job/edits/ghost-cures.ts';
 import { editFlip } from '../../../src/job/edits/recipe.ts';
+import { easeOf, sayEased } from '../../../src/job/facts/ghost-ease.ts';
+import type { SlotPicture } from '../../../src/job/facts/slot-pictures.ts';
+import { slotPicturesOf } from '../../../src/job/facts/slot-pictures.ts';
 import type { Job } from '../../../src/job/schema/job.ts';
-import { newJob } from '../../../src/job/schema/job.ts';
+import { jobSchema, newJob } from '../../../src/job/schema/job.ts';
 import type { Prepared } from '../../../src/state/work.ts';
+import { keyMaker } from '../../../src/studio/prepare/stack.ts';
 import {
   SEEN_STEPS,
   createGhostMapper,
@@ -66,9 +74,11 @@ it('names what helps, and by how much: the map of the changed job says the same'
   const now = worstOf(mapper.viewsOf(job, prepared) ?? []);
   const cures = await curesTried(mapper, job, prepared, new AbortController().signal);
   expect(cures.map(({ kind }) => kind)).toContain('guards');
-  for (const { edit, worst } of cures) {
+  for (const { kind, edit, worst } of cures) {
     expect(worst).toBeLessThan(0.9 * now);
-    expect(worstOf(mapper.viewsOf(edit[1](job), prepared) ?? [])).toBe(worst);
+    // For lowered contrast pictures are prepared anew; these are not.
+    const tried = kind === 'contrast';
+    expect(worstOf(mapper.viewsOf(edit[1](job), prepared, tried) ?? [])).toBe(worst);
   }
 });
 
@@ -117,4 +127,40 @@ it('sees no ghost under an opaque title, and the rest as it was', () => {
   expect([worst?.x, worst?.y]).toEqual([before?.x, before?.y]);
   // Its mean light is another, so the steps are too.
   expect((worst?.steps ?? 0) / (before?.steps ?? 1)).toBeGreaterThan(0.3);
+});
+
+it('lowers contrast where it ghosts, and says what the lowered pictures then show', async () => {
+  const mapper = createGhostMapper();
+  const job = flip(0);
+  const now = worstOf(mapper.viewsOf(job, prepared) ?? []);
+  const cures = await curesTried(mapper, job, prepared, new AbortController().signal);
+  const cure = cures.find(({ kind }) => kind === 'contrast');
+  if (cure === undefined) throw new Error('expected it to help');
+  expect(cure.worst).toBeLessThan(0.9 * now);
+  const eased = cure.edit[1](job);
+  expect(sayEased(eased)).toMatch(/^Contrast is lowered in \d+ places? against ghosts/);
+  // The pictures as a worker lowers them, for the proof and the weave alike.
+  const lowered = new Map(
+    ids.map((id, at) => {
+      const before = picture(corners[at] ?? [0, 0]);
+      const frame = fitLinear(before, columns, rows);
+      const pixels = Uint16Array.from(frame.light);
+      const mask = easeOf(eased, id);
+      if (mask !== undefined) easeFrame({ pixels, columns, rows }, mask);
+      return [id, { proof: encoded(pixels, columns, rows) } as unknown as Prepared];
+    }),
+  );
+  const after = worstOf(mapper.viewsOf(eased, lowered) ?? []);
+  expect(after / cure.worst).toBeCloseTo(1, 1);
+  // One way, one way back; of another recipe nothing is lowered.
+  expect(withoutEase[1](eased)).toEqual(job);
+  const { recipe: _flip, ...depth } = eased;
+  expect(sayEased(depth)).toBe('');
+  const keyOf = (one: Job, at: number) =>
+    keyMaker(one, undefined)(slotPicturesOf(one).pictures[at] as SlotPicture);
+  expect([0, 1].some((at) => keyOf(eased, at) !== keyOf(job, at))).toBe(true);
+  expect([0, 1].map((at) => keyOf(withoutEase[1](eased), at))).toEqual(
+    [0, 1].map((at) => keyOf(job, at)),
+  );
+  expect(v.parse(jobSchema, structuredClone(eased))).toEqual(eased);
 });

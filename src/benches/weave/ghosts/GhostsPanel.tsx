@@ -1,6 +1,8 @@
 /** See the ghost first: where the pictures of a flip will shine through one another, the worst places, and what helps. */
 import { useEffect, useMemo, useState } from 'react';
 import { trimmed } from '../../../core/units/format.ts';
+import { withoutEase } from '../../../job/edits/ghost-cures.ts';
+import { sayEased } from '../../../job/facts/ghost-ease.ts';
 import type { CureTried, GhostView } from '../../../studio/proof/ghost-map.ts';
 import {
   SEEN_STEPS,
@@ -8,7 +10,7 @@ import {
   curesTried,
   worstOf,
 } from '../../../studio/proof/ghost-map.ts';
-import { Button, ChoiceField, Panel, Prose, Stack } from '../../../ui/index.ts';
+import { Button, ChoiceField, Panel, Prose, Row, Stack } from '../../../ui/index.ts';
 import { useChange, useJob, useWork } from '../../studio.ts';
 import { GhostDrawing } from './GhostDrawing.tsx';
 import styles from './ghosts.module.css';
@@ -63,8 +65,8 @@ const Cures = ({ cures }: { readonly cures: readonly CureTried[] | undefined }) 
   if (cures.length === 0)
     return (
       <Prose>
-        Neither guard slots nor ghost removal nor another order helps here: use fewer pictures, or
-        pictures that are alike in light where they differ most.
+        Neither guard slots nor ghost removal, another order or less contrast helps here: use fewer
+        pictures, or pictures that are alike in light where they differ most.
       </Prose>
     );
   return (
@@ -111,6 +113,20 @@ const Seen = ({ views }: { readonly views: readonly GhostView[] }) => {
   );
 };
 
+/** What was lowered, and the way back. */
+const Eased = () => {
+  const change = useChange();
+  const job = useJob();
+  const said = sayEased(job);
+  if (said === '') return null;
+  return (
+    <Row>
+      <p>{said}</p>
+      <Button onClick={() => void change(...withoutEase)}>Give the contrast back</Button>
+    </Row>
+  );
+};
+
 export const GhostsPanel = () => {
   const { views, cures } = useGhosts();
   if (views?.length === 0) return null;
@@ -128,6 +144,7 @@ export const GhostsPanel = () => {
                 : `The worst ghost: ${steps(worst)}.`}
             </strong>
           </p>
+          <Eased />
           <Seen views={views} />
           {worst >= SEEN_STEPS && (
             <>
