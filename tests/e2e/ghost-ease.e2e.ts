@@ -34,13 +34,11 @@ test('contrast is lowered where pictures of a flip ghost, woven so, and given ba
   await expect(page.getByText('b.png').first()).toBeVisible();
   await type(page, 'Print width', '2 in');
   await type(page, 'Print height', '2.5 in');
-  await type(page, 'View slots', '4');
   await page.getByRole('radio', { name: 'Flip' }).check();
   await type(page, 'Guard slots', '0');
 
   await page.goto('./#/weave');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
-  await page.getByRole('radio', { name: 'Crisp' }).check();
   /** The brightest dots of the sheet at the middle of the first lamp. */
   const lampLight = async (button: string) => {
     await page.getByRole('button', { name: button }).click();
