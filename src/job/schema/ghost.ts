@@ -52,5 +52,4 @@ export const ghostEaseSchema = openObject({
 });
 
 export type GhostWedge = v.InferOutput<typeof ghostWedgeSchema>;
-export type GhostEase = v.InferOutput<typeof ghostEaseSchema>;
 export type GhostTrimOfJob = v.InferOutput<typeof ghostTrimSchema>;
