@@ -7,14 +7,15 @@ import { usePreview } from './use-preview.ts';
 
 interface PictureProps {
   readonly frame: Frame;
+  /** Address of its pixels, of whatever size. */
+  readonly href: string | undefined;
   readonly at: Similarity;
   readonly opacity?: number;
 }
 
 /** In millimetres of the print, with its own brightness and white. */
-export const Picture = ({ frame, at: { a, b, x0, y0 }, opacity }: PictureProps) => {
+export const PictureOf = ({ frame, href, at: { a, b, x0, y0 }, opacity }: PictureProps) => {
   const filter = useId();
-  const href = usePreview(frame);
   const { light, widthPx, heightPx } = frame;
   const gains = light === undefined ? undefined : gainsOf(light);
   return (
@@ -40,3 +41,8 @@ export const Picture = ({ frame, at: { a, b, x0, y0 }, opacity }: PictureProps) 
     </>
   );
 };
+
+/** The same, large as soon as it has come. */
+export const Picture = (props: Omit<PictureProps, 'href'>) => (
+  <PictureOf {...props} href={usePreview(props.frame)} />
+);
