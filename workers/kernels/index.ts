@@ -13,6 +13,7 @@ export { mixRow, stretchRow } from './weave-lying';
 export { addRow, averageRow, lightRow, roundRow } from './reduce';
 export { softenRow } from './soften';
 export { filterRows } from './filter';
+export { convertDots } from './convert';
 export { adler32 } from './adler';
 export { likelyRib, searchNear } from './search-near';
 export { searchFar } from './search-far';

@@ -37,13 +37,21 @@ const compressionsFor: Readonly<
   ],
 };
 
-export const chooseCompression = ({ rows, rowBytes, above, ribs }: WovenBand): Compression => {
+export const chooseCompression = ({
+  rows,
+  rowBytes,
+  above,
+  ribs,
+  channels,
+}: WovenBand): Compression => {
   const pieces = spread(rows.length / rowBytes, rowBytes).map(({ first, count }) => ({
     some: rows.subarray(first * rowBytes, (first + count) * rowBytes),
     before: first === 0 ? above : rows.subarray((first - 1) * rowBytes, first * rowBytes),
   }));
   return lightest(compressionsFor[ribs], ({ filter }) =>
-    joinBytes(pieces.map(({ some, before }) => filterBand(some, rowBytes, before, filter))),
+    joinBytes(
+      pieces.map(({ some, before }) => filterBand(some, rowBytes, before, filter, channels)),
+    ),
   );
 };
 

@@ -4,11 +4,18 @@
  *
  * The picture is the same zlib stream as in a PNG of the sheet, with PNG’s row filters (7.4.4.4). The file has what
  * PDF/X-4 (ISO 15930-7) asks of its structure: boxes, output intent, document information in both places, trapping,
- * identifier. It does not call itself PDF/X-4: that needs the printer’s own profile (class prtr) as output intent.
- * The printer is not known here; the file has an sRGB profile (class mntr).
+ * identifier. It calls itself PDF/X-4 only in CMYK with the printer’s own profile (class prtr) as output intent; else
+ * the profile is sRGB (class mntr), or that of the printer’s grey or RGB.
  */
 import { joinBytes } from './bytes.ts';
 import { combineAdler32, crc32 } from './checksum.ts';
+import {
+  colourSpace,
+  outputIntent,
+  profileBytes,
+  profileDictionary,
+  standardOf,
+} from './pdf-colour.ts';
 import type { Box, PdfPage } from './pdf-page.ts';
 import { sheetPage, userUnit } from './pdf-page.ts';
 import {
@@ -22,9 +29,8 @@ import {
   reference,
 } from './pdf-syntax.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
-import { checkSheet } from './row-writer.ts';
+import { channelsOf, checkSheet } from './row-writer.ts';
 import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
-import { srgbProfile } from './srgb-profile.ts';
 import { xmpPacket } from './xmp.ts';
 
 /** Object numbers, in file order. */
@@ -75,6 +81,10 @@ export const openPdfOfPages = (
   largestTabled?: number,
 ): OpenPdf => {
   for (const { info } of pages) checkSheet(info, 2 ** 31 - 1);
+  const standard = standardOf(
+    about,
+    pages.map(({ info, page = sheetPage(info) }) => page),
+  );
   const INFO = objectsOf(pages.length - 1).length + 1;
   const METADATA = INFO + 1;
   const places: number[] = [];
@@ -108,11 +118,8 @@ export const openPdfOfPages = (
     const contents = pdfBytes(contentsOf(page, info));
     object(pdfDictionary({ Length: String(contents.length) }), contents);
     if (number === 0) {
-      const profile = srgbProfile();
-      object(
-        pdfDictionary({ N: '3', Alternate: '/DeviceRGB', Length: String(profile.length) }),
-        profile,
-      );
+      const profile = profileBytes(about);
+      object(profileDictionary(about, profile.length), profile);
     }
     places.push(at);
     put(pdfBytes(`${objects.picture} 0 obj\n${pictureDictionary(info, objects)}\nstream\n`));
@@ -134,7 +141,7 @@ export const openPdfOfPages = (
     head: () => {
       // 7.5.2: the version that has UserUnit, and four bytes that mark the file as binary.
       put(Uint8Array.from([...pdfBytes('%PDF-1.6\n%'), 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]));
-      object(catalog(METADATA));
+      object(catalog(METADATA, about));
       const kids = pages.map((_, page) => reference(objectsOf(page).page)).join(' ');
       object(`<< /Type /Pages /Kids [${kids}] /Count ${pages.length} >>`);
       beginPage();
@@ -153,7 +160,7 @@ export const openPdfOfPages = (
       endPage();
       const id = identifier(about, digest, pictureBytes);
       object(infoDictionary(about));
-      const metadata = metadataOf(about, id);
+      const metadata = metadataOf(about, id, standard);
       object(
         pdfDictionary({
           Type: '/Metadata',
@@ -169,24 +176,13 @@ export const openPdfOfPages = (
 };
 
 /** 7.7.2. Asks the print dialog not to scale (12.2). */
-const catalog = (metadata: number) =>
+const catalog = (metadata: number, about: SheetInfo) =>
   pdfDictionary({
     Type: '/Catalog',
     Pages: reference(PAGES),
     Metadata: reference(metadata),
-    OutputIntents: `[${outputIntent()}]`,
+    OutputIntents: `[${outputIntent(about, PROFILE)}]`,
     ViewerPreferences: '<< /PrintScaling /None /DisplayDocTitle true >>',
-  });
-
-/** 14.11.5. */
-const outputIntent = () =>
-  pdfDictionary({
-    Type: '/OutputIntent',
-    S: '/GTS_PDFX',
-    OutputConditionIdentifier: pdfText('sRGB IEC61966-2.1'),
-    RegistryName: pdfText('http://www.color.org'),
-    Info: pdfText('sRGB IEC61966-2.1: the printer and its driver are not known to this file'),
-    DestOutputProfile: reference(PROFILE),
   });
 
 /** 7.7.3.3. */
@@ -227,19 +223,21 @@ const contentsOf = (page: PdfPage, { width, height }: SheetInfo) => {
 };
 
 /** 8.9.5, 7.4.4.4: rows with PNG’s filters. */
-const pictureDictionary = ({ width, height }: SheetInfo, { length }: PageObjects) =>
-  pdfDictionary({
+const pictureDictionary = (info: SheetInfo, { length }: PageObjects) => {
+  const { width, height } = info;
+  return pdfDictionary({
     Type: '/XObject',
     Subtype: '/Image',
     Width: String(width),
     Height: String(height),
-    ColorSpace: `[/ICCBased ${reference(PROFILE)}]`,
+    ColorSpace: colourSpace(info, PROFILE),
     BitsPerComponent: '8',
     Interpolate: 'false',
     Filter: '/FlateDecode',
-    DecodeParms: `<< /Predictor 15 /Colors 3 /BitsPerComponent 8 /Columns ${width} >>`,
+    DecodeParms: `<< /Predictor 15 /Colors ${channelsOf(info)} /BitsPerComponent 8 /Columns ${width} >>`,
     Length: reference(length),
   });
+};
 
 /** PDF/X requires a title. */
 const titleOf = (info: SheetInfo) =>
@@ -263,7 +261,11 @@ const infoDictionary = (info: SheetInfo) => {
 };
 
 /** 14.3.2: the document information again, and the identifier of the file. */
-const metadataOf = (info: SheetInfo, id: readonly number[]) => {
+const metadataOf = (
+  info: SheetInfo,
+  id: readonly number[],
+  standard: Readonly<Record<string, string>>,
+) => {
   const digits = hexDigits(id);
   return xmpPacket(
     { ...info, title: titleOf(info) },
@@ -273,6 +275,7 @@ const metadataOf = (info: SheetInfo, id: readonly number[]) => {
       'xmpMM:DocumentID': `uuid:${digits.replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-')}`,
       'xmpMM:RenditionClass': 'default',
       'xmpMM:VersionID': '1',
+      ...standard,
     },
   );
 };
@@ -282,7 +285,8 @@ const metadataOf = (info: SheetInfo, id: readonly number[]) => {
  * (RFC 9562, 5.8).
  */
 const identifier = (info: SheetInfo, adler: number, length: number): number[] => {
-  const words = pdfBytes(JSON.stringify(info));
+  const { colour, ...rest } = info;
+  const words = pdfBytes(JSON.stringify({ ...rest, ...(colour && { colour: colour.name }) }));
   const bytes = new Uint8Array(16);
   const view = new DataView(bytes.buffer);
   view.setUint32(0, adler);

@@ -1,12 +1,12 @@
 /**
- * The PNG writer: 8-bit RGB, sRGB, written band by band. Section numbers are those of W3C PNG, third edition (2025).
+ * The PNG writer: 8-bit sRGB, or a printer’s RGB or grey with its profile, written band by band. Section numbers are those of W3C PNG, third edition (2025).
  *
  * A file is `pngHead`, one `pngBand` for each band in order, then `pngTail`.
  */
 import { MM_PER_INCH } from '../units/units.ts';
 import { joinBytes, plainText, uint32be, utf8 } from './bytes.ts';
-import { combineAdler32, crc32 } from './checksum.ts';
-import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
+import { adler32, combineAdler32, crc32 } from './checksum.ts';
+import type { OpenFile, RowWriter, SheetColour, SheetFile, SheetInfo } from './row-writer.ts';
 import { checkSheet } from './row-writer.ts';
 import type { Segment } from './deflate/segment.ts';
 import { filteredSegment, zlibEnd, zlibHead } from './deflate/segment.ts';
@@ -20,13 +20,12 @@ const PNG_INTEGER_MAX = 2 ** 31 - 1;
  */
 export const pngHead = (info: SheetInfo): Uint8Array<ArrayBuffer> => {
   checkSheet(info, PNG_INTEGER_MAX);
+  if (info.colour?.space === 'CMYK')
+    throw new RangeError('colour: expected grey or RGB, received CMYK, which PNG cannot hold');
   return joinBytes([
     signature,
-    ihdr(info.width, info.height, 2),
-    cicp(),
-    srgb(),
-    gama(),
-    chrm(),
+    ihdr(info.width, info.height, info.colour?.space === 'GRAY' ? 0 : 2),
+    ...colourChunks(info),
     phys(
       dotsPerMetre('horizontalDpi', info.horizontalDpi),
       dotsPerMetre('verticalDpi', info.verticalDpi),
@@ -41,9 +40,9 @@ export const pngHead = (info: SheetInfo): Uint8Array<ArrayBuffer> => {
 /** One band of filtered rows, deflated, as one whole IDAT chunk. */
 export const pngBand = (segment: Segment): Uint8Array<ArrayBuffer> => idat(segment.bytes);
 
-/** Everything after the last band. @param adler32 Adler-32 of all filtered rows, combined in band order. */
-export const pngTail = (adler32: number): Uint8Array<ArrayBuffer> =>
-  joinBytes([idat(zlibEnd(adler32)), iend()]);
+/** Everything after the last band. @param adler Adler-32 of all filtered rows, combined in band order. */
+export const pngTail = (adler: number): Uint8Array<ArrayBuffer> =>
+  joinBytes([idat(zlibEnd(adler)), iend()]);
 
 export const pngWriter: RowWriter = {
   rowsAbove: 1,
@@ -57,8 +56,8 @@ export const pngWriter: RowWriter = {
     let adler = 1;
     return {
       head: () => head,
-      took: ({ adler32, rawLength }) => {
-        adler = combineAdler32(adler, adler32, rawLength);
+      took: (band) => {
+        adler = combineAdler32(adler, band.adler32, band.rawLength);
       },
       tail: () => ({ bytes: pngTail(adler) }),
     };
@@ -79,6 +78,42 @@ export const signature = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a,
 /** 11.2.1 IHDR: 8 bits a sample, no interlace; colour type 0 (greyscale) or 2 (truecolour). */
 export const ihdr = (width: number, height: number, colourType: 0 | 2) =>
   chunk('IHDR', [...uint32be(width), ...uint32be(height), 8, colourType, 0, 0, 0]);
+
+/** What the codes mean. */
+const colourChunks = ({ colour }: SheetInfo) =>
+  colour === undefined ? [cicp(), srgb(), gama(), chrm()] : [iccp(colour)];
+
+/**
+ * 11.3.2.3 iCCP: a name in Latin letters, 1 to 79 of them; the method of compression; the profile as a zlib stream. Its
+ * blocks are stored (RFC 1951, 3.2.4): beside the sheet a profile is small, and the page has no kernels to deflate it.
+ */
+const iccp = ({ name, profile }: SheetColour) => {
+  const letters = name
+    .replace(/[^\x20-\x7e\xa1-\xff]/g, '?')
+    .replace(/ +/g, ' ')
+    .slice(0, 79)
+    .trim();
+  const keyword = Array.from(letters === '' ? 'profile' : letters, (one) => one.charCodeAt(0));
+  const blocks: Uint8Array[] = [];
+  for (let at = 0; at < profile.length; at += STORED_MOST) {
+    const part = profile.subarray(at, at + STORED_MOST);
+    const [low, high] = [part.length & 255, part.length >> 8];
+    const last = at + part.length === profile.length ? 1 : 0;
+    blocks.push(Uint8Array.of(last, low, high, low ^ 255, high ^ 255), part);
+  }
+  return chunk(
+    'iCCP',
+    joinBytes([
+      Uint8Array.from([...keyword, 0, 0]),
+      zlibHead(),
+      ...blocks,
+      Uint8Array.from(uint32be(adler32(profile))),
+    ]),
+  );
+};
+
+/** Bytes of a stored block. */
+const STORED_MOST = 65535;
 
 /** 11.3.2.6 cICP: BT.709 primaries, sRGB curve, RGB, full range: the section’s own sRGB example. */
 const cicp = () => chunk('cICP', [1, 13, 0, 1]);

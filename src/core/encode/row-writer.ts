@@ -3,7 +3,21 @@
  * bands, each by itself; one worker makes the head and the tail and puts the bands between them.
  */
 import type { PageBox } from '../sheet/page-spec.ts';
+import type { DeviceSpace } from '../colour/icc/device-space.ts';
+import { deviceChannels } from '../colour/icc/device-space.ts';
 import type { Ribs } from '../weave/sheet-spec.ts';
+
+/** Numbers of a dot: grey, RGB, CMYK. */
+export type Channels = 1 | 3 | 4;
+
+/** The printer's own numbers instead of sRGB, and the profile that says what they mean. */
+export interface SheetColour {
+  readonly space: DeviceSpace;
+  readonly use: 'printer' | 'working';
+  /** Of the profile. */
+  readonly name: string;
+  readonly profile: Uint8Array;
+}
 
 /** What a file says about its sheet. */
 export interface SheetInfo {
@@ -23,6 +37,8 @@ export interface SheetInfo {
   readonly paperMm?: { readonly width: number; readonly height: number };
   /** The dots are written from right to left, trim and bleed with them, which are given as seen from the front. */
   readonly mirrored?: true;
+  /** Left out: the dots are sRGB. */
+  readonly colour?: SheetColour;
   /** One line. */
   readonly title?: string;
   /** May have several lines. */
@@ -31,6 +47,9 @@ export interface SheetInfo {
   /** When the file is written; left out: the file does not say. */
   readonly writtenAt?: Date;
 }
+
+export const channelsOf = ({ colour }: Pick<SheetInfo, 'colour'>): Channels =>
+  colour === undefined ? 3 : deviceChannels[colour.space];
 
 /** The content of one file and how it is divided. */
 export interface SheetFile {
@@ -41,9 +60,11 @@ export interface SheetFile {
 
 /** A band of woven rows. */
 export interface WovenBand {
-  /** Row-major RGB, 8 bit, sRGB-encoded; whole rows of `rowBytes`. */
+  /** Row-major, 8 bit: sRGB, or the numbers of a printer; whole rows of `rowBytes`. */
   readonly rows: Uint8Array;
   readonly rowBytes: number;
+  /** Left out: 3. */
+  readonly channels?: Channels;
   /** The row before the first; null where there is none or the writer needs none. */
   readonly above: Uint8Array | null;
   readonly ribs: Ribs;
@@ -88,7 +109,7 @@ export interface RowWriter {
   /** 1 where a band needs the row above it. */
   readonly rowsAbove: 0 | 1;
   /** A band's rows are a multiple of this, the sheet's last aside. @param width dots in a row. */
-  readonly bandStep: (width: number) => number;
+  readonly bandStep: (width: number, channels?: Channels) => number;
   wrapBand(band: WovenBand): BandBytes;
   /** @throws RangeError that names the field of `info` which the file type cannot hold. */
   open(file: SheetFile): OpenFile;

@@ -14,12 +14,11 @@
 import { joinBytes } from './bytes.ts';
 import { combineAdler32 } from './checksum.ts';
 import { differenceRows } from './filter.ts';
-import type { BandBytes } from './row-writer.ts';
+import type { BandBytes, Channels } from './row-writer.ts';
 import type { Segment } from './deflate/segment.ts';
 import { deflateSegment, zlibStream } from './deflate/segment.ts';
 import { WINDOW } from './deflate/tables.ts';
 
-const SAMPLES = 3;
 /** A multiple of 16, as section 15 asks; a row of a tile is a tenth of the window. */
 const TILE_WIDTH = 1024;
 /** Each tile's first row has none above it: the longer the better, while a band of tiles stays at some megabytes. */
@@ -31,27 +30,28 @@ export interface Tiles {
   readonly length: number;
   /** Tiles side by side; the last may reach past the sheet. */
   readonly across: number;
+  readonly channels: Channels;
 }
 
 /**
  * @param width dots in a row of the sheet.
  * @returns undefined where strips do: every reader knows them.
  */
-export const tilesOf = (width: number): Tiles | undefined => {
-  if (width * SAMPLES <= WINDOW) return undefined;
+export const tilesOf = (width: number, channels: Channels = 3): Tiles | undefined => {
+  if (width * channels <= WINDOW) return undefined;
   const length = width <= LONG.upToDots ? LONG.length : SHORT_LENGTH;
-  return { width: TILE_WIDTH, length, across: Math.ceil(width / TILE_WIDTH) };
+  return { width: TILE_WIDTH, length, across: Math.ceil(width / TILE_WIDTH), channels };
 };
 
 /** Rows differenced (section 14), deflated, and closed as a zlib stream of their own. */
-export const closedStream = (rows: Uint8Array, rowBytes: number): Segment => {
-  const segment = deflateSegment(differenceRows(rows, rowBytes), 'far');
+export const closedStream = (rows: Uint8Array, rowBytes: number, channels: Channels): Segment => {
+  const segment = deflateSegment(differenceRows(rows, rowBytes, channels), 'far');
   return { ...segment, bytes: zlibStream(segment) };
 };
 
 /**
  * A band as tiles, from left to right and from top to bottom.
- * @param rows row-major RGB; a multiple of the tiles' length, or the sheet's last rows: what is missing is zero.
+ * @param rows row-major; a multiple of the tiles' length, or the sheet's last rows: what is missing is zero.
  */
 export const tiledBand = (rows: Uint8Array, rowBytes: number, tiles: Tiles): BandBytes => {
   const count = rows.length / rowBytes;
@@ -61,7 +61,7 @@ export const tiledBand = (rows: Uint8Array, rowBytes: number, tiles: Tiles): Ban
   for (let top = 0; top < count; top += tiles.length)
     for (let column = 0; column < tiles.across; column += 1) {
       const dots = cutTile(rows, rowBytes, tiles, { top, column });
-      const stream = closedStream(dots, tiles.width * SAMPLES);
+      const stream = closedStream(dots, tiles.width * tiles.channels, tiles.channels);
       parts.push(stream.bytes);
       adler32 = combineAdler32(adler32, stream.adler32, stream.rawLength);
       rawLength += stream.rawLength;
@@ -73,10 +73,10 @@ export const tiledBand = (rows: Uint8Array, rowBytes: number, tiles: Tiles): Ban
 const cutTile = (
   rows: Uint8Array,
   rowBytes: number,
-  { width, length }: Tiles,
+  { width, length, channels }: Tiles,
   { top, column }: { readonly top: number; readonly column: number },
 ): Uint8Array => {
-  const tileBytes = width * SAMPLES;
+  const tileBytes = width * channels;
   const dots = new Uint8Array(tileBytes * length);
   const left = column * tileBytes;
   const right = Math.min(rowBytes, left + tileBytes);

@@ -1,5 +1,5 @@
 /**
- * The TIFF writer: 8-bit RGB, sRGB. Each band is a strip, or in wide sheets a row of tiles (tiff-tiles.ts); each is
+ * The TIFF writer: 8-bit sRGB, or a printer’s grey, RGB or CMYK with its profile. Each band is a strip, or in wide sheets a row of tiles (tiff-tiles.ts); each is
  * its own zlib stream. Section numbers are those of TIFF 6.0 (1992); compression 8 is from its Supplement 2 (2002).
  * BigTIFF follows libtiff's "BigTIFF file format proposal".
  *
@@ -13,7 +13,7 @@
  */
 import { joinBytes } from './bytes.ts';
 import type { OpenFile, RowWriter, SheetFile, SheetInfo } from './row-writer.ts';
-import { checkSheet } from './row-writer.ts';
+import { channelsOf, checkSheet } from './row-writer.ts';
 import { srgbProfile } from './srgb-profile.ts';
 import type { Entry, Layout } from './tiff-directory.ts';
 import {
@@ -44,10 +44,12 @@ interface Pieces {
 
 export const tiffWriter: RowWriter = {
   rowsAbove: 0,
-  bandStep: (width) => tilesOf(width)?.length ?? 1,
-  wrapBand: ({ rows, rowBytes }) => {
-    const tiles = tilesOf(rowBytes / 3);
-    return tiles === undefined ? closedStream(rows, rowBytes) : tiledBand(rows, rowBytes, tiles);
+  bandStep: (width, channels) => tilesOf(width, channels)?.length ?? 1,
+  wrapBand: ({ rows, rowBytes, channels = 3 }) => {
+    const tiles = tilesOf(rowBytes / channels, channels);
+    return tiles === undefined
+      ? closedStream(rows, rowBytes, channels)
+      : tiledBand(rows, rowBytes, tiles);
   },
   open: (file) => openTiff(file),
 };
@@ -104,24 +106,28 @@ const entriesOf = (file: SheetFile, pieces: Pieces, layout: Layout): Entry[] =>
     (a, b) => a.tag - b.tag,
   );
 
+/** PhotometricInterpretation: black is zero, RGB, separated (section 16). */
+const photometric = { GRAY: 1, RGB: 2, CMYK: 5 } as const;
+
 const sheetEntries = (info: SheetInfo): Entry[] => [
   long(256, [info.width]), // ImageWidth
   long(257, [info.height]), // ImageLength
-  short(258, [8, 8, 8]), // BitsPerSample
+  short(258, new Array<number>(channelsOf(info)).fill(8)), // BitsPerSample
   short(259, [8]), // Compression: zlib
-  short(262, [2]), // PhotometricInterpretation: RGB
+  short(262, [photometric[info.colour?.space ?? 'RGB']]),
   ...optional(269, info.title), // DocumentName
   ...optional(270, info.description), // ImageDescription
   short(274, [1]), // Orientation: first row at the top
-  short(277, [3]), // SamplesPerPixel
+  short(277, [channelsOf(info)]), // SamplesPerPixel
   rational(282, info.horizontalDpi), // XResolution
   rational(283, info.verticalDpi), // YResolution
   short(284, [1]), // PlanarConfiguration: samples of a dot together
   short(296, [2]), // ResolutionUnit: the inch
   ...optional(305, info.software), // Software
   short(317, [2]), // Predictor: horizontal differencing, section 14
+  ...(info.colour?.space === 'CMYK' ? [short(332, [1])] : []), // InkSet: CMYK
   raw(700, 1, xmpPacket(info)), // XMP: the same texts, any language
-  raw(34675, 7, srgbProfile()), // ICC profile, ICC.1:2022 annex B.4
+  raw(34675, 7, info.colour?.profile ?? srgbProfile()), // ICC profile, ICC.1:2022 annex B.4
 ];
 
 /** Strips as section 8 has them, tiles as section 15. */
@@ -130,7 +136,7 @@ const divisionEntries = (
   pieces: Pieces,
   layout: Layout,
 ): Entry[] => {
-  const tiles = tilesOf(info.width);
+  const tiles = tilesOf(info.width, channelsOf(info));
   return tiles === undefined
     ? [
         offsets(273, pieces.offsets, layout), // StripOffsets

@@ -29,6 +29,9 @@ export const xmpPacket = (
   more: Readonly<Record<string, string>> = {},
 ): Uint8Array<ArrayBuffer> => {
   const written = info.writtenAt === undefined ? undefined : xmpDate(info.writtenAt);
+  const declared = Object.keys(more).some((name) => name.startsWith('pdfxid:'))
+    ? '\n xmlns:pdfxid="http://www.npes.org/pdfx/ns/id/"'
+    : '';
   const rest = Object.entries(more).map(([name, value]) => element(name, value));
   return Uint8Array.from(
     utf8(`<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
@@ -38,7 +41,7 @@ export const xmpPacket = (
  xmlns:dc="http://purl.org/dc/elements/1.1/"
  xmlns:xmp="http://ns.adobe.com/xap/1.0/"
  xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"
- xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
+ xmlns:pdf="http://ns.adobe.com/pdf/1.3/"${declared}>
 ${languages('dc:title', info.title)}${languages('dc:description', info.description)}${element('xmp:CreatorTool', info.software)}${element('xmp:CreateDate', written)}${element('xmp:ModifyDate', written)}${element('xmp:MetadataDate', written)}${rest.join('')}</rdf:Description>
 </rdf:RDF>
 </x:xmpmeta>

@@ -60,9 +60,20 @@ export interface Kernels {
   addRow(row: number, share: number, samples: number, sum: number): void;
   roundRow(sum: number, samples: number, out: number): void;
   softenRow(source: number, widths: number, halves: number, samples: number, into: number): void;
+  convertDots(
+    codes: number,
+    dots: number,
+    places: number,
+    across: number,
+    whole: number,
+    table: number,
+    channels: number,
+    out: number,
+  ): void;
   filterRows(
     rows: number,
     rowBytes: number,
+    pixel: number,
     count: number,
     hasAbove: number,
     kind: number,

@@ -6,6 +6,7 @@ import { expect } from 'vitest';
 import { crc32 } from '../../../src/core/encode/checksum.ts';
 import { pdfWriter } from '../../../src/core/encode/pdf.ts';
 import type { RowWriter, SheetInfo } from '../../../src/core/encode/row-writer.ts';
+import { channelsOf } from '../../../src/core/encode/row-writer.ts';
 import { fileOf, scrambled } from './sheet-file.ts';
 
 export const info = (width: number, height: number, more: Partial<SheetInfo> = {}): SheetInfo => ({
@@ -17,7 +18,7 @@ export const info = (width: number, height: number, more: Partial<SheetInfo> = {
 });
 
 export const pdfOf = (sheet: SheetInfo, rowsInBand = 7, open?: RowWriter['open']) => {
-  const pixels = scrambled(sheet.width, sheet.height);
+  const pixels = scrambled(sheet.width, sheet.height, 1, channelsOf(sheet));
   return { pixels, file: fileOf(pdfWriter, pixels, { info: sheet, rowsInBand }, open) };
 };
 
@@ -52,7 +53,7 @@ export const objectOf = (file: Buffer, number: number) => {
 };
 
 /** The stream of the picture in a PNG made by hand, so that a PNG reader undoes PNG's filters. */
-const pngAround = (width: number, height: number, stream: Buffer) => {
+const pngAround = ({ width, height, ...sheet }: SheetInfo, stream: Buffer) => {
   const chunk = (type: string, data: Buffer) => {
     const body = Buffer.concat([Buffer.from(type, 'latin1'), data]);
     const ends = Buffer.alloc(8);
@@ -63,7 +64,8 @@ const pngAround = (width: number, height: number, stream: Buffer) => {
   const header = Buffer.alloc(13);
   header.writeUInt32BE(width, 0);
   header.writeUInt32BE(height, 4);
-  header.set([8, 2, 0, 0, 0], 8);
+  // RGBA has as many bytes a dot as CMYK.
+  header.set([8, { 1: 0, 3: 2, 4: 6 }[channelsOf(sheet)], 0, 0, 0], 8);
   return Buffer.concat([
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
     chunk('IHDR', header),
@@ -73,9 +75,10 @@ const pngAround = (width: number, height: number, stream: Buffer) => {
 };
 
 /** @param picture number of its object */
-export const pictureOf = (file: Buffer, { width, height }: SheetInfo, picture = 6) => {
+export const pictureOf = (file: Buffer, sheet: SheetInfo, picture = 6) => {
+  const { width, height } = sheet;
   const stream = objectOf(file, picture).bytes();
   // zlib checks the Adler-32 of the whole; a filter number and the dots in each row.
-  expect(inflateSync(stream)).toHaveLength(height * (width * 3 + 1));
-  return Buffer.from(decode(pngAround(width, height, stream)).data as Uint8Array);
+  expect(inflateSync(stream)).toHaveLength(height * (width * channelsOf(sheet) + 1));
+  return Buffer.from(decode(pngAround(sheet, stream)).data as Uint8Array);
 };

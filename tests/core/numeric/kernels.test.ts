@@ -173,7 +173,7 @@ describe('filterRows', () => {
           const [from, out] = layRooms(rows.length, count * (rowBytes + numbered));
           roomBytes(from, rows.length).set(rows);
           const first = from + rowBytes;
-          kernels().filterRows(first, rowBytes, count, hasAbove, kind, numbered, out);
+          kernels().filterRows(first, rowBytes, 3, count, hasAbove, kind, numbered, out);
           const wanted: number[] = [];
           for (let row = 1; row <= count; row += 1) {
             const here = row === 1 && hasAbove === 0 && kind !== 0 ? 1 : kind;
