@@ -1,12 +1,13 @@
 /** Writes a file whose rows workers draw: asks for bands, and puts their bytes into the sink in order. */
 import type { Remote } from 'comlink';
+import type { TableBlob } from '../contract/colour.ts';
 import type { Outcome, Reply } from '../contract/errors.ts';
 import { stopped } from '../contract/errors.ts';
 import type { Sink } from '../contract/sink.ts';
 import type { BandFile, RowRange } from '../contract/weave.ts';
 import type { SheetFileType } from '../core/encode/file-types.ts';
 import type { BandBytes, SheetInfo } from '../core/encode/row-writer.ts';
-import { factsOf } from '../core/encode/row-writer.ts';
+import { channelsOf, factsOf } from '../core/encode/row-writer.ts';
 import { sheetWriters } from '../core/encode/sheet-writers.ts';
 import { mirroredBox } from '../core/sheet/mirrored.ts';
 import type { WorkerPool } from './pool.ts';
@@ -16,9 +17,11 @@ export interface FileToBind {
   readonly fileType: SheetFileType;
   /** Drawn bytes in a band, about. The file's dots do not depend on it. */
   readonly bandBytes?: number;
+  /** What `info.colour` names, as a table; left out: the dots are sRGB. */
+  readonly convert?: TableBlob;
 }
 
-interface BindRequest extends Required<FileToBind> {
+interface BindRequest extends Required<Omit<FileToBind, 'convert'>> {
   /** How many bands are requested ahead of the one being written. */
   readonly ahead: number;
   readonly askRows: (rows: RowRange, signal: AbortSignal) => Promise<Outcome<BandBytes>>;
@@ -66,12 +69,16 @@ type Draw<W> = (
 export const bindFile = async <W extends { cancel(id: string): void }>(
   pool: WorkerPool<W>,
   draw: Draw<W>,
-  { info, fileType, bandBytes = BAND_BYTES }: FileToBind,
+  { info, fileType, convert, bandBytes = BAND_BYTES }: FileToBind,
   sink: Sink,
   { signal, report }: BindCall,
 ): Promise<Outcome<{ byteLength: number }>> => {
   const halt = new AbortController();
-  const file: BandFile = { fileType, ...(info.mirrored && { mirrored: true }) };
+  const file: BandFile = {
+    fileType,
+    ...(info.mirrored && { mirrored: true }),
+    ...(convert && { convert }),
+  };
   const request: BindRequest = {
     info: info.mirrored ? mirroredInfo(info) : info,
     fileType,
@@ -100,7 +107,7 @@ const bind = async (
   report: (rowsDone: number) => void,
 ): Promise<Outcome<{ byteLength: number }>> => {
   const writer = sheetWriters[fileType];
-  const step = writer.bandStep(info.width);
+  const step = writer.bandStep(info.width, channelsOf(info));
   const rowsInBand = step * Math.max(1, Math.floor(bandBytes / (info.width * 3 * step)));
   const file = writer.open({ info, rowsInBand });
   const bands = bandsOf(info.height, rowsInBand);

@@ -7,6 +7,7 @@ import type { LampCurve } from '../core/colour/lamp.ts';
 import type { GhostTrim } from '../core/weave/ghost.ts';
 import type { PictureMix } from '../core/weave/mix-slices.ts';
 import type { SheetSpec } from '../core/weave/sheet-spec.ts';
+import type { TableBlob } from './colour.ts';
 import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
 
@@ -28,6 +29,8 @@ export interface BandFile {
   readonly fileType: SheetFileType;
   /** Each row from its last dot to its first; left out: as the sheet is seen from the front. */
   readonly mirrored?: true;
+  /** From sRGB to the printer's own numbers; left out: the file is sRGB. */
+  readonly convert?: TableBlob;
 }
 
 /** Rows [firstRow, firstRow + rowCount) of the sheet, or of the page it lies on. */

@@ -4,12 +4,12 @@ import { StudioError } from '../../src/contract/errors.ts';
 import wasmUrl from 'lcms-wasm/dist/lcms.wasm?url';
 
 /** lcms2.h: scale black to black, so that a deep source black does not clip. */
-const BLACK_POINT_COMPENSATION = 0x2000;
+export const BLACK_POINT_COMPENSATION = 0x2000;
 /**
  * lcms2.h: no merging of curves and matrices into one table. The table is four times as fast (0.1 s instead
  * of 0.1 … 0.5 s for 1200 × 1500) but was up to 13 of 255 codes off for saturated Adobe RGB; this is within 0.1.
  */
-const NO_OPTIMIZE = 0x0100;
+export const NO_OPTIMIZE = 0x0100;
 
 export interface Transform {
   /** 16-bit pixels in, RGB 16-bit sRGB codes out; length pixels × 3. */
@@ -26,20 +26,20 @@ export interface Refusal {
 let engine: ReturnType<typeof instantiate> | undefined;
 
 /** Loaded once; what could not be loaded is tried again with the next picture. */
-const openEngine = async (): ReturnType<typeof instantiate> => {
+export const openEngine = async (): ReturnType<typeof instantiate> => {
   try {
     return await (engine ??= instantiate({ locateFile: () => wasmUrl }));
   } catch (error) {
     engine = undefined;
     throw new StudioError(
       'internal',
-      `The part of the studio that converts colours could not be loaded (${String(error)}). Reload the page, then add the file again.`,
+      `The part of the studio that converts colours could not be loaded (${String(error)}). Reload the page, then try again.`,
     );
   }
 };
 
 /** A profile that breaks the engine must not break it for the pictures that come after. */
-const orForget = <T>(work: () => T): T => {
+export const orForget = <T>(work: () => T): T => {
   try {
     return work();
   } catch (error) {

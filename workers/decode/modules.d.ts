@@ -15,11 +15,17 @@ declare module '*?wasm' {
 declare module 'lcms-wasm' {
   export const TYPE_GRAY_16: number;
   export const TYPE_RGB_16: number;
+  export const TYPE_CMYK_16: number;
+  export const TYPE_Lab_16: number;
+  export const INTENT_PERCEPTUAL: number;
   export const INTENT_RELATIVE_COLORIMETRIC: number;
+  export const INTENT_SATURATION: number;
+  export const INTENT_ABSOLUTE_COLORIMETRIC: number;
   export interface Lcms {
     cmsOpenProfileFromMem(bytes: Uint8Array, length: number): number;
     cmsCloseProfile(profile: number): void;
     cmsCreate_sRGBProfile(): number;
+    cmsCreateLab4Profile(): number;
     cmsGetColorSpaceASCII(profile: number): string | null;
     cmsCreateTransform(
       source: number,
