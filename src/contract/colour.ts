@@ -16,6 +16,8 @@ export interface ReadProfileRequest extends ProfileFile {
 export interface FoundProfile extends ProfileFacts {
   /** Of its bytes: equal for equal profiles. */
   readonly profileId: string;
+  /** The most ink that a dot can get, all channels together, %; left out where it has no inks. */
+  readonly mostInk?: number;
 }
 
 /** A table for the kernels (core/colour/icc/device-table.ts), by reference. */
@@ -35,8 +37,6 @@ export interface TableRequest extends ProfileFile {
 export interface PrintTable {
   readonly table: TableBlob;
   readonly facts: ProfileFacts;
-  /** The most ink that a dot can get, 1 for one full channel. */
-  readonly mostInk: number;
   /** The profile's own bytes, to go into the file. */
   readonly profile: Uint8Array<ArrayBuffer>;
 }

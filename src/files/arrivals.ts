@@ -75,6 +75,9 @@ const notPicture =
 
 const clipInZip = 'A clip inside a zip is not opened. Unpack the zip, then add the clip.';
 
+const profileIn =
+  'It is a colour profile: drop it on the Workshop, where it is kept with its paper.';
+
 /** Zip programs also write backslashes, a leading slash and `..`: only the plain folders are kept. */
 const plainPath = (path: string): string =>
   path
@@ -137,7 +140,10 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
     } else if (await isClip(item)) clips.push(item.file);
     else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
-    } else leftOut.push({ path: item.path, reason: notPicture, severity: 'note' });
+    } else {
+      const reason = /\.ic[cm]$/i.test(item.path) ? profileIn : notPicture;
+      leftOut.push({ path: item.path, reason, severity: 'note' });
+    }
   }
   return { arrivals, jobFiles, clips, leftOut };
 };

@@ -1,5 +1,6 @@
 /** Each kind of entry in one line. */
 import { formatLengthRough, formatPitch, trimmed } from '../core/units/format.ts';
+import { nameInText } from '../core/names/shown.ts';
 import { mm } from '../core/units/units.ts';
 import type { EntryOf, ShelfName } from './shelves.ts';
 import type { LengthUnit } from '../core/units/parse.ts';
@@ -40,6 +41,7 @@ const printerFacts = (printer: EntryOf['printers'], { mark, units }: Shown) => [
 const paperFacts = (paper: EntryOf['papers'], shown: Shown) => [
   size(paper.widthMm, paper.heightMm, shown),
   ...(paper.thicknessMm === undefined ? [] : [thickness(paper.thicknessMm, shown)]),
+  ...(paper.profile === undefined ? [] : [`profile ${nameInText(paper.profile.name)}`]),
   priced(paper.price, shown),
 ];
 

@@ -74,18 +74,32 @@ export const printerEntrySchema = v.looseObject({
   note,
 });
 
+/** A printer profile of this paper; its bytes lie beside the shelves (src/files/profile-store.ts). */
+const paperProfileSchema = v.looseObject({
+  id,
+  name: v.pipe(v.string(), v.maxLength(200)),
+  space: v.picklist(['GRAY', 'RGB', 'CMYK']),
+  use: v.picklist(['printer', 'working']),
+  /** The most ink that it asks for; left out where it has no inks. */
+  mostInk: v.optional(measure('Most ink', 0, 400, ' %')),
+});
+
 export const paperEntrySchema = v.looseObject({
   id,
   name: nameSchema,
   widthMm: measure('Paper width', 40, 5000, ' mm'),
   heightMm: measure('Paper height', 40, 20000, ' mm'),
   thicknessMm: v.optional(measure('Paper thickness', 0.01, 10, ' mm')),
+  profile: v.optional(paperProfileSchema),
+  /** All channels together, as much as the paper takes. */
+  inkLimit: v.optional(measure('Total ink limit', 50, 400, ' %')),
   price,
   note,
 });
 
 export type LensEntry = v.InferOutput<typeof lensEntrySchema>;
 export type PrinterEntry = v.InferOutput<typeof printerEntrySchema>;
+export type PaperProfile = v.InferOutput<typeof paperProfileSchema>;
 export type PaperEntry = v.InferOutput<typeof paperEntrySchema>;
 export type Entry = LensEntry | PrinterEntry | PaperEntry;
 

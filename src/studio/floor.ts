@@ -2,6 +2,7 @@
 import { createFrameStore } from '../files/frame-store.ts';
 import type { FrameStore } from '../files/frame-store.ts';
 import type { KeptRuns } from '../files/kept-runs.ts';
+import type { ProfileStore } from '../files/profile-store.ts';
 import { createJobStore } from '../files/job-store.ts';
 import type { JobStore } from '../files/job-store.ts';
 import type { JobEdit } from '../job/edits/edit.ts';
@@ -20,6 +21,7 @@ export interface StudioDeps {
   readonly jobs?: JobStore;
   readonly frames?: FrameStore;
   readonly runs?: KeptRuns;
+  readonly profiles?: ProfileStore;
 }
 
 /** Loaded when it is asked for: a first view does without. */
@@ -32,8 +34,17 @@ const runsOnDisk = (given: KeptRuns | undefined): (() => Promise<KeptRuns>) => {
         : Promise.resolve(given));
 };
 
+const profilesOnDisk = (given: ProfileStore | undefined): (() => Promise<ProfileStore>) => {
+  let made: Promise<ProfileStore> | undefined;
+  return () =>
+    (made ??=
+      given === undefined
+        ? import('../files/profile-store.ts').then(({ openProfileStore }) => openProfileStore())
+        : Promise.resolve(given));
+};
+
 export const createFloor = (
-  { jobs = createJobStore(), frames = createFrameStore(), runs }: StudioDeps,
+  { jobs = createJobStore(), frames = createFrameStore(), runs, profiles }: StudioDeps,
   onViewUnkept: (error: unknown, writeAgain: () => void) => void,
 ) => {
   const work = createWorkStore();
@@ -51,7 +62,7 @@ export const createFloor = (
     view,
     shelves: createShelvesStore(),
     tasks: createTasks(askBeforeLeaving),
-    disk: { jobs, frames, runs: runsOnDisk(runs) },
+    disk: { jobs, frames, runs: runsOnDisk(runs), profiles: profilesOnDisk(profiles) },
     askBeforeLeaving,
     /** Changes the open job: one step to undo. @returns the sentence that refuses it, if one does */
     change: (...edit: JobEdit): string | undefined => document.getState().change(...edit),

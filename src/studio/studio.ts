@@ -1,4 +1,5 @@
 /** The application without the screen: one object, which the page makes once and each test for itself. */
+import { createColours } from './colour/state.ts';
 import type { StudioDeps } from './floor.ts';
 import { createFloor } from './floor.ts';
 import { createArrivals } from './frames/arrivals.ts';
@@ -48,6 +49,8 @@ export const createStudio = (deps: StudioDeps = {}) => {
     made: createMadeViews(),
     /** Clips whose frames are to be chosen. */
     clips: createClips(),
+    /** The last tables of printer profiles. */
+    colours: createColours(),
     /** The open job's frames, prepared for its sheet. */
     preparing: createPreparing(floor),
     /** Woven files that can still be saved. */

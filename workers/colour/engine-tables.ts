@@ -115,9 +115,10 @@ export const toDevice = (
 export const printNodes = async (
   checked: CheckedProfile,
   intent: Intent,
+  edge = SHEET_EDGE,
 ): Promise<Uint16Array<ArrayBuffer>> =>
   paddedNodes(
-    await toDevice(checked, intent, nodeCodes(SHEET_EDGE)),
+    await toDevice(checked, intent, nodeCodes(edge)),
     deviceChannels[checked.facts.space],
   );
 

@@ -9,8 +9,8 @@ import type {
   TableRequest,
 } from '../../src/contract/colour.ts';
 import { StudioError } from '../../src/contract/errors.ts';
-import { deviceChannels } from '../../src/core/colour/icc/device-space.ts';
-import { mostInk } from '../../src/core/colour/icc/device-table.ts';
+import { deviceChannels, intents } from '../../src/core/colour/icc/device-space.ts';
+import { INK_EDGE, mostInk } from '../../src/core/colour/icc/device-table.ts';
 import { readProfile } from '../../src/core/colour/icc/profile.ts';
 import {
   MOST_PROFILE_BYTES,
@@ -68,11 +68,24 @@ const checkedOf = async (
   return { bytes, facts: readProfile(bytes) };
 };
 
+/** Whatever the intent, %. */
+const mostInkOf = async (checked: CheckedProfile): Promise<number> => {
+  const most: number[] = [];
+  for (const intent of intents)
+    most.push(mostInk({ channels: 4, nodes: await printNodes(checked, intent, INK_EDGE) }));
+  return Math.round(100 * Math.max(...most));
+};
+
 export const found = (request: ReadProfileRequest): Promise<FoundProfile> =>
   naming(request, async () => {
     const checked = await checkedOf(request);
     await toDevice(checked, 'relative', TRIED);
-    return { ...checked.facts, profileId: await idOf(checked.bytes) };
+    const { facts, bytes } = checked;
+    return {
+      ...facts,
+      profileId: await idOf(bytes),
+      ...(facts.space === 'CMYK' && { mostInk: await mostInkOf(checked) }),
+    };
   });
 
 const blobOf = (nodes: Uint16Array<ArrayBuffer>) => new Blob([nodes]);
@@ -85,12 +98,7 @@ export const printTable = (request: TableRequest): Promise<PrintTable> =>
     const channels = deviceChannels[facts.space];
     const nodes = await printNodes(checked, intent);
     const key = `${await idOf(bytes)} ${intent}`;
-    return {
-      table: { key, channels, nodes: blobOf(nodes) },
-      facts,
-      mostInk: mostInk({ channels, nodes }),
-      profile: bytes,
-    };
+    return { table: { key, channels, nodes: blobOf(nodes) }, facts, profile: bytes };
   });
 
 export const lookTable = (request: LookRequest): Promise<TableBlob> =>

@@ -7,6 +7,7 @@ import { pagePlanOf, pageToWeave } from '../../job/facts/page.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
+import { convertedWords } from '../../job/words/colour.ts';
 import { edgeWords, mirroredWords } from '../../job/words/printer.ts';
 import { canChooseFile } from '../../studio/keep/browser.ts';
 import { weaveSheet } from '../../studio/weave/sheet.ts';
@@ -17,6 +18,7 @@ import { KeptFold } from '../desk/KeptFold.tsx';
 import { MakeFile } from '../desk/MakeFile.tsx';
 import { RoomFor } from '../desk/RoomFor.tsx';
 import { useChange, useJob, useStudio, useUnits, useView } from '../studio.ts';
+import { ColoursChoice, IntentChoice } from './ColoursChoice.tsx';
 import styles from './weave.module.css';
 
 const ColumnsChoice = () => {
@@ -45,7 +47,7 @@ const ColumnsChoice = () => {
 /** What spoils a good sheet between here and the lens. */
 const Advice = ({ job }: { readonly job: Job }) => (
   <Prose>
-    {madeForWords(job)} {mirroredWords(job)} Print at 100 %, no scaling,{' '}
+    {madeForWords(job)} {mirroredWords(job)} {convertedWords(job)} Print at 100 %, no scaling,{' '}
     {edgeWords[gridOf(job).fedFirst]} first, as the pitch strip.
     {pitchStanding(job) === 'nominal' && (
       <>
@@ -145,9 +147,11 @@ export const SheetPanel = () => (
     <div className={styles['choices']}>
       <ColumnsChoice />
       <FileTypeChoice />
+      <ColoursChoice />
     </div>
     <KeptFold name="weave sheet" summary="Where it is saved, and its figures">
       <SaveToChoice />
+      <IntentChoice />
       <SheetFacts job={useJob()} />
     </KeptFold>
   </Panel>

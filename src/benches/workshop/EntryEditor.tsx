@@ -13,6 +13,7 @@ import { BlankField } from '../../ui/index.ts';
 import type { NumberRow } from '../desk/NumberFields.tsx';
 import { NumberFields } from '../desk/NumberFields.tsx';
 import { useStudio, useUnits, useView } from '../studio.ts';
+import { PaperProfile } from './PaperProfile.tsx';
 import { NoteField } from './NoteField.tsx';
 import styles from './shelves.module.css';
 
@@ -22,7 +23,8 @@ interface Rows {
   readonly papers: readonly NumberRow<EntryOf['papers']>[];
 }
 
-const useRows = (): Rows => {
+/** @param hasInks of a paper: its profile is CMYK */
+const useRows = (hasInks: boolean): Rows => {
   const units = useUnits();
   const pitch = pitchMeasure(useView((view) => view.pitchUnit));
   const mark = useView((view) => view.currencyMark);
@@ -58,6 +60,16 @@ const useRows = (): Rows => {
       ['widthMm', 'Width', size],
       ['heightMm', 'Height', size],
       ['thicknessMm?', 'Thickness', fine],
+      ...(hasInks
+        ? ([
+            [
+              'inkLimit?',
+              'Total ink limit',
+              plainMeasure(10, 0, '%'),
+              'Of the maker. Empty: not known.',
+            ],
+          ] as const)
+        : []),
       ['price?', 'Price of a sheet', price],
     ],
   };
@@ -85,7 +97,8 @@ interface Props<Shelf extends ShelfName> {
 
 export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Props<Shelf>) => {
   const studio = useStudio();
-  const rows = useRows();
+  const paper = shelf === 'papers' ? (entry as EntryOf['papers']) : undefined;
+  const rows = useRows(paper?.profile?.space === 'CMYK');
   const group = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (isNew) group.current?.querySelector('input')?.select();
@@ -106,6 +119,7 @@ export const EntryEditor = <Shelf extends ShelfName>({ shelf, entry, isNew }: Pr
     >
       <BlankField label="Name" value={entry.name} onCommit={(name) => edit('name', { name })} />
       <NumberFields {...own} edit={edit} />
+      {paper !== undefined && <PaperProfile paper={paper} />}
       <NoteField key={entry.id} value={entry.note} onCommit={(note) => edit('note', { note })} />
     </div>
   );

@@ -2,6 +2,7 @@
 import { useRef, useState } from 'react';
 import type { ShelfName } from '../../materials/shelves.ts';
 import { addNew, putOnShelf } from '../../studio/keep/edit-shelves.ts';
+import { isProfileName, keepProfile } from '../../studio/colour/paper-profile.ts';
 import { exportShelves, importShelves } from '../../studio/keep/exchange-shelves.ts';
 import { Button, ChoiceField, FileButton, FileDrop, Panel, Prose, Row } from '../../ui/index.ts';
 import { ShelfTold } from '../desk/ShelfTold.tsx';
@@ -40,14 +41,18 @@ const FileButtons = () => {
   );
 };
 
-const Shelf = () => {
+interface OpenProps {
+  readonly open: OpenEntry | undefined;
+  setOpen(open: OpenEntry | undefined): void;
+}
+
+const Shelf = ({ open, setOpen }: OpenProps) => {
   const studio = useStudio();
   const shelf = useView((view) => view.openShelf);
   const setView = useView((view) => view.set);
   const last = useShelves((state) => state.past.at(-1));
   const notice = useShelves((state) => state.notice);
   const undo = useShelves((state) => state.undo);
-  const [open, setOpen] = useState<OpenEntry>();
   const undoButton = useRef<HTMLButtonElement>(null);
   return (
     <>
@@ -85,18 +90,33 @@ const Shelf = () => {
   );
 };
 
-/** An exported file can be dragged in. */
+/** An exported file can be dragged in, and a printer profile. */
 export const ShelvesPanel = () => {
   const studio = useStudio();
   const ready = useShelves((state) => state.ready);
+  const shelf = useView((view) => view.openShelf);
+  const setView = useView((view) => view.set);
+  const [open, setOpen] = useState<OpenEntry>();
+  const take = async (file: File) => {
+    if (!isProfileName(file.name)) return importShelves(studio, file);
+    const kept = await keepProfile(studio, file, shelf === 'papers' ? open?.id : undefined);
+    if (kept === undefined) return;
+    setView({ openShelf: 'papers' });
+    setOpen(kept);
+  };
   return (
     <Panel title="Shelves" actions={<FileButtons />}>
-      <FileDrop className={styles['area']} onFile={(file) => void importShelves(studio, file)}>
+      <FileDrop className={styles['area']} onFile={(file) => void take(file)}>
         <Prose>
           What you have and what you may buy, kept on this computer beside every job. Everything
-          called generic is nominal: confirm with the supplier’s data and prove the pitch.
+          called generic is nominal: confirm with the supplier’s data and prove the pitch. A printer
+          profile (.icc) that is dropped here is kept with its paper.
         </Prose>
-        {ready ? <Shelf /> : <Prose>The shelves are being fetched …</Prose>}
+        {ready ? (
+          <Shelf open={open} setOpen={setOpen} />
+        ) : (
+          <Prose>The shelves are being fetched …</Prose>
+        )}
       </FileDrop>
     </Panel>
   );

@@ -5,6 +5,7 @@
 import * as v from 'valibot';
 import { MM_PER_INCH } from '../../core/units/units.ts';
 import { gridOf } from '../facts/printer.ts';
+import { colourSchema } from './colour.ts';
 import { lensSchema } from './lens.ts';
 import { gangSchema } from './gang.ts';
 import { ghostEaseSchema, ghostTrimSchema, ghostWedgeSchema } from './ghost.ts';
@@ -175,6 +176,8 @@ const fields = openObject({
   ghostEase: v.optional(ghostEaseSchema),
   /** Left out: the print is for light that falls on it. */
   lamp: v.optional(lampSchema),
+  /** Left out: the file is sRGB, and says so. */
+  colour: v.optional(colourSchema),
 });
 
 /** Checks across fields. Each reports its error at the field where it is best corrected. */

@@ -6,6 +6,7 @@ import { askForFolder, openFolderSink } from '../../files/folder.ts';
 import type { KeptRun } from '../../files/kept-runs.ts';
 import { pourInto } from '../../files/pour.ts';
 import { changedParts, digestsOf, partsOf } from './woven-from.ts';
+import { conversionOf, inColours } from '../colour/conversion.ts';
 import { downloadBlob } from '../keep/download.ts';
 import type { Studio } from '../studio.ts';
 import { termsOf } from './go-on.ts';
@@ -51,9 +52,12 @@ const tilesAsPdf = async (studio: Studio): Promise<{ file: Blob; name: string }>
   const terms = termsOf(studio, run.record());
   const { files } = tilesOfJob(studio, job, terms);
   const name = `${job.name}, ${files.length} tiles`;
+  const conversion = await conversionOf(studio, job);
+  if (conversion === 'stopped') throw new StudioError('internal', 'The PDF was not put together.');
+  const about = { info: { ...sheetInfo(job, terms.at), title: name } };
   const pdf = openPdfOfPages(
-    files.map(({ info }) => ({ info })),
-    { ...sheetInfo(job, terms.at), title: name },
+    files.map(({ info }) => ({ info: inColours({ info }, conversion).info })),
+    inColours(about, conversion).info,
   );
   const parts: BlobPart[] = [pdf.head()];
   for (const index of files.keys()) {

@@ -8,6 +8,8 @@ import { gangToWeave, gangViewOf, membersLaid } from '../../job/facts/gang-view.
 import type { GangView } from '../../job/facts/gang-view.ts';
 import type { WholeParallax } from '../../job/facts/parallax.ts';
 import type { Job } from '../../job/schema/job.ts';
+import type { Conversion } from '../colour/conversion.ts';
+import { checkHolds, conversionOf, inColours } from '../colour/conversion.ts';
 import type { PreparedJob } from '../prepare/prepare-job.ts';
 import { prepareJob } from '../prepare/prepare-job.ts';
 import type { Studio } from '../studio.ts';
@@ -45,12 +47,18 @@ const prepareAll = async (
   return prepared.map(({ stack }) => stack);
 };
 
+interface GangFrames {
+  readonly stacks: readonly FrameStack[];
+  readonly conversion: Conversion | undefined;
+}
+
 /** @param guests the other kept jobs on its lens sheet, by id. */
 export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Promise<void> =>
-  weaveFiles<readonly FrameStack[]>(
+  weaveFiles<GangFrames>(
     studio,
     'several',
     (job, { at, fileType, units }) => {
+      checkHolds(job, fileType);
       const view = gangViewOf(job, guests);
       const gang = gangToWeave(job, view, units, isoDay(at));
       const named = { ...job, name: `${job.name}, ${view.best.places.length} on a lens` };
@@ -60,7 +68,13 @@ export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Pro
       return {
         named: fileName,
         to: studio.view.getState().saveTo,
-        prepare: (signal) => prepareAll(studio, view, signal, prepared),
+        prepare: async (signal) => {
+          // One sheet of paper has one profile: the open job's.
+          const conversion = await conversionOf(studio, job, signal);
+          if (conversion === 'stopped') return undefined;
+          const stacks = await prepareAll(studio, view, signal, prepared);
+          return stacks && { stacks, conversion };
+        },
         letGo: () => {
           for (const one of prepared) one.letGo();
         },
@@ -69,7 +83,8 @@ export const weaveSeveral = (studio: Studio, guests: Guests, asked?: Asked): Pro
             name: 'lens sheet',
             fileName,
             info,
-            write: (stacks, sink, call) => weaveGang({ gang, stacks, fileType, info }, sink, call),
+            write: ({ stacks, conversion }, sink, call) =>
+              weaveGang(inColours({ gang, stacks, fileType, info }, conversion), sink, call),
           },
         ],
         dependsOn: { 'the other prints': othersOf(view, studio.work.getState().wholeParallax) },

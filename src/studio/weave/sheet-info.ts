@@ -10,6 +10,7 @@ import { isMirrored } from '../../job/facts/printer.ts';
 import { gridOf } from '../../job/facts/printer.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { pitchStanding, sheetDensity, sheetSpecOf, viewingPitchOf } from '../../job/facts/sheet.ts';
+import { convertedWords } from '../../job/words/colour.ts';
 import { edgeWords, mirroredWords } from '../../job/words/printer.ts';
 
 export const sheetFileName = (job: Job, fileType: SheetFileType): string => {
@@ -36,7 +37,9 @@ export const sheetInfo = (job: Job, writtenAt: Date, page?: PageSpec): SheetInfo
     description:
       `Woven at ${mmToLpi(pitch).toFixed(4)} LPI (${pitch.toFixed(6)} mm, ${pitchStanding(job)}) ` +
       `for a viewing distance of ${job.print.viewingDistanceMm} mm, ${job.viewSlots} view slots, ` +
-      `ribs ${job.ribs}. Print at 100 %, no scaling, ${edgeWords[gridOf(job).fedFirst]} first. ${mirroredWords(job)} ${madeForWords(job)}`.trim(),
+      `ribs ${job.ribs}. Print at 100 %, no scaling, ${edgeWords[gridOf(job).fedFirst]} first. ${mirroredWords(job)} ${convertedWords(job)} ${madeForWords(job)}`
+        .replace(/ +/g, ' ')
+        .trim(),
     software: 'Tiltloom',
     writtenAt,
   };

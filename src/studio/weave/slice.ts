@@ -1,16 +1,17 @@
 /** Weaves a narrow slice of the print, to test a cure on a scrap of lens. */
 import { weaveSheet } from '../../calls/weave.ts';
-import type { FrameStack } from '../../contract/weave.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { sliceOf } from '../../job/facts/slice.ts';
 import type { Studio } from '../studio.ts';
+import { inColours } from '../colour/conversion.ts';
+import type { JobFrames } from './frames-of-job.ts';
 import { framesOfJob } from './frames-of-job.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
 import type { Asked } from './go-on.ts';
 import { weaveFiles } from './weave-file.ts';
 
 export const weaveSlice = (studio: Studio, asked?: Asked): Promise<void> =>
-  weaveFiles<FrameStack>(
+  weaveFiles<JobFrames>(
     studio,
     'slice',
     (job, { at, fileType }) => {
@@ -21,18 +22,15 @@ export const weaveSlice = (studio: Studio, asked?: Asked): Promise<void> =>
       return {
         named: fileName,
         to: studio.view.getState().saveTo,
-        ...framesOfJob(studio, job),
+        ...framesOfJob(studio, job, fileType),
         files: [
           {
             name: 'slice',
             fileName,
             info,
-            write: (stack, sink, call) => {
-              return weaveSheet(
-                { sheet: sheetSpecOf(job), stack, page, fileType, info },
-                sink,
-                call,
-              );
+            write: ({ stack, conversion }, sink, call) => {
+              const request = { sheet: sheetSpecOf(job), stack, page, fileType, info };
+              return weaveSheet(inColours(request, conversion), sink, call);
             },
           },
         ],

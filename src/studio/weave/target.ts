@@ -30,6 +30,10 @@ export interface Target {
 const mirrors = (job: Job, { spec }: Pick<Target, 'spec'>): boolean =>
   isMirrored(job) && !('kind' in spec && spec.kind === 'lamp-target');
 
+/** What is read of it holds for the driver’s own colours. */
+const notConverted = ({ colour }: Job): string =>
+  colour === undefined ? '' : 'Not converted for the paper: its colours are sRGB.';
+
 const infoOf = (job: Job, target: Target, writtenAt: Date): SheetInfo => {
   const { spec, size, title, description } = target;
   const mirrored = mirrors(job, target);
@@ -44,7 +48,9 @@ const infoOf = (job: Job, target: Target, writtenAt: Date): SheetInfo => {
     paperMm: { width: widthMm, height: heightMm },
     ...(mirrored && { mirrored: true }),
     title,
-    description: mirrored ? `${description} ${mirroredWords(job)}` : description,
+    description: [description, mirrored ? mirroredWords(job) : '', notConverted(job)]
+      .filter((words) => words !== '')
+      .join(' '),
     software: 'Tiltloom',
     writtenAt,
   };

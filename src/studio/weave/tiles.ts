@@ -1,13 +1,14 @@
 /** Weaves the tiles of a print over several lens sheets, one after the other. */
 import { weaveSheet } from '../../calls/weave.ts';
 import { StudioError } from '../../contract/errors.ts';
-import type { FrameStack } from '../../contract/weave.ts';
 import { nameInText } from '../../core/names/shown.ts';
 import { isoDay } from '../../core/units/day.ts';
 import { sheetSpecOf } from '../../job/facts/sheet.ts';
 import { shortTileName, splitOf, tilePageOf, tilePaperOf } from '../../job/facts/tiles.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { Studio } from '../studio.ts';
+import { inColours } from '../colour/conversion.ts';
+import type { JobFrames } from './frames-of-job.ts';
 import { framesOfJob } from './frames-of-job.ts';
 import type { Asked, Terms } from './go-on.ts';
 import { sheetFileName, sheetInfo } from './sheet-info.ts';
@@ -19,7 +20,7 @@ export const tilesOfJob = (
   studio: Studio,
   job: Job,
   { at, fileType, units }: Terms,
-): Omit<FileSet<FrameStack>, 'to'> => {
+): Omit<FileSet<JobFrames>, 'to'> => {
   const split = splitOf(job);
   if (!split.ok) throw new StudioError('internal', split.message);
   const { tiling } = split;
@@ -28,7 +29,7 @@ export const tilesOfJob = (
   const sheet = sheetSpecOf(job);
   return {
     named: `the tiles of ${nameInText(job.name)}`,
-    ...framesOfJob(studio, job),
+    ...framesOfJob(studio, job, fileType),
     // In the order in which they lie: row by row.
     files: tiling.tiles.map((tile) => {
       const name = shortTileName(tile);
@@ -38,8 +39,8 @@ export const tilesOfJob = (
         name,
         fileName: `Row ${tile.row + 1} tile ${tile.column + 1}, ${sheetFileName(job, fileType)}`,
         info,
-        write: (stack, sink, call) =>
-          weaveSheet({ sheet, stack, page, fileType, info }, sink, call),
+        write: ({ stack, conversion }, sink, call) =>
+          weaveSheet(inColours({ sheet, stack, page, fileType, info }, conversion), sink, call),
       };
     }),
   };
@@ -51,7 +52,7 @@ export const weaveTiles = (
   where: 'here' | 'folder',
   asked?: Asked,
 ): Promise<void> =>
-  weaveFiles<FrameStack>(
+  weaveFiles<JobFrames>(
     studio,
     'tiles',
     (job, terms) => ({

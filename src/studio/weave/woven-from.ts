@@ -11,6 +11,7 @@ import { sheetSpecOf, slotsOf } from '../../job/facts/sheet.ts';
 import { slotPicturesOf } from '../../job/facts/slot-pictures.ts';
 import { softenKeyOf } from '../../job/facts/soften.ts';
 import { typedOf } from '../../job/facts/title.ts';
+import type { JobColour } from '../../job/schema/colour.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import { ownScript } from '../keep/updates.ts';
@@ -63,6 +64,9 @@ const leftOffAround = (job: Job): readonly string[] => {
   return Object.entries(printedAround(job)).flatMap(([name, ticked]) => (ticked ? [] : [name]));
 };
 
+/** Names do not matter to the dots. */
+const colourPart = ({ profileId, intent }: JobColour) => [profileId, intent];
+
 /** A key of all that. What was woven before pages could be turned, pictures placed, or ticks held for tiles, keeps its key. */
 export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): string =>
   JSON.stringify([
@@ -72,6 +76,7 @@ export const wovenFrom = (job: Job, wholeParallax: WholeParallax | undefined): s
     ...leftOffAround(job),
     ...(isMirrored(job) ? ['mirrored'] : []),
     ...(easesIn(job).length === 0 ? [] : [easesIn(job)]),
+    ...(job.colour === undefined ? [] : [colourPart(job.colour)]),
   ]);
 
 /** What all parts together come to: it is named where none of them tells why it differs. */
@@ -84,6 +89,7 @@ const picturesOf = (job: Job, wholeParallax: WholeParallax | undefined): Parts =
   [REST]: slotPicturesOf(job),
   'the edge that is fed first': gridOf(job).fedFirst,
   'the print side': isMirrored(job),
+  'the colours': job.colour === undefined ? null : colourPart(job.colour),
 });
 
 /** What tiles and several prints take of the page: all of it, or while it is off what holds for every page. */

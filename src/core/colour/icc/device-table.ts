@@ -13,6 +13,8 @@ import { kernels, layRooms, roomBytes, roomWords } from '../../numeric/kernels.t
  */
 export const SHEET_EDGE = 86;
 export const SCREEN_EDGE = 52;
+/** Enough to find where the most ink falls. */
+export const INK_EDGE = 18;
 /** Numbers of a node as the kernel takes them, whatever the channels. */
 export const NODE_NUMBERS = 4;
 
