@@ -16,6 +16,8 @@ import {
   manifestSchema,
   refuse,
 } from './bundle.ts';
+import type { CarriedProfile } from './bundle-profile.ts';
+import { carriedProfile } from './bundle-profile.ts';
 import type { BundleEntry } from './bundle-directory.ts';
 import { readDirectory } from './bundle-directory.ts';
 import type { ReadCall } from './bundle-entry.ts';
@@ -26,6 +28,8 @@ export interface OpenedBundle {
   readonly savedAt: string;
   /** In the order of the file. */
   readonly originals: readonly Original[];
+  /** Left out: the job uses none, or it is not in the file. */
+  readonly profile?: CarriedProfile;
 }
 
 interface OpenCall {
@@ -165,7 +169,8 @@ const read = async (
     const content = await readEntry(file, entries.get(path) as BundleEntry, name, call);
     originals.push({ id, name: picture, file: content });
   }
-  return { job, savedAt: manifest.savedAt, originals };
+  const profile = carriedProfile(manifest, job);
+  return { job, savedAt: manifest.savedAt, originals, ...(profile && { profile }) };
 };
 
 /**

@@ -6,6 +6,8 @@ import type { Sink } from '../contract/sink.ts';
 import { nameInText } from '../core/names/shown.ts';
 import type { Job } from '../job/schema/job.ts';
 import type { Manifest, Original } from './bundle.ts';
+import type { CarriedProfile } from './bundle-profile.ts';
+import { listedProfile } from './bundle-profile.ts';
 import { BUNDLE_FORMAT, JOB_PATH, MANIFEST_PATH, bundleLimits, inMegabytes } from './bundle.ts';
 
 const CHUNK_BYTES = 2 ** 20;
@@ -16,6 +18,8 @@ interface WriteCall {
   readonly signal: AbortSignal;
   /** Bytes of originals written so far and in all. */
   readonly report: (done: number, total: number) => void;
+  /** The printer profile that the job uses. */
+  readonly profile?: CarriedProfile | undefined;
 }
 
 const endingOf = (name: string): string =>
@@ -99,7 +103,7 @@ const write = async (
   job: Job,
   originals: readonly Original[],
   savedAt: Date,
-  { signal, report }: WriteCall,
+  { signal, report, profile }: WriteCall,
 ): Promise<Outcome<{ byteLength: number }>> => {
   const listed = listOf(originals);
   const manifest: Manifest = {
@@ -107,6 +111,7 @@ const write = async (
     format: BUNDLE_FORMAT,
     savedAt: savedAt.toISOString(),
     originals: listed,
+    ...(profile && { profiles: [await listedProfile(profile)] }),
   };
   const json = (value: unknown) => new TextEncoder().encode(JSON.stringify(value, null, 2));
   const documents: readonly [string, Uint8Array][] = [

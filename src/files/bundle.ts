@@ -1,7 +1,8 @@
 /**
  * The job file: one zip with everything of a job in it. Any zip program opens it.
  *
- *   tiltloom.json        says that this is a job and lists its pictures; always the first entry
+ *   tiltloom.json        says that this is a job and lists its pictures; always the first entry. It holds the
+ *                        printer profile of the job's colours, if it has one
  *   job.json             the job's document, as src/job/schema/job.ts describes it
  *   originals/0001.png   the pictures as they were added, byte for byte
  *
@@ -62,6 +63,19 @@ export const manifestSchema = v.looseObject({
   format: v.pipe(v.number(), v.safeInteger()),
   savedAt: v.string(),
   originals: v.array(originalSchema),
+  /** Printer profiles that the job uses. */
+  profiles: v.optional(
+    v.pipe(
+      v.array(
+        v.looseObject({
+          id: idSchema,
+          name: v.pipe(v.string(), v.maxLength(1000)),
+          base64: v.string(),
+        }),
+      ),
+      v.maxLength(20),
+    ),
+  ),
 });
 
 export type Manifest = v.InferOutput<typeof manifestSchema>;

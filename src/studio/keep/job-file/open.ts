@@ -18,6 +18,7 @@ import { renamed } from '../../../job/schema/renamed.ts';
 import { lookAt } from '../../../calls/frames.ts';
 import type { Studio } from '../../studio.ts';
 import { askOnceToKeep } from '../ask-to-keep.ts';
+import { keepCarried } from './carry-profile.ts';
 import type { JobFileNotice } from './progress.ts';
 
 interface Looked {
@@ -198,7 +199,8 @@ const open = async (
   const asFound = measured(outcome.value.job, looked, name);
   const { jobId, job, namedInFile } = await keepJob(studio, asFound, looked, name);
   keeper.listChanged();
-  const absent = await absentHere(studio, job);
+  const absent =
+    (await absentHere(studio, job)) + (await keepCarried(studio, job, outcome.value.profile));
   const loaded = await keeper.open(jobId).catch((error: unknown) => {
     throw keptAlone(job.name, messageOf(error));
   });

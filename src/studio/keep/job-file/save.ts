@@ -13,6 +13,7 @@ import { filledName } from '../../../job/facts/made.ts';
 import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../../job/facts/pixels.ts';
 import type { Studio } from '../../studio.ts';
 import { download } from '../download.ts';
+import { profileToCarry } from './carry-profile.ts';
 import type { JobFileNotice } from './progress.ts';
 
 /** The file dialog accepts only extensions with one dot. */
@@ -90,7 +91,11 @@ export const saveJobFile = async (studio: Studio, anew: boolean): Promise<void> 
       const originals = await originalsOf(disk.frames, whole);
       const kept = place === undefined ? await openKeptFile(fileName, BUNDLE_MIME) : undefined;
       const sink: Sink = kept ?? (await openHandleSink(place as FileSystemFileHandle));
-      const outcome = await writeBundle(sink, whole, originals, new Date(), { signal, report });
+      const outcome = await writeBundle(sink, whole, originals, new Date(), {
+        signal,
+        report,
+        profile: await profileToCarry(studio, whole),
+      });
       if (!outcome.done) return undefined;
       if (place !== undefined) jobFile.places.set(jobId, place);
       const href = kept === undefined ? undefined : await jobFile.addressOf(kept);
