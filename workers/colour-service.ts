@@ -3,11 +3,13 @@ import type {
   ColourWorker,
   FoundProfile,
   LookRequest,
+  MissedRequest,
   PrintTable,
   ReadProfileRequest,
   TableBlob,
   TableRequest,
 } from '../src/contract/colour.ts';
+import type { Missed } from '../src/core/colour/icc/look.ts';
 import { Calls } from './answer.ts';
 
 const reader = () => import('./colour/read.ts');
@@ -19,12 +21,16 @@ const printTable = async (request: TableRequest): Promise<PrintTable> =>
 const lookTable = async (request: LookRequest): Promise<TableBlob> =>
   (await reader()).lookTable(request);
 
+const missedColours = async (request: MissedRequest): Promise<Missed> =>
+  (await reader()).missedColours(request);
+
 export const createColourService = (): ColourWorker => {
   const calls = new Calls();
   return {
     readProfile: calls.method(readProfile),
     printTable: calls.method(printTable),
     lookTable: calls.method(lookTable),
+    missedColours: calls.method(missedColours),
     cancel: calls.cancel,
   };
 };

@@ -8,6 +8,7 @@ import type {
   WindowResult,
 } from '../src/contract/weave.ts';
 import type { BandBytes } from '../src/core/encode/row-writer.ts';
+import { seenInPrint } from '../src/core/colour/icc/look.ts';
 import { weaveRows } from '../src/core/weave/band.ts';
 import { pageComposer, wovenColumnsFor, wovenRowsFor } from '../src/core/sheet/page-rows.ts';
 import type { PageSpec } from '../src/core/sheet/page-spec.ts';
@@ -17,6 +18,7 @@ import type { Checkpoint } from './answer.ts';
 import { Calls } from './answer.ts';
 import { drawBand } from './draw-band.ts';
 import { weaveGangRows } from './gang-rows.ts';
+import { deviceTableOf } from './device-tables.ts';
 import { lastMade } from './remembered.ts';
 import { readSlices } from './weave-slices.ts';
 
@@ -70,6 +72,10 @@ const weaveWindow = async (request: WindowRequest): Promise<WindowResult> => {
     for (let x = 0; x < width; x += 1)
       for (let c = 0; c < 3; c += 1)
         pixels[(y * width + x) * 4 + c] = woven[(y * sheet.widthDots + left + x) * 3 + c]!;
+  if (request.look !== undefined) {
+    const { table, warn } = request.look;
+    seenInPrint(pixels, await deviceTableOf(table), warn, pixels);
+  }
   return { pixels, width, height };
 };
 

@@ -3,12 +3,14 @@ import type {
   ColourWorker,
   FoundProfile,
   LookRequest,
+  MissedRequest,
   PrintTable,
   ProfileFile,
   TableBlob,
   TableRequest,
 } from '../contract/colour.ts';
 import type { Outcome } from '../contract/errors.ts';
+import type { Missed } from '../core/colour/icc/look.ts';
 import { WorkerPool } from './pool.ts';
 import { spawnPictureWorker } from './workers.ts';
 
@@ -32,3 +34,9 @@ export const lookTable = (
   signal?: AbortSignal,
 ): Promise<Outcome<TableBlob>> =>
   pool.run((worker, id) => worker.lookTable({ ...request, id }), signal);
+
+export const missedColours = (
+  request: Omit<MissedRequest, 'id'>,
+  signal?: AbortSignal,
+): Promise<Outcome<Missed>> =>
+  pool.run((worker, id) => worker.missedColours({ ...request, id }), signal);

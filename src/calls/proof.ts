@@ -1,6 +1,12 @@
 /** The worker that draws the tilt proof: one for each canvas, ended with it. */
 import { transfer, wrap } from 'comlink';
-import type { PainterWish, ProofPixels, ProofSize, ProofWorker } from '../contract/proof.ts';
+import type {
+  LookedSources,
+  PainterWish,
+  ProofPixels,
+  ProofSize,
+  ProofWorker,
+} from '../contract/proof.ts';
 import type { Picture, ProofView } from '../core/proof/scene.ts';
 import type { ProofSources } from '../core/proof/sources.ts';
 import { watchWorker } from './watch.ts';
@@ -15,7 +21,7 @@ export interface ProofCanvasTold {
 
 export interface ProofDrawing {
   /** Pictures that it has already are not sent again. */
-  load(sources: ProofSources): Promise<void>;
+  load(sources: LookedSources): Promise<void>;
   /** @returns the print, where the page has to lay it on the canvas itself */
   paint(view: ProofView, size: ProofSize): Promise<ProofPixels | undefined>;
   end(): void;

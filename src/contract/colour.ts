@@ -1,5 +1,6 @@
 /** What the page asks of the worker that reads colour profiles and makes tables of them. */
 import type { Intent } from '../core/colour/icc/device-space.ts';
+import type { Missed, Thinned } from '../core/colour/icc/look.ts';
 import type { ProfileFacts } from '../core/colour/icc/profile.ts';
 import type { Reply } from './errors.ts';
 
@@ -46,6 +47,12 @@ export interface LookRequest extends TableRequest {
   readonly paperWhite: boolean;
 }
 
+export interface MissedRequest {
+  readonly id: string;
+  readonly look: TableBlob;
+  readonly pictures: readonly Thinned[];
+}
+
 export interface ColourWorker {
   /** Checks a profile and tries it. */
   readProfile(request: ReadProfileRequest): Promise<Reply<FoundProfile>>;
@@ -53,5 +60,7 @@ export interface ColourWorker {
   printTable(request: TableRequest): Promise<Reply<PrintTable>>;
   /** From sRGB codes to those of the print, and how far each is from what was wanted: ΔE00 in tenths. */
   lookTable(request: LookRequest): Promise<Reply<TableBlob>>;
+  /** What of pictures the paper cannot show. */
+  missedColours(request: MissedRequest): Promise<Reply<Missed>>;
   cancel(id: string): void;
 }

@@ -1,6 +1,7 @@
 /** What the page asks of the worker that draws the tilt proof. */
 import type { Picture, ProofView } from '../core/proof/scene.ts';
 import type { ProofSources } from '../core/proof/sources.ts';
+import type { TableBlob } from './colour.ts';
 import type { AnyWorker } from './worker.ts';
 
 /**
@@ -22,8 +23,21 @@ export interface ProofPixels extends ProofSize {
   readonly top: number;
 }
 
+/** Shows the colours as they print. */
+export interface ProofLook {
+  /** Red, green, blue and how far each is missed. */
+  readonly table: TableBlob;
+  /** Marks what the paper cannot show. */
+  readonly warn: boolean;
+}
+
+/** What is proofed, and in which colours; left out: those of the screen. */
+export interface LookedSources extends ProofSources {
+  readonly look?: ProofLook | undefined;
+}
+
 /** Pictures are sent once, by a number, and named by it. */
-export interface SentSources extends Omit<ProofSources, 'pictures'> {
+export interface SentSources extends Omit<LookedSources, 'pictures'> {
   readonly pictures: readonly (number | undefined)[];
 }
 
@@ -37,6 +51,6 @@ export interface ProofWorker extends AnyWorker {
   untilCardLost(): Promise<void>;
   keepPicture(picture: number, content: Picture): void;
   /** Mixes the scene. Pictures that the sources do not name are forgotten. */
-  load(sources: SentSources): void;
+  load(sources: SentSources): Promise<void>;
   paint(view: ProofView, size: ProofSize): ProofPixels | undefined;
 }

@@ -10,6 +10,7 @@ import type { SheetSpec } from '../core/weave/sheet-spec.ts';
 import type { TableBlob } from './colour.ts';
 import type { Reply } from './errors.ts';
 import type { PreparedFrame } from './frames.ts';
+import type { ProofLook } from './proof.ts';
 
 /** The frames of a sheet, each once, and which of them each view slot shows. */
 export interface FrameStack {
@@ -64,6 +65,8 @@ export interface WindowRequest {
   readonly top: number;
   readonly width: number;
   readonly height: number;
+  /** Left out: in the colours of the screen. */
+  readonly look?: ProofLook | undefined;
 }
 
 /** Row-major RGBA, 8 bit, sRGB-encoded, opaque; length width × height × 4. */

@@ -18,6 +18,10 @@ export interface ViewState extends KeptView {
   readonly asking: boolean;
   /** The print as planned, or with the faults that Mend found. */
   readonly proofShows: 'planned' | 'printed';
+  /** The job's colours as on screen, as the print shows them, or on the paper's own white. */
+  readonly printLook: 'screen' | 'print' | 'paper';
+  /** Marks the colours that the paper cannot show. */
+  readonly gamutWarning: boolean;
   set(change: Partial<Omit<ViewState, 'set'>>): void;
 }
 
@@ -56,6 +60,8 @@ export const createViewStore = (onUnkept: Unkept) =>
         bothEyes: false,
         asking: false,
         proofShows: 'planned',
+        printLook: 'screen',
+        gamutWarning: false,
         loupeX: 0.5,
         loupeY: 0.5,
         saveTo: 'private-disk',

@@ -2,6 +2,7 @@
 import type {
   FoundProfile,
   LookRequest,
+  MissedRequest,
   PrintTable,
   ProfileFile,
   ReadProfileRequest,
@@ -11,6 +12,8 @@ import type {
 import { StudioError } from '../../src/contract/errors.ts';
 import { deviceChannels, intents } from '../../src/core/colour/icc/device-space.ts';
 import { INK_EDGE, mostInk } from '../../src/core/colour/icc/device-table.ts';
+import type { Missed } from '../../src/core/colour/icc/look.ts';
+import { missedIn } from '../../src/core/colour/icc/look.ts';
 import { readProfile } from '../../src/core/colour/icc/profile.ts';
 import {
   MOST_PROFILE_BYTES,
@@ -18,6 +21,7 @@ import {
   checkedHeader,
 } from '../../src/core/colour/icc/tag-table.ts';
 import { nameInText } from '../../src/core/names/shown.ts';
+import { deviceTableOf } from '../device-tables.ts';
 import type { CheckedProfile } from './engine-tables.ts';
 import { lookNodes, printNodes, toDevice } from './engine-tables.ts';
 
@@ -109,3 +113,6 @@ export const lookTable = (request: LookRequest): Promise<TableBlob> =>
     const key = `${await idOf(checked.bytes)} ${intent} ${paperWhite ? 'paper' : 'screen'}`;
     return { key, channels: 4, nodes: blobOf(nodes) };
   });
+
+export const missedColours = async ({ look, pictures }: MissedRequest): Promise<Missed> =>
+  missedIn(pictures, await deviceTableOf(look));

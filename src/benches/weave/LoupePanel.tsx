@@ -11,6 +11,7 @@ import { dotFacts } from '../../preview/loupe-view.ts';
 import { Button, ChoiceField, MeasureField, Panel, Row } from '../../ui/index.ts';
 import { useJob, useThumbnail, useUnits } from '../studio.ts';
 import { LoupeDots } from './LoupeDots.tsx';
+import { PrintLook } from './PrintLook.tsx';
 import { useMiddle } from './use-middle.ts';
 import styles from './weave.module.css';
 
@@ -145,6 +146,7 @@ export const LoupePanel = () => {
         </div>
         <SheetMap sheet={sheet} />
       </div>
+      <PrintLook />
       <Row gap="4 5" align="start">
         <Position sheet={sheet} />
         <Readout sheet={sheet} />

@@ -9,6 +9,7 @@ import { CautionOnce } from '../desk/CautionOnce.tsx';
 import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { useJob, useStudio, useUnits, useView, useWork } from '../studio.ts';
 import { WeaveSheet } from './SheetPanel.tsx';
+import { PrintLook } from './PrintLook.tsx';
 import { TrimLine, TrimWords } from './TrimLine.tsx';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
@@ -133,6 +134,7 @@ export const ProofPanel = () => (
     <WeaveSheet />
     <Turning />
     <WhichPrint />
+    <PrintLook />
     <CautionOnce bench="weave" kinds={['flashing', 'depth']}>
       Sway keeps to no more than three flashes in any one second; a hand can go faster.
     </CautionOnce>

@@ -5,7 +5,7 @@ import { toWorkError } from '../../contract/errors.ts';
 import type { DotWindow } from '../../preview/loupe-view.ts';
 import { stackOf } from '../../studio/prepare/stack.ts';
 import { askForDots } from '../../studio/proof/loupe-dots.ts';
-import { useIsWeaving, useJob, useWork } from '../studio.ts';
+import { useIsWeaving, useJob, useStudio, useView, useWork } from '../studio.ts';
 
 /** Time for a drag to go on before dots are asked for. */
 const SETTLE_MS = 40;
@@ -23,7 +23,10 @@ export const useLoupeDots = (
   canvas: RefObject<HTMLCanvasElement | null>,
   wanted: DotWindow,
 ): LoupeDots => {
+  const studio = useStudio();
   const job = useJob();
+  const printLook = useView((view) => view.printLook);
+  const gamutWarning = useView((view) => view.gamutWarning);
   const prepared = useWork((work) => work.prepared);
   const wholeParallax = useWork((work) => work.wholeParallax);
   const weaving = useIsWeaving();
@@ -38,7 +41,7 @@ export const useLoupeDots = (
     const halt = new AbortController();
     const ask = async () => {
       const window = { left, top, width, height };
-      const outcome = await askForDots(job, stack, window, halt.signal);
+      const outcome = await askForDots(studio, job, stack, window, halt.signal);
       const element = canvas.current;
       if (!outcome.done || halt.signal.aborted || element === null) return;
       element.width = width;
@@ -57,7 +60,20 @@ export const useLoupeDots = (
       clearTimeout(timer);
       halt.abort();
     };
-  }, [canvas, job, prepared, wholeParallax, weaving, left, top, width, height]);
+  }, [
+    canvas,
+    studio,
+    job,
+    prepared,
+    wholeParallax,
+    weaving,
+    left,
+    top,
+    width,
+    height,
+    printLook,
+    gamutWarning,
+  ]);
   return { shown, fault, waiting: reasonToWait(weaving, preparing) };
 };
 

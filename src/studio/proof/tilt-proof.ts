@@ -5,13 +5,12 @@
  */
 import type { ProofDrawing } from '../../calls/proof.ts';
 import { drawProof } from '../../calls/proof.ts';
-import type { PainterWish, ProofPixels, ProofSize } from '../../contract/proof.ts';
+import type { LookedSources, PainterWish, ProofPixels, ProofSize } from '../../contract/proof.ts';
 import type { ProofView } from '../../core/proof/scene.ts';
 import { SURROUND } from '../../core/proof/scene.ts';
-import type { ProofSources } from '../../core/proof/sources.ts';
 
 export interface TiltProof {
-  setSources(sources: ProofSources): void;
+  setSources(sources: LookedSources): void;
   setView(view: ProofView): void;
   /** In device pixels. */
   setSize(width: number, height: number): void;
@@ -68,7 +67,7 @@ export const createTiltProof = (
   onTrouble: (trouble: ProofTrouble) => void,
   drawOn = drawProof,
 ): TiltProof => {
-  let sources: ProofSources | undefined;
+  let sources: LookedSources | undefined;
   let view: ProofView | undefined;
   let size: ProofSize | undefined;
   let sourcesDue = false;
