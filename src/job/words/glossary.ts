@@ -3,6 +3,10 @@
  * for or where it comes from. docs/terms.md has the same, word for word (tests/job/words/glossary.test.ts).
  */
 const glossary: Readonly<Record<string, string>> = {
+  'Rendering intent':
+    'What becomes of colours that the paper cannot show. Relative moves them to the edge of what it can and keeps all others: the usual choice.',
+  'Total ink limit':
+    'The most ink, all four channels together, that the paper takes and dries. Its maker states it; 300 % is common for coated paper.',
   'Lens pitch':
     'Distance from rib to rib of the lens sheet, as sold or scanned: ribs to the inch (LPI), or millimetres. It is nominal until a pitch strip has proved what your sheet and paper really do.',
   'Lens thickness':
