@@ -9,9 +9,6 @@ export const u16 = (bytes: Uint8Array, at: number): number =>
 export const u32 = (bytes: Uint8Array, at: number): number =>
   u16(bytes, at) * 65536 + u16(bytes, at + 2);
 
-/** s15Fixed16Number (4.6). */
-export const fixed = (bytes: Uint8Array, at: number): number => (u32(bytes, at) | 0) / 65536;
-
 /** Bytes as Latin letters, up to the first zero. */
 export const latin = (bytes: Uint8Array, at: number, length: number): string => {
   let text = '';
