@@ -51,6 +51,12 @@ test('a sheet is converted for a paper, and a broken profile is refused', async 
   ]);
   expect((await weaveAs(page, 'PDF')).toString('latin1')).toContain('PDF/X-4');
 
+  await page.getByRole('radio', { name: 'On the paper’s white' }).check();
+  await page.getByRole('button', { name: 'Mark what the paper cannot show' }).click();
+  await expect(
+    page.getByText(/^Marked in magenta: .* Most of them are in glasshouse_/),
+  ).toBeVisible();
+
   // The colours are those of the sheet in sRGB, through libvips’ own build of the engine.
   await page.getByLabel('Colours', { exact: true }).selectOption('Tagged sRGB');
   const plain = await weaveAs(page, 'TIFF');
