@@ -11,7 +11,6 @@ import type {
 } from '../src/contract/synth.ts';
 import { code8OfLinear } from '../src/core/colour/srgb.ts';
 import { greyPng } from '../src/core/encode/png-grey.ts';
-import { pngWriter } from '../src/core/encode/png.ts';
 import { matchPyramids } from '../src/core/frames/parallax/match.ts';
 import type { Plane } from '../src/core/frames/parallax/plane.ts';
 import { planeOfLight, pyramidOf } from '../src/core/frames/parallax/plane.ts';
@@ -30,6 +29,7 @@ import { Calls, inSteps } from './answer.ts';
 import type { DecodedImage } from './decode/image.ts';
 import { decodeImage } from './decode/index.ts';
 import { readDepthFile } from './depth/index.ts';
+import { pngOf } from './png-of.ts';
 import { lastFew } from './remembered.ts';
 import { scaled } from './scaled.ts';
 
@@ -93,36 +93,17 @@ const sceneOf = (request: DepthScene, checkpoint: Checkpoint): Promise<Scene> =>
   return keepScene(JSON.stringify(key), () => openScene(request, checkpoint));
 };
 
-const BAND_ROWS = 128;
-
-const pngOf = async (made: MadePicture, checkpoint: Checkpoint): Promise<Blob> => {
-  const { columns, rows, pixels } = made;
+const codesOf = ({ pixels }: MadePicture): Uint8Array => {
   const codes = code8OfLinear();
   const rgb = new Uint8Array(pixels.length);
   for (let i = 0; i < rgb.length; i += 1) rgb[i] = codes[pixels[i]!]!;
-  const rowBytes = 3 * columns;
-  const info = { width: columns, height: rows, horizontalDpi: 300, verticalDpi: 300 };
-  const png = pngWriter.open({ info, rowsInBand: BAND_ROWS });
-  const pieces = [png.head()];
-  for (let y = 0; y < rows; y += BAND_ROWS) {
-    const band = pngWriter.wrapBand({
-      rows: rgb.subarray(y * rowBytes, Math.min(rows, y + BAND_ROWS) * rowBytes),
-      rowBytes,
-      above: y === 0 ? null : rgb.subarray((y - 1) * rowBytes, y * rowBytes),
-      ribs: 'upright',
-    });
-    png.took({ ...band, byteLength: band.bytes.length });
-    pieces.push(band.bytes);
-    await checkpoint();
-  }
-  pieces.push(png.tail().bytes);
-  return new Blob(pieces, { type: 'image/png' });
+  return rgb;
 };
 
 const answer = async (made: MadePicture, checkpoint: Checkpoint): Promise<MadeView> => {
   const filled = keptPlaces(made);
   return {
-    file: await pngOf(made, checkpoint),
+    file: await pngOf(codesOf(made), made.columns, made.rows, checkpoint),
     columns: made.columns,
     rows: made.rows,
     invented: inventedShare(made),

@@ -12,3 +12,6 @@ export const spawnStripWorker = (): Worker =>
 
 export const spawnProofWorker = (): Worker =>
   new Worker(new URL('../../workers/proof.worker.ts', import.meta.url), { type: 'module' });
+
+export const spawnStageWorker = (): Worker =>
+  new Worker(new URL('../../workers/stage.worker.ts', import.meta.url), { type: 'module' });

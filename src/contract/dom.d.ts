@@ -4,3 +4,4 @@
  */
 interface Blob {}
 interface OffscreenCanvas {}
+interface ImageBitmap {}

@@ -5,6 +5,7 @@
  */
 import { beginsAsBundle } from './bundle.ts';
 import type { Picked } from './pick-drop.ts';
+import { isSceneName } from './scene-name.ts';
 import { picturesInZip } from './zip-in.ts';
 
 export interface Arrival {
@@ -29,6 +30,8 @@ export interface Gathered {
   /** Clips and animations: which of their frames are taken, the person says. */
   readonly clips: readonly File[];
   readonly leftOut: readonly LeftOut[];
+  /** A 3D scene with what was given beside it; left out: there is none. */
+  readonly scene?: readonly Arrival[];
 }
 
 /** A file with the folders it came from. */
@@ -88,6 +91,14 @@ const plainPath = (path: string): string =>
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 
+/** Pictures beside a scene are its textures. */
+const sceneOf = (found: readonly Found[]): Gathered => ({
+  arrivals: [],
+  jobFiles: [],
+  leftOut: [],
+  scene: found.map(({ path, file }) => ({ name: nameOf(path), path, file })),
+});
+
 const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
   if (await beginsAsBundle(found.file).catch(() => false))
     return { arrivals: [], jobFiles: [found.file], clips: [], leftOut: [] };
@@ -96,6 +107,7 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
     signal === undefined ? {} : { signal },
   );
+  if (contents.passedOver.some(isSceneName)) return sceneOf([found]);
   const inZip = (path: string) => `${found.path}/${plainPath(path)}`;
   const arrivals = contents.pictures.map(({ path, content }) => {
     const name = nameOf(plainPath(path));
@@ -129,11 +141,13 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
   const jobFiles: File[] = [];
   const clips: File[] = [];
   const leftOut: LeftOut[] = [];
+  if (found.some(({ path }) => isSceneName(path))) return sceneOf(found);
   for (const item of found) {
     if (signal?.aborted === true) break;
     if (isLitter(item.path)) continue;
     if (ZIP.test(item.path)) {
       const inside = await unpack(item, signal);
+      if (inside.scene !== undefined) return inside;
       arrivals.push(...inside.arrivals);
       jobFiles.push(...inside.jobFiles);
       leftOut.push(...inside.leftOut);

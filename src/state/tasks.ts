@@ -86,10 +86,31 @@ export interface PictureTasks {
   readonly lensScan: PictureState<LensScanAnswer>;
 }
 
-export type TaskStates = FileTasks & PictureTasks;
+/** Views rendered from the job’s scene. */
+export type StageViewsState =
+  | { readonly stage: 'idle' }
+  | {
+      readonly stage: 'rendering';
+      /** Views, with the share of the one under way. */
+      readonly done: number;
+      readonly count: number;
+      readonly secondsLeft: number | undefined;
+    }
+  | {
+      readonly stage: 'rendered' | 'stopped' | 'failed';
+      readonly message: string;
+      /** Views that are rendered and not yet in the job, by what they depend on. */
+      readonly kept: ReadonlyMap<string, Blob>;
+    };
+
+export interface StageTasks {
+  readonly stageViews: StageViewsState;
+}
+
+export type TaskStates = FileTasks & PictureTasks & StageTasks;
 export type FileKind = keyof FileTasks;
 export type PictureKind = keyof PictureTasks;
-/** Other work: frames that are dropped, added, fetched for a demo, measured, matched, made or prepared. */
+/** Other work: frames that are dropped, added, fetched for a demo, measured, matched, made or prepared; a scene that is added. */
 export type TaskKind =
   | keyof TaskStates
   | 'gathering'
@@ -99,6 +120,7 @@ export type TaskKind =
   | 'clip'
   | 'matching'
   | 'madeViews'
+  | 'scene'
   | 'prepared';
 
 export interface Task {

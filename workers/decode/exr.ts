@@ -52,7 +52,8 @@ const readPixels = (file: Uint8Array, name: string): Float32Array => {
   loader.type = FloatType;
   try {
     const exact = file.byteLength === file.buffer.byteLength ? file : file.slice();
-    return loader.parse(exact.buffer as ArrayBuffer).data;
+    // Float was asked for, and the header promised pixels.
+    return loader.parse(exact.buffer as ArrayBuffer).data as Float32Array;
   } catch (error) {
     throw asStudioError(error, name, 'OpenEXR');
   }

@@ -42,14 +42,3 @@ declare module 'lcms-wasm' {
     locateFile?: (file: string, directory: string) => string;
   }): Promise<Lcms>;
 }
-
-/** The part of three 0.187 that is used here. */
-declare module 'three' {
-  export const FloatType: number;
-}
-declare module 'three/addons/loaders/EXRLoader.js' {
-  export class EXRLoader {
-    type: number;
-    parse(buffer: ArrayBuffer): { width: number; height: number; data: Float32Array };
-  }
-}

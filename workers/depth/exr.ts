@@ -59,7 +59,7 @@ export const fromExr = (bytes: Uint8Array, name: string): DepthMap => {
   loader.type = FloatType;
   const channels = header.channels.map((channel) => channel.name);
   const source = renamed(bytes, depthChannel(channels, name));
-  const flat = loader.parse(source.buffer).data;
+  const flat = loader.parse(source.buffer).data as Float32Array;
   const { widthPx, heightPx } = size;
   const values = firstOf(flat, flat.length / (widthPx * heightPx));
   // The loader gives rows bottom first.

@@ -11,6 +11,8 @@ import { CameraFields, SceneFields } from './RigFields.tsx';
 import { RigAnswer, RigFigures, TooDeep } from './RigFigures.tsx';
 import { TakeAlong } from './TakeAlong.tsx';
 import { TopView } from './TopView.tsx';
+import { StagePart } from './stage/StagePart.tsx';
+import { StageStart } from './stage/StageStart.tsx';
 import { ShownJob, useShownJob } from './use-shown-job.ts';
 
 const LyingRibs = () => {
@@ -58,6 +60,14 @@ const CamerasPart = () => {
 const PhotoPart = () => <PhotoPanel job={useShownJob().job} />;
 const PlanPart = () => <RenderPlan job={useShownJob().job} />;
 
+const parts = [
+  { name: 'rig', label: 'The rig', Part: RigPart },
+  { name: 'cameras', label: 'Gain and cameras', Part: CamerasPart },
+  { name: 'photo', label: 'Photographed', Part: PhotoPart },
+  { name: 'plan', label: 'Render plan', Part: PlanPart },
+] as const;
+const stagePart = { name: 'stage', label: 'The stage', Part: StagePart } as const;
+
 const Shoot = () => {
   const kept = useJob();
   // What a dragged grip would make of the job; it becomes one step when the grip is let go.
@@ -73,15 +83,10 @@ const Shoot = () => {
     );
   return (
     <ShownJob value={shown}>
-      <Parts
-        bench="shoot"
-        parts={[
-          { name: 'rig', label: 'The rig', Part: RigPart },
-          { name: 'cameras', label: 'Gain and cameras', Part: CamerasPart },
-          { name: 'photo', label: 'Photographed', Part: PhotoPart },
-          { name: 'plan', label: 'Render plan', Part: PlanPart },
-        ]}
-      />
+      <Stack gap={4}>
+        {job.stage === undefined && <StageStart />}
+        <Parts bench="shoot" parts={job.stage === undefined ? parts : [...parts, stagePart]} />
+      </Stack>
     </ShownJob>
   );
 };

@@ -4,7 +4,8 @@ import { rigDepth } from '../../core/plan/rig.ts';
 import { mm } from '../../core/units/units.ts';
 import type { Job } from '../../job/schema/job.ts';
 import { depthGainOf } from '../../job/facts/plan.ts';
-import { keyDistanceOf, moveKeyPlane, rigSettingOf, setRigGain } from '../../job/facts/rig.ts';
+import { keyDistanceOf, rigSettingOf, setRigGain } from '../../job/facts/rig.ts';
+import { moveKeyOnStage } from '../../job/facts/stage.ts';
 import { useChange } from '../studio.ts';
 import type { TopViewLayout } from '../../job/facts/top-view.ts';
 import { useGrip } from '../../ui/index.ts';
@@ -22,7 +23,7 @@ const gainForFront = (job: Job, front: number): number => {
 /** The job with a grip moved to a depth behind the key plane as it was when the drag began. */
 const dragged = (from: Job, grip: Grip, depth: number): Job => {
   const distance = keyDistanceOf(from);
-  if (grip === 'key') return moveKeyPlane(from, Math.max(depth, -0.95 * distance));
+  if (grip === 'key') return moveKeyOnStage(from, Math.max(depth, -0.95 * distance));
   const front = Math.min(0.98 * distance, Math.max(0.005 * distance, -depth));
   return setRigGain(from, gainForFront(from, front));
 };
@@ -58,7 +59,7 @@ const useOneGrip = (grip: Grip, { job, layout, onDraft }: Top) => {
         labels[grip],
         (now) =>
           grip === 'key'
-            ? moveKeyPlane(now, step * 0.01 * keyDistanceOf(now))
+            ? moveKeyOnStage(now, step * 0.01 * keyDistanceOf(now))
             : setRigGain(now, depthGainOf(now) * 1.02 ** step + (step > 0 ? 0.0005 : 0)),
         `rig.${grip}`,
       );

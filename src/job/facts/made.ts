@@ -50,7 +50,10 @@ export const sayWhere = ({ across, down }: FilledThirds): string =>
 
 export const madeFinding = (job: Job): Finding | undefined => {
   const shown = new Set(framesInSlots(job));
-  const made = [...shown].flatMap((frame) => frame.made ?? []);
+  // A view rendered from its scene is none the worse for being rendered here.
+  const made = [...shown].flatMap(({ made: one }) =>
+    one === undefined || one.way === 'stage' ? [] : one,
+  );
   if (made.length === 0) return undefined;
   const most = Math.max(...made.map(({ invented }) => invented));
   const byDepth = made.some(({ way }) => way === 'depth');

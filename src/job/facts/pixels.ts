@@ -6,6 +6,10 @@ export const holesIdsOf = ({ frames }: Job): string[] => [
   ...new Set(frames.flatMap(({ made }) => made?.holesId ?? [])),
 ];
 
+/** How many of a job's files are no pictures of its own: filled places, and the scene. */
+export const besidesPictures = (job: Job): number =>
+  holesIdsOf(job).length + (job.stage === undefined ? 0 : 1);
+
 /**
  * Ids of everything in the frame store that the job needs, each once. A picture that is not listed here is deleted as
  * unused.
@@ -15,6 +19,7 @@ export const pixelIdsOf = (job: Job): string[] => [
     ...job.frames.map(({ id }) => id),
     ...(job.trials ?? []).flatMap(({ photoId }) => photoId ?? []),
     ...holesIdsOf(job),
+    ...(job.stage === undefined ? [] : [job.stage.sceneId]),
   ]),
 ];
 

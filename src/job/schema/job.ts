@@ -19,6 +19,7 @@ import { pitchStripSchema, provedPitchSchema } from './pitch.ts';
 import { pictureLightSchema, placeSchema } from './place.ts';
 import { recipeSchema, titleSchema } from './recipe.ts';
 import { rigSchema } from './rig.ts';
+import { stageSchema } from './stage.ts';
 import { stockSchema } from './stock.ts';
 import { printRunSchema } from './print-run.ts';
 import { tilesSchema } from './tiles.ts';
@@ -160,6 +161,8 @@ const fields = openObject({
     v.pipe(v.array(trialSchema), v.maxLength(MOST_TRIALS, `At most ${MOST_TRIALS} trials.`)),
   ),
   rig: v.optional(rigSchema),
+  /** A 3D scene seen through the rig; left out: none. */
+  stage: v.optional(stageSchema),
   /** Paper and what is printed around the picture; left out: the sheet is woven by itself. */
   page: v.optional(pageSchema),
   /** Several prints on one lens sheet; left out: never used. */

@@ -1,11 +1,11 @@
-/** What a job keeps of a frame that was made from others. */
+/** What a job keeps of a frame that was made from others, or rendered from a scene. */
 import * as v from 'valibot';
 import { openObject } from './open-object.ts';
 
 export const madeSchema = openObject({
-  /** Names of its sources: a picture and its depth map, or two neighbours. */
+  /** Names of its sources: a picture and its depth map, two neighbours, or a scene. */
   from: v.array(v.string()),
-  way: v.picklist(['depth', 'between']),
+  way: v.picklist(['depth', 'between', 'stage']),
   /** Place in the set that was made, from 1, and how many the set has. */
   place: v.number(),
   count: v.number(),
@@ -13,5 +13,7 @@ export const madeSchema = openObject({
   invented: v.number(),
   /** Id of a small grey picture of the filled places in the frame store. Left out if none was kept. */
   holesId: v.optional(v.pipe(v.string(), v.nonEmpty(), v.maxLength(60))),
+  /** Of a rendered view: what it depends on (src/job/facts/stage.ts). */
+  key: v.optional(v.string()),
 });
 export type Made = v.InferOutput<typeof madeSchema>;

@@ -145,11 +145,16 @@ const readAsPhoto = async (
 };
 
 const take = async (studio: Studio, gathered: Gathered, options: Options): Promise<void> => {
-  const { arrivals, jobFiles, clips, leftOut } = gathered;
+  const { arrivals, jobFiles, clips, leftOut, scene } = gathered;
   const [jobFile] = jobFiles;
   for (const clip of clips)
     void lookAtClip(studio, studio.clips.add(clip, options.adding === true));
   if (clips.length > 0) location.hash = '#/frames';
+  if (scene !== undefined) {
+    location.hash = '#/shoot';
+    const { addScene } = await import('../stage/add-scene.ts');
+    return addScene(studio, scene);
+  }
   if (arrivals.length > 0) {
     const choice = await choiceFor(studio, gathered, options);
     if (choice === 'nothing') studio.announce('Nothing was added.');

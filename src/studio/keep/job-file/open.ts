@@ -12,7 +12,7 @@ import { newId } from '../../../files/new-id.ts';
 import { untakenJobName } from '../../../job/facts/free-name.ts';
 import { absentGuests } from '../../../job/facts/gang.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
-import { holesIdsOf } from '../../../job/facts/pixels.ts';
+import { besidesPictures } from '../../../job/facts/pixels.ts';
 import { restoreJob } from '../../../job/schema/migrate.ts';
 import { renamed } from '../../../job/schema/renamed.ts';
 import { lookAt } from '../../../calls/frames.ts';
@@ -23,7 +23,8 @@ import type { JobFileNotice } from './progress.ts';
 
 interface Looked {
   readonly original: Original;
-  readonly facts: FrameFacts;
+  /** Undefined for the scene, which the stage reads when it is shown. */
+  readonly facts: FrameFacts | undefined;
 }
 
 /** Decodes every picture. Undefined when stopped. */
@@ -41,7 +42,8 @@ const lookAtAll = async (
   try {
     const looked = await Promise.all(
       originals.map(async (original) => {
-        const { exposureStops } = job;
+        const { exposureStops, stage } = job;
+        if (original.id === stage?.sceneId) return { original, facts: undefined };
         const outcome = await lookAt(original.file, original.name, { exposureStops }, { signal });
         done += 1;
         if (outcome.done && !signal.aborted) report(done, originals.length);
@@ -68,6 +70,8 @@ const checkHoles = (
   const found = byId.get(made?.holesId ?? '');
   if (found === undefined) return;
   const { facts } = found;
+  if (facts === undefined)
+    throw refuse(fileName, `The filled places of ${nameInText(name)} in it are no picture.`);
   const { columns, rows } = keptSize(widthPx, heightPx);
   if (facts.widthPx !== columns || facts.heightPx !== rows)
     throw refuse(
@@ -82,7 +86,7 @@ const measured = (job: Job, looked: readonly Looked[], fileName: string): Job =>
   const frames = job.frames.map((frame) => {
     checkHoles(frame, byId, fileName);
     const found = byId.get(frame.id);
-    if (found === undefined) return frame;
+    if (found?.facts === undefined) return frame;
     const { widthPx, heightPx, kind, sceneLinear, meanLight, fingerprint } = found.facts;
     if (widthPx !== frame.widthPx || heightPx !== frame.heightPx)
       throw refuse(
@@ -112,7 +116,12 @@ const keepAll = async (
 ): Promise<void> => {
   const kept = await Promise.allSettled(
     looked.map(({ original, facts }) =>
-      frames.keep(ids.get(original.id) ?? '', original.name, original.file, facts.thumbnail),
+      frames.keep(
+        ids.get(original.id) ?? '',
+        original.name,
+        original.file,
+        facts?.thumbnail ?? new Blob(['-']),
+      ),
     ),
   );
   const fault = kept.find((one) => one.status === 'rejected');
@@ -207,7 +216,7 @@ const open = async (
   if (loaded.kind !== 'job') throw keptAlone(job.name, 'It could not be read.');
   jobFileMarks.markSaved(jobId, studio.document.getState().job, name);
   if (looked.length > 0) void askOnceToKeep();
-  const count = looked.length - holesIdsOf(job).length;
+  const count = looked.length - besidesPictures(job);
   const pictures = count === 1 ? '1 picture' : `${count} pictures`;
   const beside =
     namedInFile === undefined

@@ -10,7 +10,12 @@ import { askForFile, canChooseFile, openHandleSink, openKeptFile } from '../../.
 import { withGuestNames } from '../../../job/facts/gang.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import { filledName } from '../../../job/facts/made.ts';
-import { holesIdsOf, pixelIdsOf, withHolesThatAre } from '../../../job/facts/pixels.ts';
+import {
+  besidesPictures,
+  holesIdsOf,
+  pixelIdsOf,
+  withHolesThatAre,
+} from '../../../job/facts/pixels.ts';
 import type { Studio } from '../../studio.ts';
 import { download } from '../download.ts';
 import { profileToCarry } from './carry-profile.ts';
@@ -37,6 +42,7 @@ const originalsOf = (frames: FrameStore, job: Job): Promise<Original[]> => {
     if (photoId !== undefined) names.set(photoId, `the photo of trial ${index + 1}`);
   for (const { name, made } of job.frames)
     if (made?.holesId !== undefined) names.set(made.holesId, filledName(name));
+  if (job.stage !== undefined) names.set(job.stage.sceneId, job.stage.sceneName);
   return Promise.all(
     pixelIdsOf(job).map(async (id) => {
       const name = names.get(id) ?? id;
@@ -101,7 +107,7 @@ export const saveJobFile = async (studio: Studio, anew: boolean): Promise<void> 
       const href = kept === undefined ? undefined : await jobFile.addressOf(kept);
       if (href !== undefined) download(href, fileName);
       jobFileMarks.markSaved(jobId, job, fileName);
-      const pictures = originals.length - holesIdsOf(whole).length;
+      const pictures = originals.length - besidesPictures(whole);
       return told(fileName, outcome.value.byteLength, pictures, href);
     },
     (error) => {

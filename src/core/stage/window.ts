@@ -1,0 +1,78 @@
+/** What a camera of the rig sees of the key plane, as a graphics card is told it. */
+import type { Frustum } from '../plan/rig.ts';
+
+export interface PixelRect {
+  readonly left: number;
+  /** From the upper edge of the frame. */
+  readonly top: number;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+export interface FramePx {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/**
+ * The part of a window that falls on some pixels of its frame. `shift`, in pixels to the right and down, moves the
+ * samples within their pixels.
+ */
+export const partOfWindow = (
+  { left, right, bottom, top }: Frustum,
+  frame: FramePx,
+  rect: PixelRect,
+  shift: readonly [right: number, down: number] = [0, 0],
+): Frustum => {
+  const across = (right - left) / frame.widthPx;
+  const down = (top - bottom) / frame.heightPx;
+  const fromLeft = left + (rect.left + shift[0]) * across;
+  const fromTop = top - (rect.top + shift[1]) * down;
+  return {
+    left: fromLeft,
+    right: fromLeft + rect.widthPx * across,
+    top: fromTop,
+    bottom: fromTop - rect.heightPx * down,
+  };
+};
+
+/**
+ * The projection of a window on the near plane, column-major, clip space −w … w: the matrix of glFrustum
+ * (OpenGL 2.1 specification, 2.11.2).
+ */
+export const projectionOf = (
+  { left, right, bottom, top }: Frustum,
+  near: number,
+  far: number,
+): number[] => [
+  (2 * near) / (right - left),
+  0,
+  0,
+  0,
+  0,
+  (2 * near) / (top - bottom),
+  0,
+  0,
+  (right + left) / (right - left),
+  (top + bottom) / (top - bottom),
+  -(far + near) / (far - near),
+  -1,
+  0,
+  0,
+  (-2 * far * near) / (far - near),
+  0,
+];
+
+/**
+ * Places of the samples within a pixel, −0.5 … 0.5, evenly strewn and on average in its middle, so that nothing
+ * moves by it. The sequence of Roberts (2018): multiples of the plastic number’s inverse powers.
+ */
+export const sampleShifts = (count: number): (readonly [number, number])[] => {
+  const strewn = Array.from({ length: count }, (_, index) => {
+    const at = (ratio: number) => ((0.5 + (index + 1) * ratio) % 1) - 0.5;
+    return [at(0.7548776662466927), at(0.5698402909980532)] as const;
+  });
+  const mean = (of: 0 | 1) => strewn.reduce((sum, shift) => sum + shift[of], 0) / count;
+  const [x, y] = [mean(0), mean(1)];
+  return strewn.map((shift) => [shift[0] - x, shift[1] - y] as const);
+};

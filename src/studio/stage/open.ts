@@ -1,0 +1,59 @@
+/** The job’s scene, opened in its worker, and looks at it. */
+import { lookAtStage, openScene } from '../../calls/stage.ts';
+import type { FileToRead } from '../../contract/frames.ts';
+import type { SceneFacts, StageLine, StagePicture } from '../../contract/stage.ts';
+import type { StageCamera } from '../../core/stage/pose.ts';
+import { keyDistanceOf } from '../../job/facts/rig.ts';
+import { ribsAtInfinity } from '../../job/facts/stage.ts';
+import type { Job } from '../../job/schema/job.ts';
+import type { StageChoices } from '../../job/schema/stage.ts';
+import type { Studio } from '../studio.ts';
+import { sceneLook } from './reach.ts';
+import { openedScene } from './render-views.ts';
+
+export interface OpenScene {
+  readonly scene: FileToRead;
+  readonly facts: SceneFacts;
+}
+
+/** Undefined when stopped. Throws StudioError. */
+export const openStage = async (
+  studio: Studio,
+  stage: StageChoices,
+  signal: AbortSignal,
+): Promise<OpenScene | undefined> => {
+  const scene = await openedScene(studio, stage);
+  const opened = await openScene(scene, signal);
+  return opened.done ? { scene, facts: opened.value } : undefined;
+};
+
+export interface Look {
+  readonly camera: StageCamera;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly samples: number;
+  readonly tinted: boolean;
+  /** Of the animation. */
+  readonly seconds: number | undefined;
+  readonly lines: readonly StageLine[];
+}
+
+/** Columns of the depth map that comes with a look. */
+const DEPTH_COLUMNS = 160;
+
+/** Undefined when stopped. Throws StudioError. */
+export const lookAt = async (
+  { scene }: OpenScene,
+  job: Job,
+  stage: StageChoices,
+  { tinted, seconds, ...look }: Look,
+): Promise<StagePicture | undefined> => {
+  const looked = await lookAtStage({
+    ...look,
+    scene,
+    look: sceneLook(stage, seconds),
+    tint: tinted ? { ribsFar: ribsAtInfinity(job), keyDistance: keyDistanceOf(job) } : undefined,
+    depthColumns: DEPTH_COLUMNS,
+  });
+  return looked.done ? looked.value : undefined;
+};

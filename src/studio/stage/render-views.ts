@@ -1,0 +1,146 @@
+/** Renders the views of the stage into the job: only those that it has not yet. */
+import { renderView } from '../../calls/stage.ts';
+import { messageOf } from '../../contract/errors.ts';
+import type { FileToRead } from '../../contract/frames.ts';
+import type { SceneFacts } from '../../contract/stage.ts';
+import { layFrames } from '../../job/edits/frames.ts';
+import { setKeyShift } from '../../job/edits/consequences.ts';
+import { plannedFrame } from '../../job/facts/rig.ts';
+import type { StageView } from '../../job/facts/stage.ts';
+import { samplesOf, secondsAt, stageCamera, viewsWanted } from '../../job/facts/stage.ts';
+import type { Frame, Job } from '../../job/schema/job.ts';
+import type { StageChoices } from '../../job/schema/stage.ts';
+import type { StageViewsState } from '../../state/tasks.ts';
+import { takeIn } from '../frames/take-in.ts';
+import type { Studio } from '../studio.ts';
+import { createProgress } from '../weave/progress.ts';
+import { sceneLook } from './reach.ts';
+
+/** Steps of a view that are counted. */
+const STEPS = 1000;
+
+export const openedScene = async (
+  { disk }: Studio,
+  { sceneId, sceneName }: StageChoices,
+): Promise<FileToRead> => ({
+  key: sceneId,
+  name: sceneName,
+  file: await disk.frames.open(sceneId, sceneName),
+});
+
+interface Rendering {
+  readonly studio: Studio;
+  readonly job: Job;
+  readonly jobId: string;
+  readonly stage: StageChoices;
+  readonly facts: SceneFacts;
+  readonly signal: AbortSignal;
+  /** Those that are rendered, by key. Grows. */
+  readonly kept: Map<string, Blob>;
+}
+
+const viewName = ({ sceneName }: StageChoices, view: number, count: number): string =>
+  `${sceneName.replace(/\.zip$/i, '').replace(/\.[^.]+$/, '')} view ${view + 1} of ${count}.png`;
+
+const renderAll = async (run: Rendering, wanted: readonly StageView[]): Promise<boolean> => {
+  const { studio, job, jobId, stage, facts, signal, kept } = run;
+  const scene = await openedScene(studio, stage);
+  const size = plannedFrame(job);
+  const count = wanted.length;
+  const say = (done: number, secondsLeft?: number) =>
+    signal.aborted ||
+    studio.tasks.tell(jobId, 'stageViews', { stage: 'rendering', done, count, secondsLeft });
+  say(0);
+  const progress = createProgress(STEPS * count, ({ rowsDone, secondsLeft }) =>
+    say(rowsDone / STEPS, secondsLeft),
+  );
+  const seconds = facts.clips[stage.clip ?? -1]?.seconds;
+  for (const [index, { view, key }] of wanted.entries()) {
+    if (kept.has(key)) continue;
+    const outcome = await renderView(
+      {
+        scene,
+        look: sceneLook(
+          stage,
+          seconds === undefined ? undefined : secondsAt(view, job.viewSlots, seconds),
+        ),
+        camera: stageCamera(job, stage, view),
+        ...size,
+        samples: samplesOf(stage),
+        dpi: Math.max(1, (25.4 * size.widthPx) / job.print.widthMm),
+      },
+      (share) => progress(STEPS * (index + share)),
+      signal,
+    );
+    if (!outcome.done) return false;
+    kept.set(key, outcome.value.file);
+  }
+  return true;
+};
+
+/** The sequence from the views that were here and the new ones, in the order of the slots. */
+const layIn = async (run: Rendering, views: readonly StageView[]): Promise<string> => {
+  const { studio, job, jobId, stage, signal, kept } = run;
+  const fresh = views.filter(({ frame }) => frame === undefined);
+  const files = fresh.map(({ view, key }) => ({
+    name: viewName(stage, view, views.length),
+    file: kept.get(key) ?? new Blob(),
+  }));
+  const { frames } = await takeIn(studio, files, { job: layFrames(job, []), signal });
+  if (frames.length < fresh.length)
+    throw new Error('Some views could not be kept; the notes on the Frames bench say why.');
+  if (studio.document.getState().jobId !== jobId)
+    throw new Error('Another job was opened meanwhile, so the views were left out.');
+  const made = new Map(fresh.map(({ key }, index) => [key, frames[index]]));
+  const laid = views.map(({ view, key, frame }): Frame => {
+    const one = frame ?? made.get(key);
+    if (one === undefined) throw new Error('A view is missing among those rendered.');
+    const from = [stage.sceneName];
+    return {
+      ...one,
+      made: { from, way: 'stage', place: view + 1, count: views.length, invented: 0, key },
+    };
+  });
+  const others = job.frames.filter(({ id }) => !laid.some((one) => one.id === id)).length;
+  studio.changeOrThrow('rendering views', (now) => setKeyShift(layFrames(now, laid), 0));
+  const again =
+    fresh.length < views.length ? `, ${views.length - fresh.length} were here already` : '';
+  const instead =
+    others > 0 ? ` They stand in the place of ${others} other frames; undo brings those back.` : '';
+  return `${fresh.length} ${fresh.length === 1 ? 'view' : 'views'} rendered${again}.${instead}`;
+};
+
+const keptOf = (state: StageViewsState): ReadonlyMap<string, Blob> =>
+  'kept' in state ? state.kept : new Map<string, Blob>();
+
+/** Never rejects: how it ended is told with the task. */
+export const renderViews = async (studio: Studio, facts: SceneFacts): Promise<void> => {
+  const { document, tasks } = studio;
+  const { job, jobId } = document.getState();
+  const { stage } = job;
+  if (stage === undefined || tasks.isRunning('stageViews')) return;
+  // What an earlier run rendered before it was stopped is not rendered again.
+  const kept = new Map(keptOf(tasks.state(jobId, 'stageViews')));
+  const views = viewsWanted(job);
+  const end = (how: 'rendered' | 'stopped' | 'failed', message: string, left = kept) => {
+    tasks.tell(jobId, 'stageViews', { stage: how, message, kept: left });
+    studio.announce(message);
+  };
+  await tasks.run({ kind: 'stageViews', jobId }, async (signal) => {
+    const run = { studio, job, jobId, stage, facts, signal, kept };
+    const wanted = views.filter(({ frame }) => frame === undefined);
+    const stopped = () =>
+      end(
+        'stopped',
+        `Stopped: ${wanted.filter(({ key }) => kept.has(key)).length} of ${wanted.length} views are rendered. Render views goes on from there.`,
+      );
+    try {
+      if (!(await renderAll(run, wanted))) return stopped();
+      const said = await layIn(run, views);
+      end('rendered', said, new Map());
+    } catch (error) {
+      if (signal.aborted) return stopped();
+      end('failed', messageOf(error));
+    }
+  });
+};

@@ -1,0 +1,4 @@
+import { createStageService } from './stage-service.ts';
+import { serve } from './serve.ts';
+
+serve(createStageService());
