@@ -55,6 +55,21 @@ const installIcons: Plugin = {
   },
 };
 
+/** Google's Draco decoder is a script of its own, which neither exports anything nor may be evaluated as text. */
+const dracoAsModule: Plugin = {
+  name: 'draco-as-module',
+  transform: (code, id) =>
+    id.split('?')[0]?.endsWith('/libs/draco/gltf/draco_wasm_wrapper.js') === true
+      ? {
+          code: `${code
+            .slice(0, code.indexOf('"object"===typeof exports'))
+            // Node's, which it would read its bytes with: they are handed to it.
+            .replaceAll(/require\("(?:fs|path)"\)/g, 'null')}\nexport default DracoDecoderModule;`,
+          map: null,
+        }
+      : undefined,
+};
+
 /** In the service worker, as a script of its own: what the system shares with the installed studio. */
 const shareIn: Plugin = {
   name: 'share-in',
@@ -124,7 +139,7 @@ const offline = VitePWA({
   includeManifestIcons: false,
   workbox: {
     importScripts: ['share-in.js'],
-    globPatterns: ['**/*.{html,js,css,wasm,woff2,png,svg,webmanifest}'],
+    globPatterns: ['**/*.{html,js,css,wasm,woff2,png,svg,webmanifest,glb}'],
     maximumFileSizeToCacheInBytes: 64 * 2 ** 20,
     // Names under assets hold a digest of what is in them: a newer version fetches only what differs.
     dontCacheBustURLsMatching: /^assets\//,
@@ -152,6 +167,7 @@ export default defineConfig({
   plugins: [
     react(),
     kernelsPlugin(),
+    dracoAsModule,
     policyInPage,
     installIcons,
     keptByBrowser,
@@ -176,7 +192,7 @@ export default defineConfig({
       },
     },
   },
-  worker: { format: 'es', plugins: () => [kernelsPlugin(), licences.worker] },
+  worker: { format: 'es', plugins: () => [kernelsPlugin(), dracoAsModule, licences.worker] },
   server: { port: 5173 },
   preview: {
     headers: {

@@ -1,4 +1,5 @@
 /** What the page asks of the stage worker: a 3D scene, seen and rendered through the rig’s windows. */
+import type { RigLine } from '../core/stage/outside.ts';
 import type { StageCamera } from '../core/stage/pose.ts';
 import type { Place, Turn } from '../core/stage/turn.ts';
 import type { Reply } from './errors.ts';
@@ -48,12 +49,6 @@ export interface DepthTint {
   readonly keyDistance: number;
 }
 
-export interface StageLine {
-  readonly from: Place;
-  readonly to: Place;
-  readonly of: 'key' | 'camera' | 'limit';
-}
-
 export interface SceneRequest {
   readonly id: string;
   /** One file, or a zip of several. */
@@ -72,7 +67,7 @@ interface DrawRequest extends SceneRequest {
 export interface LookRequest extends DrawRequest {
   readonly tint: DepthTint | undefined;
   /** The rig, drawn into the picture. */
-  readonly lines: readonly StageLine[];
+  readonly lines: readonly RigLine[];
   /** Columns of the depth map. */
   readonly depthColumns: number;
 }

@@ -42,3 +42,44 @@ declare module 'lcms-wasm' {
     locateFile?: (file: string, directory: string) => string;
   }): Promise<Lcms>;
 }
+
+/** The part of Google's Draco decoder (as three 0.187 brings it) that is used here; a plugin of the build exports it. */
+declare module 'three/addons/libs/draco/gltf/draco_wasm_wrapper.js' {
+  export interface DracoAttribute {
+    num_components(): number;
+  }
+  export interface DracoMesh {
+    num_points(): number;
+    num_faces(): number;
+  }
+  export interface DracoDecoder {
+    DecodeArrayToMesh(
+      bytes: Int8Array,
+      length: number,
+      mesh: DracoMesh,
+    ): { ok(): boolean; error_msg(): string };
+    GetAttributeByUniqueId(mesh: DracoMesh, id: number): DracoAttribute;
+    GetAttributeDataArrayForAllPoints(
+      mesh: DracoMesh,
+      attribute: DracoAttribute,
+      type: number,
+      byteLength: number,
+      at: number,
+    ): boolean;
+    GetTrianglesUInt32Array(mesh: DracoMesh, byteLength: number, at: number): boolean;
+  }
+  type DataType =
+    'DT_INT8' | 'DT_UINT8' | 'DT_INT16' | 'DT_UINT16' | 'DT_INT32' | 'DT_UINT32' | 'DT_FLOAT32';
+  export interface Draco extends Readonly<Record<DataType, number>> {
+    readonly Decoder: new () => DracoDecoder;
+    readonly Mesh: new () => DracoMesh;
+    readonly HEAPF32: Float32Array<ArrayBuffer>;
+    _malloc(bytes: number): number;
+    _free(at: number): void;
+    destroy(made: unknown): void;
+  }
+  export default function open(options: {
+    readonly wasmBinary: ArrayBuffer;
+    readonly onModuleLoaded: (draco: Draco) => void;
+  }): unknown;
+}

@@ -94,8 +94,8 @@ export const lightsFor = (root: Object3D): StageLights => {
       sky.visible = apart;
       // Other multiples than those that shift the samples, so that the two are not in step.
       const u = (0.5 + (sample + 1) * 0.618033988749895) % 1;
-      const v = (0.5 + (sample + 1) * 0.414213562373095) % 1;
-      if (apart) fit(sky, skyDirection((sample + 0.5) / samples, u), sphere);
+      const v = (0.5 + (sample + 1) * 0.754877666246693) % 1;
+      if (apart) fit(sky, skyDirection(u, v), sphere);
       if (sun === undefined) return;
       const spread = apart ? SUN_SPREAD * Math.sqrt(u) : 0;
       const from = SUN_FROM.clone()

@@ -6,15 +6,12 @@ import {
   LineSegments,
   Scene,
 } from 'three';
-import type { StageLine } from '../../src/contract/stage.ts';
+import type { RigLine } from '../../src/core/stage/outside.ts';
 import type { StagePainter } from './painter.ts';
 
 const colours = { key: 0xffffff, camera: 0x2f6fdd, limit: 0xd98c00 } as const;
 
-export const drawLines = (
-  { renderer, camera }: StagePainter,
-  lines: readonly StageLine[],
-): void => {
+export const drawLines = ({ renderer, camera }: StagePainter, lines: readonly RigLine[]): void => {
   if (lines.length === 0) return;
   const scene = new Scene();
   const shapes: BufferGeometry[] = [];

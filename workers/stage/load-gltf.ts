@@ -1,10 +1,11 @@
 /** glTF 2.0, as .glb or as .gltf with the files beside it. */
-import { LoadingManager } from 'three';
 import { MeshoptDecoder } from 'three/addons/libs/meshopt_decoder.module.js';
+import type { DRACOLoader } from 'three/addons/loaders/DRACOLoader.js';
 import { GLTFLoader } from 'three/addons/loaders/GLTFLoader.js';
 import type { GltfDocument } from './gltf-document.ts';
 import { checkGltf } from './gltf-document.ts';
 import type { LoadedScene } from './loaded.ts';
+import { localFiles, pathInFiles } from './local-files.ts';
 import { weighPictures } from './pictures.ts';
 import { asSceneError, refuseScene } from './refuse.ts';
 import type { SceneFiles } from './scene-files.ts';
@@ -49,24 +50,6 @@ const parsed = (bytes: Uint8Array, name: string): GltfDocument => {
   throw refuseScene(name, 'holds no readable glTF document (JSON).');
 };
 
-const folderOf = (path: string): string => path.slice(0, path.lastIndexOf('/') + 1);
-
-/** "../maps/a%20b.png", seen from the scene's folder, among the files. */
-const inFiles = ({ main, files }: SceneFiles, uri: string): string | undefined => {
-  let plain: string;
-  try {
-    plain = decodeURIComponent(uri);
-  } catch {
-    plain = uri;
-  }
-  const parts: string[] = [];
-  for (const part of `${folderOf(main)}${plain}`.split('/'))
-    if (part === '..') parts.pop();
-    else if (part !== '' && part !== '.') parts.push(part);
-  const path = parts.join('/');
-  return files.has(path) ? path : undefined;
-};
-
 const bytesOfData = (uri: string): Uint8Array<ArrayBuffer> => {
   const at = uri.indexOf(',');
   const text = uri.slice(at + 1);
@@ -82,14 +65,14 @@ const picturesOf = (scene: SceneFiles, { document, binary }: Parts): Picture[] =
     const uri = buffers[at]?.uri;
     if (uri === undefined) return at === 0 ? binary : undefined;
     if (uri.startsWith('data:')) return bytesOfData(uri);
-    return scene.files.get(inFiles(scene, uri) ?? '');
+    return scene.files.get(pathInFiles(scene, uri) ?? '');
   };
   return images.flatMap(({ uri, bufferView, name }, index): Picture[] => {
     const label = name ?? uri?.slice(0, 80) ?? `texture ${index + 1}`;
     if (uri !== undefined) {
       const bytes = uri.startsWith('data:')
         ? bytesOfData(uri)
-        : scene.files.get(inFiles(scene, uri) ?? '');
+        : scene.files.get(pathInFiles(scene, uri) ?? '');
       return bytes === undefined ? [] : [[label, bytes]];
     }
     const view = bufferViews[bufferView ?? -1];
@@ -101,30 +84,21 @@ const picturesOf = (scene: SceneFiles, { document, binary }: Parts): Picture[] =
   });
 };
 
-/** Gives the loader the files beside the scene, and nothing else. */
-const managerFor = (scene: SceneFiles, made: string[]): LoadingManager => {
-  const manager = new LoadingManager();
-  manager.setURLModifier((url) => {
-    if (url.startsWith('data:') || url.startsWith('blob:')) return url;
-    const content = scene.files.get(inFiles(scene, url) ?? '');
-    const address = URL.createObjectURL(new Blob(content === undefined ? [] : [content]));
-    made.push(address);
-    return address;
-  });
-  return manager;
-};
-
 /** @throws StudioError */
 export const loadGltf = async (scene: SceneFiles): Promise<LoadedScene> => {
   const { main, kind, files } = scene;
   const bytes = files.get(main) ?? new Uint8Array();
   const parts =
     kind === 'glb' ? partsOfGlb(bytes, main) : { document: parsed(bytes, main), binary: undefined };
-  checkGltf(parts.document, (uri) => inFiles(scene, uri) !== undefined, main);
+  checkGltf(parts.document, (uri) => pathInFiles(scene, uri) !== undefined, main);
   await weighPictures(picturesOf(scene, parts), main);
-  const addresses: string[] = [];
-  const loader = new GLTFLoader(managerFor(scene, addresses));
+  const local = localFiles(scene);
+  const loader = new GLTFLoader(local.manager);
   loader.setMeshoptDecoder(MeshoptDecoder);
+  if (parts.document.extensionsUsed?.includes('KHR_draco_mesh_compression') === true) {
+    const { dracoInHere } = await import('./draco.ts');
+    loader.setDRACOLoader(dracoInHere() as unknown as DRACOLoader);
+  }
   try {
     const exact = bytes.byteLength === bytes.buffer.byteLength ? bytes : bytes.slice();
     const { scene: root, animations } = await loader.parseAsync(exact.buffer, '');
@@ -139,6 +113,6 @@ export const loadGltf = async (scene: SceneFiles): Promise<LoadedScene> => {
   } catch (error) {
     throw asSceneError(error, main);
   } finally {
-    for (const address of addresses) URL.revokeObjectURL(address);
+    local.end();
   }
 };

@@ -3,19 +3,32 @@ import type { FileToRead } from '../../src/contract/frames.ts';
 import type { LoadedScene } from './loaded.ts';
 import type { SceneFiles, SceneKind } from './scene-files.ts';
 import { sceneFilesOf } from './scene-files.ts';
-import { refuseScene } from './refuse.ts';
+import { asSceneError } from './refuse.ts';
 
 type Load = (scene: SceneFiles) => Promise<LoadedScene>;
 
 const gltf: Load = async (scene) => (await import('./load-gltf.ts')).loadGltf(scene);
 
-const loaders: Partial<Record<SceneKind, Load>> = { glb: gltf, gltf };
+const usd: Load = async (scene) => (await import('./load-usd.ts')).loadUsd(scene);
+
+const loaders: Readonly<Record<SceneKind, Load>> = {
+  glb: gltf,
+  gltf,
+  usdz: usd,
+  usda: usd,
+  usdc: usd,
+  usd,
+  obj: async (scene) => (await import('./load-obj.ts')).loadObj(scene),
+  ply: async (scene) => (await import('./load-ply.ts')).loadPly(scene),
+  stl: async (scene) => (await import('./load-stl.ts')).loadStl(scene),
+};
 
 /** @throws StudioError */
 export const loadScene = async (file: FileToRead): Promise<LoadedScene> => {
   const scene = await sceneFilesOf(file);
-  const load = loaders[scene.kind];
-  if (load === undefined)
-    throw refuseScene(scene.main, 'is of a kind the stage does not read.', 'unsupported-variant');
-  return load(scene);
+  try {
+    return await loaders[scene.kind](scene);
+  } catch (error) {
+    throw asSceneError(error, scene.main);
+  }
 };

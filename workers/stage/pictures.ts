@@ -22,3 +22,15 @@ export const weighPictures = async (
       );
   }
 };
+
+const PICTURE = /\.(png|jpe?g|webp|avif)$/i;
+
+/** The same for all pictures among a scene's files. */
+export const weighPicturesIn = (
+  files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>,
+  scene: string,
+): Promise<void> =>
+  weighPictures(
+    [...files].filter(([path]) => PICTURE.test(path)),
+    scene,
+  );

@@ -40,7 +40,8 @@ const plainPath = (path: string): string =>
 
 const isLitter = (path: string): boolean => /(^|\/)(\.|__MACOSX)/i.test(path);
 
-const unzip = (
+/** @throws StudioError for one that is damaged or unpacks to too much */
+export const unzipScene = (
   bytes: Uint8Array<ArrayBuffer>,
   name: string,
 ): Map<string, Uint8Array<ArrayBuffer>> => {
@@ -67,7 +68,7 @@ const unzip = (
   }
 };
 
-const isZip = (bytes: Uint8Array): boolean =>
+export const isZip = (bytes: Uint8Array): boolean =>
   bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4;
 
 /** Of several, the one nearest to the top; of these, the first in the order of `sceneKinds`. */
@@ -96,7 +97,7 @@ export const sceneFilesOf = async ({ file, name }: FileToRead): Promise<SceneFil
       );
     return { main: name, kind: own, files: new Map([[name, bytes]]) };
   }
-  const files = unzip(bytes, name);
+  const files = unzipScene(bytes, name);
   const main = mainOf(files.keys());
   const kind = main === undefined ? undefined : kindOf(main);
   if (main === undefined || kind === undefined)

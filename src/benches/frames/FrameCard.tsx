@@ -47,8 +47,13 @@ export const FrameCard = ({ frame, number, slots, aboutId }: Props) => {
         {lost && <b className={styles['lost']}>original missing</b>}
         {frame.made !== undefined && (
           <span className={styles['made']}>
-            made {frame.made.place} of {frame.made.count},{' '}
-            <span>{sayInvented(frame.made.invented)}</span>
+            {frame.made.way === 'stage' ? 'rendered here, view' : 'made'} {frame.made.place} of{' '}
+            {frame.made.count}
+            {frame.made.way !== 'stage' && (
+              <>
+                , <span>{sayInvented(frame.made.invented)}</span>
+              </>
+            )}
           </span>
         )}
         <span className={slots === '' ? styles['unused'] : styles['slots']}>

@@ -63,16 +63,22 @@ export const projectionOf = (
   0,
 ];
 
+/** The bits of `index` in reverse, as a share of 1: the sequence of van der Corput (1935). */
+const mirroredBits = (index: number): number => {
+  let [share, half] = [0, 0.5];
+  for (let rest = index; rest > 0; rest >>= 1, half /= 2) share += (rest & 1) * half;
+  return share;
+};
+
 /**
- * Places of the samples within a pixel, −0.5 … 0.5, evenly strewn and on average in its middle, so that nothing
- * moves by it. The sequence of Roberts (2018): multiples of the plastic number’s inverse powers.
+ * Places of the samples within a pixel, −0.5 … 0.5: as even across and down as their number allows, and on average in
+ * its middle, so that nothing moves by them. The point set of Hammersley (1960).
  */
-export const sampleShifts = (count: number): (readonly [number, number])[] => {
-  const strewn = Array.from({ length: count }, (_, index) => {
-    const at = (ratio: number) => ((0.5 + (index + 1) * ratio) % 1) - 0.5;
-    return [at(0.7548776662466927), at(0.5698402909980532)] as const;
-  });
-  const mean = (of: 0 | 1) => strewn.reduce((sum, shift) => sum + shift[of], 0) / count;
-  const [x, y] = [mean(0), mean(1)];
-  return strewn.map((shift) => [shift[0] - x, shift[1] - y] as const);
+export const sampleShifts = (count: number): (readonly [right: number, down: number])[] => {
+  const strewn = Array.from(
+    { length: count },
+    (_, index) => [(index + 0.5) / count - 0.5, mirroredBits(index)] as const,
+  );
+  const mean = strewn.reduce((sum, [, down]) => sum + down, 0) / count;
+  return strewn.map(([right, down]) => [right, down - mean] as const);
 };

@@ -1,6 +1,8 @@
 /** The stage of a job: where its cameras stand in the scene, how it is drawn, and what a rendered view depends on. */
 import type { Rig } from '../../core/plan/rig.ts';
-import { rigOf } from '../../core/plan/rig.ts';
+import { rigOf, rigRange } from '../../core/plan/rig.ts';
+import type { RigLine } from '../../core/stage/outside.ts';
+import { outsideCamera, rigLines } from '../../core/stage/outside.ts';
 import type { Framing, StageCamera } from '../../core/stage/pose.ts';
 import { cameraOnStage, poseNumbers, poseOfNumbers, shiftedPose } from '../../core/stage/pose.ts';
 import type { ChangeOf } from '../schema/changed.ts';
@@ -45,6 +47,18 @@ const MIDDLE = { view: -1, x: 0, windowShift: 0 };
 export const stageCamera = (job: Job, stage: StageChoices, view?: number): StageCamera => {
   const rig = rigOnStage(job);
   return cameraOnStage(poseOfNumbers(stage.pose), rig, rig.cameras[view ?? -1] ?? MIDDLE);
+};
+
+/** The rig from outside: the camera that sees it, and its lines. */
+export const rigFromOutside = (
+  job: Job,
+  stage: StageChoices,
+): { readonly camera: StageCamera; readonly lines: readonly RigLine[] } => {
+  const [pose, rig] = [poseOfNumbers(stage.pose), rigOnStage(job)];
+  return {
+    camera: outsideCamera(pose, rig),
+    lines: rigLines(pose, rig, rigRange(rigSettingOf(job), 1)),
+  };
 };
 
 /** Ribs per view that a thing at infinity moves (relation 6). */

@@ -1,7 +1,8 @@
 /** The job’s scene, opened in its worker, and looks at it. */
 import { lookAtStage, openScene } from '../../calls/stage.ts';
 import type { FileToRead } from '../../contract/frames.ts';
-import type { SceneFacts, StageLine, StagePicture } from '../../contract/stage.ts';
+import type { SceneFacts, StagePicture } from '../../contract/stage.ts';
+import type { RigLine } from '../../core/stage/outside.ts';
 import type { StageCamera } from '../../core/stage/pose.ts';
 import { keyDistanceOf } from '../../job/facts/rig.ts';
 import { ribsAtInfinity } from '../../job/facts/stage.ts';
@@ -35,7 +36,7 @@ export interface Look {
   readonly tinted: boolean;
   /** Of the animation. */
   readonly seconds: number | undefined;
-  readonly lines: readonly StageLine[];
+  readonly lines: readonly RigLine[];
 }
 
 /** Columns of the depth map that comes with a look. */

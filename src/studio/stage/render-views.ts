@@ -103,8 +103,8 @@ const layIn = async (run: Rendering, views: readonly StageView[]): Promise<strin
   });
   const others = job.frames.filter(({ id }) => !laid.some((one) => one.id === id)).length;
   studio.changeOrThrow('rendering views', (now) => setKeyShift(layFrames(now, laid), 0));
-  const again =
-    fresh.length < views.length ? `, ${views.length - fresh.length} were here already` : '';
+  const here = views.length - fresh.length;
+  const again = here === 0 ? '' : `, ${here} ${here === 1 ? 'was' : 'were'} here already`;
   const instead =
     others > 0 ? ` They stand in the place of ${others} other frames; undo brings those back.` : '';
   return `${fresh.length} ${fresh.length === 1 ? 'view' : 'views'} rendered${again}.${instead}`;

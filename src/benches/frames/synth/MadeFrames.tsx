@@ -75,7 +75,8 @@ const MadeFrame = ({ job, made, frame, onChoose }: Props) => {
 
 export const MadeFrames = ({ job }: { readonly job: Job }) => {
   const [wanted, setWanted] = useState<string>();
-  const made = job.frames.filter((frame) => frame.made !== undefined);
+  // Nothing was filled in views rendered from a scene.
+  const made = job.frames.filter((frame) => frame.made !== undefined && frame.made.way !== 'stage');
   const frame = made.find(({ id }) => id === wanted) ?? made[0];
   return frame === undefined ? null : (
     <MadeFrame job={job} made={made} frame={frame} onChoose={setWanted} />

@@ -1,6 +1,6 @@
-/** The way in: a scene of one’s own. */
-import { acceptedScenes, takeScene } from '../../../studio/stage/hand-in.ts';
-import { FileButton, Prose, Row } from '../../../ui/index.ts';
+/** The way in: a scene of one’s own, or ours to try. */
+import { acceptedScenes, takeOurScene, takeScene } from '../../../studio/stage/hand-in.ts';
+import { Button, FileButton, Prose, Row } from '../../../ui/index.ts';
 import { useIsRunning, useStudio } from '../../studio.ts';
 
 export const AddScene = ({ look = 'plain' }: { readonly look?: 'primary' | 'plain' }) => {
@@ -17,14 +17,18 @@ export const AddScene = ({ look = 'plain' }: { readonly look?: 'primary' | 'plai
 };
 
 export const StageStart = () => {
+  const studio = useStudio();
   const coming = useIsRunning('scene');
   return (
     <Row gap="2 3">
       <AddScene />
+      <Button look="quiet" onClick={() => void takeOurScene(studio)}>
+        Try it with our scene
+      </Button>
       <Prose as="span" role="status">
         {coming
           ? 'The scene is being read …'
-          : 'Have the scene as .glb or glTF? See it through this rig, and let the studio render the first views.'}
+          : 'A 3D scene as a file is shown through this rig, and the studio renders the first views.'}
       </Prose>
     </Row>
   );

@@ -7,7 +7,13 @@ import type { StageDepths } from '../../../contract/stage.ts';
 import type { StageHand } from '../../../job/edits/stage.ts';
 import { dragStage, keyThrough, widenStage } from '../../../job/edits/stage.ts';
 import { plannedFrame } from '../../../job/facts/rig.ts';
-import { groundOf, ribsAtInfinity, secondsAt, stageCamera } from '../../../job/facts/stage.ts';
+import {
+  groundOf,
+  ribsAtInfinity,
+  rigFromOutside,
+  secondsAt,
+  stageCamera,
+} from '../../../job/facts/stage.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import type { StageChoices } from '../../../job/schema/stage.ts';
 import type { OpenScene } from '../../../studio/stage/open.ts';
@@ -120,19 +126,23 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
   const { onDraft } = useShownJob();
   const [hand, setHand] = useState<StageHand>('turn');
   const [tinted, setTinted] = useState(true);
+  const [outside, setOutside] = useState(false);
   const [view, setView] = useState((job.viewSlots - 1) / 2);
   const { box, widthPx, heightPx } = useSize(job);
   const canvas = useWheel((times) => edit('width of the frame', (now) => widenStage(now, times)));
   const seen = Math.min(view, job.viewSlots - 1);
   const isMiddle = seen === (job.viewSlots - 1) / 2;
-  const camera = stageCamera(job, stage, isMiddle ? undefined : Math.round(seen));
   const seconds = open.facts.clips[stage.clip ?? -1]?.seconds;
+  const through = {
+    camera: stageCamera(job, stage, isMiddle ? undefined : Math.round(seen)),
+    lines: [],
+  };
   const look = {
-    camera,
+    ...(outside ? rigFromOutside(job, stage) : through),
     widthPx,
     heightPx,
-    tinted,
-    lines: [],
+    // The tint goes by distances from the rig's cameras.
+    tinted: tinted && !outside,
     seconds: seconds === undefined ? undefined : secondsAt(seen, job.viewSlots, seconds),
   };
   const key = JSON.stringify([
@@ -167,7 +177,7 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
     },
   });
   const onClick = (event: MouseEvent) => {
-    if (hand !== 'key' || moved.current || depths === undefined) return;
+    if (hand !== 'key' || moved.current || depths === undefined || outside) return;
     const away = pressed(event, depths);
     if (away !== undefined) edit('key plane', (now) => keyThrough(now, away));
   };
@@ -181,8 +191,11 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
           onChange={(next) => setHand(next)}
           compact
         />
-        <Button aria-pressed={tinted} onClick={() => setTinted(!tinted)}>
+        <Button aria-pressed={tinted} off={outside} onClick={() => setTinted(!tinted)}>
           Show what the lens holds
+        </Button>
+        <Button aria-pressed={outside} onClick={() => setOutside(!outside)}>
+          See the rig from outside
         </Button>
       </Row>
       <div ref={box}>
@@ -204,7 +217,14 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
           {fault}
         </Notice>
       )}
-      <Held job={job} depths={depths} />
+      {outside ? (
+        <Prose large>
+          White: the key plane. Blue: the row of cameras and what its ends see. Amber: where the
+          lens stops being sharp.
+        </Prose>
+      ) : (
+        <Held job={job} depths={depths} />
+      )}
       <Prose>{handWords[hand]}</Prose>
       <Slider
         label="Seen from view"
