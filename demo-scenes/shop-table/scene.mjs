@@ -71,29 +71,15 @@ const wall = (mesh) => {
 };
 
 const lighthouse = (mesh) => {
-  const stripes = (u, v) => (Math.floor(v * 5) % 2 === 0 ? LIME : RED);
-  mesh.lathe(
-    0,
-    0,
-    [
-      [27, -220],
-      [31, -170],
-      [35, -110],
-      [39, -60],
-      [44, 0],
-    ]
-      .flatMap(([r, y], i, all) => {
-        const [r2, y2] = all[i + 1] ?? [r, y];
-        return [
-          [r, y],
-          [(r + r2) / 2, (y + y2) / 2],
-        ];
-      })
-      .slice(0, -1),
-    36,
-    PAINT,
-    stripes,
-  );
+  const rings = [27, 30, 33, 36, 40, 44];
+  const HIGH = 44;
+  for (let i = 0; i < 5; i += 1) {
+    const band = [
+      [rings[i], (i - 5) * HIGH],
+      [rings[i + 1], (i - 4) * HIGH],
+    ];
+    mesh.lathe(0, 0, band, 36, PAINT, () => (i % 2 === 0 ? LIME : RED));
+  }
   mesh.lathe(
     0,
     0,

@@ -18,6 +18,8 @@ const pool = new WorkerPool<StageWorker>(spawnStageWorker, {
   size: 1,
   // A scene takes long to load: its worker is kept while the person may come back to it.
   idleMs: 300_000,
+  // A stop is heard between two samples; on an emulated card one takes seconds.
+  stopGraceMs: 30_000,
   ...readsPictures,
 });
 

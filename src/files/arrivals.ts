@@ -3,6 +3,7 @@
  * as one flat list of candidates, with a note on each file left out. Files that operating systems leave in
  * every folder are skipped without a note.
  */
+import { numberedRun } from '../core/frames/gaps.ts';
 import { beginsAsBundle } from './bundle.ts';
 import type { Picked } from './pick-drop.ts';
 import { isSceneName } from './scene-name.ts';
@@ -43,6 +44,7 @@ interface Found {
 const PICTURE = /\.(png|jpe?g|jpe|jfif|webp|avif|tiff?|exr)$/i;
 const CLIP = /\.(mp4|m4v|mov|webm|mkv|gif|apng)$/i;
 const MAY_MOVE = /\.(webp|avif)$/i;
+const PROFILE = /\.ic[cm]$/i;
 const ZIP = /\.zip$/i;
 const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@eadir)$/i;
 
@@ -91,10 +93,35 @@ const plainPath = (path: string): string =>
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 
-/** Pictures beside a scene are its textures. */
+const FRAMES_LEAST = 3;
+
+/** Pictures beside a scene are its textures, unless they are numbered through: then they are frames, with a rig beside them. */
+const isScene = (paths: readonly string[]): boolean => {
+  const plain = paths.map(plainPath).filter((path) => !isLitter(path));
+  if (!plain.some(isSceneName)) return false;
+  const pictures = plain.filter((path) => PICTURE.test(path)).map(nameOf);
+  return pictures.length < FRAMES_LEAST || numberedRun(pictures) === undefined;
+};
+
+const sceneBesideFrames =
+  'It is a 3D scene beside numbered frames. Add it by itself on the Shoot bench.';
+
+/** Zips and clips are named only where they lie in a zip: elsewhere they are taken. */
+const reasonAgainst = (path: string): string => {
+  if (isSceneName(path)) return sceneBesideFrames;
+  if (ZIP.test(path)) return zipInZip;
+  if (CLIP.test(path)) return clipInZip;
+  return PROFILE.test(path) ? profileIn : notPicture;
+};
+
+/** It was hardly meant as a frame. */
+const isNote = (reason: string): boolean => reason !== zipInZip && reason !== clipInZip;
+
+/** The scene with all that was given beside it. */
 const sceneOf = (found: readonly Found[]): Gathered => ({
   arrivals: [],
   jobFiles: [],
+  clips: [],
   leftOut: [],
   scene: found.map(({ path, file }) => ({ name: nameOf(path), path, file })),
 });
@@ -107,7 +134,8 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
     signal === undefined ? {} : { signal },
   );
-  if (contents.passedOver.some(isSceneName)) return sceneOf([found]);
+  if (isScene([...contents.pictures.map(({ path }) => path), ...contents.passedOver]))
+    return sceneOf([found]);
   const inZip = (path: string) => `${found.path}/${plainPath(path)}`;
   const arrivals = contents.pictures.map(({ path, content }) => {
     const name = nameOf(plainPath(path));
@@ -122,8 +150,8 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
     ...contents.passedOver
       .filter((path) => !isLitter(plainPath(path)))
       .map((path): LeftOut => {
-        const reason = ZIP.test(path) ? zipInZip : CLIP.test(path) ? clipInZip : notPicture;
-        return { path: inZip(path), reason, severity: reason === notPicture ? 'note' : 'problem' };
+        const reason = reasonAgainst(path);
+        return { path: inZip(path), reason, severity: isNote(reason) ? 'note' : 'problem' };
       }),
   ];
   if (arrivals.length === 0 && leftOut.length === 0)
@@ -141,7 +169,7 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
   const jobFiles: File[] = [];
   const clips: File[] = [];
   const leftOut: LeftOut[] = [];
-  if (found.some(({ path }) => isSceneName(path))) return sceneOf(found);
+  if (isScene(found.map(({ path }) => path))) return sceneOf(found);
   for (const item of found) {
     if (signal?.aborted === true) break;
     if (isLitter(item.path)) continue;
@@ -154,10 +182,7 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
     } else if (await isClip(item)) clips.push(item.file);
     else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
-    } else {
-      const reason = /\.ic[cm]$/i.test(item.path) ? profileIn : notPicture;
-      leftOut.push({ path: item.path, reason, severity: 'note' });
-    }
+    } else leftOut.push({ path: item.path, reason: reasonAgainst(item.path), severity: 'note' });
   }
   return { arrivals, jobFiles, clips, leftOut };
 };

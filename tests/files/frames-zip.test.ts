@@ -161,6 +161,25 @@ describe('gathering', () => {
     expect(leftOut.map(({ path }) => path)).toEqual(['notes.md']);
   });
 
+  test('a scene comes with all beside it, unless numbered frames lie there', async () => {
+    const of = (names: readonly string[]) =>
+      gatherFiles(names.map((name) => new File(['x'], name)));
+    const { scene, arrivals } = await of(['shop.gltf', 'shop.bin', 'leaf.png', 'bark.jpg']);
+    expect(arrivals).toEqual([]);
+    expect(scene?.map(({ path }) => path)).toEqual([
+      'shop.gltf',
+      'shop.bin',
+      'leaf.png',
+      'bark.jpg',
+    ]);
+    const zipped = zip(zipSync({ 'a/shop.gltf': strToU8('{}'), 'a/leaf.png': strToU8('l') }));
+    expect((await gatherFiles([zipped])).scene?.map(({ name }) => name)).toEqual(['set.zip']);
+    const frames = await of(['view_01.png', 'view_02.png', 'view_03.png', 'rig.usda']);
+    expect(frames.scene).toBeUndefined();
+    expect(frames.arrivals).toHaveLength(3);
+    expect(frames.leftOut[0]?.reason).toMatch(/3D scene beside numbered frames/);
+  });
+
   test('a zip in a zip is named, an empty one too', async () => {
     const inner = zipSync({ 'a.png': strToU8('a') });
     const { arrivals, leftOut } = await gatherFiles([

@@ -10,7 +10,7 @@ import { changed } from '../schema/changed.ts';
 import type { Frame, Job } from '../schema/job.ts';
 import type { StageChoices } from '../schema/stage.ts';
 import { digestOf } from './digest.ts';
-import { moveKeyPlane, plannedFrame, rigSettingOf, setRig } from './rig.ts';
+import { keyDistanceOf, moveKeyPlane, plannedFrame, rigSettingOf, setRig } from './rig.ts';
 
 export const GROUND = '#d9dee2';
 export const SAMPLES = 32;
@@ -30,6 +30,18 @@ export const moveKeyOnStage = (job: Job, by: number): Job => {
   if (moved === job || job.stage === undefined) return moved;
   const pose = shiftedPose(poseOfNumbers(job.stage.pose), 0, 0, by);
   return setStage(moved, { pose: poseNumbers(pose) });
+};
+
+/**
+ * The key plane where nearest and farthest move equally: it lets the depth be largest. By relation 6 a thing at a from the
+ * cameras moves by 1 − key/a, so this is the harmonic mean of the two.
+ */
+export const keyBetween = (job: Job): Job => {
+  const { near = 0, far = 0 } = job.rig ?? {};
+  const key = keyDistanceOf(job);
+  const [nearest, farthest] = [key - near, key + far];
+  if (!(nearest > 0) || near + far === 0) return job;
+  return moveKeyOnStage(job, (2 * nearest * farthest) / (nearest + farthest) - key);
 };
 
 /** Turns the rig to what it should frame; what was known of the depth there no longer holds. */

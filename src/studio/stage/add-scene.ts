@@ -12,7 +12,7 @@ import { newId } from '../../files/new-id.ts';
 import type { ScenePack } from '../../files/scene-pack.ts';
 import { packScene } from '../../files/scene-pack.ts';
 import { setRig } from '../../job/facts/rig.ts';
-import { setFraming } from '../../job/facts/stage.ts';
+import { keyBetween, setFraming } from '../../job/facts/stage.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { RigChoices } from '../../job/schema/rig.ts';
 import { nextJob } from '../keep/next-job.ts';
@@ -101,11 +101,16 @@ const take = async (studio: Studio, pack: ScenePack, signal: AbortSignal): Promi
       facts,
       facts.cameras.length > 0 ? 0 : undefined,
     );
-  const whole = await withReach(staged(before), { key: sceneId, ...pack }, signal);
-  if (whole === undefined) return;
+  const reached = await withReach(staged(before), { key: sceneId, ...pack }, signal);
+  if (reached === undefined) return;
+  const whole = keyBetween(reached);
   await keepFile(studio, sceneId, pack);
   if (own)
-    studio.changeOrThrow('adding a scene', (job) => ({ ...staged(job), rig: whole.rig ?? {} }));
+    studio.changeOrThrow('adding a scene', (job) => ({
+      ...job,
+      ...(whole.stage === undefined ? {} : { stage: whole.stage }),
+      rig: whole.rig ?? {},
+    }));
   else {
     await studio.keeper.begin(whole);
     studio.keeper.listChanged();

@@ -1,5 +1,4 @@
 /** What a person chooses as a scene. Loaded with the Shoot bench. */
-import { gatherFiles } from '../../files/arrivals.ts';
 import type { Studio } from '../studio.ts';
 import { addScene } from './add-scene.ts';
 
@@ -7,8 +6,12 @@ export { acceptedScenes } from '../../files/scene-name.ts';
 
 /** Never rejects. */
 export const takeScene = async (studio: Studio, files: readonly File[]): Promise<void> => {
-  const { scene, arrivals } = await gatherFiles(files);
-  return addScene(studio, scene ?? arrivals);
+  const given = files.map((file) => ({
+    name: file.name,
+    path: file.webkitRelativePath || file.name,
+    file,
+  }));
+  await addScene(studio, given);
 };
 
 /** The table in the gift shop; its address comes with the bench, the file when it is asked for. */

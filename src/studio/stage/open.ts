@@ -48,13 +48,16 @@ export const lookAt = async (
   job: Job,
   stage: StageChoices,
   { tinted, seconds, ...look }: Look,
+  signal?: AbortSignal,
 ): Promise<StagePicture | undefined> => {
-  const looked = await lookAtStage({
+  const tint = { ribsFar: ribsAtInfinity(job), keyDistance: keyDistanceOf(job) };
+  const request = {
     ...look,
     scene,
     look: sceneLook(stage, seconds),
-    tint: tinted ? { ribsFar: ribsAtInfinity(job), keyDistance: keyDistanceOf(job) } : undefined,
+    tint: tinted ? tint : undefined,
     depthColumns: DEPTH_COLUMNS,
-  });
+  };
+  const looked = await lookAtStage(request, signal);
   return looked.done ? looked.value : undefined;
 };

@@ -8,8 +8,10 @@ import type { StageChoices } from '../../../job/schema/stage.ts';
 import type { Look, OpenScene } from '../../../studio/stage/open.ts';
 import { lookAt } from '../../../studio/stage/open.ts';
 
-/** Samples once nothing has changed for a moment. */
+/** Samples once nothing has changed for a moment; fewer where the graphics card is slow. */
 const FINE = 12;
+const FAIR = 4;
+const SLOW_MS = 500;
 const REST_MS = 350;
 
 export interface ShownStage {
@@ -24,16 +26,21 @@ interface Wish {
   readonly look: Omit<Look, 'samples'>;
 }
 
-/** One look at a time: what was wished for meanwhile is drawn next, and all between is passed over. */
+/** One look at a time. What was wished for meanwhile is drawn next, all between is passed over, and a fine look gives way. */
 const createDrawer = (
   canvas: () => HTMLCanvasElement | null,
   tell: (shown: ShownStage) => void,
 ) => {
-  let [next, busy, over]: [Wish | undefined, boolean, boolean] = [undefined, false, false];
+  let next: { readonly wish: Wish; readonly samples: number } | undefined;
+  let busy = false;
+  let fine: AbortController | undefined;
   let rest: ReturnType<typeof setTimeout> | undefined;
-  const draw = async ({ open, job, stage, look }: Wish, samples: number): Promise<void> => {
-    const drawn = await lookAt(open, job, stage, { ...look, samples });
-    if (drawn === undefined || over) return;
+  const over = new AbortController();
+
+  const draw = async ({ open, job, stage, look }: Wish, samples: number): Promise<boolean> => {
+    fine = samples > 1 ? new AbortController() : undefined;
+    const drawn = await lookAt(open, job, stage, { ...look, samples }, fine?.signal);
+    if (drawn === undefined || over.signal.aborted) return false;
     const { picture, depths } = drawn;
     const to = canvas();
     if (to !== null) {
@@ -42,37 +49,42 @@ const createDrawer = (
       to.dataset['samples'] = String(samples);
     }
     tell({ depths, fault: undefined });
+    return true;
   };
-  const run = async (samples: number): Promise<void> => {
+
+  const run = async (): Promise<void> => {
     if (busy) return;
     busy = true;
-    let last: Wish | undefined;
-    try {
-      for (let wish = next; wish !== undefined && !over; wish = next) {
-        next = undefined;
-        last = wish;
-        await draw(wish, samples);
-      }
-    } catch (error) {
-      tell({ depths: undefined, fault: messageOf(error) });
-      last = undefined;
+    while (next !== undefined && !over.signal.aborted) {
+      const { wish, samples } = next;
+      next = undefined;
+      const began = performance.now();
+      const drawn = await draw(wish, samples).catch((error: unknown) => {
+        tell({ depths: undefined, fault: messageOf(error) });
+        return false;
+      });
+      if (drawn && samples === 1) finelyAfter(wish, performance.now() - began);
     }
     busy = false;
-    if (last === undefined || over || samples === FINE) return;
-    const fine = last;
+  };
+
+  const finelyAfter = (wish: Wish, tookMs: number): void => {
     rest = setTimeout(() => {
-      next ??= fine;
-      void run(FINE);
+      next ??= { wish, samples: tookMs < SLOW_MS ? FINE : FAIR };
+      void run();
     }, REST_MS);
   };
+
   return {
     want: (wish: Wish) => {
       clearTimeout(rest);
-      next = wish;
-      void run(1);
+      fine?.abort();
+      next = { wish, samples: 1 };
+      void run();
     },
     end: () => {
-      over = true;
+      over.abort();
+      fine?.abort();
       clearTimeout(rest);
     },
   };
