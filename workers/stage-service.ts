@@ -1,6 +1,8 @@
 /** Holds the scene on the stage, and draws it. */
 import { UnsignedByteType, FloatType, NearestFilter, WebGLRenderTarget } from 'three';
 import type {
+  DepthFile,
+  DepthRequest,
   LookRequest,
   RenderRequest,
   RenderedView,
@@ -11,6 +13,8 @@ import type {
   StageReport,
   StageWorker,
 } from '../src/contract/stage.ts';
+import { depthExr } from '../src/core/encode/exr-depth.ts';
+import type { FramePx, PixelRect } from '../src/core/stage/window.ts';
 import type { Checkpoint } from './answer.ts';
 import { Calls } from './answer.ts';
 import { pngOf } from './png-of.ts';
@@ -24,8 +28,13 @@ import type { Targets } from './stage/targets.ts';
 /** Side of what is drawn at once. The largest frames would not fit a small card’s memory. */
 const TILE_PX = 1024;
 
-const flipped = (rows: Uint8Array, widthPx: number, into: Uint8Array, at: TileAt): void => {
-  const { left, top, heightPx, frameWidthPx } = at;
+/** A card gives the lower row first. */
+const flipped = (
+  rows: Uint8Array,
+  into: Uint8Array,
+  { left, top, widthPx, heightPx }: PixelRect,
+  frameWidthPx: number,
+): void => {
   for (let y = 0; y < heightPx; y += 1)
     for (let x = 0; x < widthPx; x += 1) {
       const from = 4 * ((heightPx - 1 - y) * widthPx + x);
@@ -35,13 +44,6 @@ const flipped = (rows: Uint8Array, widthPx: number, into: Uint8Array, at: TileAt
       into[to + 2] = rows[from + 2]!;
     }
 };
-
-interface TileAt {
-  readonly left: number;
-  readonly top: number;
-  readonly heightPx: number;
-  readonly frameWidthPx: number;
-}
 
 /** One scene and one renderer: the last that were asked for. */
 class Stage {
@@ -111,6 +113,25 @@ const look = async (
   return { picture: painter.canvas.transferToImageBitmap(), depths };
 };
 
+interface Tile {
+  readonly rect: PixelRect;
+  readonly index: number;
+  readonly count: number;
+}
+
+const tilesOf = ({ widthPx, heightPx }: FramePx): Tile[] => {
+  const rects: PixelRect[] = [];
+  for (let top = 0; top < heightPx; top += TILE_PX)
+    for (let left = 0; left < widthPx; left += TILE_PX)
+      rects.push({
+        left,
+        top,
+        widthPx: Math.min(TILE_PX, widthPx - left),
+        heightPx: Math.min(TILE_PX, heightPx - top),
+      });
+  return rects.map((rect, index) => ({ rect, index, count: rects.length }));
+};
+
 const render = async (
   stage: Stage,
   request: RenderRequest,
@@ -121,35 +142,61 @@ const render = async (
   const set = await stage.set(request);
   const { widthPx, heightPx, camera, samples, dpi } = request;
   const rgb = new Uint8Array(3 * widthPx * heightPx);
-  const tiles = Math.ceil(widthPx / TILE_PX) * Math.ceil(heightPx / TILE_PX);
-  let done = 0;
-  for (let top = 0; top < heightPx; top += TILE_PX)
-    for (let left = 0; left < widthPx; left += TILE_PX) {
-      const size = {
-        widthPx: Math.min(TILE_PX, widthPx - left),
-        heightPx: Math.min(TILE_PX, heightPx - top),
-      };
-      const shot = {
-        look: request.look,
-        camera,
-        samples,
-        frame: { widthPx, heightPx },
-        rect: { left, top, ...size },
-      };
-      const targets = await painter.draw(set, shot, checkpoint, (sample) =>
-        report((done + sample / samples) / tiles),
-      );
-      const plain = { type: UnsignedByteType, depthBuffer: false } as const;
-      const target = new WebGLRenderTarget(size.widthPx, size.heightPx, plain);
-      painter.show(targets, request.look, undefined, target);
-      const rows = new Uint8Array(4 * size.widthPx * size.heightPx);
-      painter.renderer.readRenderTargetPixels(target, 0, 0, size.widthPx, size.heightPx, rows);
-      target.dispose();
-      flipped(rows, size.widthPx, rgb, { left, top, ...size, frameWidthPx: widthPx });
-      done += 1;
-      await checkpoint();
-    }
+  for (const { rect, index, count } of tilesOf(request)) {
+    const shot = { look: request.look, camera, samples, frame: request, rect };
+    const targets = await painter.draw(set, shot, checkpoint, (sample) =>
+      report((index + sample / samples) / count),
+    );
+    const plain = { type: UnsignedByteType, depthBuffer: false } as const;
+    const target = new WebGLRenderTarget(rect.widthPx, rect.heightPx, plain);
+    painter.show(targets, request.look, undefined, target);
+    const rows = new Uint8Array(4 * rect.widthPx * rect.heightPx);
+    painter.renderer.readRenderTargetPixels(target, 0, 0, rect.widthPx, rect.heightPx, rows);
+    target.dispose();
+    flipped(rows, rgb, rect, widthPx);
+    await checkpoint();
+  }
   return { file: await pngOf(rgb, widthPx, heightPx, checkpoint, dpi) };
+};
+
+/** Columns of the first look, which finds where the near plane may stand. */
+const FIRST_COLUMNS = 400;
+/** What lies between its pixels may be a little nearer. */
+const NEARER = 0.8;
+
+const depth = async (
+  stage: Stage,
+  request: DepthRequest,
+  checkpoint: Checkpoint,
+): Promise<DepthFile> => {
+  const { painter } = stage;
+  const set = await stage.set(request);
+  const { widthPx, heightPx, camera, look: how } = request;
+  const smaller = Math.min(1, FIRST_COLUMNS / widthPx);
+  const first = {
+    left: 0,
+    top: 0,
+    widthPx: Math.max(1, Math.round(widthPx * smaller)),
+    heightPx: Math.max(1, Math.round(heightPx * smaller)),
+  };
+  const one = { look: how, camera, samples: 1 };
+  const coarse = await painter.draw(set, { ...one, frame: first, rect: first }, checkpoint);
+  const nearest = depthsOf(painter, coarse, first.widthPx).values.reduce(
+    (least, away) => Math.min(least, away),
+    Infinity,
+  );
+  const near = Number.isFinite(nearest) ? { near: NEARER * nearest } : {};
+  const depths = new Float32Array(widthPx * heightPx).fill(Infinity);
+  for (const { rect } of tilesOf(request)) {
+    const targets = await painter.draw(set, { ...one, frame: request, rect, ...near }, checkpoint);
+    const tile = depthsOf(painter, targets, rect.widthPx);
+    for (let y = 0; y < rect.heightPx; y += 1)
+      depths.set(
+        tile.values.subarray(y * rect.widthPx, (y + 1) * rect.widthPx),
+        (rect.top + y) * widthPx + rect.left,
+      );
+  }
+  return { file: new Blob([depthExr(widthPx, heightPx, depths)], { type: 'image/x-exr' }) };
 };
 
 export const createStageService = (): StageWorker => {
@@ -168,6 +215,7 @@ export const createStageService = (): StageWorker => {
     render: calls.method((request: RenderRequest, checkpoint, report: StageReport) =>
       render(stage, request, checkpoint, report),
     ),
+    depth: calls.method((request: DepthRequest, checkpoint) => depth(stage, request, checkpoint)),
     cancel: calls.cancel,
   };
 };

@@ -3,6 +3,8 @@ import { proxy } from 'comlink';
 import type { Outcome } from '../contract/errors.ts';
 import type { FileToRead } from '../contract/frames.ts';
 import type {
+  DepthFile,
+  DepthRequest,
   LookRequest,
   RenderRequest,
   RenderedView,
@@ -38,3 +40,9 @@ export const renderView = (
   signal: AbortSignal,
 ): Promise<Outcome<RenderedView>> =>
   pool.run((worker, id) => worker.render({ ...request, id }, proxy(report)), signal);
+
+export const depthOfView = (
+  request: Omit<DepthRequest, 'id'>,
+  signal: AbortSignal,
+): Promise<Outcome<DepthFile>> =>
+  pool.run((worker, id) => worker.depth({ ...request, id }), signal);

@@ -89,6 +89,14 @@ export interface RenderRequest extends DrawRequest {
   readonly dpi: number;
 }
 
+/** The depth of each pixel of a view, at its middle. */
+export type DepthRequest = Omit<DrawRequest, 'samples'>;
+
+export interface DepthFile {
+  /** OpenEXR, float: distance from the camera’s plane, scene units; infinity where nothing is. */
+  readonly file: Blob;
+}
+
 export interface RenderedView {
   /** PNG, 8-bit sRGB. */
   readonly file: Blob;
@@ -101,5 +109,6 @@ export interface StageWorker {
   open(request: SceneRequest): Promise<Reply<SceneFacts>>;
   look(request: LookRequest): Promise<Reply<StagePicture>>;
   render(request: RenderRequest, report: StageReport): Promise<Reply<RenderedView>>;
+  depth(request: DepthRequest): Promise<Reply<DepthFile>>;
   cancel(id: string): void;
 }

@@ -6,8 +6,8 @@ import { isSceneName } from './scene-name.ts';
 
 const CHUNK_BYTES = 4 * 2 ** 20;
 
-/** Bytes go into the zip as they are: textures do not shrink, and nothing need be unpacked to be read. */
-const zipped = async (files: readonly Arrival[]): Promise<Blob> => {
+/** Files as one zip. Bytes go into it as they are: textures do not shrink, and nothing need be unpacked to be read. */
+export const zipped = async (files: readonly Pick<Arrival, 'path' | 'file'>[]): Promise<Blob> => {
   const parts: Blob[] = [];
   let waiting: BlobPart[] = [];
   const zip = new Zip((error, bytes) => {

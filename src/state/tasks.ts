@@ -110,7 +110,7 @@ export interface StageTasks {
 export type TaskStates = FileTasks & PictureTasks & StageTasks;
 export type FileKind = keyof FileTasks;
 export type PictureKind = keyof PictureTasks;
-/** Other work: frames that are dropped, added, fetched for a demo, measured, matched, made or prepared; a scene that is added. */
+/** Other work: frames that are dropped, added, fetched for a demo, measured, matched, made or prepared; a scene that is added, its depths saved. */
 export type TaskKind =
   | keyof TaskStates
   | 'gathering'
@@ -121,6 +121,7 @@ export type TaskKind =
   | 'matching'
   | 'madeViews'
   | 'scene'
+  | 'stageDepths'
   | 'prepared';
 
 export interface Task {

@@ -1,11 +1,12 @@
 /** Every kind of scene that the stage reads, written here from numbers or by independent encoders: each is drawn. */
 import { readFileSync } from 'node:fs';
-import { zipSync } from 'fflate';
+import { unzipSync, zipSync } from 'fflate';
 import { MeshoptEncoder } from 'meshoptimizer';
 import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { glbOf, gltfOf } from './support/glb.ts';
 import { expect, test } from './support/kept-demo.ts';
+import { type } from './support/page.ts';
 
 const text = (lines: readonly string[]) => Buffer.from(`${lines.join('\n')}\n`);
 
@@ -167,7 +168,9 @@ const stage = (page: Page) => page.getByTestId('stage');
 /** Waits until a scene of so many triangles is drawn; what is not ground must be seen. */
 const isDrawn = async (page: Page, name: string, triangles: number): Promise<void> => {
   await expect(
-    page.locator('main').getByText(new RegExp(`^${name}: ${triangles} triangles`)),
+    page
+      .locator('main')
+      .getByText(new RegExp(`^${name}: ${triangles.toLocaleString('en')} triangles`)),
   ).toBeVisible();
   await expect(page.locator('main').getByText(/^Of what is seen, \d/)).toBeVisible();
   await expect(stage(page)).toHaveAttribute('data-samples', /\d/);
@@ -202,4 +205,36 @@ test('STL, PLY, OBJ with its texture, and OpenUSD, plain and packed, are read @w
     await add(page, name, bytes);
     await isDrawn(page, name, 2);
   }
+});
+
+test('an animation is spread over the views, first moment to last @wider', async ({ page }) => {
+  await page.goto('./#/shoot');
+  await page.getByRole('button', { name: 'Try it with our scene' }).click();
+  await isDrawn(page, 'gift shop table.glb', 16_420);
+  await type(page, 'Print width', '30 mm');
+  await type(page, 'Print height', '36 mm');
+  await type(page, 'View slots', '5');
+  await page.getByRole('button', { name: /^Fit the depth: gain/ }).click();
+  await page.getByLabel('Quality').selectOption({ label: 'Quick: 8 samples' });
+  await page.getByLabel('Animation over the views').selectOption({ index: 1 });
+  await page.getByRole('button', { name: 'Render views', exact: true }).click();
+  await expect(page.locator('main').getByText(/^5 views rendered/)).toBeVisible({
+    timeout: 240_000,
+  });
+  await page.evaluate(() => Reflect.deleteProperty(globalThis, 'showSaveFilePicker'));
+  const saving = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save job file', exact: true }).click();
+  const files = unzipSync(readFileSync(await (await saving).path()));
+  const pictures = Object.entries(files)
+    .filter(([path]) => path.endsWith('.png'))
+    .map(([, bytes]) => bytes);
+  const grey = await Promise.all(
+    pictures.map((bytes) => sharp(bytes).greyscale().raw().toBuffer()),
+  );
+  const apart = (a: number, b: number): number => {
+    const [one, two] = [grey[a] ?? Buffer.alloc(0), grey[b] ?? Buffer.alloc(0)];
+    return one.reduce((sum, code, at) => sum + Math.abs(code - (two[at] ?? 0)), 0) / one.length;
+  };
+  // The kingfisher looks ahead in views 1, 3 and 5, and to either side in 2 and 4; depth alone moves them far less.
+  for (const aside of [1, 3]) expect(apart(2, aside)).toBeGreaterThan(1.5 * apart(0, 2));
 });

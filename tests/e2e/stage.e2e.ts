@@ -2,6 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { decode } from 'fast-png';
 import { strFromU8, unzipSync } from 'fflate';
+import { FloatType } from 'three';
+import { EXRLoader } from 'three/addons/loaders/EXRLoader.js';
 import type { Page } from 'playwright/test';
 import { tracedGap } from '../../src/core/lens/traced.ts';
 import { mm } from '../../src/core/units/units.ts';
@@ -79,6 +81,19 @@ const savedJob = async (page: Page): Promise<Kept> => {
   return { job, views: job.frames.map(({ id }) => files[pathOf(id)] ?? new Uint8Array()) };
 };
 
+/** Depths of a saved map by three's reader, which knows no channel Z: it is handed it under the name of the grey one. */
+const depthsOf = (exr: Uint8Array) => {
+  const bytes = Buffer.from(exr);
+  bytes[bytes.indexOf('Z\0\x02\0\0\0', 0, 'latin1')] = 'Y'.charCodeAt(0);
+  const loader = new EXRLoader();
+  loader.type = FloatType;
+  const { width, height, data } = loader.parse(Uint8Array.from(bytes).buffer);
+  const numbers = data as Float32Array;
+  const channels = numbers.length / (width * height);
+  return (x: number, y: number) =>
+    numbers[channels * ((height - 1 - Math.floor(y)) * width + Math.floor(x))] ?? NaN;
+};
+
 const PRINT_MM = 60;
 const DISTANCE_MM = 400;
 const WIDTH = 2;
@@ -88,6 +103,8 @@ const stageMarkers = async (page: Page): Promise<void> => {
   await page.goto('./#/shoot');
   await add(page, glb);
   await expect(stage(page)).toHaveAttribute('data-samples', /\d/);
+  // Its key plane goes through the middle of the box around the markers: through the first of them.
+  await button(page, 'Frame it from the front').click();
   await type(page, 'Print width', `${PRINT_MM} mm`);
   await type(page, 'Print height', '48 mm');
   await type(page, 'View slots', '3');
@@ -133,6 +150,22 @@ test('views of a scene fall where the relations have them, and only what no long
       expect(Math.abs(down - expected[1]), `view ${view}, ${colour}`).toBeLessThan(0.05);
     }
   }
+
+  // The depth of each marker, counted from the row of cameras.
+  const saving = page.waitForEvent('download');
+  await button(page, 'Save depth maps').click();
+  const maps = unzipSync(readFileSync(await (await saving).path()));
+  expect(Object.keys(maps)).toEqual(['depth_1.exr', 'depth_2.exr', 'depth_3.exr']);
+  const middle = decode(views[1] ?? new Uint8Array());
+  const depthAt = depthsOf(maps['depth_2.exr'] ?? new Uint8Array());
+  for (const [X, Y, Z] of markers) {
+    const share = away / (away - Z);
+    const x = middle.width * (0.5 + (X * share) / WIDTH);
+    const y = middle.height * (0.5 - (Y * share) / ((WIDTH * 48) / PRINT_MM));
+    // Its front lies half its thickness before its middle.
+    expect(Math.abs(depthAt(x, y) - (away - Z - thin[2] / 2))).toBeLessThan(1e-4);
+  }
+  expect(depthAt(2, 2)).toBe(Infinity);
 
   // Another gain moves the outer cameras and not the middle one.
   await page.getByRole('button', { name: /^Fit the depth: gain/ }).click();

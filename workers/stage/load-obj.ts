@@ -1,7 +1,7 @@
 /** OBJ with its material file and textures, where they were given. */
-import { Mesh } from 'three';
 import { MTLLoader } from 'three/addons/loaders/MTLLoader.js';
 import { OBJLoader } from 'three/addons/loaders/OBJLoader.js';
+import { isMesh } from './facts.ts';
 import type { LoadedScene } from './loaded.ts';
 import { localFiles, pathInFiles } from './local-files.ts';
 import { weighPicturesIn } from './pictures.ts';
@@ -40,7 +40,7 @@ export const loadObj = async (scene: SceneFiles): Promise<LoadedScene> => {
   local.end();
   if (found.length === 0)
     root.traverse((object) => {
-      if (object instanceof Mesh) object.material = plainMesh(object.geometry).material;
+      if (isMesh(object)) object.material = plainMesh(object.geometry).material;
     });
   const missing = named.filter((name) => pathInFiles(scene, name) === undefined);
   return {

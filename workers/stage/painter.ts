@@ -34,6 +34,8 @@ export interface Shot {
   readonly frame: FramePx;
   /** The pixels of the frame that are drawn. */
   readonly rect: PixelRect;
+  /** Where the near plane stands; left out: before everything there is. Depth is the finer, the farther it stands. */
+  readonly near?: number;
 }
 
 const noCard =
@@ -110,7 +112,11 @@ export class StagePainter {
     this.renderer.render(this.#wall, this.#eye);
   }
 
-  #aim({ camera, frame, rect }: Shot, shift: readonly [number, number], set: StageSet): void {
+  #aim(
+    { camera, frame, rect, near: wanted }: Shot,
+    shift: readonly [number, number],
+    set: StageSet,
+  ): void {
     const { place, turn, window } = camera;
     this.camera.position.set(...place);
     this.camera.quaternion.set(...turn);
@@ -118,7 +124,7 @@ export class StagePainter {
     const ahead = set.sphere.center.clone().applyMatrix4(this.camera.matrixWorldInverse);
     const { radius } = set.sphere;
     const far = Math.max(-ahead.z + 1.01 * radius, 1e-3 * radius);
-    const near = Math.max(-ahead.z - 1.01 * radius, 5e-5 * far);
+    const near = wanted ?? Math.max(-ahead.z - 1.01 * radius, 5e-5 * far);
     this.#reach.set(near, far);
     const part = partOfWindow(window, frame, rect, shift);
     const { left, right, bottom, top } = part;

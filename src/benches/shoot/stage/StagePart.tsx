@@ -7,6 +7,7 @@ import { Notice, Panel, Prose, Row } from '../../../ui/index.ts';
 import { useIsRunning } from '../../studio.ts';
 import { useShownJob } from '../use-shown-job.ts';
 import { RenderViews } from './RenderViews.tsx';
+import { SaveDepths } from './SaveDepths.tsx';
 import { DrawingFields, FramingButtons } from './StageFields.tsx';
 import { AddScene } from './StageStart.tsx';
 import { StageView } from './StageView.tsx';
@@ -27,6 +28,7 @@ const Scene = ({ job, stage, open }: Props) => {
       <FramingButtons job={job} open={open} edit={edit} />
       <RenderViews job={job} stage={stage} open={open} />
       <DrawingFields stage={stage} open={open} />
+      <SaveDepths job={job} open={open} />
       {open.facts.notes.map((note) => (
         <Prose key={note}>{note}</Prose>
       ))}

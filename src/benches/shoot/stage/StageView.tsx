@@ -122,38 +122,9 @@ const useSize = (job: Job) => {
   };
 };
 
-export const StageView = ({ job, stage, open, edit }: Props) => {
+/** Drags and arrow keys move the rig; `moved` tells a drag from a press. */
+const useHand = (hand: StageHand, job: Job, edit: StageEdit) => {
   const { onDraft } = useShownJob();
-  const [hand, setHand] = useState<StageHand>('turn');
-  const [tinted, setTinted] = useState(true);
-  const [outside, setOutside] = useState(false);
-  const [view, setView] = useState((job.viewSlots - 1) / 2);
-  const { box, widthPx, heightPx } = useSize(job);
-  const canvas = useWheel((times) => edit('width of the frame', (now) => widenStage(now, times)));
-  const seen = Math.min(view, job.viewSlots - 1);
-  const isMiddle = seen === (job.viewSlots - 1) / 2;
-  const seconds = open.facts.clips[stage.clip ?? -1]?.seconds;
-  const through = {
-    camera: stageCamera(job, stage, isMiddle ? undefined : Math.round(seen)),
-    lines: [],
-  };
-  const look = {
-    ...(outside ? rigFromOutside(job, stage) : through),
-    widthPx,
-    heightPx,
-    // The tint goes by distances from the rig's cameras.
-    tinted: tinted && !outside,
-    seconds: seconds === undefined ? undefined : secondsAt(seen, job.viewSlots, seconds),
-  };
-  const key = JSON.stringify([
-    look,
-    stage.sceneId,
-    groundOf(stage),
-    stage.stops,
-    stage.clip,
-    ribsAtInfinity(job),
-  ]);
-  const { depths, fault } = useStagePicture(canvas, key, { open, job, stage, look });
   const moved = useRef(false);
   const { handlers } = useGrip({
     take: () => {
@@ -176,11 +147,59 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
       edit(labels[hand], (now) => dragStage(now, hand, right * by, down * by));
     },
   });
+  return { handlers, moved };
+};
+
+interface Seeing {
+  readonly view: number;
+  readonly tinted: boolean;
+  readonly outside: boolean;
+}
+
+/** What is drawn of the stage, and the key of all that it depends on. */
+const wishOf = (
+  { job, stage, open }: Props,
+  { view, tinted, outside }: Seeing,
+  size: { readonly widthPx: number; readonly heightPx: number },
+) => {
+  const isMiddle = view === (job.viewSlots - 1) / 2;
+  const camera = stageCamera(job, stage, isMiddle ? undefined : Math.round(view));
+  const seconds = open.facts.clips[stage.clip ?? -1]?.seconds;
+  const look = {
+    ...(outside ? rigFromOutside(job, stage) : { camera, lines: [] }),
+    ...size,
+    // The tint goes by distances from the rig's cameras.
+    tinted: tinted && !outside,
+    seconds: seconds === undefined ? undefined : secondsAt(view, job.viewSlots, seconds),
+  };
+  const drawn = [stage.sceneId, groundOf(stage), stage.stops, stage.clip, ribsAtInfinity(job)];
+  return { isMiddle, wish: { open, job, stage, look }, key: JSON.stringify([look, drawn]) };
+};
+
+const OUTSIDE_WORDS =
+  'White: the key plane. Blue: the row of cameras and what its ends see. Amber: where the lens stops being sharp.';
+
+export const StageView = (props: Props) => {
+  const { job, stage, edit } = props;
+  const [hand, setHand] = useState<StageHand>('turn');
+  const [seeing, setSeeing] = useState<Seeing>({
+    view: (job.viewSlots - 1) / 2,
+    tinted: true,
+    outside: false,
+  });
+  const { tinted, outside } = seeing;
+  const { box, ...size } = useSize(job);
+  const canvas = useWheel((times) => edit('width of the frame', (now) => widenStage(now, times)));
+  const view = Math.min(seeing.view, job.viewSlots - 1);
+  const { isMiddle, wish, key } = wishOf(props, { ...seeing, view }, size);
+  const { depths, fault } = useStagePicture(canvas, key, wish);
+  const { handlers, moved } = useHand(hand, job, edit);
   const onClick = (event: MouseEvent) => {
     if (hand !== 'key' || moved.current || depths === undefined || outside) return;
     const away = pressed(event, depths);
     if (away !== undefined) edit('key plane', (now) => keyThrough(now, away));
   };
+  const see = (change: Partial<Seeing>) => setSeeing({ ...seeing, ...change });
   return (
     <Stack gap={2}>
       <Row gap="2 4">
@@ -191,15 +210,15 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
           onChange={(next) => setHand(next)}
           compact
         />
-        <Button aria-pressed={tinted} off={outside} onClick={() => setTinted(!tinted)}>
+        <Button aria-pressed={tinted} off={outside} onClick={() => see({ tinted: !tinted })}>
           Show what the lens holds
         </Button>
-        <Button aria-pressed={outside} onClick={() => setOutside(!outside)}>
+        <Button aria-pressed={outside} onClick={() => see({ outside: !outside })}>
           See the rig from outside
         </Button>
       </Row>
       <div ref={box}>
-        <div className={styles['view']}>
+        <div className={styles['view']} style={{ width: size.widthPx }}>
           <canvas
             ref={canvas}
             role="img"
@@ -217,25 +236,18 @@ export const StageView = ({ job, stage, open, edit }: Props) => {
           {fault}
         </Notice>
       )}
-      {outside ? (
-        <Prose large>
-          White: the key plane. Blue: the row of cameras and what its ends see. Amber: where the
-          lens stops being sharp.
-        </Prose>
-      ) : (
-        <Held job={job} depths={depths} />
-      )}
+      {outside ? <Prose large>{OUTSIDE_WORDS}</Prose> : <Held job={job} depths={depths} />}
       <Prose>{handWords[hand]}</Prose>
       <Slider
         label="Seen from view"
-        value={seen}
+        value={view}
         min={0}
         max={Math.max(0, job.viewSlots - 1)}
         step={0.5}
         valueText={
-          isMiddle ? 'the middle of the row' : `view ${Math.round(seen) + 1} of ${job.viewSlots}`
+          isMiddle ? 'the middle of the row' : `view ${Math.round(view) + 1} of ${job.viewSlots}`
         }
-        onChange={setView}
+        onChange={(next) => see({ view: next })}
       />
     </Stack>
   );
