@@ -6,7 +6,7 @@ import type { Page } from 'playwright/test';
 import sharp from 'sharp';
 import { glbOf, gltfOf } from './support/glb.ts';
 import { expect, test } from './support/kept-demo.ts';
-import { type } from './support/page.ts';
+import { showPart, type } from './support/page.ts';
 
 const text = (lines: readonly string[]) => Buffer.from(`${lines.join('\n')}\n`);
 
@@ -214,7 +214,10 @@ test('an animation is spread over the views, first moment to last @wider', async
   await type(page, 'Print width', '30 mm');
   await type(page, 'Print height', '36 mm');
   await type(page, 'View slots', '5');
-  await page.getByRole('button', { name: /^Fit the depth: gain/ }).click();
+  // Hardly any depth: what differs from view to view is what moves.
+  await showPart(page, 'Gain and cameras');
+  await type(page, 'Depth gain', '0.001');
+  await showPart(page, 'The stage');
   await page.getByLabel('Quality').selectOption({ label: 'Quick: 8 samples' });
   await page.getByLabel('Animation over the views').selectOption({ index: 1 });
   await page.getByRole('button', { name: 'Render views', exact: true }).click();
@@ -235,6 +238,6 @@ test('an animation is spread over the views, first moment to last @wider', async
     const [one, two] = [grey[a] ?? Buffer.alloc(0), grey[b] ?? Buffer.alloc(0)];
     return one.reduce((sum, code, at) => sum + Math.abs(code - (two[at] ?? 0)), 0) / one.length;
   };
-  // The kingfisher looks ahead in views 1, 3 and 5, and to either side in 2 and 4; depth alone moves them far less.
-  for (const aside of [1, 3]) expect(apart(2, aside)).toBeGreaterThan(1.5 * apart(0, 2));
+  // The kingfisher looks ahead in views 1, 3 and 5, and to either side in 2 and 4.
+  for (const aside of [1, 3]) expect(apart(2, aside)).toBeGreaterThan(3 * apart(0, 2));
 });

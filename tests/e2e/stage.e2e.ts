@@ -87,7 +87,7 @@ const depthsOf = (exr: Uint8Array) => {
   bytes[bytes.indexOf('Z\0\x02\0\0\0', 0, 'latin1')] = 'Y'.charCodeAt(0);
   const loader = new EXRLoader();
   loader.type = FloatType;
-  const { width, height, data } = loader.parse(Uint8Array.from(bytes).buffer);
+  const { width = 0, height = 0, data } = loader.parse(Uint8Array.from(bytes).buffer);
   const numbers = data as Float32Array;
   const channels = numbers.length / (width * height);
   return (x: number, y: number) =>

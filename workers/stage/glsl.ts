@@ -69,14 +69,14 @@ vec3 codes(vec3 linear) {
   vec3 c = clamp(linear, 0.0, 1.0);
   return mix(12.92 * c, 1.055 * pow(c, vec3(1.0 / 2.4)) - 0.055, step(0.0031308, c));
 }
-/** Sharp stays as it is with a touch of green; soft is amber, broken red and hatched: not by colour alone. */
+/** Sharp stays as it is; soft is amber, broken red and hatched: not by colour alone. */
 vec3 tinted(vec3 colour) {
   float far = distanceAt(at);
   if (far < 0.0) return colour;
   float ribs = abs(ribsFar * (far - keyDistance) / far);
   float grey = dot(colour, vec3(0.299, 0.587, 0.114));
   bool stripe = mod(gl_FragCoord.x + gl_FragCoord.y, 10.0) < 3.0;
-  if (ribs <= 1.0) return mix(colour, vec3(0.1, 0.62, 0.4), 0.12);
+  if (ribs <= 1.0) return colour;
   if (ribs <= 2.0) return mix(mix(colour, vec3(grey), 0.5), vec3(0.95, 0.66, 0.1), 0.42);
   return mix(mix(colour, vec3(grey), 0.7), vec3(0.8, 0.12, 0.12), stripe ? 0.8 : 0.4);
 }

@@ -23,12 +23,6 @@ export interface GltfDocument {
   readonly images?: readonly (Held & { readonly name?: string })[];
   readonly nodes?: readonly { readonly children?: readonly number[] }[];
   readonly scenes?: readonly { readonly nodes?: readonly number[] }[];
-  readonly meshes?: readonly {
-    readonly primitives?: readonly {
-      readonly indices?: number;
-      readonly attributes?: Readonly<Record<string, number>>;
-    }[];
-  }[];
   readonly extensionsUsed?: readonly string[];
   readonly extensionsRequired?: readonly string[];
 }
@@ -143,15 +137,6 @@ const checkExtensions = ({ extensionsRequired = [] }: GltfDocument, name: string
     'unsupported-variant',
   );
 };
-
-/** Triangles by the primitives' counts. */
-export const gltfTriangles = ({ meshes = [], accessors = [] }: GltfDocument): number =>
-  meshes
-    .flatMap(({ primitives = [] }) => primitives)
-    .reduce((sum, { indices, attributes = {} }) => {
-      const at = indices ?? attributes['POSITION'] ?? -1;
-      return sum + Math.floor((accessors[at]?.count ?? 0) / 3);
-    }, 0);
 
 /** @throws StudioError for a document that is broken, hostile, or needs what is not there */
 export const checkGltf = (
