@@ -5,6 +5,7 @@ import type { FileKind } from '../../state/tasks.ts';
 import type { Asked } from '../../studio/weave/go-on.ts';
 import { Button, HeldFocus, Row } from '../../ui/index.ts';
 import { useStudio, useTask } from '../studio.ts';
+import { ColoursSaid } from './ColoursSaid.tsx';
 import type { EndedState, FileWords } from './FileStage.tsx';
 import { Outcome, Weaving } from './FileStage.tsx';
 
@@ -53,6 +54,8 @@ export const MakeFile = (props: Props) => {
           </Button>
         </Row>
       )}
+      {/* The sheet has its own advice. */}
+      {kind !== 'sheet' && <ColoursSaid kind={kind} />}
       {/* There from the start: a region that comes with its words is not read aloud. */}
       <div role="status">
         {ended !== undefined && 'files' in state ? (

@@ -38,6 +38,12 @@ export const convertedWords = ({ colour }: Pick<Job, 'colour'>): string =>
     ? ''
     : `Colours are converted for ${colour.paper} (${intentNames[colour.intent]}): print without colour management.`;
 
+/** Of pitch strip, ghost wedge and lamp target; "" where the sheet is sRGB too. */
+export const notConvertedWords = ({ colour }: Pick<Job, 'colour'>): string =>
+  colour === undefined
+    ? ''
+    : 'Not converted for the paper, as the sheet is: its colours are sRGB, for the driver to turn into ink.';
+
 /** What to do where the profile's bytes are not here. */
 export const goneWords = ({ paper, profile }: Pick<JobColour, 'paper' | 'profile'>): string =>
   `The profile “${profile}” of ${paper} is not on this computer. Add it to a paper in the Workshop, or choose Tagged sRGB.`;

@@ -10,6 +10,7 @@ import type { JobEdit } from '../../job/edits/edit.ts';
 import { paperOf } from '../../job/facts/pitch.ts';
 import { isMirrored } from '../../job/facts/printer.ts';
 import type { Job } from '../../job/schema/job.ts';
+import { notConvertedWords } from '../../job/words/colour.ts';
 import { mirroredWords } from '../../job/words/printer.ts';
 import type { FileKind } from '../../state/tasks.ts';
 import type { Studio } from '../studio.ts';
@@ -30,10 +31,6 @@ export interface Target {
 const mirrors = (job: Job, { spec }: Pick<Target, 'spec'>): boolean =>
   isMirrored(job) && !('kind' in spec && spec.kind === 'lamp-target');
 
-/** What is read of it holds for the driver’s own colours. */
-const notConverted = ({ colour }: Job): string =>
-  colour === undefined ? '' : 'Not converted for the paper: its colours are sRGB.';
-
 const infoOf = (job: Job, target: Target, writtenAt: Date): SheetInfo => {
   const { spec, size, title, description } = target;
   const mirrored = mirrors(job, target);
@@ -48,7 +45,7 @@ const infoOf = (job: Job, target: Target, writtenAt: Date): SheetInfo => {
     paperMm: { width: widthMm, height: heightMm },
     ...(mirrored && { mirrored: true }),
     title,
-    description: [description, mirrored ? mirroredWords(job) : '', notConverted(job)]
+    description: [description, mirrored ? mirroredWords(job) : '', notConvertedWords(job)]
       .filter((words) => words !== '')
       .join(' '),
     software: 'Tiltloom',
