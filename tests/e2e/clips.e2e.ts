@@ -1,5 +1,5 @@
 /**
- * Clips: their frames come out exactly, each told by the number drawn in it. MP4, MOV and WebM by ffmpeg (clips/make.mjs),
+ * Clips: their frames come out exactly, each told by the number drawn in it. MP4, MOV and WebM by ffmpeg (clips/make-clips.mjs),
  * GIF and animated WebP by libvips.
  */
 import { readFile } from 'node:fs/promises';

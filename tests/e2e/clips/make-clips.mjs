@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Makes the clips beside it anew, with Debian's ffmpeg: `node tests/e2e/clips/make.mjs`. Forty frames of 320 × 200; eight
+ * Makes the clips beside it anew, with Debian's ffmpeg: `node tests/e2e/clips/make-clips.mjs`. Forty frames of 320 × 200; eight
  * blocks in a row tell each frame's number in binary, lowest first, white for 1, and its top left corner is red.
  */
 import { execFileSync } from 'node:child_process';
