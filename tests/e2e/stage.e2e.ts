@@ -66,19 +66,21 @@ interface Kept {
     readonly frames: readonly { readonly id: string; readonly made?: { readonly way: string } }[];
   };
   readonly views: readonly Uint8Array[];
+  readonly file: Buffer;
 }
 
 const savedJob = async (page: Page): Promise<Kept> => {
   await page.evaluate(() => Reflect.deleteProperty(globalThis, 'showSaveFilePicker'));
   const saving = page.waitForEvent('download');
   await button(page, 'Save job file').click();
-  const files = unzipSync(readFileSync(await (await saving).path()));
+  const file = readFileSync(await (await saving).path());
+  const files = unzipSync(file);
   const json = (path: string) => JSON.parse(strFromU8(files[path] ?? new Uint8Array())) as unknown;
   const job = json('job.json') as Kept['job'];
   const { originals } = json('tiltloom.json') as { originals: { id: string; path: string }[] };
   const pathOf = (id: string) => originals.find((one) => one.id === id)?.path ?? '';
   expect(originals.some(({ path }) => path.endsWith('.glb'))).toBe(true);
-  return { job, views: job.frames.map(({ id }) => files[pathOf(id)] ?? new Uint8Array()) };
+  return { job, file, views: job.frames.map(({ id }) => files[pathOf(id)] ?? new Uint8Array()) };
 };
 
 /** Depths of a saved map by three's reader, which knows no channel Z: it is handed it under the name of the grey one. */
@@ -124,7 +126,7 @@ test('views of a scene fall where the relations have them, and only what no long
   await expect(page.locator('main').getByText(/^3 views rendered\./)).toBeVisible({
     timeout: 120_000,
   });
-  const { job, views } = await savedJob(page);
+  const { job, views, file } = await savedJob(page);
   expect(job.frames.map(({ made }) => made?.way)).toEqual(['stage', 'stage', 'stage']);
 
   // Relation 5: Δ = γ D p / (N g′) at print scale; here γ = 1.
@@ -179,6 +181,12 @@ test('views of a scene fall where the relations have them, and only what no long
   });
   await expect(page.getByText('These views were rendered for another rig')).toHaveCount(0);
   expect(await axeFaults(page)).toEqual([]);
+
+  // In a file the scene travels along; opened as another job, its views still fit.
+  const buffer = { name: 'markers.tiltloom.zip', mimeType: '', buffer: file };
+  await page.locator('input[aria-label="Open job file"]').setInputFiles(buffer);
+  await expect(page.getByText(/From markers\.tiltloom\.zip, with 3 pictures/)).toBeVisible();
+  await expect(page.getByText('All views are rendered for this rig.')).toBeVisible();
 });
 
 test('a broken scene is named, and the job stays as it was', async ({ page }) => {
@@ -188,4 +196,22 @@ test('a broken scene is named, and the job stays as it was', async ({ page }) =>
   await expect(page.getByText(/"half\.glb" breaks off/)).toBeVisible();
   await expect(field(page, 'Width at the key plane')).toBeVisible();
   await expect(stage(page)).toHaveCount(0);
+});
+
+test('a scene dropped on another bench comes onto the stage, and arrow keys turn the rig', async ({
+  page,
+}) => {
+  await page.goto('./#/frames');
+  await expect(page.getByRole('grid', { name: 'Frames in order' })).toBeVisible();
+  const transfer = await page.evaluateHandle((base64) => {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    const held = new DataTransfer();
+    held.items.add(new File([bytes], 'markers.glb'));
+    return held;
+  }, glb.buffer.toString('base64'));
+  await page.locator('h1').dispatchEvent('drop', { dataTransfer: transfer });
+  await expect(stage(page)).toHaveAttribute('data-samples', /\d/);
+  await stage(page).focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(page.getByRole('button', { name: /^Undo: turning the rig/ })).toBeVisible();
 });

@@ -17,16 +17,18 @@ export const useStageEdits = ({ scene }: OpenScene): StageEdit => {
     if (studio.change(label, edit, fold) !== undefined) return;
     halt.current?.abort();
     const own = (halt.current = new AbortController());
-    const { job } = studio.document.getState();
-    void withReach(job, scene, own.signal)
-      .then((seen) => {
-        const now = studio.document.getState().job;
-        // Whatever changed meanwhile is seen from elsewhere, and measured by itself.
-        if (seen === undefined || own.signal.aborted || now !== job) return;
-        const { near, far } = seen.rig ?? {};
-        studio.change(label, (same) => setRig(same, { near, far }), fold);
-      })
-      // The view itself says what is wrong.
-      .catch(() => undefined);
+    const measure = async (): Promise<void> => {
+      const { job } = studio.document.getState();
+      const seen = await withReach(job, scene, own.signal);
+      if (seen === undefined || own.signal.aborted) return;
+      const now = studio.document.getState().job;
+      if (now.stage?.sceneId !== job.stage?.sceneId) return;
+      // Whatever changed meanwhile may be seen from elsewhere.
+      if (now !== job) return measure();
+      const { near, far } = seen.rig ?? {};
+      studio.change(label, (same) => setRig(same, { near, far }), fold);
+    };
+    // The view itself says what is wrong.
+    measure().catch(() => undefined);
   };
 };
