@@ -55,7 +55,15 @@ const step = (
 const inFrames = ['Go to Frames', 'frames'] as const;
 const onCalibrate = ['Go to Calibrate', 'calibrate'] as const;
 
-const firstFrames = ({ recipe }: Job): WayStep => {
+const firstFrames = ({ recipe, stage, ribs }: Job): WayStep => {
+  // Lying ribs show nothing of depth: the stage renders for upright ones.
+  if (stage !== undefined && ribs === 'upright')
+    return step(
+      'frames',
+      'Render the views of your scene',
+      'The stage on Shoot makes the frames, through the cameras of this job.',
+      ['Go to Shoot', 'shoot'],
+    );
   if (recipe?.kind === 'flip')
     return step(
       'frames',

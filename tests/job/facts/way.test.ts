@@ -36,6 +36,18 @@ test('a lens or a printer that nobody has named yet comes before its pitch is pr
 });
 
 describe('frames first', () => {
+  test('a scene on the stage: its views are rendered, unless its depth cannot be seen', () => {
+    const stage = {
+      sceneId: 's',
+      sceneName: 'kiosk.glb',
+      fingerprint: 'f',
+      pose: [0, 0, 0, 0, 0, 0, 1],
+    };
+    expect(next({ stage })).toMatchObject({ id: 'frames', act: { goTo: 'shoot' } });
+    expect(next({ stage, ribs: 'lying' })).toMatchObject({ act: { goTo: 'frames' } });
+    expect(next({ stage, frames: all })).not.toMatchObject({ act: { goTo: 'shoot' } });
+  });
+
   test('none yet: renders for depth, pictures for a flip, which has no depth to plan', () => {
     expect(next({})).toMatchObject({ id: 'frames', act: { goTo: 'frames' } });
     expect(next({}).why).toMatch(/Shoot/);
