@@ -62,8 +62,11 @@ const kept = (
       const found: number[][] = [];
       for await (const entry of folder.values()) {
         if (entry.kind !== 'file') continue;
-        const file = await (entry as FileSystemFileHandle).getFile();
-        const picture = await createImageBitmap(file).catch(() => undefined);
+        // One that is still being written lies there under another name, and is soon gone.
+        const picture = await (entry as FileSystemFileHandle)
+          .getFile()
+          .then(createImageBitmap)
+          .catch(() => undefined);
         if (picture === undefined) continue;
         if (picture.width !== size[0] || picture.height !== size[1]) continue;
         const canvas = new OffscreenCanvas(picture.width, picture.height).getContext('2d');
