@@ -122,6 +122,7 @@ export type TaskKind =
   | 'madeViews'
   | 'scene'
   | 'stageDepths'
+  | 'showing'
   | 'prepared';
 
 export interface Task {

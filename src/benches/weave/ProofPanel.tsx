@@ -10,6 +10,7 @@ import { TiltSlider, turnTo } from '../desk/TiltSlider.tsx';
 import { useJob, useStudio, useUnits, useView, useWork } from '../studio.ts';
 import { WeaveSheet } from './SheetPanel.tsx';
 import { PrintLook } from './PrintLook.tsx';
+import { ShowPart } from './show/ShowPart.tsx';
 import { TrimLine, TrimWords } from './TrimLine.tsx';
 import { usePhoneTilt } from './use-phone.ts';
 import { useProof } from './use-proof.ts';
@@ -135,6 +136,7 @@ export const ProofPanel = () => (
     <Turning />
     <WhichPrint />
     <PrintLook />
+    <ShowPart />
     <CautionOnce bench="weave" kinds={['flashing', 'depth']}>
       Sway keeps to no more than three flashes in any one second; a hand can go faster.
     </CautionOnce>

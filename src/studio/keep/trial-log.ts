@@ -8,18 +8,7 @@ import { historyFindings, trialsOf } from '../../job/facts/trials.ts';
 import { factsOf } from '../../job/facts/trial-rows.ts';
 import type { Studio } from '../studio.ts';
 import { downloadBlob } from './download.ts';
-
-/** Escapes text, so that the person's words are never markup. */
-const plain = (text: string): string =>
-  text.replace(/[&<>"']/g, (letter) => `&#${letter.codePointAt(0) ?? 32};`);
-
-const asDataAddress = (photo: Blob): Promise<string> =>
-  new Promise((resolve, reject) => {
-    const reader = new FileReader();
-    reader.onload = () => resolve(typeof reader.result === 'string' ? reader.result : '');
-    reader.onerror = () => reject(reader.error ?? new Error('The photo could not be read.'));
-    reader.readAsDataURL(photo);
-  });
+import { asDataAddress, plain } from './html.ts';
 
 const photoOf = async (frames: FrameStore, { photoId }: Trial): Promise<string> => {
   if (photoId === undefined) return '';
