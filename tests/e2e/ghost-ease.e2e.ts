@@ -2,6 +2,7 @@
 import sharp from 'sharp';
 import { expect, test } from './support/kept-demo.ts';
 import { keptAs, saved, showPart, type } from './support/page.ts';
+import { layInSmall } from './support/small-job.ts';
 
 /** Grey with a white square, by its left and top edge. */
 const lamp = async (name: string, left: number, top: number) => ({
@@ -24,16 +25,7 @@ const lamp = async (name: string, left: number, top: number) => ({
 test('contrast is lowered where pictures of a flip ghost, woven so, and given back', async ({
   page,
 }) => {
-  await page.goto('./#/frames');
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await page.getByRole('button', { name: 'Remove all' }).click();
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles([await lamp('a.png', 20, 20), await lamp('b.png', 130, 180)]);
-  await expect(page.getByText('b.png').first()).toBeVisible();
-  await type(page, 'Print width', '2 in');
-  await type(page, 'Print height', '2.5 in');
+  await layInSmall(page, [await lamp('a.png', 20, 20), await lamp('b.png', 130, 180)]);
   await page.getByRole('radio', { name: 'Flip' }).check();
   await type(page, 'Guard slots', '0');
 

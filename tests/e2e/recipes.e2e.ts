@@ -4,6 +4,7 @@ import sharp from 'sharp';
 import { axeFaults } from './support/axe.ts';
 import { expect, test } from './support/kept-demo.ts';
 import { saved, type } from './support/page.ts';
+import { layInSmall, middleOfProof } from './support/small-job.ts';
 
 const flat = (name: string, r: number, g: number, b: number) =>
   sharp({ create: { width: 200, height: 250, channels: 3, background: { r, g, b } } })
@@ -13,28 +14,10 @@ const flat = (name: string, r: number, g: number, b: number) =>
 
 const strip = (page: Page) => page.getByRole('radiogroup', { name: 'View slots in order' });
 
-const colourInMiddle = async (page: Page): Promise<number[]> => {
-  const shot = await sharp(await page.getByTestId('tilt-proof').screenshot())
-    .raw()
-    .toBuffer({ resolveWithObject: true });
-  const { width, height, channels } = shot.info;
-  const at = (Math.floor(height / 2) * width + Math.floor(width / 2)) * channels;
-  return [...shot.data.subarray(at, at + 3)];
-};
-
 test('a flip of two pictures: set up, tilted, woven with guards of half the light, undone', async ({
   page,
 }) => {
-  await page.goto('./#/frames');
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await page.getByRole('button', { name: 'Remove all' }).click();
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles([await flat('day.png', 255, 0, 0), await flat('night.png', 0, 255, 0)]);
-  await expect(page.getByText('night.png').first()).toBeVisible();
-  await type(page, 'Print width', '2 in');
-  await type(page, 'Print height', '2.5 in');
+  await layInSmall(page, [await flat('day.png', 255, 0, 0), await flat('night.png', 0, 255, 0)]);
 
   await page.getByRole('radio', { name: 'Flip' }).check();
   await type(page, 'Guard slots', '2');
@@ -49,9 +32,9 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
   const tilt = page.getByLabel('Tilt', { exact: true });
   await tilt.fill('-0.5');
-  await expect.poll(() => colourInMiddle(page)).toEqual([255, 0, 0]);
+  await expect.poll(() => middleOfProof(page)).toEqual([255, 0, 0]);
   await tilt.fill('0.5');
-  await expect.poll(() => colourInMiddle(page)).toEqual([0, 255, 0]);
+  await expect.poll(() => middleOfProof(page)).toEqual([0, 255, 0]);
   await tilt.fill('0');
   await expect(tilt).toHaveAttribute(
     'aria-valuetext',
@@ -65,9 +48,9 @@ test('a flip of two pictures: set up, tilted, woven with guards of half the ligh
     await page.goto('./#/weave');
   };
   await ahead('Picture 2');
-  await expect.poll(() => colourInMiddle(page)).toEqual([0, 255, 0]);
+  await expect.poll(() => middleOfProof(page)).toEqual([0, 255, 0]);
   await ahead('Picture 1');
-  await expect.poll(() => colourInMiddle(page)).toEqual([255, 0, 0]);
+  await expect.poll(() => middleOfProof(page)).toEqual([255, 0, 0]);
   await page.keyboard.press('Control+z');
   await page.keyboard.press('Control+z');
   await page.goto('./#/weave');
@@ -112,20 +95,11 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
   const title = await sharp(raw, { raw: { width: 240, height: 300, channels: 4 } })
     .png()
     .toBuffer();
-  await page.goto('./#/frames');
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await page.getByRole('button', { name: 'Remove all' }).click();
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles([
-      await flat('a_1.png', 255, 0, 0),
-      await flat('a_2.png', 0, 255, 0),
-      { name: 'title.png', mimeType: '', buffer: title },
-    ]);
-  await expect(page.getByText('title.png').first()).toBeVisible();
-  await type(page, 'Print width', '2 in');
-  await type(page, 'Print height', '2.5 in');
+  await layInSmall(page, [
+    await flat('a_1.png', 255, 0, 0),
+    await flat('a_2.png', 0, 255, 0),
+    { name: 'title.png', mimeType: '', buffer: title },
+  ]);
   await page.getByLabel('Title over it', { exact: true }).selectOption({ label: '3 · title.png' });
   await expect(page.getByText(/so that it never leaves the print/)).toBeHidden();
   const stands = page.getByLabel('Title stands', { exact: true });
@@ -137,7 +111,7 @@ test('a title with transparency: over every slot in proof and sheet, in linear l
 
   await page.goto('./#/weave');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
-  await expect.poll(() => colourInMiddle(page)).toEqual([255, 255, 255]);
+  await expect.poll(() => middleOfProof(page)).toEqual([255, 255, 255]);
   await page.getByRole('radio', { name: 'Crisp' }).check();
   await page.getByRole('button', { name: 'Weave sheet' }).click();
   const { bytes: file } = await saved(page, 'Save sheet');

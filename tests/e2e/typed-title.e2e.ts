@@ -9,6 +9,7 @@ import { axeFaults } from './support/axe.ts';
 import { capHeightOf } from './support/font-tables.ts';
 import { expect, test } from './support/kept-demo.ts';
 import { field, keptAs, saved, type } from './support/page.ts';
+import { layInSmall, middleOfProof } from './support/small-job.ts';
 
 const black = (name: string) =>
   sharp({ create: { width: 200, height: 250, channels: 3, background: { r: 0, g: 0, b: 0 } } })
@@ -65,26 +66,8 @@ type Typed = { readonly [key: string]: unknown } | undefined;
 const typedIn = (job: { readonly frames: readonly unknown[] }): Typed =>
   (job.frames as { readonly typed?: Typed }[]).find(({ typed }) => typed !== undefined)?.typed;
 
-const inProof = async (page: Page): Promise<number[]> => {
-  const shot = await sharp(await page.getByTestId('tilt-proof').screenshot())
-    .raw()
-    .toBuffer({ resolveWithObject: true });
-  const { width, height, channels } = shot.info;
-  const at = (Math.floor(height / 2) * width + Math.floor(width / 2)) * channels;
-  return [...shot.data.subarray(at, at + 3)];
-};
-
 test('a typed title has its stated size, place and outline in the file', async ({ page }) => {
-  await page.goto('./#/frames');
-  await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await page.getByRole('button', { name: 'Remove all' }).click();
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles([await black('a_1.png'), await black('a_2.png')]);
-  await expect(page.getByText('a_2.png').first()).toBeVisible();
-  await type(page, 'Print width', '2 in');
-  await type(page, 'Print height', '2.5 in');
+  await layInSmall(page, [await black('a_1.png'), await black('a_2.png')]);
   await page.getByRole('button', { name: 'Type a title' }).click();
   await words(page).fill('I');
   await type(page, 'Letter height', '20 mm');
@@ -95,7 +78,7 @@ test('a typed title has its stated size, place and outline in the file', async (
   // The stroke of an I lies in its middle.
   await page.goto('./#/weave');
   await expect(page.getByText(/Preparing frames/)).toBeHidden();
-  await expect.poll(() => inProof(page)).toEqual([255, 255, 255]);
+  await expect.poll(() => middleOfProof(page)).toEqual([255, 255, 255]);
 
   await page.goto('./#/frames');
   await words(page).fill('I\nI');
