@@ -10,6 +10,7 @@ import { changedPlace, onPrint, placeFrom } from '../../../job/facts/place.ts';
 import type { Frame, Job } from '../../../job/schema/job.ts';
 import { useStudio } from '../../studio.ts';
 import { Picture } from './Picture.tsx';
+import shared from '../picture-stage.module.css';
 import styles from './place.module.css';
 import { usePlaceGesture } from './use-place-gesture.ts';
 
@@ -82,7 +83,7 @@ export const PlaceStage = ({ job, frame, through }: Props) => {
   return (
     <>
       <div
-        className={styles['stage']}
+        className={`${shared['stage']} ${styles['stage']}`}
         role="application"
         aria-label={`${nameInText(frame.name)} on the print`}
         aria-describedby={keys}

@@ -8,6 +8,7 @@ import type { Typed } from '../../../job/schema/typed.ts';
 import { useGrip } from '../../../ui/index.ts';
 import { useStudio } from '../../studio.ts';
 import { Picture } from '../place/Picture.tsx';
+import shared from '../picture-stage.module.css';
 import styles from './title.module.css';
 
 const STEP_MM = 1;
@@ -55,7 +56,7 @@ export const TitleStage = ({ job, frame, typed }: Props) => {
     <div>
       <div
         ref={area}
-        className={styles['stage']}
+        className={`${shared['stage']} ${styles['stage']}`}
         role="application"
         aria-label="Title on the print"
         aria-describedby={keys}
