@@ -8,7 +8,6 @@ import { unfold } from './support/page.ts';
 const saveAs = async (page: Page, as: 'page' | 'clip') => {
   await page.goto('./#/weave');
   await expect(page.getByText('12 for 12 slots')).toBeVisible();
-  await expect(page.getByText(/Preparing frames/)).toBeHidden();
   await unfold(page, 'Show it to someone');
   await page.getByLabel('Longest side').selectOption('640');
   const [download] = await Promise.all([

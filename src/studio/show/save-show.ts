@@ -103,7 +103,7 @@ export const saveShow = async (
       onDone(0, 1);
       if (typeof OffscreenCanvas === 'undefined')
         throw new Error('This browser cannot draw it off the screen. Try another one.');
-      print = await openTurnedPrint(studio, options);
+      print = await openTurnedPrint(studio, options, signal);
       const canvas = new OffscreenCanvas(print.width, print.height);
       const context = canvas.getContext('2d', { alpha: false });
       if (context === null) throw new Error('This browser gives no canvas to draw on.');

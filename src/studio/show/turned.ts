@@ -67,17 +67,41 @@ const lay = (
   );
 };
 
-/** Rejects while frames are still being prepared. The caller ends it. */
+/** Waits until all frames of the job are prepared. Resolves at a stop too, and rejects where they never will be. */
+const untilPrepared = ({ document, work }: Studio, job: Job, signal: AbortSignal): Promise<void> =>
+  new Promise((resolve, reject) => {
+    const look = () => {
+      const { prepared, prepareFaults } = work.getState();
+      const isReady = proofSourcesOf(job, prepared).pictures.every((one) => one !== undefined);
+      const [fault] = prepareFaults.values();
+      const isOver = isReady || signal.aborted;
+      const why =
+        document.getState().job === job
+          ? fault
+          : 'The job was changed before its frames were ready. Save it again.';
+      if (!isOver && why === undefined) return;
+      for (const end of endings) end();
+      if (isOver) resolve();
+      else reject(new Error(why));
+    };
+    signal.addEventListener('abort', look);
+    const endings = [
+      work.subscribe(look),
+      document.subscribe(look),
+      () => signal.removeEventListener('abort', look),
+    ];
+    look();
+  });
+
+/** Draws the job as it is now, once its frames are prepared. The caller ends it. */
 export const openTurnedPrint = async (
-  { document, work }: Studio,
+  studio: Studio,
   { longestPx, marked }: ShowOptions,
+  signal: AbortSignal,
 ): Promise<TurnedPrint> => {
-  const { job } = document.getState();
-  const sources = proofSourcesOf(job, work.getState().prepared);
-  if (sources.pictures.some((picture) => picture === undefined))
-    throw new Error(
-      'The frames are still being prepared. Try again when the proof shows them all.',
-    );
+  const { job } = studio.document.getState();
+  await untilPrepared(studio, job, signal);
+  const sources = proofSourcesOf(job, studio.work.getState().prepared);
   const size = sizeOf(job, longestPx);
   const bleed = bleedMmOf(job);
   const drawn = {
