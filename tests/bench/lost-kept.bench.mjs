@@ -239,6 +239,7 @@ try {
   const many = row('200 frames: twenty changes, each written');
   await page.getByRole('button', { name: 'Jobs', exact: true }).click();
   await page.getByRole('button', { name: 'New job' }).click();
+  await page.goto(`${address}#/frames`);
   await addFiles(
     page,
     await Promise.all(
@@ -248,7 +249,7 @@ try {
       })),
     ),
   );
-  await page.getByText('200 for 12 slots').waitFor({ timeout: 120_000 });
+  await page.getByRole('heading', { name: 'Sequence: 200 frames' }).waitFor({ timeout: 120_000 });
   await page.goto(`${address}#/plan`);
   await pause(4000);
   await page.evaluate(() => {
