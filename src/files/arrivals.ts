@@ -4,9 +4,10 @@
  * every folder are skipped without a note.
  */
 import { numberedRun } from '../core/frames/gaps.ts';
+import { isLitter, nameOf, plainPath } from '../core/names/paths.ts';
+import { isSceneName } from '../core/stage/scene-kinds.ts';
 import { beginsAsBundle } from './bundle.ts';
 import type { Picked } from './pick-drop.ts';
-import { isSceneName } from './scene-name.ts';
 import { picturesInZip } from './zip-in.ts';
 
 export interface Arrival {
@@ -46,16 +47,9 @@ const CLIP = /\.(mp4|m4v|mov|webm|mkv|gif|apng)$/i;
 const MAY_MOVE = /\.(webp|avif)$/i;
 const PROFILE = /\.ic[cm]$/i;
 const ZIP = /\.zip$/i;
-const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@eadir)$/i;
 
 const FILES_AT_MOST = 5000;
 const FOLDERS_DEEP_AT_MOST = 32;
-
-const nameOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
-
-/** Hidden files, previews and notes that systems leave in folders and zips. */
-export const isLitter = (path: string): boolean =>
-  path.split('/').some((part) => LITTER.test(part));
 
 /** A file without an extension may be a picture: the decoder looks inside. */
 const mayBePicture = (path: string): boolean =>
@@ -82,14 +76,6 @@ const clipInZip = 'A clip inside a zip is not opened. Unpack the zip, then add t
 
 const profileIn =
   'It is a colour profile: drop it on the Workshop, where it is kept with its paper.';
-
-/** Zip programs also write backslashes, a leading slash and `..`: only the plain folders are kept. */
-const plainPath = (path: string): string =>
-  path
-    .replaceAll('\\', '/')
-    .split('/')
-    .filter((part) => part !== '' && part !== '.' && part !== '..')
-    .join('/');
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 

@@ -1,8 +1,8 @@
 /** A scene with the files beside it as one Blob: the file itself, or a zip of all. */
 import { Zip, ZipPassThrough } from 'fflate';
-import { isLitter } from './arrivals.ts';
 import type { Arrival } from './arrivals.ts';
-import { isSceneName } from './scene-name.ts';
+import { isLitter } from '../core/names/paths.ts';
+import { isSceneName } from '../core/stage/scene-kinds.ts';
 
 const CHUNK_BYTES = 4 * 2 ** 20;
 

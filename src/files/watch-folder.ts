@@ -2,7 +2,8 @@
  * Watching a folder for renders as they are written (File System Access, where the browser has it). A
  * file counts as complete when two looks in a row find the same size and time.
  */
-import { gatherFiles, isLitter } from './arrivals.ts';
+import { isLitter } from '../core/names/paths.ts';
+import { gatherFiles } from './arrivals.ts';
 import { unlessClosed } from './dialog.ts';
 
 /** As much of a `FileSystemDirectoryHandle` as is needed; only Chromium lists its files. */

@@ -1,7 +1,8 @@
 /** From a file to a scene in memory; each loader comes in a chunk of its own. */
 import type { FileToRead } from '../../src/contract/frames.ts';
 import type { LoadedScene } from './loaded.ts';
-import type { SceneFiles, SceneKind } from './scene-files.ts';
+import type { SceneKind } from '../../src/core/stage/scene-kinds.ts';
+import type { SceneFiles } from './scene-files.ts';
 import { sceneFilesOf } from './scene-files.ts';
 import { asSceneError } from './refuse.ts';
 

@@ -1,24 +1,17 @@
 /** The files of a scene: the one that was given, or those in its zip. */
 import { unzipSync } from 'fflate';
 import type { FileToRead } from '../../src/contract/frames.ts';
+import { isLitter, plainPath } from '../../src/core/names/paths.ts';
+import type { SceneKind } from '../../src/core/stage/scene-kinds.ts';
+import { sceneKindOf, sceneKinds } from '../../src/core/stage/scene-kinds.ts';
 import { refuseScene } from './refuse.ts';
 
 /** Bytes of all files together, unpacked: what a browser's worker holds with room for the scene itself. */
 const BYTES_AT_MOST = 2 ** 30;
 const FILES_AT_MOST = 2000;
 
-export const sceneKinds = [
-  'glb',
-  'gltf',
-  'usdz',
-  'usda',
-  'usdc',
-  'usd',
-  'obj',
-  'ply',
-  'stl',
-] as const;
-export type SceneKind = (typeof sceneKinds)[number];
+/** Those that are told to a person. */
+const READ = '.glb, .gltf, .usdz, .usda, .obj, .ply, .stl';
 
 export interface SceneFiles {
   /** Path of the scene itself. */
@@ -27,18 +20,6 @@ export interface SceneFiles {
   /** By path, folders and name, "/" between. */
   readonly files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>;
 }
-
-const kindOf = (path: string): SceneKind | undefined =>
-  sceneKinds.find((kind) => path.toLowerCase().endsWith(`.${kind}`));
-
-const plainPath = (path: string): string =>
-  path
-    .replaceAll('\\', '/')
-    .split('/')
-    .filter((part) => part !== '' && part !== '.')
-    .join('/');
-
-const isLitter = (path: string): boolean => /(^|\/)(\.|__MACOSX)/i.test(path);
 
 /** @throws StudioError for one that is damaged or unpacks to too much */
 export const unzipScene = (
@@ -74,10 +55,10 @@ export const isZip = (bytes: Uint8Array): boolean =>
 /** Of several, the one nearest to the top; of these, the first in the order of `sceneKinds`. */
 const mainOf = (paths: Iterable<string>): string | undefined =>
   [...paths]
-    .filter((path) => kindOf(path) !== undefined)
+    .filter((path) => sceneKindOf(path) !== undefined)
     .sort((a, b) => {
       const rank = (path: string) =>
-        100 * path.split('/').length + sceneKinds.indexOf(kindOf(path) ?? 'stl');
+        100 * path.split('/').length + sceneKinds.indexOf(sceneKindOf(path) ?? 'stl');
       return rank(a) - rank(b) || a.localeCompare(b);
     })[0];
 
@@ -87,24 +68,16 @@ export const sceneFilesOf = async ({ file, name }: FileToRead): Promise<SceneFil
     throw refuseScene(name, 'is larger than 1 GB, the most a scene may take here.', 'too-large');
   const bytes = new Uint8Array(await file.arrayBuffer());
   if (bytes.length === 0) throw refuseScene(name, 'is empty. Export it again.');
-  const own = kindOf(name);
+  const own = sceneKindOf(name);
   if (!isZip(bytes) || own === 'usdz') {
     if (own === undefined)
-      throw refuseScene(
-        name,
-        'is no scene that the stage reads: .glb, .gltf, .usdz, .usda, .obj, .ply, .stl.',
-        'unsupported-variant',
-      );
+      throw refuseScene(name, `is no scene that the stage reads: ${READ}.`, 'unsupported-variant');
     return { main: name, kind: own, files: new Map([[name, bytes]]) };
   }
   const files = unzipScene(bytes, name);
   const main = mainOf(files.keys());
-  const kind = main === undefined ? undefined : kindOf(main);
+  const kind = main === undefined ? undefined : sceneKindOf(main);
   if (main === undefined || kind === undefined)
-    throw refuseScene(
-      name,
-      'holds no scene that the stage reads: .glb, .gltf, .usdz, .usda, .obj, .ply, .stl.',
-      'unsupported-variant',
-    );
+    throw refuseScene(name, `holds no scene that the stage reads: ${READ}.`, 'unsupported-variant');
   return { main, kind, files };
 };

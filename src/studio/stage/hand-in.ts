@@ -2,7 +2,7 @@
 import type { Studio } from '../studio.ts';
 import { addScene } from './add-scene.ts';
 
-export { acceptedScenes } from '../../files/scene-name.ts';
+export { acceptedScenes } from '../../core/stage/scene-kinds.ts';
 
 /** Never rejects. */
 export const takeScene = async (studio: Studio, files: readonly File[]): Promise<void> => {
