@@ -18,6 +18,7 @@ import type { RigChoices } from '../../job/schema/rig.ts';
 import { nextJob } from '../keep/next-job.ts';
 import type { Studio } from '../studio.ts';
 import { withReach } from './reach.ts';
+import { sceneStem } from './scene.ts';
 
 const CHUNK_BYTES = 4 * 2 ** 20;
 
@@ -72,8 +73,6 @@ const unitFor = ({ unitMm }: SceneFacts): Pick<RigChoices, 'unit' | 'ownUnitMm'>
   return unit === undefined ? { unit: 'own', ownUnitMm: unitMm } : { unit };
 };
 
-const plainName = (name: string): string => name.replace(/\.zip$/i, '').replace(/\.[^.]+$/, '');
-
 /** Copied before the job names it: a job never speaks of a scene that is not there. */
 const keepFile = async ({ disk }: Studio, id: string, { name, file }: ScenePack): Promise<void> =>
   disk.frames.keep(id, name, file, new Blob(['-'])).catch((error: unknown) => {
@@ -91,7 +90,7 @@ const take = async (studio: Studio, pack: ScenePack, signal: AbortSignal): Promi
   const own = studio.document.getState().job.demo === undefined;
   const before = own
     ? studio.document.getState().job
-    : await nextJob(studio, plainName(pack.name).slice(0, 190));
+    : await nextJob(studio, sceneStem(pack.name).slice(0, 190));
   const staged = (job: Job): Job =>
     framed(
       setRig(

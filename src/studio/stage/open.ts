@@ -9,8 +9,7 @@ import { ribsAtInfinity } from '../../job/facts/stage.ts';
 import type { Job } from '../../job/schema/job.ts';
 import type { StageChoices } from '../../job/schema/stage.ts';
 import type { Studio } from '../studio.ts';
-import { sceneLook } from './reach.ts';
-import { openedScene } from './render-views.ts';
+import { openedScene, sceneLook } from './scene.ts';
 
 export interface OpenScene {
   readonly scene: FileToRead;

@@ -1,11 +1,11 @@
 /** The nearest and the farthest that the rig’s cameras really see. */
 import { lookAtStage } from '../../calls/stage.ts';
 import type { FileToRead } from '../../contract/frames.ts';
-import type { SceneLook, StageDepths } from '../../contract/stage.ts';
+import type { StageDepths } from '../../contract/stage.ts';
 import { keyDistanceOf, plannedFrame, setRig } from '../../job/facts/rig.ts';
-import { groundOf, rigOnStage, stageCamera } from '../../job/facts/stage.ts';
+import { rigOnStage, stageCamera } from '../../job/facts/stage.ts';
 import type { Job } from '../../job/schema/job.ts';
-import type { StageChoices } from '../../job/schema/stage.ts';
+import { sceneLook } from './scene.ts';
 
 /** Width of the pictures that are looked through for it. */
 const LOOK_PX = 200;
@@ -25,13 +25,6 @@ export const reachOf = ({ values }: StageDepths): Reach | undefined => {
   }
   return farthest > 0 ? { nearest, farthest } : undefined;
 };
-
-export const sceneLook = (stage: StageChoices, seconds: number | undefined): SceneLook => ({
-  ground: groundOf(stage),
-  stops: stage.stops ?? 0,
-  moment:
-    stage.clip === undefined || seconds === undefined ? undefined : { clip: stage.clip, seconds },
-});
 
 const lookSize = (job: Job, widthPx: number) => {
   const planned = plannedFrame(job);

@@ -1,32 +1,23 @@
 /** Renders the views of the stage into the job: only those that it has not yet. */
 import { renderView } from '../../calls/stage.ts';
 import { messageOf } from '../../contract/errors.ts';
-import type { FileToRead } from '../../contract/frames.ts';
 import type { SceneFacts } from '../../contract/stage.ts';
+import { MM_PER_INCH } from '../../core/units/units.ts';
 import { layFrames } from '../../job/edits/frames.ts';
 import { setKeyShift } from '../../job/edits/consequences.ts';
 import { plannedFrame } from '../../job/facts/rig.ts';
 import type { StageView } from '../../job/facts/stage.ts';
-import { samplesOf, secondsAt, stageCamera, viewsWanted } from '../../job/facts/stage.ts';
+import { samplesOf, stageCamera, viewsWanted } from '../../job/facts/stage.ts';
 import type { Frame, Job } from '../../job/schema/job.ts';
 import type { StageChoices } from '../../job/schema/stage.ts';
 import type { StageViewsState } from '../../state/tasks.ts';
 import { takeIn } from '../frames/take-in.ts';
 import type { Studio } from '../studio.ts';
 import { createProgress } from '../weave/progress.ts';
-import { sceneLook } from './reach.ts';
+import { openedScene, sceneStem, viewLook } from './scene.ts';
 
 /** Steps of a view that are counted. */
 const STEPS = 1000;
-
-export const openedScene = async (
-  { disk }: Studio,
-  { sceneId, sceneName }: StageChoices,
-): Promise<FileToRead> => ({
-  key: sceneId,
-  name: sceneName,
-  file: await disk.frames.open(sceneId, sceneName),
-});
 
 interface Rendering {
   readonly studio: Studio;
@@ -40,7 +31,7 @@ interface Rendering {
 }
 
 const viewName = ({ sceneName }: StageChoices, view: number, count: number): string =>
-  `${sceneName.replace(/\.zip$/i, '').replace(/\.[^.]+$/, '')} view ${view + 1} of ${count}.png`;
+  `${sceneStem(sceneName)} view ${view + 1} of ${count}.png`;
 
 const renderAll = async (run: Rendering, wanted: readonly StageView[]): Promise<boolean> => {
   const { studio, job, jobId, stage, facts, signal, kept } = run;
@@ -54,20 +45,16 @@ const renderAll = async (run: Rendering, wanted: readonly StageView[]): Promise<
   const progress = createProgress(STEPS * count, ({ rowsDone, secondsLeft }) =>
     say(rowsDone / STEPS, secondsLeft),
   );
-  const seconds = facts.clips[stage.clip ?? -1]?.seconds;
   for (const [index, { view, key }] of wanted.entries()) {
     if (kept.has(key)) continue;
     const outcome = await renderView(
       {
         scene,
-        look: sceneLook(
-          stage,
-          seconds === undefined ? undefined : secondsAt(view, job.viewSlots, seconds),
-        ),
+        look: viewLook(job, stage, facts, view),
         camera: stageCamera(job, stage, view),
         ...size,
         samples: samplesOf(stage),
-        dpi: Math.max(1, (25.4 * size.widthPx) / job.print.widthMm),
+        dpi: Math.max(1, (MM_PER_INCH * size.widthPx) / job.print.widthMm),
       },
       (share) => progress(STEPS * (index + share)),
       signal,

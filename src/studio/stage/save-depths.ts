@@ -5,11 +5,10 @@ import type { SceneFacts } from '../../contract/stage.ts';
 import { inFileName } from '../../core/names/in-file-name.ts';
 import { zipped } from '../../files/scene-pack.ts';
 import { plannedFrame } from '../../job/facts/rig.ts';
-import { secondsAt, stageCamera } from '../../job/facts/stage.ts';
+import { stageCamera } from '../../job/facts/stage.ts';
 import { downloadBlob } from '../keep/download.ts';
 import type { Studio } from '../studio.ts';
-import { sceneLook } from './reach.ts';
-import { openedScene } from './render-views.ts';
+import { openedScene, viewLook } from './scene.ts';
 
 /** @param onDone told how many views are done. Never rejects. @returns how it ended, as a sentence */
 export const saveDepths = async (
@@ -24,15 +23,13 @@ export const saveDepths = async (
   return tasks.run({ kind: 'stageDepths', jobId }, async (signal) => {
     try {
       const scene = await openedScene(studio, stage);
-      const seconds = facts.clips[stage.clip ?? -1]?.seconds;
       const files: { path: string; file: Blob }[] = [];
       for (let view = 0; view < job.viewSlots; view += 1) {
         onDone(view);
-        const moment = seconds === undefined ? undefined : secondsAt(view, job.viewSlots, seconds);
         const outcome = await depthOfView(
           {
             scene,
-            look: sceneLook(stage, moment),
+            look: viewLook(job, stage, facts, view),
             camera: stageCamera(job, stage, view),
             ...plannedFrame(job),
           },

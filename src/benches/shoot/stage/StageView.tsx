@@ -7,16 +7,11 @@ import type { StageDepths } from '../../../contract/stage.ts';
 import type { StageHand } from '../../../job/edits/stage.ts';
 import { dragStage, keyThrough, widenStage } from '../../../job/edits/stage.ts';
 import { plannedFrame } from '../../../job/facts/rig.ts';
-import {
-  groundOf,
-  ribsAtInfinity,
-  rigFromOutside,
-  secondsAt,
-  stageCamera,
-} from '../../../job/facts/stage.ts';
+import { groundOf, ribsAtInfinity, rigFromOutside, stageCamera } from '../../../job/facts/stage.ts';
 import type { Job } from '../../../job/schema/job.ts';
 import type { StageChoices } from '../../../job/schema/stage.ts';
 import type { OpenScene } from '../../../studio/stage/open.ts';
+import { secondsOfView } from '../../../studio/stage/scene.ts';
 import { depthShares } from '../../../studio/stage/shares.ts';
 import {
   Button,
@@ -164,13 +159,12 @@ const wishOf = (
 ) => {
   const isMiddle = view === (job.viewSlots - 1) / 2;
   const camera = stageCamera(job, stage, isMiddle ? undefined : Math.round(view));
-  const seconds = open.facts.clips[stage.clip ?? -1]?.seconds;
   const look = {
     ...(outside ? rigFromOutside(job, stage) : { camera, lines: [] }),
     ...size,
     // The tint goes by distances from the rig's cameras.
     tinted: tinted && !outside,
-    seconds: seconds === undefined ? undefined : secondsAt(view, job.viewSlots, seconds),
+    seconds: secondsOfView(job, stage, open.facts, view),
   };
   const drawn = [stage.sceneId, groundOf(stage), stage.stops, stage.clip, ribsAtInfinity(job)];
   return { isMiddle, wish: { open, job, stage, look }, key: JSON.stringify([look, drawn]) };

@@ -1,5 +1,6 @@
 /** Takes the chosen frames out of a clip; from there they go the way of all pictures that are handed over. */
 import { takeFromClip } from '../../../calls/clip.ts';
+import { stemOf } from '../../../core/frames/order.ts';
 import { messageOf } from '../../../contract/errors.ts';
 import type { Gathered } from '../../../files/arrivals.ts';
 import type { Studio } from '../../studio.ts';
@@ -8,7 +9,7 @@ import type { Clip } from './state.ts';
 
 /** The clip's name without its ending, and the frame's number as the person counts: "pier 007.png". */
 const frameName = (fileName: string, frame: number, total: number): string =>
-  `${fileName.replace(/\.[^.]+$/, '')} ${String(frame + 1).padStart(String(total).length, '0')}.png`;
+  `${stemOf(fileName)} ${String(frame + 1).padStart(String(total).length, '0')}.png`;
 
 const asArrivals = (
   { file }: Clip,
