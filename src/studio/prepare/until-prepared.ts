@@ -7,6 +7,7 @@ import type { Studio } from '../studio.ts';
 import type { PreparedJob } from './prepare-job.ts';
 import { prepareJob } from './prepare-job.ts';
 import { signatureOf, stackOf } from './stack.ts';
+import { waitFor } from './wait-for.ts';
 
 /** Three channels of 16 bits. */
 const BYTES_PER_SAMPLE = 6;
@@ -44,37 +45,26 @@ const unmeasured = () =>
       'Nothing was woven: weave it again.',
   );
 
-/** The job is another by now, so that nobody prepares this one any more. */
-const overtaken = Symbol('overtaken');
+interface Awaited {
+  /** Undefined when it was stopped or a frame has a fault. */
+  readonly stack: FrameStack | undefined;
+  /** The job is another by now, so that nobody prepares this one any more. */
+  readonly isOvertaken: boolean;
+}
 
-/** Settles with a stack, or with nothing when it was stopped or a frame has a fault. */
-const waitForStack = (
-  { document, work }: Studio,
-  job: Job,
-  signal: AbortSignal,
-): Promise<FrameStack | typeof overtaken | undefined> =>
-  new Promise((resolve) => {
-    const signatureNow = (of: Job) => signatureOf(of, work.getState().wholeParallax);
-    const signature = signatureNow(job);
-    const settle = () => {
-      const { prepared, prepareFaults, wholeParallax } = work.getState();
-      const stack = stackOf(job, prepared, wholeParallax);
-      const isOvertaken = signatureNow(document.getState().job) !== signature;
-      if (stack === undefined && prepareFaults.size === 0 && !signal.aborted && !isOvertaken)
-        return;
-      for (const end of endings) end();
-      if (signal.aborted) resolve(undefined);
-      else if (stack === undefined && isOvertaken) resolve(overtaken);
-      else resolve(stack);
-    };
-    signal.addEventListener('abort', settle);
-    const endings = [
-      work.subscribe(settle),
-      document.subscribe(settle),
-      () => signal.removeEventListener('abort', settle),
-    ];
-    settle();
+const stackAwaited = (studio: Studio, job: Job, signal: AbortSignal): Promise<Awaited> => {
+  const { document, work } = studio;
+  const signatureNow = (of: Job) => signatureOf(of, work.getState().wholeParallax);
+  const signature = signatureNow(job);
+  return waitFor(studio, signal, () => {
+    if (signal.aborted) return { stack: undefined, isOvertaken: false };
+    const { prepared, prepareFaults, wholeParallax } = work.getState();
+    const stack = stackOf(job, prepared, wholeParallax);
+    const isOvertaken = signatureNow(document.getState().job) !== signature;
+    if (stack === undefined && prepareFaults.size === 0 && !isOvertaken) return undefined;
+    return { stack, isOvertaken };
   });
+};
 
 const nothingHeld = () => undefined;
 
@@ -90,8 +80,8 @@ export const untilPrepared = async (
 ): Promise<PreparedJob | undefined> => {
   const softened = softenKeyOf(job, studio.work.getState().wholeParallax);
   await renewLost(studio);
-  const stack = await waitForStack(studio, job, signal);
-  if (stack === overtaken) {
+  const { stack, isOvertaken } = await stackAwaited(studio, job, signal);
+  if (stack === undefined && isOvertaken) {
     if (softenKeyOf(job, studio.work.getState().wholeParallax) !== softened) throw unmeasured();
     const own = await prepareJob(studio, job, signal);
     return own.done ? own.value : undefined;

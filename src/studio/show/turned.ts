@@ -1,8 +1,10 @@
 /** Pictures of the print as it turns, drawn by the tilt proof's painter, for files to show to someone. */
 import { drawProof } from '../../calls/proof.ts';
 import type { ProofPixels } from '../../contract/proof.ts';
+import type { ProofSources } from '../../core/proof/sources.ts';
 import { bleedMmOf } from '../../job/facts/sheet.ts';
 import type { Job } from '../../job/schema/job.ts';
+import { waitFor } from '../prepare/wait-for.ts';
 import { proofSourcesOf, proofViewOf } from '../proof/proof-scene.ts';
 import type { Studio } from '../studio.ts';
 
@@ -67,31 +69,20 @@ const lay = (
   );
 };
 
-/** Waits until all frames of the job are prepared. Resolves at a stop too, and rejects where they never will be. */
-const untilPrepared = ({ document, work }: Studio, job: Job, signal: AbortSignal): Promise<void> =>
-  new Promise((resolve, reject) => {
-    const look = () => {
-      const { prepared, prepareFaults } = work.getState();
-      const isReady = proofSourcesOf(job, prepared).pictures.every((one) => one !== undefined);
-      const [fault] = prepareFaults.values();
-      const isOver = isReady || signal.aborted;
-      const why =
-        document.getState().job === job
-          ? fault
-          : 'The job was changed before its frames were ready. Save it again.';
-      if (!isOver && why === undefined) return;
-      for (const end of endings) end();
-      if (isOver) resolve();
-      else reject(new Error(why));
-    };
-    signal.addEventListener('abort', look);
-    const endings = [
-      work.subscribe(look),
-      document.subscribe(look),
-      () => signal.removeEventListener('abort', look),
-    ];
-    look();
+/** What is drawn, once all frames are prepared; at a stop, as far as they are. Rejects where they never will be. */
+const sourcesAwaited = (studio: Studio, job: Job, signal: AbortSignal): Promise<ProofSources> => {
+  const { document, work } = studio;
+  return waitFor(studio, signal, () => {
+    const { prepared, prepareFaults } = work.getState();
+    const sources = proofSourcesOf(job, prepared);
+    if (signal.aborted || sources.pictures.every((one) => one !== undefined)) return sources;
+    if (document.getState().job !== job)
+      throw new Error('The job was changed before its frames were ready. Save it again.');
+    const [fault] = prepareFaults.values();
+    if (fault !== undefined) throw new Error(fault);
+    return undefined;
   });
+};
 
 /** Draws the job as it is now, once its frames are prepared. The caller ends it. */
 export const openTurnedPrint = async (
@@ -100,8 +91,7 @@ export const openTurnedPrint = async (
   signal: AbortSignal,
 ): Promise<TurnedPrint> => {
   const { job } = studio.document.getState();
-  await untilPrepared(studio, job, signal);
-  const sources = proofSourcesOf(job, studio.work.getState().prepared);
+  const sources = await sourcesAwaited(studio, job, signal);
   const size = sizeOf(job, longestPx);
   const bleed = bleedMmOf(job);
   const drawn = {
