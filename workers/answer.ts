@@ -4,7 +4,8 @@ import type { Reply } from '../src/contract/errors.ts';
 import { toWorkError } from '../src/contract/errors.ts';
 import { loadKernels } from './kernels.ts';
 
-class StoppedSignal extends Error {}
+/** Thrown by a checkpoint once its call is stopped. */
+export class StoppedSignal extends Error {}
 
 /** Milliseconds a worker may compute before it looks for a message that stops it. */
 const CHECK_EVERY_MS = 50;

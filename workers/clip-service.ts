@@ -6,12 +6,14 @@ import type {
   ClipWorker,
   TakeRequest,
 } from '../src/contract/clip.ts';
+import { StudioError, messageOf } from '../src/contract/errors.ts';
 import type { Report } from '../src/contract/photo.ts';
 import { spreadEvenly } from '../src/core/frames/clip-picks.ts';
 import type { Checkpoint } from './answer.ts';
-import { Calls } from './answer.ts';
+import { Calls, StoppedSignal } from './answer.ts';
 import type { OpenClip } from './clip/clip.ts';
 import { openClip } from './clip/open.ts';
+import { damaged } from './decode/image.ts';
 
 /** Small pictures to choose by. */
 const LOOKS = 24;
@@ -30,7 +32,8 @@ const drawn = async (
   const height = Math.max(1, Math.round(clip.heightPx * scale));
   const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext('2d', { willReadFrequently: true });
-  if (context === null) throw new Error('This browser gives workers no canvas.');
+  if (context === null)
+    throw new StudioError('internal', 'This browser gives workers no canvas to draw frames on.');
   const pictures: Blob[] = [];
   for await (const frame of clip.frames(numbers)) {
     context.clearRect(0, 0, width, height);
@@ -43,16 +46,25 @@ const drawn = async (
   return pictures;
 };
 
+/** What a decoder says of a file is a fault of that file. */
+const asFault = (error: unknown, name: string): unknown =>
+  error instanceof StudioError || error instanceof StoppedSignal
+    ? error
+    : damaged(name, messageOf(error).replace(/\.$/, ''));
+
 const opened = async <T>(
   { file, name }: ClipRequest,
   checkpoint: Checkpoint,
   work: (clip: OpenClip) => Promise<T>,
 ): Promise<T> => {
-  const clip = await openClip(file, name, checkpoint);
+  let clip: OpenClip | undefined;
   try {
+    clip = await openClip(file, name, checkpoint);
     return await work(clip);
+  } catch (error) {
+    throw asFault(error, name);
   } finally {
-    clip.close();
+    clip?.close();
   }
 };
 

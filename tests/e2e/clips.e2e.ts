@@ -133,6 +133,13 @@ test('a clip that cannot be read is named, and what is typed wrong is said', asy
   await expect(page.getByText(/cut\.mp4.*it broke off as it was copied/)).toBeVisible();
   await page.getByRole('button', { name: 'Leave the clip' }).click();
   await expect(page.getByRole('heading', { name: /^Clip:/ })).toHaveCount(0);
+  const { buffer, ...rest } = await animation('gif');
+  await page
+    .getByLabel('Add frames', { exact: true })
+    .first()
+    .setInputFiles({ ...rest, buffer: buffer.subarray(0, 40) });
+  await expect(page.getByText(/kingfisher\.gif.*is damaged/)).toBeVisible();
+  await page.getByRole('button', { name: 'Leave the clip' }).click();
   await page.getByLabel('Add frames', { exact: true }).first().setInputFiles(whole);
   await type(page, 'Frames to take', '3, 41');
   await expect(

@@ -1,7 +1,6 @@
 /** Animations in picture formats (GIF, WebP, PNG, AVIF), decoded by the browser. */
-import { StudioError, messageOf } from '../../src/contract/errors.ts';
 import type { Checkpoint } from '../answer.ts';
-import { checkSize, damaged, unsupported } from '../decode/image.ts';
+import { checkSize, unsupported } from '../decode/image.ts';
 import type { OpenClip } from './clip.ts';
 import { MOST_FRAMES, noFrames, tooMany } from './clip.ts';
 
@@ -15,14 +14,13 @@ const decoderFor = async (file: Blob, type: string, name: string): Promise<Image
       'is an animation, which this browser does not take apart',
       'Save its frames as PNG files, or save it as MP4 or WebM, and add those.',
     );
-  const decoder = new ImageDecoder({ data: await file.arrayBuffer(), type, preferAnimation: true });
-  await decoder.tracks.ready;
-  await decoder.completed;
-  return decoder;
+  return new ImageDecoder({ data: await file.arrayBuffer(), type, preferAnimation: true });
 };
 
 /** Sizes and times stand with the frames, so each is decoded once to learn them. */
 const factsOf = async (decoder: ImageDecoder, name: string, checkpoint: Checkpoint) => {
+  await decoder.tracks.ready;
+  await decoder.completed;
   const count = decoder.tracks.selectedTrack?.frameCount ?? 0;
   if (count === 0) throw noFrames(name);
   if (count > MOST_FRAMES) throw tooMany(name);
@@ -64,7 +62,6 @@ export const openAnimation = async (
     };
   } catch (error) {
     decoder.close();
-    if (error instanceof StudioError || !(error instanceof DOMException)) throw error;
-    throw damaged(name, messageOf(error).replace(/\.$/, ''));
+    throw error;
   }
 };

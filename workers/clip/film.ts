@@ -10,7 +10,7 @@ import {
   VideoSampleSink,
   WEBM,
 } from 'mediabunny';
-import { StudioError, messageOf } from '../../src/contract/errors.ts';
+import { StudioError } from '../../src/contract/errors.ts';
 import { nameInText } from '../../src/core/names/shown.ts';
 import type { Checkpoint } from '../answer.ts';
 import { checkSize, damaged, unsupported } from '../decode/image.ts';
@@ -90,9 +90,6 @@ export const openFilm = async (
     };
   } catch (error) {
     input.dispose();
-    throw error instanceof StudioError ? error : damaged(name, plainly(messageOf(error)));
+    throw error;
   }
 };
-
-/** As the end of a sentence. */
-const plainly = (message: string): string => message.replace(/\.$/, '');

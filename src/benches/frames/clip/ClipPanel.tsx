@@ -90,8 +90,7 @@ const Choosing = (props: ChoosingProps) => {
 };
 
 const Stage = ({ clip }: { readonly clip: Clip }) => {
-  const studio = useStudio();
-  const { clips, tasks } = studio;
+  const { clips } = useStudio();
   const { stage, id } = clip;
   switch (stage.kind) {
     case 'looking':
@@ -101,7 +100,7 @@ const Stage = ({ clip }: { readonly clip: Clip }) => {
           done={Math.round(100 * stage.share)}
           total={100}
           of="hundredths"
-          onStop={() => tasks.stop('clip')}
+          onStop={() => clips.stop(id)}
         />
       );
     case 'taking':
@@ -111,7 +110,7 @@ const Stage = ({ clip }: { readonly clip: Clip }) => {
           done={stage.done}
           total={stage.choice.frames.length}
           of="frames"
-          onStop={() => tasks.stop('clip')}
+          onStop={() => clips.stop(id)}
         />
       );
     case 'failed': {

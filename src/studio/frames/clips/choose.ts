@@ -15,7 +15,9 @@ const spread = (first: number, last: number, count: number): ClipChoice => {
 export const lookAtClip = async (studio: Studio, { id, file }: Clip): Promise<void> => {
   const { clips, tasks, document } = studio;
   const { job, jobId } = document.getState();
-  await tasks.run({ kind: 'clip', jobId }, async (signal) => {
+  const own = clips.begin(id);
+  await tasks.run({ kind: 'clip', jobId }, async (ended) => {
+    const signal = AbortSignal.any([own, ended]);
     try {
       const report = (share: number) => {
         if (!signal.aborted) clips.stage(id, { kind: 'looking', share });

@@ -38,6 +38,8 @@ export interface Clip {
 export const createClips = () => {
   const store = createStore<{ readonly clips: readonly Clip[] }>()(() => ({ clips: [] }));
   let made = 0;
+  /** What is under way for a clip, by its id. */
+  const halts = new Map<number, AbortController>();
   return {
     /** The first is on the screen, the others wait. */
     store,
@@ -52,6 +54,13 @@ export const createClips = () => {
       store.setState(({ clips }) => ({
         clips: clips.map((clip) => (clip.id === id ? { ...clip, stage } : clip)),
       })),
+    /** @returns the signal that stops what now begins for this clip, and for no other. */
+    begin: (id: number): AbortSignal => {
+      const halt = new AbortController();
+      halts.set(id, halt);
+      return halt.signal;
+    },
+    stop: (id: number): void => halts.get(id)?.abort(),
     drop: (id: number): void =>
       store.setState(({ clips }) => ({ clips: clips.filter((clip) => clip.id !== id) })),
   };

@@ -35,9 +35,11 @@ export const takeFrames = async (studio: Studio, clip: Clip): Promise<void> => {
   const { frames } = choice;
   const show = (done: number) => clips.stage(id, { kind: 'taking', facts, choice, done });
   show(0);
+  const own = clips.begin(id);
   const pictures = await tasks.run(
     { kind: 'clip', jobId: document.getState().jobId },
-    async (signal) => {
+    async (ended) => {
+      const signal = AbortSignal.any([own, ended]);
       try {
         const report = (share: number) => {
           if (!signal.aborted) show(Math.round(share * frames.length));
