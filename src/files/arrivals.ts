@@ -83,6 +83,8 @@ const FRAMES_LEAST = 3;
 
 /** Pictures beside a scene are its textures, unless they are numbered through: then they are frames, with a rig beside them. */
 const isScene = (paths: readonly string[]): boolean => {
+  // Most often thousands of frames and no scene.
+  if (!paths.some(isSceneName)) return false;
   const plain = paths.map(plainPath).filter((path) => !isLitter(path));
   if (!plain.some(isSceneName)) return false;
   const pictures = plain.filter((path) => PICTURE.test(path)).map(nameOf);

@@ -15,8 +15,10 @@ export const sceneKinds = [
 export type SceneKind = (typeof sceneKinds)[number];
 
 /** Undefined for any other file. */
-export const sceneKindOf = (path: string): SceneKind | undefined =>
-  sceneKinds.find((kind) => path.toLowerCase().endsWith(`.${kind}`));
+export const sceneKindOf = (path: string): SceneKind | undefined => {
+  const ending = path.slice(path.lastIndexOf('.')).toLowerCase();
+  return sceneKinds.find((kind) => ending === `.${kind}`);
+};
 
 export const isSceneName = (path: string): boolean => sceneKindOf(path) !== undefined;
 
