@@ -4,7 +4,7 @@
  * every folder are skipped without a note.
  */
 import { numberedRun } from '../core/frames/gaps.ts';
-import { isLitter, nameOf, plainPath } from '../core/names/paths.ts';
+import { isLitter, isProfileName, nameOf, plainPath } from '../core/names/paths.ts';
 import { isSceneName } from '../core/stage/scene-kinds.ts';
 import { beginsAsBundle } from './bundle.ts';
 import type { Picked } from './pick-drop.ts';
@@ -31,6 +31,8 @@ export interface Gathered {
   readonly jobFiles: readonly File[];
   /** Clips and animations: which of their frames are taken, the person says. */
   readonly clips: readonly File[];
+  /** Printer profiles, which are kept with papers. */
+  readonly profiles: readonly File[];
   readonly leftOut: readonly LeftOut[];
   /** A 3D scene with what was given beside it; left out: there is none. */
   readonly scene?: readonly Arrival[];
@@ -45,7 +47,6 @@ interface Found {
 const PICTURE = /\.(png|jpe?g|jpe|jfif|webp|avif|tiff?|exr)$/i;
 const CLIP = /\.(mp4|m4v|mov|webm|mkv|gif|apng)$/i;
 const MAY_MOVE = /\.(webp|avif)$/i;
-const PROFILE = /\.ic[cm]$/i;
 const ZIP = /\.zip$/i;
 
 const FILES_AT_MOST = 5000;
@@ -74,8 +75,8 @@ const notPicture =
 
 const clipInZip = 'A clip inside a zip is not opened. Unpack the zip, then add the clip.';
 
-const profileIn =
-  'It is a colour profile: drop it on the Workshop, where it is kept with its paper.';
+const profileInZip =
+  'A colour profile inside a zip is not kept. Unpack the zip, then add the profile.';
 
 const zipInZip = 'A zip inside a zip is not opened. Unpack the outer one, then add the inner one.';
 
@@ -94,12 +95,12 @@ const isScene = (paths: readonly string[]): boolean => {
 const sceneBesideFrames =
   'It is a 3D scene beside numbered frames. Add it by itself on the Shoot bench.';
 
-/** Zips and clips are named only where they lie in a zip: elsewhere they are taken. */
+/** Zips, clips and profiles are named only where they lie in a zip: elsewhere they are taken. */
 const reasonAgainst = (path: string): string => {
   if (isSceneName(path)) return sceneBesideFrames;
   if (ZIP.test(path)) return zipInZip;
   if (CLIP.test(path)) return clipInZip;
-  return PROFILE.test(path) ? profileIn : notPicture;
+  return isProfileName(path) ? profileInZip : notPicture;
 };
 
 /** It was hardly meant as a frame. */
@@ -110,13 +111,14 @@ const sceneOf = (found: readonly Found[]): Gathered => ({
   arrivals: [],
   jobFiles: [],
   clips: [],
+  profiles: [],
   leftOut: [],
   scene: found.map(({ path, file }) => ({ name: nameOf(path), path, file })),
 });
 
 const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Gathered> => {
   if (await beginsAsBundle(found.file).catch(() => false))
-    return { arrivals: [], jobFiles: [found.file], clips: [], leftOut: [] };
+    return { arrivals: [], jobFiles: [found.file], clips: [], profiles: [], leftOut: [] };
   const contents = await picturesInZip(
     found.file,
     (path) => PICTURE.test(path) && !isLitter(plainPath(path)),
@@ -148,7 +150,7 @@ const unpack = async (found: Found, signal: AbortSignal | undefined): Promise<Ga
       reason: 'There are no pictures in this zip.',
       severity: 'problem',
     });
-  return { arrivals, jobFiles: [], clips: [], leftOut };
+  return { arrivals, jobFiles: [], clips: [], profiles: [], leftOut };
 };
 
 /** Sorts what was found; zips are opened. When `signal` fires it stops and returns what it has. */
@@ -156,6 +158,7 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
   const arrivals: Arrival[] = [];
   const jobFiles: File[] = [];
   const clips: File[] = [];
+  const profiles: File[] = [];
   const leftOut: LeftOut[] = [];
   if (isScene(found.map(({ path }) => path))) return sceneOf(found);
   for (const item of found) {
@@ -167,12 +170,13 @@ const sift = async (found: readonly Found[], signal?: AbortSignal): Promise<Gath
       arrivals.push(...inside.arrivals);
       jobFiles.push(...inside.jobFiles);
       leftOut.push(...inside.leftOut);
-    } else if (await isClip(item)) clips.push(item.file);
+    } else if (isProfileName(item.path)) profiles.push(item.file);
+    else if (await isClip(item)) clips.push(item.file);
     else if (mayBePicture(item.path)) {
       arrivals.push({ name: nameOf(item.path), path: item.path, file: item.file });
     } else leftOut.push({ path: item.path, reason: reasonAgainst(item.path), severity: 'note' });
   }
-  return { arrivals, jobFiles, clips, leftOut };
+  return { arrivals, jobFiles, clips, profiles, leftOut };
 };
 
 /** From a file input, a folder input or a paste. */

@@ -1,8 +1,9 @@
 /** The shelves: lens sheets, printers and papers that the person fills, kept on this computer. */
 import { useRef, useState } from 'react';
+import { isProfileName } from '../../core/names/paths.ts';
 import type { ShelfName } from '../../materials/shelves.ts';
 import { addNew, putOnShelf } from '../../studio/keep/edit-shelves.ts';
-import { isProfileName, keepProfile } from '../../studio/colour/paper-profile.ts';
+import { keepProfile } from '../../studio/colour/paper-profile.ts';
 import { exportShelves, importShelves } from '../../studio/keep/exchange-shelves.ts';
 import { Button, ChoiceField, FileButton, FileDrop, Panel, Prose, Row } from '../../ui/index.ts';
 import { ShelfTold } from '../desk/ShelfTold.tsx';

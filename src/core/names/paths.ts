@@ -16,3 +16,6 @@ const LITTER = /^(\..*|thumbs\.db|ehthumbs\.db|desktop\.ini|icon\r|__macosx|@ead
 /** Hidden files, previews and notes that systems leave in folders and zips. */
 export const isLitter = (path: string): boolean =>
   path.split('/').some((part) => LITTER.test(part));
+
+/** A colour profile of a printer and its paper, by the endings that systems give it. */
+export const isProfileName = (path: string): boolean => /\.ic[cm]$/i.test(path);

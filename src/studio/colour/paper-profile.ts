@@ -10,8 +10,6 @@ import { newPaper } from '../../materials/use-in-job.ts';
 import type { ShelfNotice } from '../../state/shelves.ts';
 import type { Studio } from '../studio.ts';
 
-export const isProfileName = (name: string): boolean => /\.ic[cm]$/i.test(name);
-
 const entryOf = ({ profileId, name, space, use, mostInk }: FoundProfile): PaperProfile => ({
   id: profileId,
   name: name.slice(0, 200),

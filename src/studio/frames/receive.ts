@@ -144,12 +144,21 @@ const readAsPhoto = async (
   studio.tell('The frames are not prepared yet: choose the photo of the print here in a moment.');
 };
 
+/** Told at the shelves, where their papers are. */
+const keepProfiles = async (studio: Studio, profiles: readonly File[]): Promise<void> => {
+  studio.view.getState().set({ openShelf: 'papers' });
+  location.hash = '#/workshop';
+  const { keepProfile } = await import('../colour/paper-profile.ts');
+  for (const profile of profiles) await keepProfile(studio, profile);
+};
+
 const take = async (studio: Studio, gathered: Gathered, options: Options): Promise<void> => {
-  const { arrivals, jobFiles, clips, leftOut, scene } = gathered;
+  const { arrivals, jobFiles, clips, profiles, leftOut, scene } = gathered;
   const [jobFile] = jobFiles;
   for (const clip of clips)
     void lookAtClip(studio, studio.clips.add(clip, options.adding === true));
   if (clips.length > 0) location.hash = '#/frames';
+  if (profiles.length > 0) await keepProfiles(studio, profiles);
   if (scene !== undefined) {
     location.hash = '#/shoot';
     const { addScene } = await import('../stage/add-scene.ts');
@@ -161,7 +170,7 @@ const take = async (studio: Studio, gathered: Gathered, options: Options): Promi
     else if (choice === 'photo of strip' || choice === 'photo of print')
       await readAsPhoto(studio, arrivals[0], choice);
     else await takePictures(studio, gathered, choice);
-  } else if (jobFile === undefined && clips.length === 0)
+  } else if (jobFile === undefined && clips.length === 0 && profiles.length === 0)
     studio.tell(`Nothing in that could be used. ${leftOut[0]?.reason ?? 'It held no files.'}`);
   if (jobFile === undefined) return;
   const { openJobFile } = await import('../keep/job-file/open.ts');

@@ -64,6 +64,7 @@ const files = (...names: string[]) => ({
   arrivals: names.map((name) => ({ name, path: name, file: new Blob([name]) })),
   jobFiles: [],
   clips: [],
+  profiles: [],
   leftOut: [],
 });
 

@@ -23,6 +23,7 @@ const asArrivals = (
   }),
   jobFiles: [],
   clips: [],
+  profiles: [],
   leftOut: [],
 });
 
